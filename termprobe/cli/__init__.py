@@ -1,0 +1,1 @@
+"""Words on the command line to the folders below; one file a command."""

@@ -1,0 +1,1 @@
+"""Which faults would explain what a run has shown."""

@@ -1,0 +1,67 @@
+"""The families of errors that a user can meet, each with the exit code that the command line gives back.
+
+A message is one or a few plain lines: where, what must be, not what was given, what to try.
+"""
+
+EXIT_PASSED = 0
+EXIT_FAILED = 1
+EXIT_USAGE = 2
+EXIT_LINK = 3
+EXIT_INCOMPLETE = 4
+EXIT_INTERRUPTED = 130
+
+
+class TermprobeError(Exception):
+    """Anything that ends a command with a message instead of a result."""
+
+    exit_code = EXIT_USAGE
+
+
+class UsageError(TermprobeError):
+    """A word on the command line that cannot be followed."""
+
+
+class FileError(TermprobeError):
+    """A profile, script, answers or run file that cannot be used; `findings` holds every reason, in file order."""
+
+    def __init__(self, findings):
+        self.findings = tuple(findings)
+        super().__init__("\n".join(self.findings))
+
+
+class LinkError(TermprobeError):
+    """The serial line, or what stands in for it, cannot be used. Never a fault of the board."""
+
+    exit_code = EXIT_LINK
+
+
+class LinkMissing(LinkError):
+    """There is no such port."""
+
+
+class LinkBusy(LinkError):
+    """Another program holds the port."""
+
+
+class LinkDenied(LinkError):
+    """The user may not open the port."""
+
+
+class LinkSettings(LinkError):
+    """The port refuses a speed, format or control line."""
+
+
+class LinkLost(LinkError):
+    """The port vanished while in use."""
+
+
+class WitnessError(TermprobeError):
+    """A witness that should have answered could not; the step stays unanswered."""
+
+    exit_code = EXIT_INCOMPLETE
+
+
+class JournalError(TermprobeError):
+    """The run file cannot be written; the run must stop at once."""
+
+    exit_code = EXIT_INCOMPLETE

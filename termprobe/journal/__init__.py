@@ -1,0 +1,1 @@
+"""The run file: append only, checked line by line, readable years later."""

@@ -1,0 +1,1 @@
+"""The serial line: ports, pacing, capture of both directions."""

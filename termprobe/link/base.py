@@ -1,0 +1,65 @@
+"""The interface Link, and what travels over it."""
+
+from dataclasses import dataclass
+from typing import Protocol
+
+
+@dataclass(frozen=True)
+class Format:
+    """Speed and frame of an asynchronous serial line."""
+
+    speed_baud: int = 9600
+    data_bits: int = 8
+    parity: str = "none"
+    """none, even, odd, mark or space"""
+    stop_bits: int = 1
+
+    @property
+    def frame_bits(self):
+        """Bits on the line for one character: start, data, parity, stop."""
+        return 1 + self.data_bits + (self.parity != "none") + self.stop_bits
+
+    @property
+    def character_s(self):
+        """Seconds that one character takes."""
+        return self.frame_bits / self.speed_baud
+
+    def __str__(self):
+        return f"{self.speed_baud} baud {self.data_bits}{self.parity[0].upper()}{self.stop_bits}"
+
+
+@dataclass(frozen=True)
+class Received:
+    """What came over the line at one moment."""
+
+    at_s: float
+    """By the clock that the link was given."""
+    data: bytes
+    error: str = ""
+    """Empty, or parity, framing, overrun, break: what the port reports of these bytes."""
+
+
+class Link(Protocol):
+    """A byte line to a board. Every call raises a LinkError of termprobe/errors.py and nothing else."""
+
+    name: str
+    """What the user called it: `/dev/ttyUSB0`, `sim:`."""
+    format: Format
+
+    def write(self, data: bytes) -> None:
+        """Hand `data` to the line, in order; return when it is taken, not when it has left."""
+
+    def read(self, wait_s: float) -> tuple[Received, ...]:
+        """Return what has arrived since the last call; wait at most `wait_s` where nothing has."""
+
+    def drain(self, limit_s: float) -> bool:
+        """Return True once all bytes have left, False where they have not within `limit_s`."""
+
+    def lines(self) -> dict[str, bool] | None:
+        """Return the modem lines that the board drives (cts, dsr, dcd, ri), or None where the link has none."""
+
+    def set_line(self, line: str, on: bool) -> None:
+        """Drive `rts`, `dtr` or `break`."""
+
+    def close(self) -> None:
+        """Let go of the line without waiting for the board; may be called twice."""

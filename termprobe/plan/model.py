@@ -1,0 +1,96 @@
+"""The plan: everything that a run needs, with no YAML below it and no port above it. Frozen and deterministic."""
+
+from dataclasses import dataclass
+
+from termprobe.terminal.picture import Picture
+
+LOOK, TYPED_BACK, REPLY, ASK, MEASURE, SWITCH = "look", "typed-back", "reply", "ask", "measure", "switch"
+
+
+@dataclass(frozen=True)
+class Group:
+    """Bytes that belong together, such as one command: what a step is played by, one after another."""
+
+    data: bytes
+    label: str
+    """What it is, in words: `address 5, 10`, `text "HELLO"`."""
+    settle_s: float = 0.0
+    """Pause after its last bit."""
+
+
+@dataclass(frozen=True)
+class Step:
+    """One thing to try and to answer, ready to be carried out."""
+
+    id: str
+    stage: str
+    kind: str
+    title: str
+    question: str
+    groups: tuple[Group, ...] = ()
+    expected: Picture | None = None
+    """look and typed-back: the glass after the last group; ask: where there is one to be compared."""
+    reply: bytes | None = None
+    """reply: the bytes that must come back."""
+    word: str | None = None
+    """typed-back: the characters that must come from the board's own keyboard, RETURN last."""
+    unit: str | None = None
+    low: float | None = None
+    high: float | None = None
+    source: str | None = None
+    option: str | None = None
+    position: str | None = None
+    settings: tuple[tuple[str, str], ...] = ()
+    """(option, position) that must hold for this step, normal positions included where the script ever moves the option."""
+    needs: tuple[str, ...] = ()
+    """Ids of the steps that must not have failed."""
+    not_fitted: str | None = None
+    """Why this terminal cannot do the step, where it cannot."""
+    caution: str | None = None
+    """Text to acknowledge before the step."""
+    stop_if: str | None = None
+    continues: bool = False
+    """The glass goes on from the step before, which must have been sent right before."""
+    hash: str = ""
+    """Of all the fields above; equal steps are the same step."""
+
+    @property
+    def data(self):
+        """All bytes of the step."""
+        return b"".join(group.data for group in self.groups)
+
+
+@dataclass(frozen=True)
+class Stage:
+    """Steps that belong together."""
+
+    id: str
+    title: str
+    caution: str | None = None
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A script compiled against a profile."""
+
+    profile_id: str
+    script_id: str
+    title: str
+    rows: int
+    columns: int
+    stages: tuple[Stage, ...]
+    steps: tuple[Step, ...]
+    hash: str
+    """SHA-256 over the steps' hashes, in order."""
+
+    def step(self, step_id):
+        """Return the step called `step_id`; raise KeyError."""
+        return next(iter([step for step in self.steps if step.id == step_id]), None) or _missing(step_id)
+
+    def of_stage(self, stage_id):
+        """Return the steps of one stage, in order."""
+        return tuple(step for step in self.steps if step.stage == stage_id)
+
+
+def _missing(step_id):
+    raise KeyError(step_id)

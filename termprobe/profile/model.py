@@ -1,0 +1,209 @@
+"""What one kind of terminal must do, as frozen records. Each record is read from YAML field by field (termprobe/yamlfile.py).
+
+Rows and columns count from 0, rows first. `source` names where an expectation comes from, or is the word `unverified`.
+"""
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from termprobe.yamlfile import ByteText, Place, Template
+
+UNVERIFIED = "unverified"
+
+
+def _place():
+    return field(default=Place(), init=False, compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class Printing:
+    """What a printable code does: it is stored at the cursor, then the cursor advances."""
+
+    first: int
+    """Lowest printable code."""
+    last: int
+    """Highest printable code."""
+    last_column: Literal["next-row", "pending", "overwrite"]
+    """After storing in the last column: go to the next row at once; only when the next one comes; or stay there."""
+    last_row: Literal["scroll", "wrap", "stay"]
+    """Where a next row is needed below the last: scroll, go on in the top row, or stay in the last row."""
+    source: str
+    place: Place = _place()
+
+
+@dataclass(frozen=True)
+class Display:
+    """The glass."""
+
+    rows: int
+    columns: int
+    printing: Printing
+    tab_stops: int = 0
+    """Distance of the tab stops at power-up; 0 where there are none."""
+    power_up: Literal["random", "blank"] = "random"
+    """What the glass shows after switching on, before anything is received."""
+    place: Place = _place()
+
+
+@dataclass(frozen=True)
+class Coordinates:
+    """How `row` and `column` travel in a command."""
+
+    coding: Literal["binary", "offset", "decimal", "bcd"]
+    """One byte; one byte plus `offset`; decimal digits; one byte of two binary coded decimal digits."""
+    offset: int = 0
+    """Added to the coordinate by coding `offset`, for example 20h."""
+    first: int = 0
+    """What the first row and column are called: 0 or 1."""
+    source: str = UNVERIFIED
+    place: Place = _place()
+
+
+@dataclass(frozen=True)
+class Fill:
+    """Characters to send after a command while the board is busy, instead of a pause."""
+
+    code: bytes
+    count: int
+    from_baud: int
+    """The lowest speed that needs them (terminfo's `pb`)."""
+
+
+@dataclass(frozen=True)
+class Command:
+    """One thing that the board does when it receives certain bytes."""
+
+    name: str
+    bytes: Template
+    """The coding; slots are `row`, `column`, `count`."""
+    action: str
+    """A word of termprobe/profile/vocabulary.py."""
+    source: str
+    edge: str | None = None
+    """What happens at the edge of the glass; one of the alternatives that the action allows."""
+    also: tuple[Template, ...] = ()
+    """Other codings of the same command."""
+    settle_ms: float = 0.0
+    """The board is busy for this long afterwards."""
+    fill: Fill | None = None
+    reply: Template | None = None
+    """What comes back; slots are `row` and `column` of the cursor."""
+    place: Place = _place()
+
+
+@dataclass(frozen=True)
+class Option:
+    """A switch or strap on the board."""
+
+    name: str
+    positions: tuple[str, ...]
+    normal: str
+    """The position in which the rest of the profile holds."""
+    meaning: str
+    source: str = UNVERIFIED
+    place: Place = _place()
+
+
+@dataclass(frozen=True)
+class LinkNeeds:
+    """The serial line as the board wants it."""
+
+    speed_baud: int
+    """The usual speed."""
+    speeds_baud: tuple[int, ...]
+    """All that it can do."""
+    data_bits: int
+    parity: Literal["none", "even", "odd", "mark", "space"]
+    stop_bits: int
+    handshake: Literal["none", "xon-xoff", "rts-cts"] = "none"
+    character_gap_ms: float = 0.0
+    """Pause that the board needs between characters."""
+    rts: bool = True
+    dtr: bool = True
+    source: str = UNVERIFIED
+    place: Place = _place()
+
+
+@dataclass(frozen=True)
+class Key:
+    """One key. A code left out is formed by the keyboard's rules from `code`; `none` means that nothing is sent."""
+
+    name: str
+    legend: str
+    """What the keycap shows, the shifted sign last: `1 !`."""
+    row: float
+    """Place on the real keyboard, in key heights from the top."""
+    offset: float
+    """Place on the real keyboard, in key widths from the left."""
+    width: float = 1.0
+    matrix: tuple[int, ...] = ()
+    """Row and column in the key matrix; empty for a key outside it, such as SHIFT."""
+    role: Literal["code", "shift", "control", "lock", "repeat", "break", "local"] = "code"
+    code: ByteText | None = None
+    """Sent with no modifier; may be several bytes."""
+    shift: ByteText | Literal["none"] | None = None
+    control: ByteText | Literal["none"] | None = None
+    shift_control: ByteText | Literal["none"] | None = None
+    repeats: bool = True
+    """Goes on sending while it is held down (with the repeat key, where the keyboard has one)."""
+    source: str = ""
+    """Only where it differs from the keyboard's."""
+    place: Place = _place()
+
+
+@dataclass(frozen=True)
+class Keyboard:
+    """The keys, the rules that form their codes, and the matrix that they close."""
+
+    pairing: Literal["bit", "typewriter", "none"]
+    """How SHIFT forms a code: flips one bit; as the office typewriter; not at all (every shifted code is written out)."""
+    control: Literal["and-1Fh", "xor-40h"]
+    """How CONTROL forms a code: bits 5 and 6 forced low; bit 6 inverted."""
+    letters: Literal["both-cases", "upper-only"]
+    repeat: Literal["key", "automatic", "none"]
+    """A held key repeats while the REPEAT key is down; by itself; never."""
+    rows: int
+    columns: int
+    """Size of the matrix."""
+    diodes: bool
+    """Each key has a diode, so no three keys make a fourth."""
+    keys: tuple[Key, ...]
+    source: str
+    place: Place = _place()
+
+
+@dataclass(frozen=True)
+class Circuit:
+    """How a board without a processor does it: what the simulated board is built from."""
+
+    source: str
+    banks: int = 2
+    echo_option: str = ""
+    """The option that makes the board show its own keys (half duplex); empty where there is none."""
+    labels: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    """For a bus (`bank-0-data`) the chip and pin of each line, line 0 first."""
+    place: Place = _place()
+
+
+@dataclass(frozen=True)
+class Profile:
+    """All that is known of one kind of terminal."""
+
+    id: str
+    title: str
+    display: Display
+    link: LinkNeeds
+    grammar: Literal["codes", "ecma48"]
+    """`codes`: fixed bytes and lead-ins with coordinates. `ecma48`: control sequences with parameters as well."""
+    fresh: tuple[str, ...]
+    """Commands that bring the glass into a known state: blank, cursor home, no rendition."""
+    commands: tuple[Command, ...]
+    coordinates: Coordinates | None = None
+    options: tuple[Option, ...] = ()
+    keyboard: Keyboard | None = None
+    circuit: Circuit | None = None
+    place: Place = _place()
+
+    def command(self, name):
+        """Return the command called `name`, or None where the terminal has none."""
+        return next((command for command in self.commands if command.name == name), None)

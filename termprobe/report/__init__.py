@@ -1,0 +1,1 @@
+"""Pure rendering of a run: text and JSON."""

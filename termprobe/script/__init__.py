@@ -1,0 +1,1 @@
+"""What to try: one YAML file becomes one frozen Script of stages and steps."""

@@ -1,0 +1,94 @@
+"""What to try, as frozen records. Each is read from YAML field by field (termprobe/yamlfile.py)."""
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from termprobe.yamlfile import ByteText, Place
+
+KINDS = ("look", "typed-back", "reply", "ask", "measure", "switch")
+
+
+def _place():
+    return field(default=Place(), init=False, compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class Fragment:
+    """A part of what a step sends; exactly one of text, command, pattern and bytes is given."""
+
+    text: str | None = None
+    """Printable characters."""
+    command: str | None = None
+    """A command of the profile, by name."""
+    times: int = 1
+    """How often the text, command or bytes are sent; for a command with a count slot, the count."""
+    at: tuple[int, ...] = ()
+    """Row and column for a command that addresses; negative counts from the last (-1 is the last)."""
+    pattern: str | None = None
+    """A pattern of the pattern library, by name."""
+    with_: str | None = field(default=None, metadata={"key": "with"})
+    """Argument of the pattern, for example the character of `solid`."""
+    bytes: ByteText | None = None
+    """Bytes as they are, for codes that no command stands for."""
+    place: Place = _place()
+
+
+@dataclass(frozen=True)
+class ScriptStep:
+    """One thing to try and to answer."""
+
+    id: str
+    kind: Literal["look", "typed-back", "reply", "ask", "measure", "switch"]
+    title: str
+    question: str = ""
+    """What to look for, and where; for `ask` and `switch` the request itself."""
+    start: Literal["fresh", "keep", "none"] = "fresh"
+    """`fresh`: the profile's fresh commands are sent first; `keep`: go on from the step before; `none`: nothing is known
+    of the glass (only for steps that no picture is expected of)."""
+    send: tuple[Fragment, ...] = ()
+    needs: tuple[str, ...] = ()
+    """Ids of steps or stages without which this one means nothing."""
+    word: str | None = None
+    """typed-back: what the builder types."""
+    command: str | None = None
+    """reply: the command of the profile whose reply must come."""
+    unit: str | None = None
+    low: float | None = None
+    high: float | None = None
+    source: str | None = None
+    """Where the limits, or the expectation, come from."""
+    option: str | None = None
+    """switch: the option of the profile."""
+    position: str | None = None
+    """switch: where to set it."""
+    settings: dict[str, str] = field(default_factory=dict)
+    """Positions that options must have for this step, where not normal."""
+    caution: str | None = None
+    """Id of a caution of the script, shown and acknowledged before the step."""
+    stop_if: str | None = None
+    """When to switch off at once."""
+    place: Place = _place()
+
+
+@dataclass(frozen=True)
+class ScriptStage:
+    """Steps that belong together."""
+
+    id: str
+    title: str
+    steps: tuple[ScriptStep, ...]
+    needs: tuple[str, ...] = ()
+    """Ids of steps or stages that every step of this stage needs."""
+    caution: str | None = None
+    place: Place = _place()
+
+
+@dataclass(frozen=True)
+class Script:
+    """All that is to be tried, in order."""
+
+    id: str
+    title: str
+    stages: tuple[ScriptStage, ...]
+    cautions: dict[str, str] = field(default_factory=dict)
+    place: Place = _place()

@@ -1,0 +1,1 @@
+"""The reference: bytes become commands, commands draw the glass that a board must show."""

@@ -1,0 +1,1 @@
+"""Plan and journal to verdicts: pure functions."""
