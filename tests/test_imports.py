@@ -1,0 +1,82 @@
+"""The folders import only downwards, as the table in DEVELOPERS.md says, and heavy libraries stay where they belong."""
+
+import ast
+import graphlib
+import pathlib
+import re
+import subprocess
+import sys
+
+ROOT = pathlib.Path(__file__).resolve().parent.parent
+PACKAGE = ROOT / "termprobe"
+GROUND = ("errors", "notation", "clock", "yamlfile")  # one another, downwards
+ONLY_IN = {"serial": "link", "pyte": "terminal", "prompt_toolkit": "session", "yaml": "yamlfile"}
+
+
+def table():
+    """Return folder -> folders it may import, read from the import table of DEVELOPERS.md."""
+    text = (ROOT / "DEVELOPERS.md").read_text()
+    rows = re.findall(r"^\| (\w+)/ \| (.*?) \|$", text.split("## Import table")[1].split("\n## ")[0], re.M)
+    return {folder: set(re.findall(r"\w+", allowed)) for folder, allowed in rows}
+
+
+def imports_of(path):
+    """Return the dotted names that the file imports, anywhere in it."""
+    for node in ast.walk(ast.parse(path.read_text())):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path}: imports must be absolute"
+            yield from ([f"{node.module}.{alias.name}" for alias in node.names] if node.module == "termprobe" else [node.module])
+
+
+def edges():
+    for path in sorted(PACKAGE.rglob("*.py")):
+        folder = path.relative_to(PACKAGE).parts[0].removesuffix(".py")
+        for name in imports_of(path):
+            yield path, folder, name.split(".")
+
+
+def test_folders_import_only_what_the_table_allows():
+    allowed = table()
+    wrong = []
+    for path, folder, words in edges():
+        if words[0] == "termprobe" and len(words) > 1 and words[1] not in ("__version__", folder, *GROUND):
+            if folder not in allowed or words[1] not in allowed[folder]:
+                wrong.append(f"{path.relative_to(ROOT)} imports {'.'.join(words)}")
+    assert not wrong, "\n".join(wrong)
+
+
+def test_every_folder_is_in_the_table_and_the_table_has_no_cycle():
+    folders = {path.name for path in PACKAGE.iterdir() if (path / "__init__.py").exists()}
+    assert folders == set(table())
+    tuple(graphlib.TopologicalSorter(table()).static_order())
+
+
+def test_ground_files_import_only_ground_files_below_them():
+    graph = {name: set() for name in GROUND}
+    for _, folder, words in edges():
+        if folder in GROUND and words[0] == "termprobe":
+            assert words[1] in GROUND, f"{folder} imports {words}"
+            graph[folder].add(words[1])
+    tuple(graphlib.TopologicalSorter(graph).static_order())
+
+
+def test_each_heavy_library_is_imported_by_one_folder_only():
+    wrong = [f"{path.relative_to(ROOT)} imports {words[0]}" for path, folder, words in edges()
+             if words[0] in ONLY_IN and not folder.startswith(ONLY_IN[words[0]])]
+    assert not wrong, "\n".join(wrong)
+
+
+def test_init_files_hold_a_docstring_and_nothing_else():
+    for path in PACKAGE.rglob("__init__.py"):
+        body = ast.parse(path.read_text()).body
+        rest = [node for node in body[1:] if not (isinstance(node, ast.Assign) and node.targets[0].id == "__version__")]
+        assert isinstance(body[0], ast.Expr) and not rest, path
+
+
+def test_version_loads_no_heavy_library():
+    code = ("import sys; from termprobe.cli.main import main; main(['--version']); "
+            "sys.exit(' '.join(m for m in ('serial', 'pyte', 'prompt_toolkit', 'yaml', 'argparse') if m in sys.modules))")
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stderr) == (0, ""), done.stderr
