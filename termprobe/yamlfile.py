@@ -122,10 +122,8 @@ def nearest(word, known):
 
 def _compose(text, findings):
     loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-    deepest = max((len(line) - len(line.lstrip(" -")) for line in text.split("\n")), default=0)
-    if deepest > 4 * MAX_DEPTH or _flow_depth(text) > MAX_DEPTH:
-        raise FileError([f"{findings.name}: must be nested at most {MAX_DEPTH} deep, not deeper"])
     try:
+        _refuse_depth(text, loader, findings)
         node = yaml.compose(text, loader)
     except yaml.reader.ReaderError as error:
         line = text.count("\n", 0, error.position) + 1
@@ -139,12 +137,13 @@ def _compose(text, findings):
     return node
 
 
-def _flow_depth(text):
-    depth = deepest = 0
-    for character in text:
-        depth += (character in "[{") - (character in "]}")
-        deepest = max(deepest, depth)
-    return deepest
+def _refuse_depth(text, loader, findings):
+    depth = 0
+    for event in yaml.parse(text, loader):
+        depth += isinstance(event, yaml.CollectionStartEvent) - isinstance(event, yaml.CollectionEndEvent)
+        if depth > MAX_DEPTH:
+            findings.add(event.start_mark, f"must be nested at most {MAX_DEPTH} deep, not deeper")
+            findings.refuse()
 
 
 def _refuse_forms(node, findings, depth, seen):
