@@ -181,7 +181,7 @@ def _typed(node, kind, path, findings):
         kinds = [k for k in typing.get_args(kind) if k is not type(None)]
         if isinstance(node, yaml.ScalarNode) and node.style is None and node.value in ("", "null", "~"):
             return None
-        for k in kinds[:-1]:
+        for k in sorted(kinds, key=lambda k: typing.get_origin(k) is not typing.Literal)[:-1]:
             if _fits(node, k):
                 return _typed(node, k, path, findings)
         return _typed(node, kinds[-1], path, findings)
@@ -195,6 +195,8 @@ def _typed(node, kind, path, findings):
 
 
 def _fits(node, kind):
+    if typing.get_origin(kind) is typing.Literal:
+        return node.value in typing.get_args(kind)
     if typing.get_origin(kind) is tuple:
         return isinstance(node, yaml.SequenceNode)
     if typing.get_origin(kind) is dict or dataclasses.is_dataclass(kind):

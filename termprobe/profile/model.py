@@ -169,7 +169,13 @@ class Keyboard:
     """Each key has a diode, so no three keys make a fourth."""
     keys: tuple[Key, ...]
     source: str
+    lock: Literal["capitals", "shift"] = "capitals"
+    """What the locking key does: letters become capitals; every key sends its shifted code."""
     place: Place = _place()
+
+    def key(self, name):
+        """Return the key called `name`, or None where the keyboard has none."""
+        return next((key for key in self.keys if key.name == name), None)
 
 
 @dataclass(frozen=True)
