@@ -82,7 +82,7 @@ def presses(keyboard):
             code = code_of(keyboard, key, modifiers)
             if code not in sent and _is_meant(keyboard, key, modifiers):
                 found.append((str(key.name), modifiers, code))
-            sent.add(code)
+                sent.add(code)
     return tuple(found)
 
 
