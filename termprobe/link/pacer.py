@@ -1,0 +1,156 @@
+"""Sends at the line's own speed by absolute deadlines, with pauses, and stops while the board holds the line."""
+
+import contextlib
+import sys
+from dataclasses import dataclass
+
+from termprobe.errors import LinkError, LinkSettings
+
+CHUNK = 8
+"""Characters handed over at a time."""
+AHEAD = 16
+"""Characters that may be on their way; a computer that is late by less than half of them costs the line nothing."""
+CHUNK_HELD, AHEAD_HELD = 2, 4
+"""The same with a handshake: little may still come after the board has said stop."""
+HOLD_LIMIT_S = 30.0
+POLL_S = 0.002
+SWITCH_INTERVAL_S = 0.0005
+"""How soon another thread of this program must let the sender run; with the usual 5 ms characters come late."""
+XON, XOFF = 0x11, 0x13  # DC1 and DC3 of RFC 20; common practice
+
+
+@dataclass(frozen=True)
+class Pacing:
+    """How the sending really went."""
+
+    characters: int = 0
+    late: int = 0
+    """Characters that came later than the line, or the demanded pause, could have taken them."""
+    worst_late_s: float = 0.0
+    line_s: float = 0.0
+    """Time from the first bit to the last, of all sends together, pauses between characters included."""
+    held_s: float = 0.0
+    """Time for which the board held the line."""
+
+    @property
+    def rate(self):
+        """Characters a second while sending, 0 before anything was sent."""
+        return self.characters / self.line_s if self.line_s else 0.0
+
+
+class Pacer:
+    """Sends over one link.
+
+    `gap_s` is the pause after each character; `handshake` is the profile's word: none, xon-xoff or rts-cts. With
+    xon-xoff the pacer must see what arrives, so whoever uses it reads by its read(), not by the link's.
+    """
+
+    def __init__(self, link, clock, gap_s=0.0, handshake="none", hold_limit_s=HOLD_LIMIT_S):
+        self._link, self._clock = link, clock
+        self._character_s = link.format.character_s + gap_s
+        self._gap_s = gap_s
+        self._chunk, self._ahead = (CHUNK, AHEAD) if handshake == "none" else (CHUNK_HELD, AHEAD_HELD)
+        if gap_s:
+            self._chunk, self._ahead = 1, 1
+        self._handshake = handshake
+        self._hold_limit_s = hold_limit_s
+        self._is_held = False
+        self._arrived = []
+        self._free_s = clock.now_s()
+        self._characters = self._late = 0
+        self._worst_late_s = self._line_s = self._held_s = 0.0
+
+    @property
+    def late(self):
+        """Number of characters that were late."""
+        return self._late
+
+    @property
+    def statistics(self):
+        """All sends so far, as a Pacing."""
+        return Pacing(self._characters, self._late, self._worst_late_s, self._line_s, self._held_s)
+
+    def send(self, data):
+        """Hand `data` to the line at its pace; return when all is handed over, up to 16 characters before the last has left.
+
+        Raises LinkError where the board holds the line for longer than the limit.
+        """
+        with _prompt_switching():
+            self._free_s = max(self._free_s, self._clock.now_s())
+            for start in range(0, len(data), self._chunk):
+                self._hand_over(data[start:start + self._chunk], is_first=start == 0)
+
+    def _hand_over(self, chunk, is_first):
+        self._clock.sleep_until(self._free_s - (self._ahead - len(chunk)) * self._character_s)
+        self._wait_while_held()
+        late_s = self._clock.now_s() - self._free_s
+        self._link.write(chunk)
+        if late_s > 0 and not is_first:
+            self._count_late(late_s, len(chunk))
+        takes_s = len(chunk) * self._character_s
+        self._characters += len(chunk)
+        self._line_s += takes_s
+        self._free_s += takes_s
+
+    def _count_late(self, late_s, count):
+        """Deadlines stay absolute until a pause would come out shorter than nine tenths; then time starts anew."""
+        if late_s > self._gap_s / 10:
+            self._late += count
+            self._worst_late_s = max(self._worst_late_s, late_s)
+            self._line_s += late_s
+            self._free_s += late_s
+
+    def settle(self, seconds):
+        """Return when the last bit of everything sent has left and `seconds` more have passed."""
+        self._clock.sleep_until(self._free_s)
+        if not self._link.drain(self._hold_limit_s):
+            raise LinkError(f"{self._link.name}: the line must take what was sent, but it has not for "
+                            f"{self._hold_limit_s:g} s; see that the board does not hold it")
+        self._clock.sleep_until(self._clock.now_s() + seconds)
+
+    def read(self, wait_s):
+        """Return what has arrived, as Link.read does, together with what arrived while sending."""
+        fresh = self._watched(0.0 if self._arrived else wait_s)
+        kept, self._arrived = tuple(self._arrived), []
+        return kept + fresh
+
+    def _watched(self, wait_s):
+        arrived = self._link.read(wait_s)
+        if self._handshake == "xon-xoff":
+            for code in b"".join(received.data for received in arrived):
+                if code in (XON, XOFF):
+                    self._is_held = code == XOFF
+        return arrived
+
+    def _board_holds(self):
+        if self._handshake == "xon-xoff":
+            self._arrived += self._watched(0.0)
+            return self._is_held
+        lines = self._link.lines()
+        if lines is None:
+            raise LinkSettings(f"{self._link.name}: handshake rts-cts must have a port with control lines, and this has "
+                               "none; use another port or another handshake")
+        return not lines["cts"]
+
+    def _wait_while_held(self):
+        if self._handshake == "none" or not self._board_holds():
+            return
+        start_s = self._clock.now_s()
+        while self._board_holds():
+            if self._clock.now_s() - start_s >= self._hold_limit_s:
+                raise LinkError(f"{self._link.name}: the board must let the line go on, but it has held it by "
+                                f"{self._handshake} for {self._hold_limit_s:g} s; see whether it is stopped, or set handshake none")
+            self._clock.sleep_until(self._clock.now_s() + POLL_S)
+        held_s = self._clock.now_s() - start_s
+        self._held_s += held_s
+        self._free_s = max(self._free_s, self._clock.now_s())
+
+
+@contextlib.contextmanager
+def _prompt_switching():
+    before_s = sys.getswitchinterval()
+    sys.setswitchinterval(min(before_s, SWITCH_INTERVAL_S))
+    try:
+        yield
+    finally:
+        sys.setswitchinterval(before_s)
