@@ -186,6 +186,12 @@ class Circuit:
     banks: int = 2
     echo_option: str = ""
     """The option that makes the board show its own keys (half duplex); empty where there is none."""
+    echo_position: str = ""
+    """The position of that option in which it does."""
+    local_option: str = ""
+    """The option that parts keyboard and glass from the line; empty where there is none."""
+    local_position: str = ""
+    """The position of that option in which it does: keys go to the glass alone."""
     labels: dict[str, tuple[str, ...]] = field(default_factory=dict)
     """For a bus (`bank-0-data`) the chip and pin of each line, line 0 first."""
     place: Place = _place()

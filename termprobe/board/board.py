@@ -1,0 +1,165 @@
+"""A simulated board: bytes and keys go in, light and bytes come out, all of it through the tables of its wiring."""
+
+import random
+import re
+from dataclasses import dataclass
+
+from termprobe.board import decoder, keys
+from termprobe.board.faults import fault
+from termprobe.board.functions import FUNCTIONS, Screen
+from termprobe.board.memory import Memory
+from termprobe.board.wiring import wire
+from termprobe.errors import UsageError
+from termprobe.yamlfile import nearest
+
+
+@dataclass(frozen=True)
+class Glass:
+    """What a person in front of the board sees and hears."""
+
+    rows: tuple[str, ...]
+    """One string for each row, each as long as the glass is wide."""
+    cursor: tuple[int, int]
+    """Row and column; outside the glass where the cursor is not to be seen."""
+    bells: int
+    """How often the bell has sounded since power-up."""
+
+
+class Board:
+    """A board of `profile` with the faults named, or given as Fault records; raise UsageError where there can be none.
+
+    The same seed gives the same power-up picture.
+    """
+
+    def __init__(self, profile, fault_names=(), seed=1):
+        self.profile = profile
+        self.wiring = wire(profile)
+        for name in fault_names:
+            (fault(profile, name) if isinstance(name, str) else name).apply(self.wiring)
+        _refuse_actions(profile)
+        self._positions = {str(option.name): str(option.normal) for option in profile.options}
+        self._seed = seed
+        self._connect()
+        self.power_up()
+
+    def _connect(self):
+        self._received = bytes(self.wiring.buses["receiver-data"]) * 2
+        self._sent_as = bytes(self.wiring.buses["transmitter-data"]) * 2
+        self._decoder = decoder.build(self.profile, self.wiring)
+        plain = bytes(code for code, line in enumerate(self._decoder[decoder.IDLE])
+                      if line == decoder.Line(stores=True))
+        self._plain_run = re.compile(b"[" + re.escape(plain) + b"]+" if plain else b"(?!)").match
+
+    def power_up(self):
+        """Switch off and on: what RAM and counters hold is lost, switches keep their positions."""
+        display, chance = self.profile.display, random.Random(self._seed + 1)
+        row, column = (0, 0) if display.power_up == "blank" else (chance.randrange(display.rows), chance.randrange(display.columns))
+        self._screen = Screen(self.profile, self.wiring, Memory(self.profile, self.wiring, self._seed), row, column)
+        self._state = decoder.IDLE
+        self._command, self._wanted, self._latched = None, (), {}
+        self._outgoing = []
+        self._keys = keys.keys_of(self.profile, self.wiring)
+
+    def set_option(self, name, position):
+        """Move the switch `name` to `position`; raise UsageError where the profile has no such switch or position."""
+        option = next((option for option in self.profile.options if option.name == name), None)
+        if option is None:
+            raise UsageError(f'option must be one of {", ".join(self._positions) or "none"}, not "{name}"'
+                             + nearest(name, self._positions))
+        if position not in option.positions:
+            raise UsageError(f'{name} must be set to one of {", ".join(option.positions)}, not "{position}"'
+                             + nearest(position, option.positions))
+        self._positions[name] = position
+
+    def receive(self, data):
+        """Take bytes from the line; of each the seven low bits reach the board. In local mode none does."""
+        if not self._is_local():
+            self._decode(data)
+
+    def _decode(self, data):
+        codes = bytes(data).translate(self._received)
+        place = 0
+        while place < len(codes):
+            if self._command is None and self._state == decoder.IDLE and (run := self._plain_run(codes, place)):
+                self._screen.store(run.group())
+                place = run.end()
+            else:
+                self._take(codes[place])
+                place += 1
+
+    def _take(self, code):
+        """Let the decoder see one code."""
+        if self._command is not None:
+            self._latch(code)
+            return
+        line = self._decoder[self._state][code]
+        self._state = line.next_state
+        if line.stores:
+            self._screen.store(bytes([code]))
+        if line.command is not None:
+            self._command, self._wanted, self._latched = line.command, line.wanted, {}
+            self._go_on()
+
+    def _latch(self, code):
+        """Take one code that belongs to the command under way."""
+        expected, self._wanted = self._wanted[0], self._wanted[1:]
+        if isinstance(expected, str):
+            self._latched[expected] = code
+        elif expected != code:
+            self._command = None
+            return
+        self._go_on()
+
+    def _go_on(self):
+        if not self._wanted:
+            command, self._command = self._command, None
+            FUNCTIONS[command.action](self._screen, command, self._latched)
+
+    def sent(self):
+        """Return the bytes that the transmitter has sent since the last call, and forget them."""
+        return b"".join(data for _, data in self.take_sent())
+
+    def take_sent(self):
+        """Return (seconds after the press, byte) for all sent since the last call, and forget them."""
+        taken, self._outgoing = self._outgoing, []
+        return taken
+
+    def press(self, key_name, modifiers=frozenset()):
+        """Press and release a key of the keyboard; raise UsageError where it has no such key."""
+        self._send(self._keys.press(key_name, frozenset(modifiers)))
+
+    def type(self, text):
+        """Press the keys whose codes spell `text`, \\r being RETURN; raise UsageError where no key sends a character."""
+        for character in text:
+            self._send(self._keys.type(character))
+
+    def _send(self, codes):
+        """Send the key codes [(delay in seconds, code)], and show them where the echo gate is closed."""
+        for delay_s, code in codes:
+            data = bytes([self.wiring.buses["keyboard-code"][code & 0x7F]]).translate(self._sent_as)
+            if not self._is_local():
+                self._outgoing.append((delay_s, data))
+            if self._is_local() or self._echoes():
+                self._decode(data)
+
+    def _is_local(self):
+        circuit = self.profile.circuit
+        return bool(circuit.local_option) and self._positions.get(circuit.local_option) == circuit.local_position
+
+    def _echoes(self):
+        if self.wiring.echo_gate:
+            return self.wiring.echo_gate == "stuck-closed"
+        circuit = self.profile.circuit
+        return bool(circuit.echo_option) and self._positions.get(circuit.echo_option) == circuit.echo_position
+
+    def glass(self):
+        """Return the Glass as it is now."""
+        screen = self._screen
+        return Glass(screen.memory.glass(), screen.memory.cursor(screen.row, screen.column), screen.bells)
+
+
+def _refuse_actions(profile):
+    for command in profile.commands:
+        if command.action not in FUNCTIONS:
+            raise UsageError(f"{profile.id}: a simulated board has no circuit for the action {command.action} "
+                             f"of {command.name}; it has {', '.join(FUNCTIONS)}")

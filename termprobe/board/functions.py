@@ -1,0 +1,207 @@
+"""What the functions of the board do to its cursor counters, its memory and its bell, one small routine for each action."""
+
+from termprobe.board.decoder import coordinate
+
+
+class Screen:
+    """The cursor counters with their margins, over the memory. Rows and columns count from 0."""
+
+    def __init__(self, profile, wiring, memory, row, column):
+        self.memory = memory
+        self.row, self.column = row, column
+        self.last_row, self.last_column = profile.display.rows - 1, profile.display.columns - 1
+        self.waits_at_margin = False
+        """The last column has been written, and the next code that is stored goes on in the next row first."""
+        self.bells = 0
+        self.printing = profile.display.printing
+        self.coordinates = profile.coordinates
+        self.tab_stops = profile.display.tab_stops
+        self.missing = wiring.missing
+        self.address_offset = wiring.address_offset
+
+    def store(self, codes):
+        """Store `codes` one after another at the cursor, which goes on as the margin says."""
+        place = 0
+        while place < len(codes):
+            if self.waits_at_margin:
+                self._pass_margin()
+            fitting = codes[place:place + self.last_column + 1 - self.column]
+            self.memory.write(self.row, self.column, fitting)
+            place += len(fitting)
+            self.column += len(fitting)
+            if self.column > self.last_column:
+                self.column = self.last_column
+                self._meet_margin()
+
+    def _meet_margin(self):
+        if self.printing.last_column == "pending":
+            self.waits_at_margin = "margin/no-wrap" not in self.missing
+        elif self.printing.last_column == "next-row" and "margin/no-wrap" not in self.missing:
+            self._pass_margin()
+
+    def _pass_margin(self):
+        self.waits_at_margin = False
+        if "margin/column-kept" not in self.missing:
+            self.column = 0
+        if "margin/row-kept" not in self.missing:
+            self.step_down(self.printing.last_row)
+
+    def step_down(self, edge):
+        """Count the row up; in the last row do what `edge` says: scroll, stay, or wrap to the top."""
+        if self.row < self.last_row:
+            self.row += 1
+        elif edge == "scroll":
+            self.memory.scroll(1)
+        elif edge == "wrap":
+            self.row = 0
+
+    def step_up(self, edge):
+        """Count the row down; in the top row do what `edge` says: scroll, stay, or wrap to the bottom."""
+        if self.row > 0:
+            self.row -= 1
+        elif edge == "scroll":
+            self.memory.scroll(-1)
+        elif edge == "wrap":
+            self.row = self.last_row
+
+
+def bell(screen, _command, _codes):
+    screen.bells += 1
+
+
+def ignore(_screen, _command, _codes):
+    pass
+
+
+def left(screen, command, _codes):
+    if screen.column > 0:
+        screen.column -= 1
+    elif command.edge == "wrap":
+        screen.column = screen.last_column
+    elif command.edge == "previous-row" and screen.row > 0:
+        screen.column = screen.last_column
+        screen.row -= 1
+
+
+def right(screen, command, _codes):
+    if screen.column < screen.last_column:
+        screen.column += 1
+    elif command.edge == "wrap":
+        screen.column = 0
+    elif command.edge == "next-row":
+        screen.column = 0
+        screen.step_down(screen.printing.last_row)
+
+
+def up(screen, command, _codes):
+    screen.step_up(command.edge)
+
+
+def down(screen, command, _codes):
+    screen.step_down(command.edge)
+
+
+def to_first_column(screen, _command, _codes):
+    screen.column = 0
+
+
+def next_line(screen, command, _codes):
+    screen.column = 0
+    screen.step_down(command.edge)
+
+
+def home(screen, _command, _codes):
+    if "home/row-kept" not in screen.missing:
+        screen.row = 0
+    if "home/column-kept" not in screen.missing:
+        screen.column = 0
+
+
+def address(screen, command, codes):
+    row, column = codes.get("row"), codes.get("column")
+    if "address/exchanged" in screen.missing:
+        row, column = column, row
+    if row is not None and "address/row-ignored" not in screen.missing:
+        screen.row = _loaded(screen, command.edge, row, screen.row, screen.last_row)
+    if column is not None and "address/column-ignored" not in screen.missing:
+        screen.column = _loaded(screen, command.edge, column, screen.column, screen.last_column)
+
+
+def _loaded(screen, edge, code, kept, last):
+    """Return what a counter holds after `code` has been offered to it."""
+    value = coordinate(screen.coordinates, code) + screen.address_offset
+    if 0 <= value <= last:
+        return value
+    if edge == "clamp":
+        return last if value > last else 0
+    return kept
+
+
+def clear(screen, _command, _codes):
+    screen.memory.clear()
+    if "clear/no-home" not in screen.missing:
+        screen.row = screen.column = 0
+
+
+def erase_display(screen, _command, _codes):
+    screen.memory.clear()
+
+
+def erase_to_end_of_display(screen, command, codes):
+    erase_to_end_of_line(screen, command, codes)
+    for row in range(screen.row + 1, screen.last_row + 1):
+        screen.memory.blank(row, 0, screen.last_column + 1)
+
+
+def erase_to_start_of_display(screen, command, codes):
+    erase_to_start_of_line(screen, command, codes)
+    for row in range(screen.row):
+        screen.memory.blank(row, 0, screen.last_column + 1)
+
+
+def erase_line(screen, _command, _codes):
+    screen.memory.blank(screen.row, 0, screen.last_column + 1)
+
+
+def erase_to_end_of_line(screen, _command, _codes):
+    screen.memory.blank(screen.row, screen.column, screen.last_column + 1)
+
+
+def erase_to_start_of_line(screen, _command, _codes):
+    screen.memory.blank(screen.row, 0, screen.column + 1)
+
+
+def tab(screen, command, _codes):
+    stop = (screen.column // screen.tab_stops + 1) * screen.tab_stops if screen.tab_stops else screen.last_column + 1
+    if stop <= screen.last_column:
+        screen.column = stop
+    elif command.edge == "next-row":
+        screen.column = 0
+        screen.step_down(screen.printing.last_row)
+    else:
+        screen.column = screen.last_column
+
+
+FUNCTIONS = {
+    "bell": bell,
+    "ignore": ignore,
+    "left": left,
+    "right": right,
+    "up": up,
+    "down": down,
+    "return": to_first_column,
+    "next-line": next_line,
+    "home": home,
+    "address": address,
+    "address-row": address,
+    "address-column": address,
+    "clear": clear,
+    "erase-display": erase_display,
+    "erase-to-end-of-display": erase_to_end_of_display,
+    "erase-to-start-of-display": erase_to_start_of_display,
+    "erase-line": erase_line,
+    "erase-to-end-of-line": erase_to_end_of_line,
+    "erase-to-start-of-line": erase_to_start_of_line,
+    "tab": tab,
+}
+"""Action of a profile's command: the routine of the board that carries it out."""
