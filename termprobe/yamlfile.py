@@ -1,22 +1,21 @@
-"""Strict YAML: one file to frozen dataclasses, or every finding at once as `file:line:column: what must be, not what stood there`.
+"""Strict YAML, second half: one file to frozen dataclasses, or every finding at once as `file:line:column: what must be, not what`.
 
-No value is typed by its looks: each is a string until the dataclass field that takes it says otherwise. Aliases, tags,
-merges, duplicate and unknown keys, several documents, large and deep files are refused.
+Each value is text until the dataclass field that takes it says otherwise. Unknown and missing keys are findings.
 """
 
 import dataclasses
 import difflib
+import functools
 import pathlib
+import re
 import types
 import typing
 
-import yaml
-
 from termprobe import notation
 from termprobe.errors import FileError
+from termprobe.yamlnodes import Findings, List, Map, Place, Refused, Scalar, tree
 
 MAX_BYTES = 1_000_000
-MAX_DEPTH = 30
 _PACKAGE = pathlib.Path(__file__).resolve().parent
 
 
@@ -38,23 +37,22 @@ class Template(tuple):
     line = column = 0
 
 
-class Findings(list):
-    """The findings on one file, in the order in which they were met."""
+class UnknownValue(Exception):
+    """A check used a value that the file did not give, or gave wrongly."""
 
-    def __init__(self, name):
-        super().__init__()
-        self.name = name
 
-    def add(self, place, text):
-        """Note `text` against `place`, anything with `.line` and `.column`, or a YAML mark."""
-        column = place.column + (1 if isinstance(place, yaml.Mark) else 0)
-        line = place.line + (1 if isinstance(place, yaml.Mark) else 0)
-        self.append((line, column, f"{self.name}:{line}:{column}: {text}"))
+class _Unknown:
+    """Stands for such a value until the findings are raised; whoever uses it is stopped by UnknownValue."""
 
-    def refuse(self):
-        """Raise FileError with every finding sorted by place, if there is any."""
-        if self:
-            raise FileError(text for _, _, text in sorted(self))
+
+def _stop(*_):
+    raise UnknownValue
+
+
+for _name in ("getattr eq ne lt le gt ge hash bool str format iter len contains getitem add radd sub rsub mul rmul "
+              "int float index bytes").split():
+    setattr(_Unknown, f"__{_name}__", _stop)
+UNKNOWN = _Unknown()
 
 
 def shipped(kind):
@@ -99,244 +97,207 @@ def read_text(path):
 def build(text, name, cls, checks=()):
     """Return the document in `text` as a `cls`; `name` stands in the findings.
 
-    Each of `checks` is called with the built object and the Findings, to add what only the whole can show. Raises
-    FileError with every finding.
+    Each of `checks` is called with the built object and the Findings, to add what only the whole can show; what is
+    already known to be wrong is UNKNOWN in the object, and stops the check that uses it. Raises FileError with every finding.
     """
     findings = Findings(name)
-    node = _compose(text, findings)
-    _refuse_forms(node, findings, 0, set())
-    findings.refuse()
-    value = _typed(node, cls, name, findings)
-    findings.refuse()
+    value = _value(tree(text, findings), cls, _word(cls), findings)
     for check in checks:
-        check(value, findings)
+        try_check(check, value, findings)
     findings.refuse()
     return value
+
+
+def try_check(check, *arguments):
+    """Call a check with `arguments`; it ends early, with the findings it has made so far, where it meets UNKNOWN."""
+    try:
+        check(*arguments)
+    except UnknownValue:
+        pass
 
 
 def nearest(word, known):
     """Return `; nearest is "…"` for the known word most like `word`, or nothing."""
-    match = difflib.get_close_matches(str(word), [str(k) for k in known], 1, 0.6)
-    return f'; nearest is "{match[0]}"' if match else ""
+    match = _nearest_word(word, known)
+    return f'; nearest is "{match}"' if match else ""
 
 
-def _compose(text, findings):
-    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-    try:
-        _refuse_depth(text, loader, findings)
-        node = yaml.compose(text, loader)
-    except yaml.reader.ReaderError as error:
-        line = text.count("\n", 0, error.position) + 1
-        column = error.position - text.rfind("\n", 0, error.position)
-        raise FileError([f"{findings.name}:{line}:{column}: must be printable text, not the character {error.character:02X}h"]) from None
-    except yaml.MarkedYAMLError as error:
-        findings.add(error.problem_mark or error.context_mark, f"must be YAML: {notation.visible(str(error.problem))}")
-        findings.refuse()
-    if node is None:
-        raise FileError([f"{findings.name}:1:1: must hold a YAML mapping, not nothing"])
-    return node
+def quoted(text):
+    """Return `text` in double quotes as a finding shows it: harmless to a console, cut where it is long."""
+    return f'"{notation.visible(text if len(text) <= 60 else text[:57] + "...")}"'
 
 
-def _refuse_depth(text, loader, findings):
-    depth = 0
-    for event in yaml.parse(text, loader):
-        depth += isinstance(event, yaml.CollectionStartEvent) - isinstance(event, yaml.CollectionEndEvent)
-        if depth > MAX_DEPTH:
-            findings.add(event.start_mark, f"must be nested at most {MAX_DEPTH} deep, not deeper")
-            findings.refuse()
+def _nearest_word(word, known):
+    matches = difflib.get_close_matches(str(word)[:60], [str(k) for k in known], 1, 0.6)
+    return matches[0] if matches else None
 
 
-def _refuse_forms(node, findings, depth, seen):
-    """Note aliases, tags, merges and duplicate keys, and too deep nesting, anywhere below `node`."""
-    if depth > MAX_DEPTH:
-        findings.add(node.start_mark, f"must be nested at most {MAX_DEPTH} deep, not deeper")
-        return
-    if id(node) in seen:
-        findings.add(node.start_mark, "must be written out, not an alias (*name) of another place")
-        return
-    seen.add(id(node))
-    if not node.tag.startswith("tag:yaml.org,2002:") or node.tag.rsplit(":", 1)[1] in ("binary", "set", "omap", "pairs", "python"):
-        findings.add(node.start_mark, f"must be plain YAML, not the tag {notation.visible(node.tag)}")
-    if isinstance(node, yaml.SequenceNode):
-        for item in node.value:
-            _refuse_forms(item, findings, depth + 1, seen)
-    elif isinstance(node, yaml.MappingNode):
-        keys = set()
-        for key, value in node.value:
-            if not isinstance(key, yaml.ScalarNode):
-                findings.add(key.start_mark, "a key must be one word, not a list or mapping")
-                continue
-            if key.value == "<<":
-                findings.add(key.start_mark, "must be written out, not merged (<<) from another place")
-            if key.value in keys:
-                findings.add(key.start_mark, f'each key must stand once, not "{notation.visible(key.value)}" again')
-            keys.add(key.value)
-            _refuse_forms(value, findings, depth + 1, seen)
-
-
-def _typed(node, kind, path, findings):
-    """Return `node` as a `kind`, or None with a finding."""
+def _value(node, kind, path, findings):
+    """Return `node` as a `kind`, or UNKNOWN with a finding."""
+    if isinstance(node, Refused):
+        return UNKNOWN
+    kind = _alternative(node, kind)
     origin = typing.get_origin(kind)
-    if origin in (typing.Union, types.UnionType):
-        kinds = [k for k in typing.get_args(kind) if k is not type(None)]
-        if isinstance(node, yaml.ScalarNode) and node.style is None and node.value in ("", "null", "~"):
-            return None
-        for k in sorted(kinds, key=lambda k: typing.get_origin(k) is not typing.Literal)[:-1]:
-            if _fits(node, k):
-                return _typed(node, k, path, findings)
-        return _typed(node, kinds[-1], path, findings)
+    if kind is None:
+        return None
     if origin is tuple:
-        return _typed_list(node, typing.get_args(kind)[0], path, findings)
+        return _list(node, typing.get_args(kind)[0], path, findings)
     if origin is dict:
-        return _typed_map(node, typing.get_args(kind)[1], path, findings)
+        return _dict(node, typing.get_args(kind)[1], path, findings)
     if dataclasses.is_dataclass(kind):
-        return _typed_record(node, kind, path, findings)
-    return _typed_scalar(node, kind, origin, path, findings)
+        return _record(node, kind, path, findings)
+    return _scalar(node, kind, path, findings)
 
 
-def _fits(node, kind):
-    if typing.get_origin(kind) is typing.Literal:
-        return node.value in typing.get_args(kind)
+def _alternative(node, kind):
+    """Return the one of a union's kinds that the form of `node` fits, the last where none does; None where it is left empty."""
+    if typing.get_origin(kind) not in (typing.Union, types.UnionType):
+        return kind
+    kinds = [k for k in typing.get_args(kind) if k is not types.NoneType]
+    if isinstance(node, Scalar) and node.plain and not node.text:
+        return None
+    literals = [k for k in kinds if typing.get_origin(k) is typing.Literal]
+    for k in literals:
+        if isinstance(node, Scalar) and node.text in typing.get_args(k):
+            return k
+    others = [k for k in kinds if k not in literals]
+    return next((k for k in others if isinstance(node, _form_of(k))), (others or literals)[-1])
+
+
+def _form_of(kind):
     if typing.get_origin(kind) is tuple:
-        return isinstance(node, yaml.SequenceNode)
-    if typing.get_origin(kind) is dict or dataclasses.is_dataclass(kind):
-        return isinstance(node, yaml.MappingNode)
-    return isinstance(node, yaml.ScalarNode)
+        return List
+    return Map if typing.get_origin(kind) is dict or dataclasses.is_dataclass(kind) else Scalar
 
 
-def _typed_list(node, kind, path, findings):
-    if not isinstance(node, yaml.SequenceNode):
-        findings.add(node.start_mark, f"{path} must be a list, not {_form(node)}")
-        return ()
-    return tuple(_typed(item, kind, path, findings) for item in node.value)
+def _list(node, kind, path, findings):
+    if not isinstance(node, List):
+        return _refuse(node, f"{path} must be a list, not {_shown(node)}", findings)
+    path = _word(kind) if dataclasses.is_dataclass(kind) else path
+    return tuple(_value(item, kind, path, findings) for item in node.items)
 
 
-def _typed_map(node, kind, path, findings):
-    if not isinstance(node, yaml.MappingNode):
-        findings.add(node.start_mark, f"{path} must be a mapping, not {_form(node)}")
-        return {}
-    return {_placed(Text(key.value), key): _typed(value, kind, key.value, findings) for key, value in node.value}
+def _dict(node, kind, path, findings):
+    if not isinstance(node, Map):
+        return _refuse(node, f"{path} must be a mapping, not {_shown(node)}", findings)
+    return {_placed(Text(key.text), key): _value(value, kind, key.text, findings) for key, value in node.pairs}
 
 
-def _typed_record(node, cls, path, findings):
-    if not isinstance(node, yaml.MappingNode):
-        findings.add(node.start_mark, f"{path} must be a mapping, not {_form(node)}")
-        return None
-    hints = typing.get_type_hints(cls)
-    names = {field.metadata.get("key", field.name): field for field in dataclasses.fields(cls) if field.init}
-    values = {}
-    for key, value in node.value:
-        if key.value not in names:
-            word = notation.visible(key.value)
-            findings.add(key.start_mark, f'a key of {path} must be one of {", ".join(names)}, not "{word}"{nearest(key.value, names)}')
-            continue
-        field = names[key.value]
-        values[field.name] = _typed(value, hints[field.name], key.value, findings)
-    for key, field in names.items():
-        if field.name not in values and field.default is dataclasses.MISSING and field.default_factory is dataclasses.MISSING:
-            findings.add(node.start_mark, f'{path} must have the key "{key}"')
-    return _constructed(cls, values, node, findings)
-
-
-def _constructed(cls, values, node, findings):
-    try:
-        record = cls(**values)
-    except (TypeError, ValueError) as error:
-        if not findings:
-            findings.add(node.start_mark, str(error))
-        return None
-    if hasattr(record, "place"):
-        object.__setattr__(record, "place", Place(node.start_mark.line + 1, node.start_mark.column + 1))
+def _record(node, cls, path, findings):
+    if not isinstance(node, Map):
+        return _refuse(node, f"{path} must be a mapping, not {_shown(node)}", findings)
+    fields = _fields(cls)
+    values, places = {}, {}
+    for key, value in node.pairs:
+        name, kind, _ = fields.get(key.text, (None, None, None))
+        if name:
+            values[name] = _value(value, kind, key.text, findings)
+            places[name] = value.place
+        else:
+            meant = _unknown_key(key, path, fields, findings)
+            values.setdefault(meant, UNKNOWN)
+    values.pop(None, None)
+    for key, (name, _, needed) in fields.items():
+        if needed and name not in values:
+            values[name] = _refuse(node, f'{path} must have the key "{key}"', findings)
+    record = cls(**values)
+    object.__setattr__(record, "place", Place(node.place.line, node.place.column, places))
     return record
 
 
-@dataclasses.dataclass(frozen=True)
-class Place:
-    """Where in its file something stood, both from 1; 0 where it came from no file."""
-
-    line: int = 0
-    column: int = 0
+def _unknown_key(key, path, fields, findings):
+    """Note the unknown key; return the name of the field that was most likely meant, or None."""
+    findings.add(key.place, f"a key of {path} must be one of {', '.join(fields)}, not {quoted(key.text)}{nearest(key.text, fields)}")
+    return fields.get(_nearest_word(key.text, fields), (None,))[0]
 
 
-def _typed_scalar(node, kind, origin, path, findings):
-    if not isinstance(node, yaml.ScalarNode):
-        findings.add(node.start_mark, f"{path} must be {_kind_name(kind)}, not {_form(node)}")
-        return None
+@functools.cache
+def _fields(cls):
+    """Return key in the file -> (field, its kind, whether it is needed)."""
+    hints = typing.get_type_hints(cls)
+    return {field.metadata.get("key", field.name):
+            (field.name, hints[field.name], field.default is field.default_factory is dataclasses.MISSING)
+            for field in dataclasses.fields(cls) if field.init}
+
+
+def _scalar(node, kind, path, findings):
+    if not isinstance(node, Scalar) or node.plain and not node.text:
+        return _refuse(node, f"{path} must be {_kind_name(kind)}, not {_shown(node)}", findings)
     try:
-        if origin is typing.Literal:
-            return _one_of(node.value, typing.get_args(kind), path)
-        return _placed(_READERS[kind](node.value), node)
-    except ValueError as error:
-        text = str(error) if isinstance(error, _Wording) else f"{path} must be {_kind_name(kind)}, not {_quoted(node.value)}"
-        findings.add(node.start_mark, text)
-        return None
+        if typing.get_origin(kind) is typing.Literal:
+            return _one_of(node.text, typing.get_args(kind))
+        return _placed(_READERS[kind](node.text), node)
+    except notation.NotationError as error:
+        return _refuse(node, f"{path}: {notation.visible(str(error))}", findings)
+    except ValueError:
+        return _refuse(node, f"{path} must be {_kind_name(kind)}, not {_shown(node)}{nearest(node.text, typing.get_args(kind))}", findings)
 
 
-class _Wording(ValueError):
-    """A finding that words itself."""
+def _refuse(node, text, findings):
+    findings.add(node.place, text)
+    return UNKNOWN
 
 
-def _one_of(value, allowed, path):
-    if value not in allowed:
-        raise _Wording(f"{path} must be one of {', '.join(allowed)}, not {_quoted(value)}{nearest(value, allowed)}")
-    return value
+def _one_of(text, allowed):
+    if text not in allowed:
+        raise ValueError
+    return text
+
+
+def _text(text):
+    if any(notation.visible(character) != character for character in text.replace("\n", "")):
+        raise ValueError
+    return Text(text)
 
 
 def _integer(text):
-    if len(text) <= 9 and text.endswith("h"):
+    if re.fullmatch(r"[0-9A-Fa-f]{1,8}h", text):
         return int(text[:-1], 16)
-    if not text.lstrip("-").isascii() or not text.lstrip("-").isdigit() or len(text) > 9:
+    if not re.fullmatch(r"-?[0-9]{1,9}", text):
         raise ValueError
     return int(text)
 
 
 def _number(text):
-    number = float(text)
-    if number != number or abs(number) > 1e12:
+    if not re.fullmatch(r"-?[0-9]{1,9}(\.[0-9]{1,9})?", text):
         raise ValueError
-    return number
+    return float(text)
 
 
 def _yes_no(text):
-    if text not in ("yes", "no"):
-        raise ValueError
-    return text == "yes"
+    return _one_of(text, ("yes", "no")) == "yes"
 
 
 def _bytes(text):
-    try:
-        return ByteText(notation.parse(text))
-    except notation.NotationError as error:
-        raise _Wording(str(error)) from None
+    return ByteText(notation.parse(text))
 
 
 def _template(text):
-    try:
-        return Template(notation.parse_template(text))
-    except notation.NotationError as error:
-        raise _Wording(str(error)) from None
+    return Template(notation.parse_template(text))
 
 
-_READERS = {str: Text, int: _integer, float: _number, bool: _yes_no, bytes: _bytes, ByteText: _bytes, Template: _template}
-_NAMES = {str: "text", int: "a whole number (decimal, or hexadecimal as 1Bh)", float: "a number", bool: "yes or no",
-          bytes: "bytes in the notation", ByteText: "bytes in the notation", Template: "bytes in the notation"}
+_READERS = {str: _text, int: _integer, float: _number, bool: _yes_no, bytes: _bytes, ByteText: _bytes, Template: _template}
+_NAMES = {str: "printable text", int: "a whole number (decimal, or hexadecimal as 1Bh)", float: "a number", bool: "yes or no"}
 
 
 def _kind_name(kind):
-    return _NAMES.get(kind, "one word")
+    if typing.get_origin(kind) is typing.Literal:
+        return f"one of {', '.join(typing.get_args(kind))}"
+    return _NAMES.get(kind, "bytes in the notation")
+
+
+def _word(cls):
+    """Return what a record is called in findings: ScriptStep is a `script step`."""
+    return re.sub(r"(?<=[a-z])(?=[A-Z])", " ", cls.__name__).lower()
 
 
 def _placed(value, node):
     if isinstance(value, (Text, ByteText, Template)):
-        value.line, value.column = node.start_mark.line + 1, node.start_mark.column + 1
+        value.line, value.column = node.place.line, node.place.column
     return value
 
 
-def _quoted(text):
-    return f'"{notation.visible(text if len(text) <= 60 else text[:57] + "...")}"'
-
-
-def _form(node):
-    if isinstance(node, yaml.ScalarNode):
-        return _quoted(node.value)
-    return "a list" if isinstance(node, yaml.SequenceNode) else "a mapping"
+def _shown(node):
+    if isinstance(node, Scalar):
+        return quoted(node.text) if node.text or not node.plain else "nothing"
+    return "a list" if isinstance(node, List) else "a mapping"
