@@ -4,7 +4,6 @@ Each value is text until the dataclass field that takes it says otherwise. Unkno
 """
 
 import dataclasses
-import difflib
 import functools
 import pathlib
 import re
@@ -13,7 +12,8 @@ import typing
 
 from termprobe import notation
 from termprobe.errors import FileError
-from termprobe.yamlnodes import Findings, List, Map, Place, Refused, Scalar, tree
+from termprobe.findings import UNKNOWN, Findings, Place, nearest, nearest_word, quoted, try_check
+from termprobe.yamlnodes import List, Map, Refused, Scalar, tree
 
 MAX_BYTES = 1_000_000
 _PACKAGE = pathlib.Path(__file__).resolve().parent
@@ -35,24 +35,6 @@ class Template(tuple):
     """Bytes and slot names in the notation, that know where they stood."""
 
     line = column = 0
-
-
-class UnknownValue(Exception):
-    """A check used a value that the file did not give, or gave wrongly."""
-
-
-class _Unknown:
-    """Stands for such a value until the findings are raised; whoever uses it is stopped by UnknownValue."""
-
-
-def _stop(*_):
-    raise UnknownValue
-
-
-for _name in ("getattr eq ne lt le gt ge hash bool str format iter len contains getitem add radd sub rsub mul rmul "
-              "int float index bytes").split():
-    setattr(_Unknown, f"__{_name}__", _stop)
-UNKNOWN = _Unknown()
 
 
 def shipped(kind):
@@ -106,30 +88,6 @@ def build(text, name, cls, checks=()):
         try_check(check, value, findings)
     findings.refuse()
     return value
-
-
-def try_check(check, *arguments):
-    """Call a check with `arguments`; it ends early, with the findings it has made so far, where it meets UNKNOWN."""
-    try:
-        check(*arguments)
-    except UnknownValue:
-        pass
-
-
-def nearest(word, known):
-    """Return `; nearest is "…"` for the known word most like `word`, or nothing."""
-    match = _nearest_word(word, known)
-    return f'; nearest is "{match}"' if match else ""
-
-
-def quoted(text):
-    """Return `text` in double quotes as a finding shows it: harmless to a console, cut where it is long."""
-    return f'"{notation.visible(text if len(text) <= 60 else text[:57] + "...")}"'
-
-
-def _nearest_word(word, known):
-    matches = difflib.get_close_matches(str(word)[:60], [str(k) for k in known], 1, 0.6)
-    return matches[0] if matches else None
 
 
 def _value(node, kind, path, findings):
@@ -208,7 +166,7 @@ def _record(node, cls, path, findings):
 def _unknown_key(key, path, fields, findings):
     """Note the unknown key; return the name of the field that was most likely meant, or None."""
     findings.add(key.place, f"a key of {path} must be one of {', '.join(fields)}, not {quoted(key.text)}{nearest(key.text, fields)}")
-    return fields.get(_nearest_word(key.text, fields), (None,))[0]
+    return fields.get(nearest_word(key.text, fields), (None,))[0]
 
 
 @functools.cache

@@ -4,32 +4,16 @@ Aliases, tags, merges, duplicate keys, several documents, large and deep files a
 """
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import yaml
 
-from termprobe.errors import FileError
+from termprobe.findings import MAX_SHOWN, Place, quoted
 from termprobe.notation import visible
 
 MAX_DEPTH = 30
-MAX_SHOWN = 100
-"""No more findings than this are listed; the last line then counts the rest."""
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _NOT_TEXT = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")  # YAML 1.1, 5.1 (c-printable)
-
-
-@dataclass(frozen=True)
-class Place:
-    """Where in its file something stood, both from 1; 0 where it came from no file."""
-
-    line: int = 0
-    column: int = 0
-    fields: dict = field(default_factory=dict, compare=False, repr=False)
-    """For a record: name of each field that was written -> Place of its value."""
-
-    def of(self, name):
-        """Return the Place of the field `name`, or of the whole record where the field was left out."""
-        return self.fields.get(name, self)
 
 
 @dataclass(frozen=True)
@@ -63,25 +47,6 @@ class Refused:
     """Something that has its finding already; nothing more is to be said about it."""
 
     place: Place
-
-
-class Findings(list):
-    """The findings on one file, each (line, column, text), in the order in which they were met."""
-
-    def __init__(self, name):
-        super().__init__()
-        self.name = name
-
-    def add(self, place, text):
-        """Note `text` against `place`, anything with `.line` and `.column`."""
-        self.append((place.line, place.column, f"{self.name}:{place.line}:{place.column}: {text}"))
-
-    def refuse(self):
-        """Raise FileError with the findings sorted by place, if there are any."""
-        if self:
-            lines = [text for _, _, text in sorted(self, key=lambda finding: finding[:2])]
-            more = [f"{self.name}: and {len(lines) - MAX_SHOWN} more"] if len(lines) > MAX_SHOWN else []
-            raise FileError(lines[:MAX_SHOWN] + more)
 
 
 def tree(text, findings):
@@ -180,4 +145,4 @@ def _key_trouble(key, known):
         return "a key must be one word, not a list or mapping"
     if key.text == "<<" and key.plain:
         return "must be written out, not merged (<<) from another place"
-    return f'each key must stand once, not "{visible(key.text[:60])}" again' if key.text in known else None
+    return f'each key must stand once, not {quoted(key.text)} again' if key.text in known else None

@@ -9,7 +9,7 @@ import sys
 
 ROOT = pathlib.Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "termprobe"
-GROUND = ("errors", "notation", "clock", "yamlnodes", "yamlfile")  # one another, downwards
+GROUND = ("errors", "notation", "clock", "findings", "yamlnodes", "yamlfile")  # one another, downwards
 ONLY_IN = {"serial": "link", "pyte": "terminal", "prompt_toolkit": "session", "yaml": "yamlnodes"}
 
 

@@ -67,6 +67,7 @@ class Fill:
     count: int
     from_baud: int
     """The lowest speed that needs them (terminfo's `pb`)."""
+    place: Place = _place()
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,6 @@
-"""The actions that a profile may give to a command, as data.
+"""The actions that a profile may give to a command, and the buses that it may label, as data.
 
-name: (slots that its bytes may hold, alternatives at the edge of the glass, what it does). ECMA-48 leaves open what
+ACTIONS, name: (slots that its bytes may hold, alternatives at the edge of the glass, what it does). ECMA-48 leaves open what
 happens beyond the page (5th edition, 6.1.6 and 6.1.7), so wherever terminals differ the profile must choose.
 """
 
@@ -39,3 +39,9 @@ ACTIONS = {
     "reverse": ((), (), "show what follows in reverse"),
     "reply": ((), (), "send the reply"),
 }
+
+BUS_LINES = {
+    "receiver-data": 7, "bank-0-data": 7, "bank-1-data": 7, "glyph-address": 7, "transmitter-data": 7, "keyboard-code": 7,
+    "ram-address": 11, "bank-0-address": 11, "bank-1-address": 11, "row-counter": 5, "column-counter": 7,
+}
+"""The buses whose lines a profile may label, and how many lines each has."""
