@@ -65,7 +65,7 @@ def _check_source(record, findings):
 
 
 def _check_id(profile, findings):
-    if not re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", profile.id):
+    if not re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", str(profile.id)):
         findings.add(profile.id, f"id must be small letters and digits joined by -, not {quoted(profile.id)}")
 
 
@@ -123,6 +123,7 @@ def _check_option(option, findings):
     name = called(option, "the option")
     if len(set(option.positions)) < max(2, len(option.positions)):
         findings.add(option.place.of("positions"), f"positions of {name} must be two or more different words")
+        forget(option, "positions")
     if option.normal not in option.positions:
         positions = ", ".join(option.positions)
         findings.add(option.normal, f"normal must be a position of {name} ({positions}), "
@@ -145,7 +146,7 @@ def _check_role(profile, role, findings):
     """Check that `echo_option` and `echo_position`, or those of `local`, name an option and a position of it."""
     circuit = profile.circuit
     name, position = getattr(circuit, f"{role}_option"), getattr(circuit, f"{role}_position")
-    options = {option.name: option for option in profile.options}
+    options = {option.name: option for option in reversed(profile.options)}
     if name and name not in options:
         findings.add(name, f"{role}_option must be an option of this profile, not {quoted(name)}{nearest(name, options)}")
     elif name and position not in options[name].positions:

@@ -2,13 +2,12 @@
 
 import re
 
-from termprobe.findings import UNKNOWN, called, nearest, quoted, try_check
+from termprobe.findings import UNKNOWN, called, forget, nearest, quoted, try_check
 from termprobe.profile.vocabulary import ACTIONS
 
 MAX_CODING = 32
 """A command is no longer than this, slots counted as one."""
 MAX_ALIKE = 300
-SLOTS = ("row", "column", "count")
 _ONE_BYTE, _DIGITS = "one byte", "digits"
 
 
@@ -24,7 +23,7 @@ def check_commands(profile, findings):
 
 
 def _check_name(command, names, findings):
-    if not re.fullmatch(r"[a-z][a-z0-9]*(-[a-z0-9]+)*", command.name):
+    if not re.fullmatch(r"[a-z][a-z0-9]*(-[a-z0-9]+)*", str(command.name)):
         findings.add(command.name, f"a command's name must be small letters and digits joined by -, not {quoted(command.name)}")
     if command.name in names:
         findings.add(command.name, f"each command must stand once, not {quoted(command.name)} again")
@@ -35,11 +34,10 @@ def _check_action(command, findings):
     if command.action not in ACTIONS:
         findings.add(command.action, f"action must be one of {', '.join(ACTIONS)}, "
                                      f"not {quoted(command.action)}{nearest(command.action, ACTIONS)}")
+        forget(command, "action")
 
 
 def _check_edge(command, findings):
-    if command.action not in ACTIONS:
-        return
     name, edges = called(command, "the command"), ACTIONS[command.action][1]
     if command.edge is None and edges:
         findings.add(command.place, f'{name} must have the key "edge", one of {", ".join(edges)}')
@@ -49,8 +47,6 @@ def _check_edge(command, findings):
 
 
 def _check_reply(command, findings):
-    if command.action not in ACTIONS:
-        return
     name = called(command, "the command")
     if command.action == "reply" and command.reply is None:
         findings.add(command.place, f'{name} must have the key "reply": what comes back')
@@ -70,7 +66,7 @@ def _check_fill(command, findings):
 def _check_codings(profile, command, codings, findings):
     """Check each coding of a command. `codings`, those of the commands before by their first code, gets them added."""
     name = called(command, "the command")
-    slots = SLOTS if command.action is UNKNOWN or command.action not in ACTIONS else ACTIONS[command.action][0]
+    slots = UNKNOWN if command.action is UNKNOWN else ACTIONS[command.action][0]
     also = () if command.also is UNKNOWN else command.also
     for coding in (command.bytes, *also):
         try_check(_check_coding, profile, name, slots, coding, findings)
@@ -80,8 +76,10 @@ def _check_codings(profile, command, codings, findings):
 def _check_coding(profile, name, slots, coding, findings):
     if not coding or len(coding) > MAX_CODING or len(b"".join(_literal(coding))) > MAX_CODING:
         findings.add(coding, f"bytes of {name} must be 1 to {MAX_CODING}")
-    elif _check_slot_words(name, coding, slots, findings) and _check_start(profile, name, coding, findings):
-        _check_slot_values(profile, name, coding, slots, findings)
+    else:
+        try_check(_check_start, profile, name, coding, findings)
+        if _check_slot_words(name, coding, slots, findings):
+            _check_slot_values(profile, name, coding, slots, findings)
 
 
 def _literal(coding):
@@ -102,7 +100,7 @@ def _check_slot_words(name, coding, slots, findings):
 
 
 def _check_start(profile, name, coding, findings):
-    """Note a coding that could not be told from text, or cannot travel; return whether it can be used."""
+    """Note a coding that could not be told from text, or cannot travel."""
     printing = profile.display.printing
     if isinstance(coding[0], str):
         findings.add(coding, f"bytes of {name} must start with a code, not a slot")
@@ -110,9 +108,6 @@ def _check_start(profile, name, coding, findings):
         findings.add(coding, f"bytes of {name} must not start with a printable code, {coding[0][0]:02X}h")
     elif max(b"".join(_literal(coding))) >= 1 << profile.link.data_bits:
         findings.add(coding, f"bytes of {name} must fit in {profile.link.data_bits} data bits")
-    else:
-        return True
-    return False
 
 
 def _check_slot_values(profile, name, coding, slots, findings):
