@@ -38,8 +38,8 @@ def open_port(url, format, clock, rts=True, dtr=True):
         import serial
 
         port = serial.serial_for_url(url, do_not_open=True)
-    is_local = type(port) is serial.Serial and os.name == "posix"
-    path = os.path.realpath(port.port) if is_local else None
+        is_local = type(port) is serial.Serial and os.name == "posix"  # hwgrep:// gives one too
+        path = os.path.realpath(port.port) if is_local else None
     is_pty = is_local and _is_pty(path)
     with translated(url, OPEN):
         _set(port, format, scheme, rts, dtr, is_plain=is_pty)
@@ -118,11 +118,15 @@ def _open_local(port, path, url, format, clock, is_pty):
 
 def _refuse_others(path, who):
     """Raise where `path` is no terminal device, or a program holds it: one that ignores locks would take half the bytes."""
-    is_known = not os.path.isdir("/sys/class/tty") or os.path.exists(f"/sys/class/tty/{os.path.basename(path)}")
-    if not stat.S_ISCHR(os.stat(path).st_mode) or not is_known:
+    if not stat.S_ISCHR(os.stat(path).st_mode) or not _is_terminal_device(path):
         raise OSError(errno.ENOTTY, "not a terminal device")
     if who():
         raise OSError(errno.EBUSY, "held")
+
+
+def _is_terminal_device(path):
+    """Return False where Linux knows that it is none; opening it to ask would move the board's control lines."""
+    return not os.path.isdir("/sys/class/tty") or os.path.exists(f"/sys/class/tty/{os.path.basename(path)}")
 
 
 def _is_pty(path):

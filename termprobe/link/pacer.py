@@ -12,6 +12,8 @@ AHEAD = 16
 """Characters that may be on their way; a computer that is late by less than half of them costs the line nothing."""
 CHUNK_HELD, AHEAD_HELD = 2, 4
 """The same with a handshake: little may still come after the board has said stop."""
+MAY_BE_SHORTER = 0.1
+"""Share of a pause by which it may come out shorter, so that small delays of the computer do not add up."""
 HOLD_LIMIT_S = 30.0
 POLL_S = 0.002
 SWITCH_INTERVAL_S = 0.0005
@@ -49,6 +51,7 @@ class Pacer:
         self._link, self._clock = link, clock
         self._character_s = link.format.character_s + gap_s
         self._gap_s = gap_s
+        self._pause_s = 0.0
         self._chunk, self._ahead = (CHUNK, AHEAD) if handshake == "none" else (CHUNK_HELD, AHEAD_HELD)
         if gap_s:
             self._chunk, self._ahead = 1, 1
@@ -76,7 +79,7 @@ class Pacer:
         Raises LinkError where the board holds the line for longer than the limit.
         """
         with _prompt_switching():
-            self._free_s = max(self._free_s, self._clock.now_s())
+            self._free_s = self._kept_deadline(self._pause_s)
             for start in range(0, len(data), self._chunk):
                 self._hand_over(data[start:start + self._chunk], is_first=start == 0)
 
@@ -93,8 +96,8 @@ class Pacer:
         self._free_s += takes_s
 
     def _count_late(self, late_s, count):
-        """Deadlines stay absolute until a pause would come out shorter than nine tenths; then time starts anew."""
-        if late_s > self._gap_s / 10:
+        """Keep to the deadlines until a pause would come out too short; then start the time anew."""
+        if late_s > self._gap_s * MAY_BE_SHORTER:
             self._late += count
             self._worst_late_s = max(self._worst_late_s, late_s)
             self._line_s += late_s
@@ -106,7 +109,14 @@ class Pacer:
         if not self._link.drain(self._hold_limit_s):
             raise LinkError(f"{self._link.name}: the line must take what was sent, but it has not for "
                             f"{self._hold_limit_s:g} s; see that the board does not hold it")
-        self._clock.sleep_until(self._clock.now_s() + seconds)
+        self._free_s = self._kept_deadline(seconds) + seconds
+        self._pause_s = seconds
+        self._clock.sleep_until(self._free_s)
+
+    def _kept_deadline(self, pause_s):
+        """Return the deadline that was to be met, or now where keeping to it would shorten a pause by more than a tenth."""
+        now_s = self._clock.now_s()
+        return self._free_s if now_s - self._free_s <= pause_s * MAY_BE_SHORTER else now_s
 
     def read(self, wait_s):
         """Return what has arrived, as Link.read does, together with what arrived while sending."""

@@ -1,0 +1,172 @@
+"""What every Link keeps, whatever is behind it. The far end is played by the test: it takes, and it replies."""
+
+import pytest
+
+from helpers.lines import PtyBoard, TcpBoard, arrived, taken
+from termprobe.board.board import Board
+from termprobe.board.link import SimLink
+from termprobe.clock import CrankedClock, SystemClock
+from termprobe.errors import LinkError
+from termprobe.link.base import Format
+from termprobe.link.open import open_port
+from termprobe.link.pacer import Pacer
+from termprobe.profile.load import load
+
+FORMAT = Format(9600, 7, "even", 1)
+EVERY_CODE = bytes(range(128))
+
+
+class LoopBoard:
+    """loop:// brings back what was written, so the link itself is the far end."""
+
+    path = "loop://"
+    link = None
+
+    def reply(self, data):
+        self.link.write(data)
+
+    def vanish(self):
+        pass
+
+
+class SimBoard(Board):
+    """The simulated board, which keeps what it receives and sends what it is told instead of its keys' codes."""
+
+    def __init__(self):
+        self.got, self.to_send = b"", []
+        super().__init__(load("singlebyte-24x80"))
+
+    def receive(self, data):
+        self.got += data
+
+    def take_sent(self):
+        sent, self.to_send = self.to_send, []
+        return sent
+
+    def reply(self, data):
+        self.to_send += [(0.0, bytes([code])) for code in data]
+
+    def vanish(self):
+        pass
+
+
+class Far:
+    """One link and what is at its far end."""
+
+    def __init__(self, kind):
+        self.board = {"pty": PtyBoard, "socket": TcpBoard, "loop": LoopBoard, "sim": SimBoard}[kind]()
+        self.clock = CrankedClock() if kind == "sim" else SystemClock()
+        self.name = "sim:" if kind == "sim" else self.board.path
+        self.link = (SimLink(self.board, self.clock, FORMAT, "sim:") if kind == "sim"
+                     else open_port(self.board.path, FORMAT, self.clock))
+        if kind == "loop":
+            self.board.link = self.link
+        self.reply = self.board.reply
+
+    def got(self, count):
+        if isinstance(self.board, SimBoard):
+            return self.board.got
+        return arrived(self.link, count) if isinstance(self.board, LoopBoard) else taken(self.board, count)
+
+
+@pytest.fixture(params=["loop", "socket", "pty", "sim"])
+def far(request):
+    far = Far(request.param)
+    yield far
+    far.link.close()
+    far.board.vanish()
+
+
+def test_it_bears_the_name_and_format_that_it_was_given(far):
+    assert (far.link.name, far.link.format) == (far.name, FORMAT)
+
+
+def test_every_code_reaches_the_board_in_order(far):
+    far.link.write(EVERY_CODE)
+    assert far.got(128) == EVERY_CODE
+
+
+def test_separate_writes_stay_in_order(far):
+    for number in range(100):
+        far.link.write(bytes([number]))
+    assert far.got(100) == bytes(range(100))
+
+
+def test_writing_nothing_sends_nothing(far):
+    far.link.write(b"")
+    far.link.write(b"x")
+    assert far.got(1) == b"x"
+
+
+def test_every_code_from_the_board_is_received_in_order_and_without_error(far):
+    far.reply(EVERY_CODE)
+    pieces = []
+    while sum(len(piece.data) for piece in pieces) < 128:
+        fresh = far.link.read(5.0)
+        assert fresh, "a read that waits brings something"
+        pieces += fresh
+    assert b"".join(piece.data for piece in pieces) == EVERY_CODE
+    assert {piece.error for piece in pieces} == {""}
+
+
+def test_what_arrives_bears_the_time_of_the_clock(far):
+    before_s = far.clock.now_s()
+    far.reply(b"first")
+    pieces = far.link.read(5.0)
+    far.reply(b"second")
+    pieces += far.link.read(5.0)
+    times = [before_s] + [piece.at_s for piece in pieces] + [far.clock.now_s()]
+    assert times == sorted(times)
+
+
+def test_reading_where_nothing_comes_gives_nothing(far):
+    assert far.link.read(0) == ()
+    assert far.link.read(0.02) == ()
+
+
+def test_nothing_is_given_twice(far):
+    far.reply(b"once")
+    assert arrived(far.link, 4) == b"once"
+    assert far.link.read(0.02) == ()
+
+
+def test_draining_tells_that_all_has_left(far):
+    far.link.write(b"x" * 20)
+    assert far.link.drain(5.0) is True
+    assert far.got(20) == b"x" * 20
+
+
+def test_control_lines_are_all_four_or_none(far):
+    lines = far.link.lines()
+    assert lines is None or (set(lines) == {"cts", "dsr", "dcd", "ri"} and all(isinstance(on, bool) for on in lines.values()))
+
+
+def test_a_line_is_driven_or_refused_and_one_that_is_none_is_refused(far):
+    for line in ("rts", "dtr", "break"):
+        for on in (True, False):
+            try:
+                far.link.set_line(line, on)
+            except LinkError as error:
+                assert line in str(error)
+    with pytest.raises(LinkError):
+        far.link.set_line("reset", True)
+
+
+def test_closing_twice_is_no_error_and_afterwards_every_call_is(far):
+    far.reply(b"unread")
+    far.link.close()
+    far.link.close()
+    for call in (lambda: far.link.write(b"x"), lambda: far.link.read(0), lambda: far.link.drain(0), far.link.lines,
+                 lambda: far.link.set_line("rts", True)):
+        with pytest.raises(LinkError, match="open"):
+            call()
+
+
+def test_paced_characters_arrive_like_others(far):
+    pacer = Pacer(far.link, far.clock)
+    start_s = far.clock.now_s()
+    pacer.send(EVERY_CODE)
+    pacer.settle(0.01)
+    assert far.got(128) == EVERY_CODE
+    assert far.clock.now_s() - start_s >= 128 * FORMAT.character_s + 0.01
+    assert pacer.statistics.characters == 128

@@ -1,0 +1,97 @@
+"""Every exception that a port was seen to throw becomes the right family of link error, with a plain one-line message."""
+
+import errno
+import queue
+import termios
+
+import pytest
+import serial
+
+from termprobe.errors import LinkBusy, LinkDenied, LinkError, LinkLost, LinkMissing, LinkSettings
+from termprobe.link.trouble import FIND, OPEN, USE, translated
+
+
+def hidden(outer, inner):
+    """pyserial raises its own exception while it handles the system's, and keeps only the text."""
+    try:
+        try:
+            raise inner
+        except type(inner):
+            raise outer
+    except type(outer) as error:
+        return error
+
+
+CASES = [
+    (FIND, ValueError("invalid URL, protocol 'x' not known"), LinkMissing),
+    (FIND, serial.SerialException("no ports found matching regexp 'x'"), LinkMissing),
+    (OPEN, serial.SerialException(errno.ENOENT, "could not open port"), LinkMissing),
+    (OPEN, serial.SerialException(errno.ENXIO, "could not open port"), LinkMissing),
+    (OPEN, serial.SerialException(errno.EIO, "could not open port"), LinkMissing),
+    (OPEN, serial.SerialException(errno.EACCES, "could not open port"), LinkDenied),
+    (OPEN, serial.SerialException(errno.EPERM, "could not open port"), LinkDenied),
+    (OPEN, serial.SerialException(errno.EBUSY, "could not open port"), LinkBusy),
+    (OPEN, serial.SerialException(errno.EAGAIN, "Could not exclusively lock port"), LinkBusy),
+    (OPEN, hidden(serial.SerialException("Could not configure port"), termios.error(errno.ENOTTY, "x")), LinkMissing),
+    (OPEN, hidden(serial.SerialException("Could not open port"), ConnectionRefusedError(errno.ECONNREFUSED, "x")), LinkMissing),
+    (OPEN, termios.error(errno.EINVAL, "Invalid argument"), LinkSettings),
+    (OPEN, ValueError("Not a valid baudrate: -1"), LinkSettings),
+    (OPEN, ValueError("Failed to set custom baud rate (x)"), LinkSettings),
+    (OPEN, NotImplementedError("write_timeout is currently not supported"), LinkSettings),
+    (OPEN, TypeError("an integer is required"), LinkSettings),
+    (OPEN, OSError(errno.EINVAL, "Invalid argument"), LinkSettings),
+    (OPEN, TimeoutError("timed out"), LinkMissing),
+    (OPEN, serial.SerialException("could not open port 'COM9': FileNotFoundError(2, 'x', None, 2)"), LinkMissing),
+    (OPEN, serial.SerialException("could not open port 'COM3': PermissionError(13, 'Access is denied.', None, 5)"), LinkBusy),
+    (USE, serial.SerialException("device reports readiness to read but returned no data"), LinkLost),
+    (USE, serial.SerialException("write failed: [Errno 5] Input/output error"), LinkLost),
+    (USE, serial.PortNotOpenError(), LinkLost),
+    (USE, OSError(errno.EIO, "Input/output error"), LinkLost),
+    (USE, OSError(errno.EBADF, "Bad file descriptor"), LinkLost),
+    (USE, ConnectionResetError(errno.ECONNRESET, "reset"), LinkLost),
+    (USE, BrokenPipeError(errno.EPIPE, "broken"), LinkLost),
+    (USE, TimeoutError(errno.ETIMEDOUT, "timed out"), LinkLost),
+    (USE, termios.error(errno.EIO, "Input/output error"), LinkLost),
+    (USE, TypeError("'NoneType' object cannot be interpreted as an integer"), LinkLost),
+    (USE, AttributeError("'NoneType' object has no attribute 'recv'"), LinkLost),
+    (USE, ValueError("file descriptor cannot be a negative integer (-1)"), LinkLost),
+    (USE, NotImplementedError("no such line"), LinkSettings),
+    (USE, queue.Full(), LinkError),
+    (USE, serial.SerialTimeoutException("Write timeout"), LinkError),
+]
+
+
+@pytest.mark.parametrize("when, error, family", CASES, ids=lambda value: str(getattr(value, "__name__", value))[:50])
+def test_each_exception_has_its_family(when, error, family):
+    with pytest.raises(LinkError) as caught:
+        with translated("/dev/ttyX9", when):
+            raise error
+    assert type(caught.value) is family
+    text = str(caught.value)
+    assert text.startswith("/dev/ttyX9: ") and "\n" not in text
+    assert "must" in text and ";" in text, "what must be, and what to try"
+    assert caught.value.exit_code == 3
+    assert caught.value.__cause__ is error
+
+
+def test_a_hostile_name_and_text_reach_the_console_as_printable_characters():
+    with pytest.raises(LinkError) as caught:
+        with translated("/dev/\x1b[2J", OPEN):
+            raise ValueError("\x07\x9b2J")
+    assert str(caught.value).isprintable()
+
+
+def test_what_is_no_failure_of_the_port_is_let_through():
+    for error in (KeyboardInterrupt(), ZeroDivisionError(), LinkLost("x")):
+        with pytest.raises(type(error)) as caught, translated("x"):
+            raise error
+        assert caught.value is error
+
+
+def test_a_busy_port_names_who_holds_it_and_asks_only_then():
+    asked = []
+    with pytest.raises(LinkBusy, match="listener, process 7"), translated("x", OPEN, lambda: ("listener, process 7",)):
+        raise OSError(errno.EBUSY, "busy")
+    with pytest.raises(LinkMissing), translated("x", OPEN, lambda: asked.append(1)):
+        raise OSError(errno.ENOENT, "none")
+    assert not asked
