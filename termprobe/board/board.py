@@ -3,14 +3,15 @@
 import random
 import re
 from dataclasses import dataclass
+from functools import cached_property, partial
 
 from termprobe.board import decoder, keys
 from termprobe.board.faults import fault
-from termprobe.board.functions import FUNCTIONS, Screen
+from termprobe.board.functions import FUNCTIONS, Screen, carry_out
 from termprobe.board.memory import Memory
 from termprobe.board.wiring import wire
 from termprobe.errors import UsageError
-from termprobe.yamlfile import nearest
+from termprobe.findings import nearest
 
 
 @dataclass(frozen=True)
@@ -43,7 +44,8 @@ class Board:
         self.power_up()
 
     def _connect(self):
-        self._received = bytes(self.wiring.buses["receiver-data"]) * 2
+        seven = bytes(self.wiring.buses["receiver-data"])
+        self._received = seven + (seven if self.profile.link.data_bits == 7 else bytes(code | 0x80 for code in seven))
         self._sent_as = bytes(self.wiring.buses["transmitter-data"]) * 2
         self._decoder = decoder.build(self.profile, self.wiring)
         plain = bytes(code for code, line in enumerate(self._decoder[decoder.IDLE])
@@ -55,10 +57,12 @@ class Board:
         display, chance = self.profile.display, random.Random(self._seed + 1)
         row, column = (0, 0) if display.power_up == "blank" else (chance.randrange(display.rows), chance.randrange(display.columns))
         self._screen = Screen(self.profile, self.wiring, Memory(self.profile, self.wiring, self._seed), row, column)
-        self._state = decoder.IDLE
+        self._lone = [partial(carry_out, self._screen, line.command, {})
+                      if line.command is not None and not line.wanted and not line.stores else None
+                      for line in self._decoder[decoder.IDLE]]
+        self._state, self._busy = decoder.IDLE, False
         self._command, self._wanted, self._latched = None, (), {}
         self._outgoing = []
-        self._keys = keys.keys_of(self.profile, self.wiring)
 
     def set_option(self, name, position):
         """Move the switch `name` to `position`; raise UsageError where the profile has no such switch or position."""
@@ -72,33 +76,39 @@ class Board:
         self._positions[name] = position
 
     def receive(self, data):
-        """Take bytes from the line; of each the seven low bits reach the board. In local mode none does."""
+        """Take bytes from the line, as many bits of each as the profile's frame has. In local mode none reaches the board."""
         if not self._is_local():
             self._decode(data)
 
     def _decode(self, data):
-        codes = bytes(data).translate(self._received)
-        place = 0
-        while place < len(codes):
-            if self._command is None and self._state == decoder.IDLE and (run := self._plain_run(codes, place)):
+        codes = data.translate(self._received)
+        lone, place, end = self._lone, 0, len(codes)
+        while place < end:
+            if self._busy:
+                self._take(codes[place])
+            elif (perform := lone[codes[place]]) is not None:
+                perform()
+            elif run := self._plain_run(codes, place):
                 self._screen.store(run.group())
                 place = run.end()
+                continue
             else:
                 self._take(codes[place])
-                place += 1
+            place += 1
 
     def _take(self, code):
         """Let the decoder see one code."""
         if self._command is not None:
             self._latch(code)
-            return
-        line = self._decoder[self._state][code]
-        self._state = line.next_state
-        if line.stores:
-            self._screen.store(bytes([code]))
-        if line.command is not None:
-            self._command, self._wanted, self._latched = line.command, line.wanted, {}
-            self._go_on()
+        else:
+            line = self._decoder[self._state][code]
+            self._state = line.next_state
+            if line.stores:
+                self._screen.store(bytes([code]))
+            if line.command is not None:
+                self._command, self._wanted, self._latched = line.command, line.wanted, {}
+                self._go_on()
+        self._busy = self._command is not None or self._state != decoder.IDLE
 
     def _latch(self, code):
         """Take one code that belongs to the command under way."""
@@ -113,7 +123,7 @@ class Board:
     def _go_on(self):
         if not self._wanted:
             command, self._command = self._command, None
-            FUNCTIONS[command.action](self._screen, command, self._latched)
+            carry_out(self._screen, command, self._latched)
 
     def sent(self):
         """Return the bytes that the transmitter has sent since the last call, and forget them."""
@@ -126,12 +136,16 @@ class Board:
 
     def press(self, key_name, modifiers=frozenset()):
         """Press and release a key of the keyboard; raise UsageError where it has no such key."""
-        self._send(self._keys.press(key_name, frozenset(modifiers)))
+        self._send(self._keyboard.press(key_name, frozenset(modifiers)))
 
     def type(self, text):
         """Press the keys whose codes spell `text`, \\r being RETURN; raise UsageError where no key sends a character."""
         for character in text:
-            self._send(self._keys.type(character))
+            self._send(self._keyboard.type(character))
+
+    @cached_property
+    def _keyboard(self):
+        return keys.keys_of(self.profile, self.wiring)
 
     def _send(self, codes):
         """Send the key codes [(delay in seconds, code)], and show them where the echo gate is closed."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from termprobe.errors import UsageError
 
-IDLE = 0
+IDLE, CODES = 0, 256
 
 
 @dataclass(frozen=True)
@@ -27,8 +27,8 @@ NOTHING = Line()
 
 
 def build(profile, wiring):
-    """Return the decoder: for each state a list with the Line of each code, 0 to 127. State IDLE comes first."""
-    states = [[NOTHING] * 128]
+    """Return the decoder: for each state a list with the Line of each code, 0 to 255. State IDLE comes first."""
+    states = [[NOTHING] * CODES]
     for code in range(profile.display.printing.first, profile.display.printing.last + 1):
         states[IDLE][code] = Line(stores=True)
     for command in profile.commands:
@@ -42,7 +42,7 @@ def _add(states, coding, command, profile, wiring):
     state = IDLE
     for code in prefix[:-1]:
         if not states[state][code].next_state:
-            states.append([NOTHING] * 128)
+            states.append([NOTHING] * CODES)
             states[state][code] = Line(next_state=len(states) - 1)
         state = states[state][code].next_state
     name = str(command.name)

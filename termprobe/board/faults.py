@@ -1,16 +1,45 @@
-"""The faults that a board can have, by name."""
+"""The catalogue of faults that a board can have, by name: WHERE/KIND/LINES[/VALUE]."""
 
+from functools import partial
+
+from termprobe.board.faults_bus import KINDS_AND_WORDS, cell_fault, faults_of_bus
+from termprobe.board.faults_decoder import decoder_faults, part_faults
+from termprobe.board.faults_line import baud_fault, baud_faults, echo_faults, handshake_faults, parity_faults
+from termprobe.board.faults_model import Fault
+from termprobe.board.wiring import refuse
 from termprobe.errors import UsageError
+from termprobe.notation import visible
+from termprobe.findings import nearest
+
+GROUPS = {
+    **{bus: partial(faults_of_bus, bus) for bus in KINDS_AND_WORDS},
+    "decoder": decoder_faults,
+    **{where: partial(part_faults, where) for where in ("margin", "scroll", "clear", "home", "address")},
+    "echo-gate": echo_faults,
+    "handshake-gate": handshake_faults,
+    "parity": parity_faults,
+    "baud": baud_faults,
+}
+"""First word of a name: what yields the faults of that block for a profile."""
+
+BY_NAME = {"cell": cell_fault, "baud": baud_fault}
+"""First word of a name: what makes a fault that is too common to be listed, such as one of 26,880 bits of cells."""
 
 
-def catalogue(profile):  # pylint: disable=unused-argument
-    """Return fault name -> Fault."""
-    return {}
+def catalogue(profile) -> dict[str, Fault]:
+    """Return fault name -> Fault, by block; single cells are left out. Raise UsageError where there is no circuit."""
+    refuse(profile)
+    return {fault.name: fault for group in GROUPS.values() for fault in group(profile)}
 
 
-def fault(profile, name):
-    """Return the Fault called `name`; raise UsageError where there is none."""
-    known = catalogue(profile)
-    if name not in known:
-        raise UsageError(f'fault must be one of those that `termprobe sim --faults` lists, not "{name}"')
-    return known[name]
+def fault(profile, name) -> Fault:
+    """Return the Fault called `name`, listed or not; raise UsageError with the nearest name where there is none."""
+    refuse(profile)
+    where = name.split("/")[0]
+    for found in GROUPS[where](profile) if where in GROUPS else ():
+        if found.name == name:
+            return found
+    if where in BY_NAME:
+        return BY_NAME[where](profile, name)
+    near = nearest(name, catalogue(profile)) or f"; this profile has faults of {', '.join([*GROUPS, 'cell'])}"
+    raise UsageError(f'fault must be one that `termprobe sim --profile {profile.id} --faults` lists, not "{visible(name)}"{near}')

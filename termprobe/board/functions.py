@@ -205,3 +205,13 @@ FUNCTIONS = {
     "tab": tab,
 }
 """Action of a profile's command: the routine of the board that carries it out."""
+
+LEAVE_MARGIN = ("bell", "ignore")
+"""Actions that move no counter, and so leave a code waiting at the margin."""
+
+
+def carry_out(screen, command, codes):
+    """Carry out `command`, whose slots have received `codes`."""
+    FUNCTIONS[command.action](screen, command, codes)
+    if command.action not in LEAVE_MARGIN:
+        screen.waits_at_margin = False

@@ -2,7 +2,7 @@
 
 from termprobe.errors import UsageError
 from termprobe.profile import keyboard
-from termprobe.yamlfile import nearest
+from termprobe.findings import nearest
 
 
 def keys_of(profile, wiring):

@@ -6,6 +6,7 @@ from operator import itemgetter
 from termprobe.board.wiring import BANK_CELLS, COLUMN_LINES, address_of, bank_cells
 
 BLANK = 0x20
+SEVEN_BITS = bytes(range(128)) * 2
 # What the character generator draws for codes without a sign of their own. An invention: no such board had them, but
 # an eye and a dump can tell them apart. Unicode, block Control Pictures (2400 to 2421).
 SIGNS = {code: 0x2400 + code for code in range(0x20)} | {0x7F: 0x2421}
@@ -35,24 +36,25 @@ class Memory:
         else:
             self._written = [[banks[bank][start + column] for column in self._column_lines]
                              for bank, start in zip(self._bank, starts)]
-        self._in_order = [cells[-1] - cells[0] == len(cells) - 1 and cells == sorted(cells) for cells in self._written]
+        self._written_in_order = [_in_order(cells) for cells in self._written]
+        self._shown_in_order = [_in_order(cells) for cells in self._shown]
         self._readers = [itemgetter(*cells) for cells in self._shown]
         self._data = [bytes(wiring.buses[f"bank-{bank}-data"]) * 2 for bank in (0, 1)]
         self._blanks = [bytes([self._data[bank][BLANK]]) for bank in (0, 1)]
-        self._cleared = [_runs(set(banks[bank])) for bank in sorted(set(wiring.buses["bank-select"]))]
+        self._cleared = [_runs(banks[bank]) for bank in sorted(set(wiring.buses["bank-select"]))]
         self._glyphs = bytes(wiring.buses["glyph-address"]) * 2
 
     def _power_up(self, kind, seed):
         if kind == "blank":
             return bytearray([BLANK]) * (2 * BANK_CELLS)
-        return bytearray(byte & 0x7F for byte in random.Random(seed).randbytes(2 * BANK_CELLS))
+        return bytearray(random.Random(seed).randbytes(2 * BANK_CELLS).translate(SEVEN_BITS))
 
     def write(self, row, column, codes):
         """Store `codes`, 0 to 127 each, from `row` and `column` on; they must fit in the row."""
         physical = (self._row_lines[row] + self.offset) % self.rows
         data = codes.translate(self._data[self._bank[physical]])
         cells = self._written[physical]
-        if self._in_order[physical]:
+        if self._written_in_order[physical]:
             start = cells[column]
             self._cells[start:start + len(data)] = data
             return
@@ -62,9 +64,12 @@ class Memory:
     def blank(self, row, start, stop):
         """Store blanks in columns `start` to `stop` - 1 of the display row `row`; the picture's own counters address them."""
         physical = (row + self.offset) % self.rows
-        blank = self._blanks[self._bank[physical]][0]
-        for cell in self._shown[physical][start:stop]:
-            self._cells[cell] = blank
+        blank, cells = self._blanks[self._bank[physical]], self._shown[physical][start:stop]
+        if self._shown_in_order[physical]:
+            self._cells[cells[0]:cells[0] + len(cells)] = blank * len(cells)
+            return
+        for cell in cells:
+            self._cells[cell] = blank[0]
 
     def clear(self):
         """Store blanks wherever the address counters reach as they run through both banks; set the scroll offset to 0."""
@@ -99,8 +104,16 @@ class Memory:
         return codes.translate(self._glyphs).decode("ascii").translate(SIGNS)
 
 
+def _in_order(cells):
+    """Tell whether each cell follows the one before."""
+    return cells == list(range(cells[0], cells[0] + len(cells)))
+
+
 def _runs(cells):
     """Return `cells` as (start, stop) of each unbroken run, in order."""
+    if _in_order(cells):
+        return [(cells[0], cells[-1] + 1)]
+    cells = set(cells)
     ordered = sorted(cells)
     starts = [cell for cell in ordered if cell - 1 not in cells]
     stops = [cell + 1 for cell in ordered if cell + 1 not in cells]
