@@ -130,7 +130,7 @@ def _is_terminal_device(path):
 
 
 def _is_pty(path):
-    """Return whether `path` is a pseudo-terminal: Linux' devices 136 to 143 (kernel admin guide, devices.txt), or by name."""
+    """Return whether `path` is a pseudo-terminal: on Linux devices 136 to 143 (kernel, devices.txt), else by name."""
     try:
         number = os.stat(path).st_rdev
     except OSError:
@@ -173,7 +173,7 @@ def refused(descriptor, format):
 
 
 def _actual_speed_baud(descriptor):
-    """Return the speed that Linux' driver reports (ioctl TCGETS2, asm-generic/termbits.h), or None where it cannot be had."""
+    """Return the speed that the Linux driver tells (TCGETS2, asm-generic/termbits.h), or None where it tells none."""
     import fcntl
 
     try:

@@ -74,7 +74,7 @@ class Pacer:
         return Pacing(self._characters, self._late, self._worst_late_s, self._line_s, self._held_s)
 
     def send(self, data):
-        """Hand `data` to the line at its pace; return when all is handed over, up to 16 characters before the last has left.
+        """Hand `data` to the line at its pace; return when all is handed over: up to 16 characters may still be leaving.
 
         Raises LinkError where the board holds the line for longer than the limit.
         """
@@ -148,8 +148,9 @@ class Pacer:
         start_s = self._clock.now_s()
         while self._board_holds():
             if self._clock.now_s() - start_s >= self._hold_limit_s:
-                raise LinkError(f"{self._link.name}: the board must let the line go on, but it has held it by "
-                                f"{self._handshake} for {self._hold_limit_s:g} s; see whether it is stopped, or set handshake none")
+                raise LinkError(
+                    f"{self._link.name}: the board must let the line go on, but it has held it by {self._handshake} for "
+                    f"{self._hold_limit_s:g} s; see whether it is stopped, or set handshake none")
             self._clock.sleep_until(self._clock.now_s() + POLL_S)
         held_s = self._clock.now_s() - start_s
         self._held_s += held_s
