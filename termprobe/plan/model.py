@@ -59,6 +59,25 @@ class Step:
         """All bytes of the step."""
         return b"".join(group.data for group in self.groups)
 
+    @property
+    def typed(self):
+        """typed-back: the bytes that the board's own keyboard must send, RETURN once and last."""
+        return (self.word or "").rstrip("\r").encode("latin-1", "replace") + b"\r"
+
+    @property
+    def limits(self):
+        """measure: the limits in words, `4.75 to 5.25 V`, `at least 3 V`; empty where there are none."""
+        unit = f" {self.unit}" if self.unit else ""
+        if self.low is not None and self.high is not None:
+            return f"{self.low:.6g} to {self.high:.6g}{unit}"
+        if self.low is not None:
+            return f"at least {self.low:.6g}{unit}"
+        return f"at most {self.high:.6g}{unit}" if self.high is not None else ""
+
+    def allows(self, value):
+        """measure: return whether a reading lies within the limits, the limits included."""
+        return (self.low is None or value >= self.low) and (self.high is None or value <= self.high)
+
 
 @dataclass(frozen=True)
 class Stage:
