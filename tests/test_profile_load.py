@@ -123,7 +123,7 @@ def test_a_finding_points_at_the_column_of_the_value():
     ("    positions: [full, half]", "    positions: [full, full]", "positions of duplex must be two or more different words"),
     ("  - name: duplex", "  - {name: line, positions: [a, b], normal: a, meaning: x}\n  - name: duplex", "each option must stand once"),
     ("{name: tab,", "{name: escape,", 'each key must stand once, not "escape" again'),
-    ("legend: TAB, row: 1, offset: 0, width: 1.5", "legend: TAB, row: 1, offset: 0, width: 1.75", "offset of q must be at least 1.75, where tab ends, not 1.5"),
+    ("legend: TAB, row: 1, offset: 0, width: 1.25", "legend: TAB, row: 1, offset: 0, width: 1.5", "offset of q must be at least 1.5, where tab ends, not 1.25"),
     ("matrix: [2, 0], code: HT", "matrix: [2], code: HT", "matrix of tab must be a row and a column"),
     ("matrix: [2, 0], code: HT", "matrix: [2, 0]", 'tab must have the key "code"'),
     ("matrix: [2, 0], code: HT", "matrix: [2, 0], code: ''", "code of tab must be one byte or more of 7 data bits"),
