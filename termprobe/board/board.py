@@ -49,7 +49,7 @@ class Board:
         self._sent_as = bytes(self.wiring.buses["transmitter-data"]) * 2
         self._decoder = decoder.build(self.profile, self.wiring)
         plain = bytes(code for code, line in enumerate(self._decoder[decoder.IDLE])
-                      if line == decoder.Line(stores=True))
+                      if line is decoder.STORED)
         self._plain_run = re.compile(b"[" + re.escape(plain) + b"]+" if plain else b"(?!)").match
 
     def power_up(self):

@@ -23,14 +23,14 @@ class Line:
     next_state: int = IDLE
 
 
-NOTHING = Line()
+NOTHING, STORED = Line(), Line(stores=True)
 
 
 def build(profile, wiring):
     """Return the decoder: for each state a list with the Line of each code, 0 to 255. State IDLE comes first."""
     states = [[NOTHING] * CODES]
     for code in range(profile.display.printing.first, profile.display.printing.last + 1):
-        states[IDLE][code] = Line(stores=True)
+        states[IDLE][code] = STORED
     for command in profile.commands:
         for coding in (command.bytes, *command.also):
             _add(states, coding, command, profile, wiring)

@@ -64,11 +64,11 @@ class Memory:
     def blank(self, row, start, stop):
         """Store blanks in columns `start` to `stop` - 1 of the display row `row`; the picture's own counters address them."""
         physical = (row + self.offset) % self.rows
-        blank, cells = self._blanks[self._bank[physical]], self._shown[physical][start:stop]
+        blank, cells = self._blanks[self._bank[physical]], self._shown[physical]
         if self._shown_in_order[physical]:
-            self._cells[cells[0]:cells[0] + len(cells)] = blank * len(cells)
+            self._cells[cells[start]:cells[start] + stop - start] = blank * (stop - start)
             return
-        for cell in cells:
+        for cell in cells[start:stop]:
             self._cells[cell] = blank[0]
 
     def clear(self):
