@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from termprobe.plan.model import Step
+from termprobe.terminal.picture import differences
 
 AS_EXPECTED, DIFFERS, UNSURE, DISPUTED, SKIPPED = "as-expected", "differs", "unsure", "disputed", "skipped"
 RETURNED, KEYBOARD, DUMP, EYES = 4, 3, 2, 1
@@ -26,10 +27,38 @@ class Answer:
     note: str = ""
     wish: str | None = None
     """repeat, slower, back, stop, or a note alone: what to do before answering."""
+    bells: int | None = None
+    """How often the bell rang since the glass was fresh, where the witness can tell."""
+    witness: str = ""
+    """Who says so; filled in by the run that asked."""
+    strength: int = EYES
+    """How far unmarked cells of `seen` may be trusted; filled in by the run that asked."""
+
+    @property
+    def speaks(self):
+        """Whether it says something of the step, and is not a wish or a remark alone."""
+        return not self.wish and (self.word is not None or self.value is not None or self.data is not None)
+
+
+REPEAT, SLOWER, BACK, STOP = "repeat", "slower", "back", "stop"
+"""Wishes. A note alone is an answer with neither word nor wish."""
+
+
+def compared(step, rows, cursor=None, bells=None):
+    """Return the Answer of a witness that sees the whole glass: as expected, or differs, and what was seen."""
+    expected = step.expected
+    same = not differences(expected.rows, rows)
+    same = same and (cursor is None or expected.cursor is None or tuple(cursor) == tuple(expected.cursor))
+    same = same and (bells is None or bells == expected.bells)
+    return Answer(AS_EXPECTED if same else DIFFERS, seen=tuple(rows), cursor=cursor, bells=bells)
 
 
 class Witness(Protocol):
-    """Whoever answers."""
+    """Whoever answers.
+
+    A witness may also have `begin()`, called right before a step is sent that starts on a fresh glass; and one that speaks
+    to a person has `acknowledge(text) -> bool`, which shows a caution and returns whether the person goes on.
+    """
 
     name: str
     strength: int

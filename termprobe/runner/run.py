@@ -1,0 +1,226 @@
+"""One execution of a plan on one board, a step at a time: send, ask, record. All that happens goes into the journal first."""
+
+import dataclasses
+
+from termprobe.errors import LinkError, WitnessError
+from termprobe.link.pacer import Pacer
+from termprobe.plan.model import SWITCH
+from termprobe.runner import walk
+from termprobe.runner.events import (
+    Answered, BytesReceived, GroupSent, LeftOpen, LinkTrouble, StepStarted, WitnessTrouble)
+from termprobe.verdict.judge import judge
+from termprobe.verdict.model import UNANSWERED
+from termprobe.witness.base import AS_EXPECTED
+from termprobe.witness.returned import KeyboardWitness, ReplyWitness
+
+GIVEN_UP_AFTER = 3
+"""A witness that could not answer so many times in a row is asked no more."""
+
+
+class Run:
+    """Carries out `plan` over `link`, asks `witnesses`, writes to `journal`.
+
+    A journal that was reopened makes the run go on where it stopped. `positions` (option -> position) says where the
+    board's options stand at the start; `hand` and `again` get words typed on the board's keyboard (see KeyboardWitness).
+    `observer` is called with the records of events.py. Calls come from one thread at a time.
+    """
+
+    def __init__(self, plan, link, journal, clock, witnesses, observer=None, *, positions=None, hand=None, again=None,
+                 gap_s=0.0, handshake="none"):
+        self.plan, self.journal, self.clock = plan, journal, clock
+        own = (ReplyWitness(self), KeyboardWitness(self, hand, again))
+        self.witnesses = sorted((*own, *witnesses), key=lambda witness: -witness.strength)
+        self.data = b""
+        """What came back since the step in progress began."""
+        self.step = None
+        """The step in progress, or None."""
+        self._observe = observer or (lambda event: None)
+        self._pacing = {"gap_s": gap_s, "handshake": handshake}
+        self._positions = dict(positions or {})
+        self._acknowledged, self._troubles, self._judged = set(), {}, None
+        self._open = set()
+        self._index = {step.id: index for index, step in enumerate(plan.steps)}
+        self._on_glass = None
+        self._take(link)
+        for record in journal.records:
+            if record["kind"] == "option":
+                self._positions[record["option"]] = record["position"]
+
+    # What is known
+
+    def verdicts(self):
+        """Return the RunVerdict so far."""
+        count = len(self.journal.records)
+        if self._judged is None or self._judged[0] != count:
+            self._judged = count, judge(self.plan, self.journal.records)
+        return self._judged[1]
+
+    def verdict(self, step):
+        """Return the StepVerdict of `step` so far."""
+        return self.verdicts().steps[self._index[step.id]]
+
+    def next_step(self):
+        """Return the first step that can still be answered, those left open in this sitting passed over; None where there is none."""
+        for step, verdict in zip(self.plan.steps, self.verdicts().steps):
+            if verdict.verdict == UNANSWERED and step.id not in self._open:
+                return step
+        return None
+
+    @property
+    def statistics(self):
+        """How the sending has gone on this link, at full pace, as a Pacing."""
+        return self._pacer.statistics
+
+    # The line
+
+    def perform(self, step, pace=1.0):
+        """Send the groups of `step`, those before it first where the glass goes on from them; take what returns.
+
+        `pace` above 1 makes every character and pause take so many times as long. Raises LinkError; the step then stays
+        unanswered until the run has a link again.
+        """
+        chain = self.chain(step)
+        self.begin(step)
+        pacer = self._pacer if pace == 1.0 else self._paced(pace)
+        for part in chain:
+            for group in part.groups:
+                self.send_group(part, group, pace, pacer)
+        self._on_line(lambda: pacer.settle(0.0))
+        self._on_glass = step.id
+        self.poll()
+
+    def chain(self, step):
+        """Return the steps to be sent for `step`: itself, and those before it unless the glass shows the one right before."""
+        steps, index = [step], self._index[step.id]
+        while steps[0].continues and index and self._on_glass != self.plan.steps[index - 1].id:
+            index -= 1
+            steps.insert(0, self.plan.steps[index])
+        return tuple(steps)
+
+    def begin(self, step):
+        """Make `step` the one in progress, so that what comes from now on belongs to it."""
+        self.poll()
+        fresh = not step.continues or len(self.chain(step)) > 1
+        self._on_glass = None
+        self.step, self.data = step, b""
+        self.journal.append("step", step=step.id, hash=step.hash)
+        for witness in self.witnesses if fresh else ():
+            if hasattr(witness, "begin"):
+                witness.begin()
+        self._observe(StepStarted(step))
+
+    def send_group(self, step, group, pace=1.0, pacer=None):
+        """Send one group of `step` at its pace, wait as long as it demands, and take what returns."""
+        pacer = pacer or (self._pacer if pace == 1.0 else self._paced(pace))
+        self._on_glass = None
+        self._on_line(lambda: pacer.send(group.data))
+        self.journal.append("sent", step=step.id, label=group.label, data=group.data)
+        self._observe(GroupSent(step, group))
+        if group.settle_s:
+            self._on_line(lambda: pacer.settle(group.settle_s * pace))
+        self.poll()
+
+    def poll(self, wait_s=0.0):
+        """Return the bytes that have come since the last call, waiting at most `wait_s` for the first; they are in the journal by then."""
+        arrived = self._on_line(lambda: self._pacer.read(wait_s))
+        step_id = self.step.id if self.step else None
+        for received in arrived:
+            error = {"error": received.error} if received.error else {}
+            self.journal.append("received", step=step_id, data=received.data, arrived_s=round(received.at_s, 6), **error)
+            self.data += received.data
+            self._observe(BytesReceived(step_id, received.data, received.error))
+        return b"".join(received.data for received in arrived)
+
+    def relink(self, link):
+        """Go on over another link, for example the same adapter plugged in again."""
+        self._take(link)
+        self.journal.append("linked", link={"name": link.name, "format": str(link.format)})
+
+    def _take(self, link):
+        self._link = link
+        self._pacer = self._paced(1.0)
+        self._on_glass = None
+
+    def _paced(self, pace):
+        gap_s = self._pacing["gap_s"] * pace + (pace - 1.0) * self._link.format.character_s
+        return Pacer(self._link, self.clock, gap_s=gap_s, handshake=self._pacing["handshake"])
+
+    def _on_line(self, action):
+        try:
+            return action()
+        except LinkError as error:
+            self._on_glass = None
+            self.journal.append("link-lost", sync=True, step=self.step.id if self.step else None, reason=str(error))
+            self._observe(LinkTrouble(str(error)))
+            raise
+
+    # Before a step
+
+    def caution(self, step):
+        """Return the caution that a person must still acknowledge before `step`, or None."""
+        key = (step.stage, step.caution)
+        return step.caution if step.caution and key not in self._acknowledged else None
+
+    def acknowledge(self, step):
+        """Note that the caution of `step` was acknowledged; it holds for its stage, until the run is resumed."""
+        self._acknowledged.add((step.stage, step.caution))
+        self.journal.append("caution", sync=True, step=step.id, text=step.caution)
+
+    def to_be_set(self, step):
+        """Return ((option, position), ...) that `step` needs and that are not known to be so."""
+        return tuple((option, position) for option, position in step.settings if self._positions.get(option) != position)
+
+    def set_option(self, option, position):
+        """Note where an option stands now."""
+        self._positions[option] = position
+        self.journal.append("option", sync=True, option=option, position=position)
+
+    # Answers
+
+    def ask(self, step):
+        """Return the Answer of the strongest witness that has one, or None. A witness in trouble is passed over."""
+        for witness in [witness for witness in self.witnesses if witness.can_answer(step)]:
+            if self._troubles.get(witness.name, 0) >= GIVEN_UP_AFTER:
+                continue
+            try:
+                answer = witness.answer(step)
+                self._troubles[witness.name] = 0
+            except WitnessError as error:
+                self._note_trouble(witness, step, error)
+                continue
+            if answer is not None:
+                return dataclasses.replace(answer, witness=answer.witness or witness.name, strength=witness.strength)
+        return None
+
+    def _note_trouble(self, witness, step, error):
+        count = self._troubles[witness.name] = self._troubles.get(witness.name, 0) + 1
+        self.journal.append("note", step=step.id, text=f"{witness.name} could not answer: {error}")
+        self._observe(WitnessTrouble(witness.name, str(error), count >= GIVEN_UP_AFTER))
+
+    def record(self, step, answer):
+        """Write `answer` to the journal; when this returns no crash can lose it. A wish is not an answer and is refused."""
+        if not answer.speaks:
+            raise ValueError("an answer to be recorded must have a word, a value or bytes")
+        fields = {name: getattr(answer, name) for name in ("word", "seen", "cursor", "bells", "value", "data", "note")}
+        self.journal.append("answer", sync=True, step=step.id, hash=step.hash, witness=answer.witness, strength=answer.strength, **fields)
+        if step.kind == SWITCH and answer.word == AS_EXPECTED:
+            self.set_option(step.option, step.position)
+        self._open.discard(step.id)
+        self._observe(Answered(step, answer))
+
+    def note(self, step, text):
+        """Write a remark of the builder to the journal."""
+        self.journal.append("note", sync=True, step=step.id, text=text)
+
+    def leave_open(self, step, reason=""):
+        """Pass over `step` for this sitting; it stays unanswered."""
+        self._open.add(step.id)
+        self._observe(LeftOpen(step, reason))
+
+    def is_open(self, step):
+        """Return whether `step` was passed over in this sitting."""
+        return step.id in self._open
+
+    def carry_out(self, steps=None):
+        """Carry out `steps` (default: the plan) as walk.carry_out does."""
+        return walk.carry_out(self, tuple(steps or self.plan.steps))

@@ -1,0 +1,145 @@
+"""Plan and records of a run to verdicts: pure, so that they can be computed again at any time.
+
+The last answer to a step counts. What can be compared is compared again here, whatever word the witness chose: rows,
+cursor, bells, returned bytes, readings. A step is blocked only where one that it needs failed or is itself blocked; where
+one that it needs was skipped, left unanswered or disputed, nothing is known against it and it may still be tried.
+"""
+
+from termprobe import notation
+from termprobe.plan.model import MEASURE, REPLY, TYPED_BACK
+from termprobe.terminal.picture import differences
+from termprobe.verdict import evidence
+from termprobe.verdict.model import (
+    BLOCKED, DISPUTED, FAIL, INCOMPLETE, NOT_FITTED, PASS, SKIPPED, UNANSWERED, UNSURE, RunVerdict, StepVerdict)
+
+_OF_WORD = {"as-expected": PASS, "differs": FAIL, "unsure": UNSURE, "disputed": DISPUTED, "skipped": SKIPPED}
+_EYES = 1
+
+
+def judge(plan, records):
+    """Return the RunVerdict of `plan` by the journal's `records` (dicts, in order)."""
+    answers = {step.id: [] for step in plan.steps}
+    for record in records:
+        if record["kind"] == "answer" and record.get("step") in answers:
+            answers[record["step"]].append(record)
+    own = {step.id: _own(step, answers[step.id]) for step in plan.steps}
+    blocked = _blocked(plan, own)
+    verdicts = tuple(_with_needs(step, own[step.id], blocked.get(step.id)) for step in plan.steps)
+    return RunVerdict(_of_run(verdicts), verdicts)
+
+
+def changed(plan, records):
+    """Return the ids of steps answered while they were something else than they are in `plan`, in plan order."""
+    asked = {record["step"]: record["hash"] for record in records if record["kind"] == "answer" and record.get("hash")}
+    return tuple(step.id for step in plan.steps if asked.get(step.id, step.hash) != step.hash)
+
+
+def _of_run(verdicts):
+    kinds = {verdict.verdict for verdict in verdicts}
+    if FAIL in kinds:
+        return FAIL
+    return PASS if PASS in kinds and kinds <= {PASS, DISPUTED, NOT_FITTED} else INCOMPLETE
+
+
+def _blocked(plan, own):
+    """Return step id -> reason for each step that needs, directly or through others, one that failed."""
+    reasons, count = {}, -1
+    while count < len(reasons):
+        count = len(reasons)
+        for step in plan.steps:
+            for need in step.needs if step.id not in reasons else ():
+                if need in own and own[need].verdict == FAIL and need not in reasons:
+                    reasons[step.id] = f"needs {need}, which failed"
+                elif need in reasons:
+                    reasons[step.id] = f"needs {need}, which is blocked: {reasons[need].split('; ')[0]}"
+                else:
+                    continue
+                break
+    return reasons
+
+
+def _with_needs(step, own, reason):
+    if reason is None or own.verdict == NOT_FITTED:
+        return own
+    ignored = (f"an answer was given ({own.verdict}); it means nothing before that works",) if own.answers else ()
+    return StepVerdict(step.id, step.stage, step.title, BLOCKED, reason, evidence=ignored, answers=own.answers)
+
+
+def _own(step, answers):
+    """Return the StepVerdict by the step's own answers alone."""
+    def verdict(word, reason="", **fields):
+        return StepVerdict(step.id, step.stage, step.title, word, reason, answers=len(answers), **fields)
+
+    if step.not_fitted:
+        return verdict(NOT_FITTED, step.not_fitted)
+    if not answers:
+        return verdict(UNANSWERED)
+    last = answers[-1]
+    said = _OF_WORD.get(last.get("word"))
+    note = (f"note: {last['note']}",) if last.get("note") else ()
+    remarks = note + _remarks(step, last)
+    if said in (UNSURE, DISPUTED, SKIPPED):
+        return verdict(said, last.get("note") or "", evidence=_remarks(step, last), witness=last.get("witness", ""))
+    found, reason, fields = _compared(step, last, said)
+    fields["evidence"] = fields.get("evidence", ()) + remarks
+    return verdict(found, reason, witness=last.get("witness", ""), **fields)
+
+
+def _remarks(step, answer):
+    changed_since = answer.get("hash") and step.hash and answer["hash"] != step.hash
+    return ("answered before the step was changed; answer it again",) if changed_since else ()
+
+
+def _compared(step, answer, said):
+    """Return (verdict, reason, more fields of StepVerdict)."""
+    if step.kind == MEASURE:
+        return _measured(step, answer.get("value"))
+    if step.kind == REPLY and answer.get("data") is not None:
+        return _returned(step.reply, bytes.fromhex(answer["data"]))
+    if step.kind == TYPED_BACK and answer.get("data") is not None:
+        return _returned(step.typed, bytes.fromhex(answer["data"]))
+    if step.expected is not None and answer.get("seen") is not None:
+        return _seen(step.expected, answer, said)
+    return (said or UNANSWERED), "", {}
+
+
+def _measured(step, value):
+    if value is None:
+        return UNANSWERED, "not measured", {}
+    reading = f"{value:.6g} {step.unit or ''}".strip()
+    inside = step.allows(value)
+    source = (f"limits from {step.source}",) if step.source and step.limits else ()
+    relation = f"{'within' if inside else 'outside'} {step.limits}" if step.limits else "noted; no limits are given"
+    return (PASS if inside else FAIL), f"{reading}, {relation}", {"evidence": source}
+
+
+def _returned(wanted, came):
+    if wanted == came:
+        return PASS, f"{notation.show(came)} came back", {}
+    what = notation.show(came) if came else "nothing"
+    return FAIL, f"{notation.show(wanted)} must come back, not {what}", {"evidence": evidence.of_bytes(wanted, came)}
+
+
+def _seen(expected, answer, said):
+    differs = differences(expected.rows, answer["seen"])
+    reasons = []
+    if differs:
+        reasons.append(f"{len(differs)} {'cell differs' if len(differs) == 1 else 'cells differ'}")
+    cursor = answer.get("cursor")
+    if cursor is not None and expected.cursor is not None and tuple(cursor) != tuple(expected.cursor):
+        reasons.append(f"the cursor must be at {_place(expected.cursor)}, not at {_place(cursor)}")
+    bells = answer.get("bells")
+    if bells is not None and bells != expected.bells:
+        reasons.append(f"the bell must ring {_times(expected.bells)}, not {_times(bells)}")
+    if not reasons and said != FAIL:
+        return PASS, "", {}
+    proof = evidence.of_glass(expected.rows, differs, is_whole=answer.get("strength", _EYES) > _EYES)
+    return FAIL, "; ".join(reasons) or "seen to differ", {"differs": differs, "evidence": proof}
+
+
+def _place(cursor):
+    return f"row {cursor[0]}, column {cursor[1]}"
+
+
+def _times(count):
+    return {0: "never", 1: "once"}.get(count, f"{count} times")

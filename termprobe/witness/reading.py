@@ -1,0 +1,34 @@
+"""What a person types for a reading: a number with or without its unit, `4.9`, `4.9 V`, `4900 mV`."""
+
+import re
+from decimal import Decimal
+
+PREFIXES = {"p": -12, "n": -9, "u": -6, "\u00b5": -6, "\u03bc": -6, "m": -3, "": 0, "k": 3, "K": 3, "M": 6, "G": 9}
+"""SI prefixes as powers of ten, u and K as commonly typed."""
+BASES = {"v": "V", "a": "A", "hz": "Hz", "s": "s", "w": "W", "f": "F", "ohm": "ohm", "ohms": "ohm", "\u03a9": "ohm", "\u2126": "ohm"}
+"""Units that take a prefix, by what may be typed for them in lower case."""
+_READING = re.compile(r"([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,2})?)\s*(\S*)")
+
+
+def parse_reading(text, unit):
+    """Return the reading in `text` as a float in `unit` (None for a bare number); raise ValueError with what must be typed."""
+    example = f"4.9 {unit}" if unit else "4.9"
+    match = _READING.fullmatch(text.strip().replace("\u2212", "-"))
+    if not match or len(text) > 40:
+        raise ValueError(f"a reading must be a number, with a point and its unit if you like ({example}), not {text.strip()[:40]!r}")
+    number, typed = Decimal(match[1]), match[2]
+    if not typed or typed == unit:
+        return float(number)
+    wanted, given = _split(unit or ""), _split(typed)
+    if given is None or wanted is None or given[1] != wanted[1]:
+        raise ValueError(f"the unit must be {unit or 'left out'}, not {typed!r}")
+    return float(number.scaleb(given[0] - wanted[0]))
+
+
+def _split(unit):
+    """Return (power of ten, base unit), or None where the unit is not known."""
+    if unit.lower() in BASES:
+        return 0, BASES[unit.lower()]
+    if unit[:1] in PREFIXES and unit[1:].lower() in BASES:
+        return PREFIXES[unit[:1]], BASES[unit[1:].lower()]
+    return None

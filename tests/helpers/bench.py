@@ -1,0 +1,82 @@
+"""A made-up bench for tests of runs: a link that records, a plan of a few steps, and witnesses that say what a test wants."""
+
+from termprobe.link.base import Format, Received
+from termprobe.plan.model import Group, Plan, Stage, Step
+from termprobe.terminal.picture import Picture
+from termprobe.witness.base import AS_EXPECTED, EYES, Answer
+
+ROWS, COLUMNS = 3, 8
+
+
+class FakeLink:
+    """Keeps what is written; `react(data) -> bytes` is what the board sends back; `trouble` is raised at the next call."""
+
+    def __init__(self, clock, react=lambda data: b"", name="fake:"):
+        self.name, self.format = name, Format(9600, 7, "even", 1)
+        self.clock, self.react = clock, react
+        self.written, self.waiting, self.trouble = [], b"", None
+        self.times = []
+
+    def write(self, data):
+        self._fail()
+        self.written.append(bytes(data))
+        self.times.append(self.clock.now_s())
+        self.waiting += self.react(bytes(data))
+
+    def read(self, wait_s):
+        self._fail()
+        if not self.waiting:
+            self.clock.sleep_until(self.clock.now_s() + wait_s)
+            return ()
+        data, self.waiting = self.waiting, b""
+        return (Received(self.clock.now_s(), data),)
+
+    def drain(self, limit_s):
+        self._fail()
+        return True
+
+    def lines(self):
+        return None
+
+    def set_line(self, line, on):
+        pass
+
+    def close(self):
+        pass
+
+    def _fail(self):
+        if self.trouble:
+            raise self.trouble
+
+
+class Says:
+    """A witness that gives prepared answers, one a question; a callable among them is called with the step."""
+
+    name = "somebody"
+
+    def __init__(self, *answers, strength=EYES, kinds=("look", "ask", "measure", "switch")):
+        self.answers, self.strength, self.kinds = list(answers), strength, kinds
+        self.asked = []
+
+    def can_answer(self, step):
+        return step.kind in self.kinds
+
+    def answer(self, step):
+        self.asked.append(step.id)
+        answer = self.answers.pop(0) if self.answers else Answer(AS_EXPECTED)
+        return answer(step) if callable(answer) else answer
+
+
+def picture(*rows, cursor=(0, 0), bells=0):
+    return Picture(tuple(row.ljust(COLUMNS) for row in rows) + (" " * COLUMNS,) * (ROWS - len(rows)), cursor, bells=bells)
+
+
+def look(step_id, text="HELLO", **fields):
+    groups = fields.pop("groups", (Group(b"\x1a", "clear", 0.02), Group(text.encode(), f'text "{text}"')))
+    fields = {"stage": "looks", "expected": picture(text, cursor=(0, len(text))), "hash": f"hash of {step_id}", **fields}
+    return Step(step_id, fields.pop("stage"), "look", f"Look at {step_id}", "What is there?", groups, **fields)
+
+
+def plan(*steps):
+    stages = tuple(Stage(stage, stage.title()) for stage in dict.fromkeys(step.stage for step in steps))
+    return Plan("made-up", "made-up", "Made up", ROWS, COLUMNS, stages, steps, "f" * 64)
