@@ -1,4 +1,4 @@
-"""Strict YAML, second half: one file to frozen dataclasses, or every finding at once as `file:line:column: what must be, not what`.
+"""Strict YAML, second half: one file to frozen dataclasses, or every finding at once as `file:line:column: what must be`.
 
 Each value is text until the dataclass field that takes it says otherwise. Unknown and missing keys are findings.
 """

@@ -103,7 +103,8 @@ def _check_coordinates(profile, findings):
     except ValueError:
         fits = False
     if not fits:
-        findings.add(coordinates.place, f"coordinates must reach {highest}, the last column or row, in {profile.link.data_bits} data bits")
+        bits = profile.link.data_bits
+        findings.add(coordinates.place, f"coordinates must reach {highest}, the last column or row, in {bits} data bits")
 
 
 def _check_options(profile, findings):
@@ -151,5 +152,5 @@ def _check_role(profile, role, findings):
         findings.add(name, f"{role}_option must be an option of this profile, not {quoted(name)}{nearest(name, options)}")
     elif name and position not in options[name].positions:
         positions = options[name].positions
-        findings.add(circuit.place.of(f"{role}_position"), f"{role}_position must be a position of {name} ({', '.join(positions)}), "
-                                                           f"not {quoted(position)}{nearest(position, positions)}")
+        text = f"{role}_position must be a position of {name} ({', '.join(positions)}), not {quoted(position)}"
+        findings.add(circuit.place.of(f"{role}_position"), text + nearest(position, positions))

@@ -91,7 +91,8 @@ def _check_slot_words(name, coding, slots, findings):
     found = [part for part in coding if isinstance(part, str)]
     for index, slot in enumerate(found):
         if slot not in slots:
-            findings.add(coding, f"a slot of {name} must be {' or '.join(slots) or 'left out'}, not {quoted(slot)}{nearest(slot, slots)}")
+            allowed = " or ".join(slots) or "left out"
+            findings.add(coding, f"a slot of {name} must be {allowed}, not {quoted(slot)}{nearest(slot, slots)}")
             return False
         if slot in found[:index]:
             findings.add(coding, f"each slot of {name} must stand once, not {slot} again")

@@ -73,7 +73,8 @@ def presses(keyboard):
     """Return (key name, modifiers, bytes) for every press that shows something new, in the order of the keyboard's keys.
 
     A key is pressed in each state whose code it sends in no state before: plain, SHIFT, CONTROL, both. With CONTROL only
-    what RFC 20 gives a meaning (letters, and the signs of columns 4 and 5) or the profile writes out; the rest is a by-product of the gates.
+    what RFC 20 gives a meaning (letters, and the signs of columns 4 and 5) or the profile writes out; the rest is a
+    by-product of the gates.
     """
     found = []
     for key in keyboard.keys:

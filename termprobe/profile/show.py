@@ -92,7 +92,8 @@ def _coordinates(profile):
 def _commands(profile):
     lines = _entry("Commands", f"{len(profile.commands)}; for a known state of the glass: {', then '.join(profile.fresh)}")
     for command in profile.commands:
-        lines.append(f"  {command.name:26}{show_template(command.bytes):30}{f'edge: {command.edge}' if command.edge else ''}".rstrip())
+        edge = f"edge: {command.edge}" if command.edge else ""
+        lines.append(f"  {command.name:26}{show_template(command.bytes):30}{edge}".rstrip())
         lines += _wrapped("; ".join(_details(command)), indent=" " * 6)
     return lines
 
