@@ -44,19 +44,24 @@ class Board:
         self.power_up()
 
     def _connect(self):
-        seven = bytes(self.wiring.buses["receiver-data"])
-        self._received = seven + (seven if self.profile.link.data_bits == 7 else bytes(code | 0x80 for code in seven))
-        self._sent_as = bytes(self.wiring.buses["transmitter-data"]) * 2
+        self._received = self._around_seven_lines("receiver-data")
+        self._sent_as = self._around_seven_lines("transmitter-data")
         self._decoder = decoder.build(self.profile, self.wiring)
         plain = bytes(code for code, line in enumerate(self._decoder[decoder.IDLE])
                       if line is decoder.STORED)
         self._plain_run = re.compile(b"[" + re.escape(plain) + b"]+" if plain else b"(?!)").match
 
+    def _around_seven_lines(self, bus):
+        """Return what becomes of each byte: an eighth bit, where the frame has one, goes past the bus."""
+        seven = bytes(self.wiring.buses[bus])
+        return seven + (seven if self.profile.link.data_bits == 7 else bytes(code | 0x80 for code in seven))
+
     def power_up(self):
         """Switch off and on: what RAM and counters hold is lost, switches keep their positions."""
         display, chance = self.profile.display, random.Random(self._seed + 1)
         row, column = (0, 0) if display.power_up == "blank" else (chance.randrange(display.rows), chance.randrange(display.columns))
-        self._screen = Screen(self.profile, self.wiring, Memory(self.profile, self.wiring, self._seed), row, column)
+        self._screen = Screen(self.profile, self.wiring, Memory(self.profile, self.wiring, self._seed), row, column,
+                              self._transmit)
         self._lone = [partial(carry_out, self._screen, line.command, {})
                       if line.command is not None and not line.wanted and not line.stores else None
                       for line in self._decoder[decoder.IDLE]]
@@ -78,7 +83,7 @@ class Board:
     def receive(self, data):
         """Take bytes from the line, as many bits of each as the profile's frame has. In local mode none reaches the board."""
         if not self._is_local():
-            self._decode(data)
+            self._decode(bytes(data))
 
     def _decode(self, data):
         codes = data.translate(self._received)
@@ -150,11 +155,14 @@ class Board:
     def _send(self, codes):
         """Send the key codes [(delay in seconds, code)], and show them where the echo gate is closed."""
         for delay_s, code in codes:
-            data = bytes([self.wiring.buses["keyboard-code"][code & 0x7F]]).translate(self._sent_as)
-            if not self._is_local():
-                self._outgoing.append((delay_s, data))
+            data = bytes([self.wiring.buses["keyboard-code"][code & 0x7F]])
+            self._transmit(data, delay_s)
             if self._is_local() or self._echoes():
-                self._decode(data)
+                self._decode(data.translate(self._sent_as))
+
+    def _transmit(self, data, delay_s=0.0):
+        if not self._is_local():
+            self._outgoing += [(delay_s, bytes([code])) for code in data.translate(self._sent_as)]
 
     def _is_local(self):
         circuit = self.profile.circuit

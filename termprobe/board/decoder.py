@@ -69,3 +69,11 @@ def coordinate(coordinates, code):
     else:
         value = code - (coordinates.offset if coordinates.coding == "offset" else 0)
     return value - coordinates.first
+
+
+def coordinate_code(coordinates, count):
+    """Return the code in which the row or column `count` is sent; it has eight bits, whatever the count."""
+    number = count + coordinates.first
+    if coordinates.coding == "bcd":
+        return (number // 10 << 4 | number % 10) & 0xFF
+    return number + (coordinates.offset if coordinates.coding == "offset" else 0) & 0xFF

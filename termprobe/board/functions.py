@@ -1,13 +1,15 @@
 """What the functions of the board do to its cursor counters, its memory and its bell, one small routine for each action."""
 
-from termprobe.board.decoder import coordinate
+from termprobe.board.decoder import coordinate, coordinate_code
 
 
 class Screen:
     """The cursor counters with their margins, over the memory. Rows and columns count from 0."""
 
-    def __init__(self, profile, wiring, memory, row, column):
+    def __init__(self, profile, wiring, memory, row, column, send):
         self.memory = memory
+        self.send = send
+        """Hands bytes to the transmitter."""
         self.row, self.column = row, column
         self.last_row, self.last_column = profile.display.rows - 1, profile.display.columns - 1
         self.waits_at_margin = False
@@ -182,6 +184,12 @@ def tab(screen, command, _codes):
         screen.column = screen.last_column
 
 
+def reply(screen, command, _codes):
+    counts = {"row": screen.row, "column": screen.column}
+    screen.send(b"".join(part if isinstance(part, bytes) else bytes([coordinate_code(screen.coordinates, counts[part])])
+                         for part in command.reply))
+
+
 FUNCTIONS = {
     "bell": bell,
     "ignore": ignore,
@@ -203,10 +211,11 @@ FUNCTIONS = {
     "erase-to-end-of-line": erase_to_end_of_line,
     "erase-to-start-of-line": erase_to_start_of_line,
     "tab": tab,
+    "reply": reply,
 }
 """Action of a profile's command: the routine of the board that carries it out."""
 
-LEAVE_MARGIN = ("bell", "ignore")
+LEAVE_MARGIN = ("bell", "ignore", "reply")
 """Actions that move no counter, and so leave a code waiting at the margin."""
 
 
