@@ -1,0 +1,144 @@
+"""`termprobe session`: the full-screen companion at the bench, or plain prompts where there is no full screen."""
+
+import signal
+import sys
+
+from termprobe.cli.bench import add_bench_arguments
+from termprobe.errors import EXIT_INTERRUPTED
+
+EXIT_OF = {"pass": 0, "fail": 1, "incomplete": 4}
+
+
+def add_arguments(parser):
+    """Add the words of this command to `parser`."""
+    add_bench_arguments(parser)
+    parser.add_argument("--plain", action="store_true",
+                        help="plain prompts, line by line, as for screen readers; by itself where input or output is no terminal")
+    parser.epilog = ("--port sim: is a simulated board, sim:FAULT one with that fault, and sim:random one with a fault that is told "
+                     "only at the end: practice.")
+
+
+def run(arguments):
+    """Hold the session; return the exit code of its verdict, 130 where it was interrupted."""
+    from termprobe.cli.bench import open_bench
+    from termprobe.clock import SystemClock
+
+    bench = open_bench(arguments, SystemClock())
+    try:
+        is_full = not arguments.plain and sys.stdin.isatty() and sys.stdout.isatty()
+        is_interrupted = (_full_screen if is_full else _plain)(bench, arguments)
+    finally:
+        bench.close()
+    verdict = _say_end(bench, sys.stdout if is_full else sys.stderr)
+    return EXIT_INTERRUPTED if is_interrupted else EXIT_OF[verdict]
+
+
+def _full_screen(bench, arguments):
+    """Return whether the session was interrupted."""
+    from termprobe.session.app import Session
+    from termprobe.session.worker import Worker
+
+    def new_run(link, observer):
+        return _new_run(bench, link, [], observer)
+
+    def new_worker(post):
+        return Worker(bench.link, new_run, _opener(bench, arguments), post, bench.clock, bench.profile, bench.board)
+
+    return Session(_first_state(bench), new_worker, bench.clock).run()
+
+
+def _first_state(bench):
+    from termprobe.board.faults import fault
+    from termprobe.session.opening import first_state
+
+    positions = {str(option.name): str(option.normal) for option in bench.profile.options} if bench.board else {}
+    ending = (f"The hidden fault was {bench.hidden_fault}: {fault(bench.profile, bench.hidden_fault).title}.",) if bench.hidden_fault else ()
+    return first_state(bench.plan, bench.profile, bench.link.format, bench.journal.header["board"], bench.link.name, bench.records,
+                       bench.changed_steps, bool(bench.hidden_fault) if bench.board else None, bench.path, positions, ending)
+
+
+def _new_run(bench, link, found, observer=None, hand=None, again=None):
+    from termprobe.runner.run import Run
+
+    needs = bench.profile.link
+    positions = {str(option.name): str(option.normal) for option in bench.profile.options} if bench.board else {}
+    return Run(bench.plan, link, bench.journal, bench.clock, found, observer, positions=positions, hand=hand, again=again,
+               gap_s=needs.character_gap_ms / 1000, handshake=needs.handshake)
+
+
+def _opener(bench, arguments):
+    """Return a function that opens the bench's line again, in a format that may be another one."""
+    def open_line(line_format):
+        if bench.board is not None:
+            from termprobe.board.link import SimLink
+
+            return SimLink(bench.board, bench.clock, line_format, bench.link.name)
+        from termprobe.link.open import open_port
+
+        needs = bench.profile.link
+        return open_port(arguments.port, line_format, bench.clock, needs.rts, needs.dtr)
+    return open_line
+
+
+def _plain(bench, arguments):
+    """Return whether the session was interrupted."""
+    from termprobe.session.opening import resumed
+    from termprobe.session.plain import run_plain
+
+    def ask(prompt):
+        print(prompt, end="", flush=True)
+        line = sys.stdin.readline()
+        if not line:
+            raise EOFError
+        return line.rstrip("\n")
+
+    for name in ("SIGHUP", "SIGTERM"):
+        if hasattr(signal, name):
+            signal.signal(getattr(signal, name), signal.default_int_handler)
+    run_ = _plain_run(bench, ask)
+    try:
+        run_plain(run_, print, ask, lambda: _opener(bench, arguments)(bench.link.format),
+                  resumed(bench.plan, bench.records, bench.changed_steps))
+    except KeyboardInterrupt:
+        return True
+    return False
+
+
+def _plain_run(bench, ask):
+    from termprobe.plan.show import draw_picture
+    from termprobe.terminal.picture import Picture
+    from termprobe.witness.builder import BuilderWitness
+
+    def draw(picture):
+        if bench.board is None:
+            return draw_picture(picture)
+        glass = bench.board.glass()
+        return f"{draw_picture(picture)}\nThe simulated board shows:\n{draw_picture(Picture(glass.rows, glass.cursor, bells=glass.bells))}"
+
+    def hand(step):
+        typed = ask(f"\n[{step.id}] {step.title}\n{step.question}\nType {step.word.rstrip()} and RETURN on the board's own keyboard"
+                    + (": " if bench.board else ", then press ENTER here: "))
+        if bench.board:
+            bench.board.type(typed + "\r")
+
+    builder = BuilderWitness(ask, print, draw)
+    found = [builder]
+    if bench.board:
+        from termprobe.witness.hands import HandsWitness
+
+        found.append(HandsWitness(bench.board.set_option, [option.name for option in bench.profile.options]))
+    return _new_run(bench, bench.link, found, hand=hand, again=builder.typed)
+
+
+def _say_end(bench, file):
+    """Print what the run has shown; return its verdict."""
+    from termprobe.journal.file import read
+    from termprobe.verdict.judge import judge
+
+    verdict = judge(bench.plan, read(bench.path).records)
+    words = [step.verdict for step in verdict.steps]
+    counts = ", ".join(f"{words.count(word)} {word}" for word in dict.fromkeys(words))
+    print(f"{verdict.verdict}: {counts}\nRun file: {bench.path}    (termprobe report {bench.path})", file=file)
+    if verdict.verdict == "incomplete":
+        print(f"Go on with --resume {bench.path}", file=file)
+    return verdict.verdict

@@ -1,0 +1,263 @@
+"""Draws the whole console: State and size -> rows of (style, text), never wider or higher than the console. Pure."""
+
+from termprobe.notation import show_code, visible
+from termprobe.plan.model import TYPED_BACK
+from termprobe.session import glass, keymap, marks, panels
+from termprobe.session.fit import columns_of, cut, pad, wrap
+from termprobe.session.state import progress, shown_time, time_left_s, verdict_of
+
+SIDE_BY_SIDE = 165
+"""So many columns hold two glasses of 80 columns."""
+QUESTION_ROWS = 3
+GLASS_MODES = ("look", "marking", "play", "sending", "typed-back", "reply")
+NO_GLASS = "the board's glass is not known yet"
+
+
+def draw(state, columns, rows):
+    """Return `rows` rows of fragments, each at most `columns` columns wide."""
+    if state.is_alone and state.mode in GLASS_MODES and state.picture is not None:
+        drawn = _alone(state, columns, rows)
+    else:
+        top, bottom = _top(state, columns, rows), _bottom(state, columns)
+        body = _body(state, columns, max(rows - len(top) - len(bottom), 0))
+        drawn = [*top, *body, *bottom]
+        if len(drawn) > rows:
+            drawn = [*top[:max(rows - 1, 0)], *bottom[-1:]]
+    drawn = [_clipped(row, columns) for row in drawn[:rows]]
+    return drawn + [[("", "")]] * (rows - len(drawn))
+
+
+def first_shown(state, columns, rows):
+    """Return the first row and column that the console shows of the glass, for scrolling from there."""
+    if state.picture is None:
+        return 0, 0
+    top, bottom = _top(state, columns, rows), _bottom(state, columns)
+    return _window(state, state.picture, max(rows - len(top) - len(bottom), 1), columns)
+
+
+def _clipped(row, columns):
+    kept, left = [], columns
+    for style, text in row:
+        text = cut(text, left)
+        kept.append((style, text))
+        left -= columns_of(text)
+        if left <= 0:
+            break
+    return kept
+
+
+def _top(state, columns, rows):
+    lines = [_header(state, columns), _title(state, columns)]
+    if state.mode in ("help", "list", "wave", "waving", "opening", "end", "caution"):
+        return lines[:1] if state.mode in ("opening", "end") else lines
+    room = QUESTION_ROWS if rows >= 28 else 2
+    question = wrap(state.step.question, columns - 2)
+    lines += [[("class:question", f" {text}")] for text in question[:room]]
+    if len(question) > room:
+        lines[-1] = [("class:question", f" {pad(question[room - 1], columns - 5)} ...")]
+    if state.step.caution:
+        lines.append([("class:fail", cut(f" ! {state.step.caution}", columns))])
+    return lines
+
+
+def _header(state, columns):
+    done, failed, left = progress(state)
+    left_s = time_left_s(state)
+    parts = [state.board, "PRACTICE" if state.is_practice else "",
+             f"{done} done, {failed} failed, {left} left" + (f", {shown_time(left_s)}" if left_s and left else "")]
+    text = "  ".join(part for part in parts if part)
+    link = f"{state.link} {_link_word(state)} "
+    room = columns - columns_of(link) - 2
+    return [("class:bar", f" {pad(text, room)} {link}" if room > 10 else pad(f" {text}", columns))]
+
+
+def _link_word(state):
+    if state.mode == "lost" or state.lost:
+        return "GONE"
+    return ">> sending" if state.mode in ("sending", "waving") else "ready"
+
+
+def _title(state, columns):
+    step = state.step
+    if not step.id:
+        return [("", cut(f" {state.plan.title}", columns))]
+    word = verdict_of(state, step.id)
+    known = f"  [{panels.SIGNS[word]} {word} so far]" if word != "unanswered" else ""
+    return [("", " "), ("", cut(f"{panels.stage_title(state, step.stage)} - ", columns // 2)), ("class:strong", step.title), ("", known)]
+
+
+def _bottom(state, columns):
+    if state.mode == "line":
+        return [_bytes_row(state, columns), panels.line_row(state, columns), _footer(state, columns)] if not state.notice else [
+            _notice(state, columns), panels.line_row(state, columns), _footer(state, columns)]
+    return [_bytes_row(state, columns), _notice(state, columns), _footer(state, columns)]
+
+
+def _bytes_row(state, columns):
+    """Return what the step sends, and what came back last, both in the notation."""
+    came = " ".join(show_code(code) for code in state.came[-12:]) or "nothing yet"
+    came = f"back: {came}{f' ({state.errors} error)' if state.errors else ''} "
+    came = cut(came, columns // 2 - 2)
+    data = state.step.data
+    if state.mode == "play":
+        sent = f" {_play_words(state.play)}"
+    else:
+        sent = " sends: " + (shown_bytes(data, columns - columns_of(came) - 12) if data else "nothing")
+    return [("class:bytes", pad(sent, columns - columns_of(came) - 1)), ("class:bytes", f" {came}")]
+
+
+def _play_words(play):
+    group = f" last: {play.groups[play.sent - 1].label}" if play.sent else " nothing sent"
+    following = f"  next: {play.groups[play.sent].label}" if play.sent < len(play.groups) else "  all sent"
+    mark = "" if play.mark is None else f"  mark after {play.mark}"
+    return f"group {play.sent} of {len(play.groups)}{mark} {group}{following}"
+
+
+def shown_bytes(data, columns):
+    """Return `data` in the notation, its start alone where it is too long, with the number of all bytes."""
+    from termprobe.notation import show
+
+    text = show(data[:4 * max(columns, 1)])
+    count = f" ({len(data)} bytes)"
+    return text if columns_of(text) <= columns else cut(text, columns - len(count)) + count
+
+
+def _notice(state, columns):
+    if state.notice:
+        return [("class:notice", cut(f" * {state.notice}", columns))]
+    if state.mode == "marking":
+        told = marks.in_words(state.marks) if state.marks else "nothing yet; enter records a plain 'differs'"
+        remark = f'; remark "{state.remark}"' if state.remark else ""
+        return [("class:notice", cut(f" at row {state.cursor[0]}, column {state.cursor[1]}; marked: {told}{remark}", columns))]
+    if state.mode == "look" and state.board_keys == "on":
+        return [("class:notice", cut(" answer here or on the board's own keyboard: y as expected, n differs", columns))]
+    return [("", cut(f" {keymap.MODES[state.mode].title}", columns))]
+
+
+def _footer(state, columns):
+    """Return the keys in order of importance, as many as there is room for; help is always among them."""
+    keys = list(keymap.footer(state.mode, state.is_practice))
+    if state.mode == "look" and state.step.kind == "ask":
+        keys = [(key, "yes" if key == "y" else "no" if key == "n" else label) for key, label in keys]
+    last = [entry for entry in keys if entry[1] == "help"]
+    keys = [entry for entry in keys if entry[1] != "help"]
+    room = columns - 1 - sum(len(key) + len(label) + 3 for key, label in last)
+    row = [("class:bar", " ")]
+    for key, label in keys:
+        room -= columns_of(key) + columns_of(label) + 3
+        if room < 0:
+            break
+        row += [("class:bar class:key", key), ("class:bar", f" {label}  ")]
+    for key, label in last:
+        row += [("class:bar class:key", key), ("class:bar", f" {label}")]
+    used = sum(columns_of(text) for _, text in row)
+    return [*row, ("class:bar", " " * max(columns - used, 0))]
+
+
+def _body(state, columns, rows):
+    drawn = panels.panel(state, columns, rows)
+    if drawn is None:
+        drawn = _glasses(state, columns, rows)
+    return (drawn + [[("", "")]] * rows)[:rows]
+
+
+def _look(state, first=(0, 0), caption=""):
+    is_marking = state.mode == "marking" or "marking" in state.before
+    return glass.Look(state.picture, caption, state.marks if is_marking else {}, state.cursor if is_marking else None, first)
+
+
+def _window(state, picture, rows, columns):
+    focus = state.cursor if state.mode == "marking" or "marking" in state.before else None
+    return glass.window(picture, rows, columns, state.scroll if focus is None else None, focus)
+
+
+def _glasses(state, columns, rows):
+    """Return the expected glass, framed where there is room, and beside it whatever there is room for."""
+    extra = panels.typed_lines(state, columns) if state.step.kind == TYPED_BACK and state.mode != "play" else []
+    rows -= len(extra)
+    board = _board_look(state) if state.is_practice else None
+    if board is not None and columns >= SIDE_BY_SIDE:
+        left = _boxed(_look(state, caption=_caption(state)), rows, columns // 2, False)
+        right = _boxed(board, rows, columns // 2, False)
+        return extra + _beside(left, right, columns // 2)
+    if board is not None and state.is_on_board:
+        return extra + _one(state, board, rows, columns)
+    return extra + _one(state, _look(state, caption=_caption(state)), rows, columns)
+
+
+def _board_look(state):
+    picture = state.board_glass
+    return None if picture is None else glass.Look(picture, f"the simulated board shows this; {glass.cursor_in_words(picture)}")
+
+
+def _caption(state):
+    parts = ["this must be seen", glass.cursor_in_words(state.picture), glass.renditions_in_words(state.picture)]
+    if state.picture.bells and state.mode != "play":
+        parts.append(f"the bell rings {state.picture.bells} time{'s' * (state.picture.bells > 1)}")
+    return "; ".join(part for part in parts if part)
+
+
+def _one(state, look, rows, columns):
+    """Return one glass: in a frame with the stages beside it, in a frame, or as much of it as there is room for."""
+    height, width = len(look.picture.rows), len(look.picture.rows[0])
+    has_numbers = columns >= glass.framed_columns(look.picture, True)
+    if rows >= height + 2 and columns >= width + glass.FRAME_COLUMNS:
+        boxed = _boxed(look, rows, columns, has_numbers)
+        taken = glass.framed_columns(look.picture, has_numbers) + 1
+        return _beside(boxed, _side(state, columns - taken, len(boxed)), taken) if columns - taken >= 14 else boxed
+    shown = rows if rows >= height and columns >= width else max(rows - 1, 1)
+    first = _window(state, look.picture, shown, columns)
+    look = glass.Look(look.picture, look.caption, look.marks, look.pointer, first)
+    drawn = glass.plain_rows(look, shown, columns)
+    if shown < height or width > columns or rows > height:
+        part = f"rows {first[0]}-{first[0] + len(drawn) - 1} of 0-{height - 1} (g: whole glass); " if shown < height else ""
+        return [[("class:caption", cut(f" {part}{look.caption}", columns))], *drawn]
+    return drawn
+
+
+def _boxed(look, rows, columns, has_numbers):
+    height = len(look.picture.rows)
+    if rows >= height + 2 and columns >= glass.framed_columns(look.picture, has_numbers):
+        return glass.framed_rows(look, height, has_numbers)
+    first = glass.window(look.picture, rows - 1, columns)
+    look = glass.Look(look.picture, look.caption, look.marks, look.pointer, first)
+    return [[("class:caption", cut(look.caption, columns - 1))], *glass.plain_rows(look, rows - 1, columns - 1)]
+
+
+def _beside(left, right, columns):
+    """Return two blocks beside each other, the left one filled up to `columns`."""
+    rows = []
+    for place in range(max(len(left), len(right))):
+        first = left[place] if place < len(left) else []
+        used = sum(columns_of(text) for _, text in first)
+        rows.append([*first, ("", " " * max(columns - used, 0)), *(right[place] if place < len(right) else [])])
+    return rows
+
+
+def _side(state, columns, rows):
+    """Return the steps around the one in hand, with their verdicts, under the titles of their stages."""
+    lines, here, stage = [], 0, None
+    for step in state.plan.steps:
+        if step.stage != stage:
+            stage = step.stage
+            title = next((known.title for known in state.plan.stages if known.id == stage), stage)
+            lines.append([("class:strong", cut(title, columns))])
+        word = verdict_of(state, step.id)
+        is_here = step.id == state.step_id
+        here = len(lines) if is_here else here
+        style = {"pass": "class:pass", "fail": "class:fail"}.get(word, "")
+        lines.append([(style, cut(f"{'>' if is_here else ' '}{panels.SIGNS[word]} {visible(step.title)}", columns))])
+    first = min(max(here - rows // 2, 0), max(len(lines) - rows, 0))
+    return lines[first:first + rows]
+
+
+def _alone(state, columns, rows):
+    """Return the glass from the top of the console, and below it whatever rows are left."""
+    look = _look(state)
+    if state.is_practice and state.is_on_board and state.board_glass:
+        look = glass.Look(state.board_glass)
+    first = _window(state, look.picture, rows, columns)
+    look = glass.Look(look.picture, "", look.marks, look.pointer, first)
+    drawn = glass.plain_rows(look, rows, columns)
+    below = [_footer(state, columns), _notice(state, columns), _title(state, columns)]
+    return drawn + list(reversed(below[:max(rows - len(drawn), 0)]))

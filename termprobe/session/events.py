@@ -1,0 +1,103 @@
+"""What each event from the worker does: State and event -> State and orders. Pure: the time is passed in."""
+
+from dataclasses import replace
+
+from termprobe.plan.model import TYPED_BACK
+from termprobe.session.actions import BOARD_KEYBOARD, TOO_SOON_S, answered, board_keys, take
+from termprobe.session.orders import (Announce, BoardGlass, Came, Judged, LoopEnded, Lost, Note, Regained, Send, Shown,
+                                      Told)
+from termprobe.session.state import KEPT_BYTES, MODE_OF_KIND
+from termprobe.verdict.model import PASS
+from termprobe.witness.base import AS_EXPECTED, DIFFERS, Answer
+
+STEP_MODES = ("sending", "look", "typed-back", "reply", "measure", "setting", "marking", "play", "wave", "waving")
+
+
+def hear(state, event, now_s):
+    """Return (state, orders) after `event` at `now_s`."""
+    return HEARD[type(event)](replace(state, now_s=now_s), event)
+
+
+def _shown(state, event):
+    if event.step_id != state.step_id:
+        return state, ()
+    state = replace(state, ready_at_s=event.at_s)
+    if state.mode != "sending":
+        return state, ()
+    return state.at(MODE_OF_KIND[state.step.kind]), ()
+
+
+def _came(state, event):
+    state = replace(state, came=(state.came + event.data)[-KEPT_BYTES:], errors=event.error or state.errors)
+    if state.mode == "typed-back":
+        return _typed(replace(state, typed=state.typed + event.data))
+    word = {"y": AS_EXPECTED, "n": DIFFERS}.get(chr(event.data[-1] & 0x7F).lower()) if event.data else None
+    if state.mode == "announced" and word == AS_EXPECTED:
+        return board_keys("on")(state, "y")
+    if state.mode == "look" and state.board_keys == "on" and word:
+        if state.now_s - state.ready_at_s < TOO_SOON_S:
+            return state.say("too soon: look first, then answer"), ()
+        return answered(state, Answer(word), BOARD_KEYBOARD)
+    return state, ()
+
+
+def _typed(state):
+    """The word is recorded by itself once it has come right; otherwise the builder decides when its end has come."""
+    wanted = state.step.typed
+    if state.typed == wanted:
+        return answered(state, Answer(AS_EXPECTED, data=state.typed), BOARD_KEYBOARD)
+    if state.typed.endswith(wanted[-1:]) or len(state.typed) >= len(wanted):
+        return state.say("that is not the word: x types it anew, n records what came"), ()
+    return state, ()
+
+
+def _judged(state, event):
+    state = replace(state, verdicts={verdict.id: verdict for verdict in event.verdicts.steps})
+    if event.step_id:
+        state = replace(state, trail=(*state.trail, event.step_id))
+    if state.mode == "opening":
+        return replace(state, step_id=event.next_id), ()
+    if state.mode != "sending":
+        return state, ()
+    if event.is_held and event.step_id == state.step_id:
+        return state.at("reply", next_id=event.next_id, ready_at_s=state.now_s, notice=state.verdicts[event.step_id].reason), ()
+    if state.board_keys == "unproven" and are_answer_keys_proven(state):
+        state = state.at("announced", step_id=event.next_id, ready_at_s=state.now_s, board_keys="proven")
+        return (state, (Announce(),)) if event.next_id else take(state, None)
+    return take(state, event.next_id)
+
+
+def are_answer_keys_proven(state):
+    """Return whether words that were typed back right hold both answer keys, in one case or the other."""
+    proven = "".join(step.word.lower() for step in state.plan.steps if step.kind == TYPED_BACK and step.word
+                     and step.id in state.verdicts and state.verdicts[step.id].verdict == PASS)
+    return {"y", "n"} <= set(proven)
+
+
+def _lost(state, event):
+    changes = {"lost": event.text, "is_gone": event.is_gone}
+    return (replace(state, **changes) if state.mode == "lost" else state.to("lost", **changes)), ()
+
+
+def _regained(state, event):
+    """Back to where the session was; the board may have lost its glass, so the step is sent again."""
+    if state.mode == "lost":
+        state = state.back(lost="", notice=event.text)
+    if state.step_id is None or state.mode in ("opening", "end"):
+        return state, ()
+    if state.mode in STEP_MODES:
+        state = state.at("sending", play=None)
+    return replace(state, typed=b""), (Send(state.step_id, state.pace),)
+
+
+def _loop_ended(state, event):
+    state = state.at("wave", notice=f"ended after {event.characters} characters; the line is at {event.format} again")
+    return state, (Note(f"bytes for the scope: {event.characters} characters sent", state.step_id),)
+
+
+def _board_glass(state, event):
+    return replace(state, board_glass=event.picture), ()
+
+
+HEARD = {Shown: _shown, Came: _came, Judged: _judged, Lost: _lost, Regained: _regained, LoopEnded: _loop_ended,
+         BoardGlass: _board_glass, Told: lambda state, event: (state.say(event.text), ())}

@@ -1,0 +1,69 @@
+"""Texts that fit a console: measured, cut and wrapped in columns, never in characters."""
+
+import unicodedata
+
+from termprobe.notation import visible
+
+MORE = "…"
+
+
+def columns_of(text):
+    """Return how many columns `text` takes; what acts on a console has been made visible before."""
+    return sum(_columns(character) for character in text)
+
+
+def _columns(character):
+    if unicodedata.combining(character) or unicodedata.category(character) in ("Mn", "Me"):
+        return 0
+    return 2 if unicodedata.east_asian_width(character) in "WF" else 1
+
+
+def cut(text, columns):
+    """Return `text`, made visible, in at most `columns` columns; an ellipsis stands for what was cut off."""
+    text = visible(text)
+    if columns_of(text) <= columns:
+        return text
+    kept, left = [], columns - 1
+    for character in text:
+        left -= _columns(character)
+        if left < 0:
+            break
+        kept.append(character)
+    return "".join(kept) + MORE if columns > 0 else ""
+
+
+def pad(text, columns):
+    """Return `text` cut or filled up with blanks to exactly `columns` columns."""
+    text = cut(text, columns)
+    return text + " " * (columns - columns_of(text))
+
+
+def wrap(text, columns):
+    """Return `text` as lines of at most `columns` columns, broken at blanks; a longer word is broken where it must be."""
+    lines, line = [], ""
+    for word in _words(visible(text), max(columns, 1)):
+        longer = f"{line} {word}" if line else word
+        if columns_of(longer) > columns:
+            lines.append(line)
+            longer = word
+        line = longer
+    return [*lines, line] if line else lines
+
+
+def _words(text, columns):
+    for word in text.split():
+        while columns_of(word) > columns:
+            piece = _head(word, columns)
+            yield piece
+            word = word[len(piece):]
+        yield word
+
+
+def _head(word, columns):
+    """Return as much of the start of `word` as fits, one character at least."""
+    taken = 0
+    for count, character in enumerate(word):
+        taken += _columns(character)
+        if taken > columns:
+            return word[:max(count, 1)]
+    return word

@@ -1,0 +1,169 @@
+"""What travels between the screen and the worker that owns the line: orders down, events up. Small frozen records."""
+
+from dataclasses import dataclass
+
+from termprobe.link.base import Format
+from termprobe.plan.model import Group
+from termprobe.session.loop import Loop
+from termprobe.terminal.picture import Picture
+from termprobe.verdict.model import RunVerdict
+from termprobe.witness.base import Answer
+
+# Orders: from the screen to the worker.
+
+
+@dataclass(frozen=True)
+class Send:
+    """Send a step; with a `pace` above 1 every character and pause takes so many times as long."""
+
+    step_id: str
+    pace: float = 1.0
+
+
+@dataclass(frozen=True)
+class Record:
+    """Write the answer to a step into the run file, then tell what comes next."""
+
+    step_id: str
+    answer: Answer
+
+
+@dataclass(frozen=True)
+class Acknowledge:
+    """Write down that the step's caution was read."""
+
+    step_id: str
+
+
+@dataclass(frozen=True)
+class SetOption:
+    """Write down where an option of the board stands now."""
+
+    option: str
+    position: str
+
+
+@dataclass(frozen=True)
+class Note:
+    """Write down a remark."""
+
+    text: str
+    step_id: str | None = None
+
+
+@dataclass(frozen=True)
+class SendGroups:
+    """Send some byte groups of a step that is played."""
+
+    groups: tuple[Group, ...]
+
+
+@dataclass(frozen=True)
+class Announce:
+    """Say on the board's glass that its own keys answer now."""
+
+
+@dataclass(frozen=True)
+class PressBoardKeys:
+    """Practice: press the simulated board's keys that spell `text`."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class StartLoop:
+    """Send bytes over and over until StopLoop."""
+
+    loop: Loop
+
+
+@dataclass(frozen=True)
+class StopLoop:
+    """End the loop; the line is as it was before."""
+
+
+@dataclass(frozen=True)
+class Retry:
+    """Try to get the line back now."""
+
+
+@dataclass(frozen=True)
+class Quit:
+    """End the session."""
+
+    is_interrupted: bool = False
+
+
+# Events: from the worker to the screen.
+
+
+@dataclass(frozen=True)
+class Shown:
+    """All of a step has left, and the board has had its time."""
+
+    step_id: str
+    at_s: float
+
+
+@dataclass(frozen=True)
+class Came:
+    """Bytes came back from the board."""
+
+    data: bytes
+    error: str = ""
+
+
+@dataclass(frozen=True)
+class Judged:
+    """The verdicts have changed, and `next_id` comes next, None where all have an answer."""
+
+    verdicts: RunVerdict
+    next_id: str | None
+    step_id: str | None = None
+    """The step that was answered."""
+    is_held: bool = False
+    """The builder should see the verdict before the session goes on: what the board returned was wrong."""
+
+
+@dataclass(frozen=True)
+class Lost:
+    """The line is gone, or cannot be used; `text` says what happened."""
+
+    text: str
+    is_gone: bool = True
+
+
+@dataclass(frozen=True)
+class Regained:
+    """The line is back."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class Told:
+    """An order could not be carried out; `text` says why, and nothing has changed."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class LoopEnded:
+    """The loop has ended after this many characters."""
+
+    characters: int
+    format: Format
+
+
+@dataclass(frozen=True)
+class BoardGlass:
+    """Practice: what the simulated board shows now."""
+
+    picture: Picture
+
+
+@dataclass(frozen=True)
+class Trouble:
+    """The session cannot go on; `error` is the exception."""
+
+    error: Exception

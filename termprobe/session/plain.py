@@ -1,0 +1,36 @@
+"""The session without a full screen: plain prompts, one line after another, for screen readers and where there is no terminal."""
+
+from termprobe.errors import LinkLost
+
+
+def run_plain(run, show, ask, relink, opening=()):
+    """Carry out the run at plain prompts; return whether its end was reached.
+
+    `show(text)` and `ask(prompt) -> str` are the console, `relink()` gives a new link after the adapter was lost; it may
+    raise LinkError again. Raises what ends the run: JournalError, KeyboardInterrupt, LinkError where nobody goes on.
+    """
+    for text in opening:
+        show(text)
+    while True:
+        try:
+            return run.carry_out()
+        except LinkLost as error:
+            _wait_for_line(run, show, ask, relink, error)
+
+
+def _wait_for_line(run, show, ask, relink, error):
+    """Ask until the line is back, or the builder gives up, which raises `error`."""
+    show(f"\nThe line is gone: {error}\nPlug the adapter in again. Nothing answered is lost.")
+    while True:
+        try:
+            typed = ask("ENTER when it is plugged in, or stop: ").strip().lower()
+        except EOFError:
+            raise error from None
+        if typed == "stop":
+            raise error
+        try:
+            run.relink(relink())
+            show("The line is back.")
+            return
+        except LinkLost as again:
+            show(str(again))

@@ -1,0 +1,148 @@
+"""The state of the session: all that the screen shows and that decides what a key does. Frozen; no time, no port, no console."""
+
+import statistics
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from termprobe.link.base import Format
+from termprobe.profile.model import Profile
+from termprobe.plan.model import ASK, LOOK, MEASURE, REPLY, SWITCH, TYPED_BACK, Plan, Step
+from termprobe.session.loop import Loop
+from termprobe.session.play import Play
+from termprobe.terminal.picture import Picture
+from termprobe.verdict.model import StepVerdict, UNANSWERED
+
+MODE_OF_KIND = {LOOK: "look", ASK: "look", TYPED_BACK: "typed-back", REPLY: "reply", MEASURE: "measure", SWITCH: "setting"}
+SLOWER_BY, SLOWEST = 2.0, 64.0
+"""Each wish for slower sending multiplies the time of a character by the first, up to the second."""
+KEPT_BYTES = 64
+NO_STEP = Step("", "", LOOK, "", "")
+
+
+@dataclass(frozen=True)
+class State:
+    """One moment of the session."""
+
+    plan: Plan
+    profile: Profile
+    format: Format
+    """Of the line."""
+    board: str = ""
+    """Serial number, and revision where it is known."""
+    link: str = ""
+    is_practice: bool = False
+    mode: str = "opening"
+    """A key of keymap.MODES."""
+    before: tuple[str, ...] = ()
+    """The modes that passing ones (help, line, list, pause, stop) go back to, the latest last."""
+    step_id: str | None = None
+    now_s: float = 0.0
+    """When the last key was pressed or the last event came."""
+    ready_at_s: float = 0.0
+    """When the step's last bit had left; answers count from a moment later."""
+    pace: float = 1.0
+    next_id: str | None = None
+    """reply: the step that comes after a reply that was wrong and is held for the builder to see."""
+    verdicts: Mapping[str, StepVerdict] = field(default_factory=dict)
+    trail: tuple[str, ...] = ()
+    """Steps answered in this session, in order; `back` goes through them."""
+    looks_s: tuple[float, ...] = ()
+    """How long each answer took."""
+    options: Mapping[str, str] = field(default_factory=dict)
+    """Positions of the board's options as far as they are known."""
+    acknowledged: frozenset[tuple[str, str]] = frozenset()
+    """(stage, caution) of each caution that was read; it holds for its stage."""
+    came: bytes = b""
+    errors: str = ""
+    typed: bytes = b""
+    """typed-back: what has come from the board's keyboard for this step."""
+    board_keys: str = "unproven"
+    """unproven, proven, on, off."""
+    opening: tuple[str, ...] = ()
+    """What is to be said before the first step."""
+    notice: str = ""
+    is_alone: bool = False
+    """The glass alone, without frame."""
+    is_on_board: bool = False
+    """Practice: the simulated board's glass in the place of the expected one."""
+    board_glass: Picture | None = None
+    scroll: tuple[int, int] | None = None
+    shown_from: tuple[int, int] = (0, 0)
+    """First row and column that the console shows of the glass."""
+    cursor: tuple[int, int] = (0, 0)
+    marks: Mapping[tuple[int, int], str] = field(default_factory=dict)
+    remark: str = ""
+    purpose: str = ""
+    """line: a key of lines.PURPOSES."""
+    text: str = ""
+    chosen: int = 0
+    """list: the step's place in the plan."""
+    play: Play | None = None
+    loop: Loop | None = None
+    lost: str = ""
+    """What happened to the line."""
+    is_gone: bool = True
+    """It comes back by itself when the adapter does."""
+    ending: tuple[str, ...] = ()
+    """What is to be said at the end; in practice, the fault."""
+
+    @property
+    def step(self):
+        """Return the step in hand, or an empty one."""
+        return NO_STEP if self.step_id is None else self.plan.step(self.step_id)
+
+    @property
+    def picture(self):
+        """Return the glass to be shown in the expected glass's place, or None."""
+        if self.mode == "play":
+            return self.play.picture
+        return self.step.expected
+
+    def to(self, mode, **changes):
+        """Return the state in a passing mode, the one before remembered."""
+        return replace(self, mode=mode, before=(*self.before, self.mode), **changes)
+
+    def back(self, **changes):
+        """Return the state in the mode before."""
+        return replace(self, mode=self.before[-1], before=self.before[:-1], **changes)
+
+    def at(self, mode, **changes):
+        """Return the state in another mode that nothing goes back from."""
+        return replace(self, mode=mode, before=(), **changes)
+
+    def say(self, notice):
+        """Return the state with another notice."""
+        return replace(self, notice=notice)
+
+
+def verdict_of(state, step_id):
+    """Return the verdict of a step as a word."""
+    return state.verdicts[step_id].verdict if step_id in state.verdicts else UNANSWERED
+
+
+def progress(state):
+    """Return (done, failed, left): steps with a verdict, those of them that failed, those without."""
+    words = [verdict_of(state, step.id) for step in state.plan.steps]
+    left = words.count(UNANSWERED)
+    return len(words) - left, words.count("fail"), left
+
+
+def time_left_s(state):
+    """Return the seconds that the steps left will take at the pace measured so far, or None before three answers."""
+    if len(state.looks_s) < 3:
+        return None
+    left = [step for step in state.plan.steps if verdict_of(state, step.id) == UNANSWERED]
+    line_s = sum(len(step.data) * state.format.character_s + sum(group.settle_s for group in step.groups) for step in left)
+    return line_s + len(left) * statistics.median(state.looks_s)
+
+
+def settings_due(state, step):
+    """Return ((option, position), ...) that must be set on the board before `step`."""
+    return tuple((option, position) for option, position in step.settings if state.options.get(option) != position)
+
+
+def shown_time(seconds):
+    """Return a duration as people say it."""
+    if seconds < 90:
+        return f"about {max(round(seconds / 10) * 10, 10)} s"
+    return f"about {round(seconds / 60)} min" if seconds < 5400 else f"about {seconds / 3600:.1f} h"

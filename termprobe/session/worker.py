@@ -1,0 +1,242 @@
+"""The thread that owns the line and the run file: carries out the screen's orders one by one and tells what happened."""
+
+import queue
+import threading
+
+from termprobe.errors import LinkError, LinkLost, UsageError
+from termprobe.link.pacer import Pacer
+from termprobe.plan.model import LOOK, REPLY, SWITCH, Group, Step
+from termprobe.profile.encode import encode
+from termprobe.runner.events import BytesReceived
+from termprobe.session.orders import (Acknowledge, Announce, BoardGlass, Came, Judged, LoopEnded, Lost, Note, PressBoardKeys,
+                                      Record, Regained, Retry, Send, SendGroups, SetOption, Shown, StartLoop, StopLoop, Told, Trouble)
+from termprobe.terminal.picture import Picture
+from termprobe.witness.base import AS_EXPECTED
+
+END = object()
+"""The last order."""
+LISTEN_S = 0.02
+RETRY_S = 0.5
+"""How often a lost line is looked for."""
+LOOP_CHARACTERS = 32
+ANNOUNCEMENT = "ANSWER ON THIS KEYBOARD: Y AS EXPECTED, N DIFFERS. PRESS Y."
+ANNOUNCED = Step("answer-keys", "", LOOK, "the board's own answer keys", "")
+
+
+class Stopped(Exception):
+    """The session ends while something is being sent."""
+
+
+class StoppableLink:
+    """A link whose every call ends with Stopped once `stop` is set, so that no long send holds the session up."""
+
+    def __init__(self, link, stop):
+        self.link, self._stop = link, stop
+        self.name, self.format = link.name, link.format
+        self.drain, self.lines = self._checked(link.drain), self._checked(link.lines)
+        self.write, self.read = self._checked(link.write), self._checked(link.read)
+        self.set_line, self.close = link.set_line, link.close
+
+    def _checked(self, call):
+        def checked(*arguments):
+            if self._stop.is_set():
+                raise Stopped
+            return call(*arguments)
+        return checked
+
+
+class Worker(threading.Thread):
+    """Carries out orders until end().
+
+    `open_line(format)` opens the line, in another format where the loop for the scope wants one; `new_run(link, observer)`
+    makes the Run; `post(event)` takes the events, from this thread; `board` is the simulated board in practice, or None.
+    """
+
+    def __init__(self, link, new_run, open_line, post, clock, profile, board=None):
+        super().__init__(name="line", daemon=True)
+        self._stop_sending = threading.Event()
+        self._link = StoppableLink(link, self._stop_sending)
+        self._open_line, self._post, self._clock, self._profile, self._board = open_line, post, clock, profile, board
+        self.run_of_plan = new_run(self._link, self._observe)
+        self.orders = queue.Queue()
+        self._is_lost, self._retry_at_s, self._is_ended = False, 0.0, False
+        self._glass = None
+        self._reason = None
+
+    def end(self, reason):
+        """End the thread: what is being sent is broken off, the run file gets its last record. Returns when that is done."""
+        self._reason = reason
+        self._stop_sending.set()
+        self.orders.put(END)
+        self.join(timeout=5.0)
+
+    def run(self):
+        """Carry out orders, listen in between; at the end the orders that wait are carried out, but nothing more is sent."""
+        try:
+            self._judged()
+            while not self._is_ended:
+                self._turn()
+            self._write_last()
+        except Exception as error:  # pylint: disable=broad-except
+            self._post(Trouble(error))
+        finally:
+            self._link.close()
+
+    def _turn(self):
+        try:
+            order = self.orders.get(timeout=LISTEN_S)
+        except queue.Empty:
+            order = None
+        if order is END:
+            self._is_ended = True
+            return
+        try:
+            if order is not None:
+                CARRIED_OUT[type(order)](self, order)
+            elif self._is_lost:
+                self._regain()
+            else:
+                self.run_of_plan.poll()
+            self._show_board()
+        except LinkError as error:
+            self._lose(error)
+        except Stopped:
+            pass
+
+    def _write_last(self):
+        run = self.run_of_plan
+        is_done = run.next_step() is None and self._reason != "interrupted"
+        if is_done:
+            run.journal.append("finished", sync=True, verdict=run.verdicts().verdict)
+        else:
+            run.journal.append("stopped", sync=True, reason=self._reason)
+
+    def _observe(self, event):
+        if isinstance(event, BytesReceived):
+            self._post(Came(event.data, event.error))
+
+    def _show_board(self):
+        if self._board is None:
+            return
+        glass = self._board.glass()
+        if glass != self._glass:
+            self._glass = glass
+            self._post(BoardGlass(Picture(glass.rows, glass.cursor, bells=glass.bells)))
+
+    def _judged(self, step=None, is_held=False):
+        run = self.run_of_plan
+        following = run.next_step()
+        self._post(Judged(run.verdicts(), following.id if following else None, step.id if step else None, is_held))
+
+    # The line
+
+    def _lose(self, error):
+        self._is_lost = isinstance(error, LinkLost)
+        self._retry_at_s = self._clock.now_s() + RETRY_S
+        self._post(Lost(str(error), self._is_lost))
+
+    def _regain(self):
+        if self._clock.now_s() >= self._retry_at_s:
+            self._retry_at_s = self._clock.now_s() + RETRY_S
+            self._reopen(self._link.format)
+
+    def _reopen(self, line_format, is_told=True):
+        self._link.close()
+        try:
+            link = self._open_line(line_format)
+        except LinkError as error:
+            self._is_lost = True
+            self._post(Lost(str(error)))
+            return
+        self._link, self._is_lost = StoppableLink(link, self._stop_sending), False
+        self.run_of_plan.relink(self._link)
+        if is_told:
+            self._post(Regained(f"the line {link.name} is back"))
+
+    def retry(self, order):
+        """Try to get the line back now."""
+        self._reopen(self._link.format)
+
+    # Orders
+
+    def send(self, order):
+        """Send a step; what the board returns by itself is recorded at once."""
+        run = self.run_of_plan
+        step = run.plan.step(order.step_id)
+        run.perform(step, order.pace)
+        answer = run.ask(step) if step.kind == REPLY else None
+        self._post(Shown(step.id, self._clock.now_s()))
+        if answer is not None:
+            run.record(step, answer)
+            self._judged(step, is_held=answer.word != AS_EXPECTED)
+
+    def record(self, order):
+        """Write the answer down, then tell what comes next."""
+        step = self.run_of_plan.plan.step(order.step_id)
+        self.run_of_plan.record(step, order.answer)
+        if self._board is not None and step.kind == SWITCH and order.answer.word == AS_EXPECTED:
+            self._board.set_option(step.option, step.position)
+        self._judged(step)
+
+    def acknowledge(self, order):
+        """Write down that a caution was read."""
+        self.run_of_plan.acknowledge(self.run_of_plan.plan.step(order.step_id))
+
+    def set_option(self, order):
+        """Write down a position; in practice the simulated board's switch moves there."""
+        self.run_of_plan.set_option(order.option, order.position)
+        if self._board is not None:
+            self._board.set_option(order.option, order.position)
+
+    def note(self, order):
+        """Write down a remark."""
+        self.run_of_plan.journal.append("note", sync=True, step=order.step_id, text=order.text)
+
+    def send_groups(self, order):
+        """Send some groups of the step that is played."""
+        for group in order.groups:
+            self.run_of_plan.send_group(self.run_of_plan.step, group)
+
+    def announce(self, order):
+        """Clear the board's glass and say on it that its keys answer."""
+        for name in self._profile.fresh:
+            settle_s = self._profile.command(name).settle_ms / 1000
+            self.run_of_plan.send_group(ANNOUNCED, Group(encode(self._profile, name), name, settle_s))
+        text = ANNOUNCEMENT[:self._profile.display.columns]
+        self.run_of_plan.send_group(ANNOUNCED, Group(text.encode("ascii"), f'text "{text}"'))
+
+    def press_board_keys(self, order):
+        """Practice: press keys of the simulated board."""
+        try:
+            self._board.type(order.text)
+        except UsageError as error:
+            self._post(Told(str(error)))
+
+    def loop(self, order):
+        """Send bytes over and over until the next order; the line is then as it was before."""
+        before = self._link.format
+        if order.loop.format != before:
+            self._link.close()
+            self._link = StoppableLink(self._open_line(order.loop.format), self._stop_sending)
+        count = self._send_over_and_over(order.loop)
+        if order.loop.format != before:
+            self._reopen(before, is_told=False)
+        self._post(LoopEnded(count, before))
+
+    def _send_over_and_over(self, loop):
+        pacer = Pacer(self._link, self._clock)
+        data = loop.data if loop.gap_s else loop.data * max(1, LOOP_CHARACTERS // len(loop.data))
+        while self.orders.empty():
+            pacer.send(data)
+            if loop.gap_s:
+                pacer.settle(loop.gap_s)
+            self._link.read(0.0)
+        pacer.settle(0.0)
+        return pacer.statistics.characters
+
+
+CARRIED_OUT = {
+    Send: Worker.send, Record: Worker.record, Acknowledge: Worker.acknowledge, SetOption: Worker.set_option, Note: Worker.note,
+    SendGroups: Worker.send_groups, Announce: Worker.announce, PressBoardKeys: Worker.press_board_keys, StartLoop: Worker.loop,
+    StopLoop: lambda worker, order: None, Retry: Worker.retry,
+}

@@ -1,0 +1,61 @@
+"""A plan on the 24 x 80 profile with a step of every kind, made without a script, for tests of the session."""
+
+import dataclasses
+
+from termprobe.plan.model import Group, Plan, Stage, Step
+from termprobe.profile.encode import encode
+from termprobe.profile.load import load
+from termprobe.terminal.reference import Reference
+
+PROFILE = load("singlebyte-24x80")
+CAUTION = "Mains and the tube's anode voltage are in reach. One hand behind your back."
+
+
+def command(name, **where):
+    return Group(encode(PROFILE, name, **where), " ".join([name, *(str(place) for place in where.values())]))
+
+
+def text(characters):
+    return Group(characters.encode("ascii"), f'text "{characters}"')
+
+
+def shown(groups):
+    reference = Reference(PROFILE)
+    reference.feed(b"".join(group.data for group in groups))
+    return reference.picture()
+
+
+def look(step_id, stage, *groups, before=(), **fields):
+    own = groups if fields.get("continues") else (command("clear"), *groups)
+    fields = {"title": f"Look at {step_id}", "question": f"Is the figure of {step_id} whole, and the cursor in its place?", **fields}
+    return Step(step_id, stage, "look", groups=own, expected=shown((*before, *own)), hash=f"hash of {step_id}", **fields)
+
+
+def step(step_id, stage, kind, **fields):
+    fields = {"title": f"Do {step_id}", "question": f"What about {step_id}?", **fields}
+    return Step(step_id, stage, kind, hash=f"hash of {step_id}", **fields)
+
+
+CORNERS = (text("A"), command("address", row=0, column=79), text("B"), command("address", row=22, column=40), text("C"), command("home"))
+
+
+def plan(*steps):
+    stages = tuple(Stage(stage, stage.title()) for stage in dict.fromkeys(one.stage for one in steps))
+    return Plan("singlebyte-24x80", "made-up", "Acceptance of a made-up board", 24, 80, stages, steps, "f" * 64)
+
+
+def full_plan():
+    """Return a plan with every kind of step."""
+    start = look("hello", "glass", text("HELLO"))
+    return plan(
+        step("supply-5v", "supplies", "measure", unit="V", low=4.75, high=5.25, source="board notes, page 3", caution=CAUTION,
+             stop_if="the regulator is too hot to touch"),
+        start,
+        look("more", "glass", command("return"), command("down"), text("WORLD"), before=start.groups, continues=True),
+        look("corners", "glass", *CORNERS),
+        look("solid", "glass", text("*" * 1919)),
+        step("half-duplex", "keyboard", "switch", option="duplex", position="half", title="Half duplex"),
+        step("word", "keyboard", "typed-back", word="any\r", title="Type a word", groups=(command("clear"),),
+             settings=(("duplex", "full"),)),
+        look("bell", "end", Group(b"\a", "bell"), text("RING"), needs=("hello",)),
+        step("lamp", "end", "ask", title="Is the lamp lit?"))
