@@ -37,7 +37,8 @@ class Run:
         self._observe = observer or (lambda event: None)
         self._pacing = {"gap_s": gap_s, "handshake": handshake}
         self._positions = dict(positions or {})
-        self._acknowledged, self._troubles, self._judged = set(), {}, None
+        self._acknowledged, self._troubles = set(), {}
+        self._judged, self._known = None, {}
         self._open = set()
         self._index = {step.id: index for index, step in enumerate(plan.steps)}
         self._on_glass = None
@@ -52,7 +53,7 @@ class Run:
         """Return the RunVerdict so far."""
         count = len(self.journal.records)
         if self._judged is None or self._judged[0] != count:
-            self._judged = count, judge(self.plan, self.journal.records)
+            self._judged = count, judge(self.plan, self.journal.records, self._known)
         return self._judged[1]
 
     def verdict(self, step):

@@ -16,16 +16,27 @@ _OF_WORD = {"as-expected": PASS, "differs": FAIL, "unsure": UNSURE, "disputed": 
 _EYES = 1
 
 
-def judge(plan, records):
-    """Return the RunVerdict of `plan` by the journal's `records` (dicts, in order)."""
+def judge(plan, records, known=None):
+    """Return the RunVerdict of `plan` by the journal's `records` (dicts, in order).
+
+    `known` is a dict that is filled here; given again with the same plan and the same records and more, it saves work.
+    """
+    known = {} if known is None else known
     answers = {step.id: [] for step in plan.steps}
     for record in records:
         if record["kind"] == "answer" and record.get("step") in answers:
             answers[record["step"]].append(record)
-    own = {step.id: _own(step, answers[step.id]) for step in plan.steps}
+    own = {step.id: _known(known, step, answers[step.id]) for step in plan.steps}
     blocked = _blocked(plan, own)
     verdicts = tuple(_with_needs(step, own[step.id], blocked.get(step.id)) for step in plan.steps)
     return RunVerdict(_of_run(verdicts), verdicts)
+
+
+def _known(known, step, answers):
+    key = step.id, len(answers)
+    if key not in known:
+        known[key] = _own(step, answers)
+    return known[key]
 
 
 def changed(plan, records):

@@ -129,7 +129,7 @@ class BuilderWitness:
         if said == AS_EXPECTED:
             self._show("Within limits." if step.limits else "Noted.")
             return Answer(said, value=value)
-        self._show(f"OUTSIDE: {value:g} is not {step.limits}." + (f" {_plain(step.stop_if)}" if step.stop_if else ""))
+        self._show(f"OUTSIDE: {value:g} is not {step.limits}." + (f" Switch off at once if: {_plain(step.stop_if)}" if step.stop_if else ""))
         return Answer(said, value=value) if self._ask("ENTER to keep it, r to measure again: ").strip().lower() not in ("r", "repeat") else None
 
 

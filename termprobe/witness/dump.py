@@ -20,6 +20,7 @@ PAUSE_S = 0.1
 PROGRAM_LIMIT_S = 10.0
 """So long the program may take for one dump."""
 MAX_BYTES = 1_000_000
+_LOOK_S = 0.05
 
 
 class DumpWitness:
@@ -82,13 +83,19 @@ class DumpWitness:
 
 
 def _gather(program, deadline_s):
-    """Return (standard output, standard error, whether the program ended by itself and printed no more than it may)."""
+    """Return (standard output, standard error, whether the program ended by itself and printed no more than it may).
+
+    A child that the program left behind may hold the pipes open; what is there once the program has ended is enough.
+    """
     kept = {program.stdout: b"", program.stderr: b""}
     with selectors.DefaultSelector() as selector:
         for pipe in kept:
             selector.register(pipe, selectors.EVENT_READ)
         while selector.get_map() and (left_s := deadline_s - time.monotonic()) > 0:
-            for key, _ in selector.select(left_s):
+            ready = selector.select(min(left_s, _LOOK_S))
+            if not ready and program.poll() is not None:
+                break
+            for key, _ in ready:
                 data = os.read(key.fd, 65536)
                 kept[key.fileobj] += data
                 if not data:
@@ -114,12 +121,15 @@ def _end(program):
 
 
 def _rows_of(text, rows, columns, called):
-    """Return the rows in `text`, blanks at their ends removed; raise WitnessError where it cannot be a glass of that size."""
-    lines = [line.rstrip("\r").rstrip(" ") for line in text.removesuffix("\n").split("\n")]
+    """Return the rows in `text`, blanks at their ends removed; raise WitnessError where it cannot be a glass of that size.
+
+    The line feed behind the last row may be left out, so a last row that is blank may look like the end of the one before.
+    """
+    lines = [line.rstrip("\r").rstrip(" ") for line in text.split("\n")]
     while len(lines) > rows and not lines[-1]:
         lines.pop()
     if len(lines) != rows:
-        raise WitnessError(f"{called} must print {rows} rows, not {len(lines)}")
+        raise WitnessError(f"{called} must print {rows} rows, not {len(lines) - (not lines[-1])}")
     for number, line in enumerate(lines):
         if len(line) > columns:
             raise WitnessError(f"{called} must print rows of at most {columns} characters, not {len(line)} in row {number}")

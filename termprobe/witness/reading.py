@@ -5,9 +5,9 @@ from decimal import Decimal
 
 PREFIXES = {"p": -12, "n": -9, "u": -6, "\u00b5": -6, "\u03bc": -6, "m": -3, "": 0, "k": 3, "K": 3, "M": 6, "G": 9}
 """SI prefixes as powers of ten, u and K as commonly typed."""
-BASES = {"v": "V", "a": "A", "hz": "Hz", "s": "s", "w": "W", "f": "F", "ohm": "ohm", "ohms": "ohm", "\u03a9": "ohm", "\u2126": "ohm"}
+BASES = {"v": "V", "a": "A", "hz": "Hz", "s": "s", "w": "W", "f": "F", "ohm": "ohm", "ohms": "ohm", "\u03c9": "ohm"}
 """Units that take a prefix, by what may be typed for them in lower case."""
-_READING = re.compile(r"([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,2})?)\s*(\S*)")
+_READING = re.compile(r"([+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]{1,2})?)\s*(\S*)")
 
 
 def parse_reading(text, unit):

@@ -1,0 +1,144 @@
+"""A dump command: taken again until it matches or settles, and every way in which it can go wrong is the command's, not the board's."""
+
+import os
+import shlex
+import sys
+
+import pytest
+
+from helpers.bench import look
+from termprobe.clock import CrankedClock, SystemClock
+from termprobe.errors import UsageError, WitnessError
+from termprobe.witness.base import AS_EXPECTED, DIFFERS
+from termprobe.witness.dump import DumpWitness
+
+LOOK = look("a")
+
+
+def python(code, *arguments):
+    return shlex.join([sys.executable, "-c", code, *map(str, arguments)])
+
+
+def prints(text):
+    return python(f"import sys; sys.stdout.buffer.write({text if isinstance(text, bytes) else text.encode()!r})")
+
+
+def answer(command, **options):
+    return DumpWitness(command, CrankedClock(), **options).answer(LOOK)
+
+
+@pytest.mark.parametrize("text", ["HELLO\n\n\n", "HELLO   \n        \n\n", "HELLO\r\n\r\n\r\n", "HELLO\n\n", "HELLO\n\n\n\n\n"])
+def test_rows_are_compared_whatever_the_line_ends(text):
+    found = answer(prints(text))
+    assert found.word == AS_EXPECTED and found.seen == ("HELLO", "", "") and found.cursor is None
+
+
+def test_a_difference_is_kept_as_seen():
+    found = answer(prints("HELP\n\nX\n"))
+    assert found.word == DIFFERS and found.seen == ("HELP", "", "X")
+
+
+def test_bytes_that_are_no_text_are_replaced():
+    assert answer(prints(b"HE\xffLO\n\n\n")).seen[0] == "HE\ufffdLO"
+
+
+COUNTING = ("import sys, pathlib\npath = pathlib.Path(sys.argv[1]); count = len(path.read_text()) if path.exists() else 0\n"
+            "path.write_text('x' * (count + 1)); texts = sys.argv[2:]\nprint(texts[min(count, len(texts) - 1)] + '\\n\\n')")
+
+
+def counted(folder, *texts):
+    """Return (answer, number of dumps taken) where one dump after the other shows `texts` in the first row."""
+    found = answer(python(COUNTING, folder / "count", *texts))
+    return found, len((folder / "count").read_text())
+
+
+def test_a_dump_is_taken_again_until_it_matches(tmp_path):
+    found, count = counted(tmp_path, "H", "HEL", "HELLO", "no more")
+    assert (found.word, count) == (AS_EXPECTED, 3)
+
+
+def test_two_equal_dumps_in_a_row_settle_it(tmp_path):
+    found, count = counted(tmp_path, "H", "HELP", "HELP", "HELLO")
+    assert (found.word, found.seen[0], count) == (DIFFERS, "HELP", 3)
+
+
+def test_a_dump_that_never_settles_ends_with_the_time(tmp_path):
+    found, count = counted(tmp_path, *(str(number) for number in range(100)))
+    assert found.word == DIFFERS and 20 <= count <= 22  # 2 s of the cranked clock, a pause of 0.1 s between dumps
+
+
+@pytest.mark.parametrize("command, message", [
+    ("/no/such/program", "the dump command /no/such/program must be a program that can be run (No such file or directory); see --dump"),
+    ("/etc/passwd", "must be a program that can be run (Permission denied)"),
+    (python("import sys; sys.exit(3)"), "must end with exit code 0, not 3"),
+    (python("import sys; sys.exit('no\\x1b card')"), "must end with exit code 0, not 1 (no\\x1b card)"),
+    (prints("HELLO\n"), "must print 3 rows, not 1"),
+    (prints(""), "must print 3 rows, not 0"),
+    (prints("HELLO\n\n\nmore\n"), "must print 3 rows, not 4"),
+    (prints("HELLO AND MORE\n\n\n"), "must print rows of at most 8 characters, not 14 in row 0"),
+    (prints("HELLO\n\x1b[1m\n\n"), "must print rows of plain text, not '\\\\x1b[1m' in row 1"),
+    (python("import os; os.kill(os.getpid(), 9)"), "must end with exit code 0, not -9"),
+], ids=range(10))
+def test_what_goes_wrong_is_one_plain_line(command, message):
+    with pytest.raises(WitnessError) as caught:
+        answer(command)
+    assert message in str(caught.value) and "\n" not in str(caught.value) and "\x1b" not in str(caught.value)
+
+
+def test_noise_is_refused():
+    with pytest.raises(WitnessError, match="must print"):
+        answer(prints(bytes(range(256)) * 8))
+
+
+def test_a_program_that_hangs_is_ended_with_all_that_it_started(tmp_path):
+    code = ("import subprocess, sys, os, time\n"
+            "child = subprocess.Popen([sys.executable, '-c', 'import time; time.sleep(60)'])\n"
+            f"open({str(tmp_path / 'pid')!r}, 'w').write(str(child.pid)); time.sleep(60)")
+    with pytest.raises(WitnessError, match="must print one glass and end within 0.7 s"):
+        answer(python(code), program_limit_s=0.7)
+    child = int((tmp_path / "pid").read_text())
+    for _ in range(100):
+        if _is_gone(child):
+            return
+        time.sleep(0.02)
+    pytest.fail("the program's child lives on")
+
+
+def _is_gone(pid):
+    try:
+        with open(f"/proc/{pid}/stat") as file:
+            return file.read().rpartition(")")[2].split()[0] == "Z"
+    except OSError:
+        return True
+
+
+def test_a_program_that_prints_without_end_is_ended():
+    with pytest.raises(WitnessError, match="must print one glass and end"):
+        answer("yes", program_limit_s=20)
+
+
+def test_a_child_that_keeps_the_output_open_does_not_hold_the_run():
+    code = "import subprocess; print('HELLO\\n\\n'); subprocess.Popen(['sleep', '60'])"
+    assert answer(python(code), program_limit_s=30).word == AS_EXPECTED
+
+
+def test_no_shell_reads_the_command(tmp_path):
+    mark = tmp_path / "mark"
+    answer(python("import sys; print('HELLO\\n\\n')", ";", "touch", mark, f"$(touch {mark})"))
+    assert not mark.exists()
+
+
+@pytest.mark.parametrize("command", ["", "  ", "program 'open quote"])
+def test_a_command_that_is_none_is_refused_before_the_run(command):
+    with pytest.raises(UsageError, match="--dump must"):
+        DumpWitness(command, SystemClock())
+
+
+def test_no_descriptor_is_left_open():
+    before = len(os.listdir("/proc/self/fd"))
+    for command in (prints("HELLO\n\n\n"), "/no/such/program", "false"):
+        try:
+            answer(command)
+        except WitnessError:
+            pass
+    assert len(os.listdir("/proc/self/fd")) == before
