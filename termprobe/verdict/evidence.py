@@ -17,6 +17,7 @@ BITS = 7
 TOLERANCE = 10
 """One contradiction in so many observations is borne."""
 WHOLE = "all over the glass"
+_PARITY = ("even", "odd")
 NAMED = 3
 """How many contradictions and places are told one by one."""
 
@@ -83,16 +84,17 @@ def parts(cells):
     rows, columns = [row for row, _ in cells], [column for _, column in cells]
     top, bottom, left, right = min(rows), max(rows), min(columns), max(columns)
     found = [Part(WHOLE, 0, lambda row, column, blank: True)]
-    found += [Part(f"in an {word} row", 1, lambda row, column, blank, p=parity: row % 2 == p) for parity, word in enumerate(("even", "odd"))]
-    found += [Part(f"in an {word} column", 1.5, lambda row, column, blank, p=parity: column % 2 == p) for parity, word in enumerate(("even", "odd"))]
+    for parity, word in enumerate(_PARITY):
+        found.append(Part(f"in an {word} row", 1, lambda row, column, blank, p=parity: row % 2 == p))
+        found.append(Part(f"in an {word} column", 1.5, lambda row, column, blank, p=parity: column % 2 == p))
     if left == right:
         found.append(Part(f"in column {left}", 2, lambda row, column, blank: column == left))
     if top == bottom:
         found.append(Part(f"in row {top}", 2, lambda row, column, blank: row == top))
     found.append(Part(f"in {_span('row', top, bottom)}, {_span('column', left, right)}", 3,
                       lambda row, column, blank: top <= row <= bottom and left <= column <= right))
-    written = [Part(f"{part.where}, blanks being right", part.cost + 0.5, lambda row, column, blank, h=part.holds: not blank and h(row, column, blank))
-               for part in found]
+    written = [Part(f"{part.where}, blanks being right", part.cost + 0.5,
+                    lambda row, column, blank, holds=part.holds: not blank and holds(row, column, blank)) for part in found]
     single = Part("in a single cell" if len(set(cells)) == 1 else "in single cells", float("inf"),
                   lambda row, column, blank, some=frozenset(cells): (row, column) in some)
     return (*found, *written, single)
@@ -103,7 +105,7 @@ def explain(expected, differs, is_whole=True):
 
     `is_whole` says whether cells outside `differs` are known to be right; a builder marks only some.
     """
-    likely = [change for change in changes() if _explains_most(change, differs)]
+    likely = _likely(differs)
     if not likely:
         return None
     seen = {(row, column): character for row, column, _, character in differs}
@@ -114,15 +116,14 @@ def explain(expected, differs, is_whole=True):
         scored += [score for change in likely if (score := _score(change, part, groups))]
     if not scored:
         return None
-    _, _, change, part, observations = min(scored, key=lambda score: score[:2])
-    best = min(score[:2] for score in scored)
-    alike = tuple(other.text for *key, other, where, _ in scored if tuple(key) == best and where is part and other is not change)
+    best, change, part, observations = min(scored, key=lambda score: (score[0], not score[1].is_single_bit))
+    alike = tuple(other.text for score, other, where, _ in scored if score == best and where is part and other is not change)
     wrong = [cell for cell in cells if _predicted(change, part, *cell[:3]) != cell[3]]
     return Explanation(change, part, tuple(_as_difference(expected, seen, cell) for cell in wrong), observations, alike)
 
 
 def _score(change, part, groups):
-    """Return ((is last resort, contradictions and cost), kind, change, part, observations), or None where too much contradicts."""
+    """Return ((whether it is the last resort, contradictions and cost), change, part, observations); None where too much contradicts."""
     contradictions = observations = 0
     for (code, got, is_inside), count in groups.items():
         predicted = change.table[code] if is_inside else code
@@ -131,12 +132,19 @@ def _score(change, part, groups):
     if not observations or contradictions * TOLERANCE > observations:
         return None
     is_last_resort = part.cost == float("inf")
-    return (is_last_resort, contradictions + change.cost + (0 if is_last_resort else part.cost)), not change.is_single_bit, change, part, observations
+    score = is_last_resort, contradictions + change.cost + (0 if is_last_resort else part.cost)
+    return score, change, part, observations
 
 
-def _explains_most(change, differs):
-    fitting = sum(change.table[code] == code_of(seen) for _, _, expected, seen in differs if (code := code_of(expected)) is not None)
-    return fitting and (len(differs) - fitting) * TOLERANCE <= len(differs)
+def _likely(differs):
+    """Return the changes that explain nine in ten of the differences, wherever they are."""
+    pairs = Counter((code_of(expected), code_of(seen)) for _, _, expected, seen in differs)
+    found = []
+    for change in changes():
+        fitting = sum(count for (code, seen), count in pairs.items() if code is not None and change.table[code] == seen)
+        if fitting and (len(differs) - fitting) * TOLERANCE <= len(differs):
+            found.append(change)
+    return found
 
 
 def _cells(expected, seen, is_whole):
@@ -173,8 +181,8 @@ def of_glass(expected, differs, is_whole=True):
         return ()
     found = explain(expected, differs, is_whole)
     if found is None:
-        return (f"{_whereabouts(differs)}; no single bit explains it",)
-    where = None if is_whole else _whereabouts(differs)
+        return (f"{_whereabouts(expected, differs)}; no single bit explains it",)
+    where = None if is_whole else _whereabouts(expected, differs)
     return _sentences(found, differs, lambda cell: f"row {cell[0]}, column {cell[1]}", where)
 
 
@@ -220,14 +228,20 @@ def _shown(character):
     return notation.visible(character) if code is None else notation.show_code(code)
 
 
-def _whereabouts(differs):
-    """Return where the differences are, the closest description first."""
-    cells = tuple((row, column) for row, column, _, _ in differs)
-    if len(set(cells)) <= NAMED:
-        return "the only differences are at " + ", ".join(f"row {row}, column {column}" for row, column in cells)
-    fitting = [part for part in parts(cells)[1:-1] if part.cost % 1 == 0 and all(part.holds(*cell, False) for cell in cells)]
-    part = next((part for part in fitting if part.cost == 2), fitting[0])
-    return f"every difference is {part.where}"
+def _whereabouts(expected, differs):
+    """Return where the differences are, in one phrase."""
+    rows, columns = sorted({row for row, *_ in differs}), sorted({column for _, column, *_ in differs})
+    if len(differs) <= NAMED:
+        places = ", ".join(f"row {row}, column {column}" for row, column, *_ in differs)
+        return f"the only difference{' is' if len(differs) == 1 else 's are'} at {places}"
+    for word, places in (("row", rows), ("column", columns)):
+        if len(places) == 1:
+            return f"every difference is in {word} {places[0]}"
+        if len({place % 2 for place in places}) == 1:
+            return f"every difference is in an {_PARITY[places[0] % 2]} {word}"
+    if (rows[0], columns[0], rows[-1], columns[-1]) == (0, 0, len(expected) - 1, max(map(len, expected)) - 1):
+        return "the differences are spread over the glass"
+    return f"every difference is in {_span('row', rows[0], rows[-1])}, {_span('column', columns[0], columns[-1])}"
 
 
 def _span(word, first, last):
