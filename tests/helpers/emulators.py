@@ -1,0 +1,55 @@
+"""Real terminal emulators as boards under test: each gives a port for --port and a command for --dump."""
+
+import contextlib
+import os
+import pathlib
+import pty
+import subprocess
+import time
+import tty
+
+NODE_FOLDER = pathlib.Path(__file__).resolve().parent.parent / "emulators"
+LIMIT_S = 10.0
+
+
+def wait_for(condition, what):
+    """Return once `condition()` holds; fail after LIMIT_S."""
+    deadline = time.monotonic() + LIMIT_S
+    while not condition():
+        assert time.monotonic() < deadline, f"{what} did not happen within {LIMIT_S} s"
+        time.sleep(0.02)
+
+
+@contextlib.contextmanager
+def tmux(folder, rows=24, columns=80):
+    """Yield (port, dump command) of a tmux pane; its server, with a socket of its own, ends with it."""
+    port, socket, settings = folder / "port", folder / "tmux", folder / "tmux.conf"
+    settings.write_text("set -g status off\nset -g default-terminal screen\n")
+    call = ["tmux", "-S", str(socket), "-f", str(settings)]
+    relay = f"exec socat -,raw,echo=0 PTY,link={port},raw,echo=0"
+    subprocess.run([*call, "new-session", "-d", "-x", str(columns), "-y", str(rows), relay], check=True,
+                   env={**os.environ, "LC_ALL": "C.UTF-8", "TMUX": ""})
+    try:
+        wait_for(port.exists, "the port of tmux")
+        yield str(port), f"tmux -S {socket} capture-pane -p"
+    finally:
+        subprocess.run([*call, "kill-server"], check=False, capture_output=True)
+
+
+@contextlib.contextmanager
+def headless_terminal(folder, rows=24, columns=80):
+    """Yield (port, dump command) of the emulator from npm, in a process of its own."""
+    port, socket = folder / "port", folder / "socket"
+    master, slave = pty.openpty()
+    tty.setraw(slave)
+    port.symlink_to(os.ttyname(slave))
+    process = subprocess.Popen(["node", "headless.js", str(socket), str(rows), str(columns)], cwd=NODE_FOLDER, stdin=master, stdout=master)
+    os.close(master)
+    try:
+        wait_for(lambda: socket.exists() or process.poll() is not None, "the start of the emulator")
+        assert process.poll() is None, "the emulator ended at once; is tests/emulators/node_modules installed?"
+        yield str(port), f"socat -u UNIX-CONNECT:{socket} STDOUT"
+    finally:
+        os.close(slave)
+        process.terminate()
+        process.wait(LIMIT_S)
