@@ -9,7 +9,7 @@ import pytest
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load as load_profile
 from termprobe.script.load import load as load_script
-from tests.helpers.emulators import headless_terminal, tmux
+from helpers.emulators import headless_terminal, tmux
 
 # Where an emulator differs from ECMA-48 or the profile, on purpose and known: step id -> reason.
 DIFFERENCES = {
