@@ -218,7 +218,19 @@ def test_options_are_asked_for_once_and_noted(tmp_path):
     bench.run.carry_out()
     assert says.asked == ["a", "echo-on", "b", "c"]
     assert [(record["option"], record["position"]) for record in bench.kinds("option")] == [("echo", "on")]
+    bench.options = {}
     assert bench.resumed().to_be_set(bench.plan.steps[1]) == ()
+
+
+def test_positions_that_are_known_overrule_what_the_journal_holds(tmp_path):
+    bench = Bench(tmp_path, look("a", settings=(("echo", "on"),)), witnesses=[Says(YES, Answer(wish="stop"))], positions={"echo": "off"})
+    bench.run.carry_out()
+    step = bench.plan.steps[0]
+    assert bench.run.to_be_set(step) == ()
+    assert bench.resumed().to_be_set(step) == (("echo", "on"),)  # a simulated board starts anew
+    bench.options = {}
+    bench.run.set_option("echo", "on")
+    assert bench.resumed().to_be_set(step) == ()  # a real one is as it was left
 
 
 def test_a_step_whose_option_nobody_sets_stays_open(tmp_path):

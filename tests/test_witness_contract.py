@@ -15,6 +15,7 @@ from termprobe.witness.base import AS_EXPECTED, DIFFERS, DISPUTED, SKIPPED, UNSU
 from termprobe.witness.builder import BuilderWitness
 from termprobe.witness.dump import DumpWitness
 from termprobe.witness.glass import GlassWitness
+from termprobe.witness.hands import HandsWitness
 from termprobe.witness.returned import KeyboardWitness, ReplyWitness
 from termprobe.witness.scripted import ScriptedWitness
 
@@ -124,6 +125,13 @@ def test_where_nothing_comes_back_a_reply_differs_and_a_word_without_a_hand_is_n
 
 def test_a_reply_followed_by_more_differs():
     assert ReplyWitness(Incoming(b"okk")).answer(STEPS["reply"]) == Answer(DIFFERS, data=b"okk")
+
+
+def test_hands_set_the_option_that_a_step_asks_for_and_claim_no_other():
+    done = []
+    hands = HandsWitness(lambda *option: done.append(option), ["echo"])
+    assert hands.can_answer(STEPS["switch"]) and not HandsWitness(None, ["parity"]).can_answer(STEPS["switch"])
+    assert not hands.can_answer(LOOK) and hands.answer(STEPS["switch"]) == Answer(AS_EXPECTED) and done == [("echo", "on")]
 
 
 def test_a_mistyped_word_may_be_typed_again():

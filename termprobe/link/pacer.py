@@ -49,19 +49,25 @@ class Pacer:
 
     def __init__(self, link, clock, gap_s=0.0, handshake="none", hold_limit_s=HOLD_LIMIT_S):
         self._link, self._clock = link, clock
-        self._character_s = link.format.character_s + gap_s
-        self._gap_s = gap_s
+        self._demanded_gap_s = gap_s
         self._pause_s = 0.0
-        self._chunk, self._ahead = (CHUNK, AHEAD) if handshake == "none" else (CHUNK_HELD, AHEAD_HELD)
-        if gap_s:
-            self._chunk, self._ahead = 1, 1
         self._handshake = handshake
+        self.set_pace(1.0)
         self._hold_limit_s = hold_limit_s
         self._is_held = False
         self._arrived = []
         self._free_s = clock.now_s()
         self._characters = self._late = 0
         self._worst_late_s = self._line_s = self._held_s = 0.0
+
+    def set_pace(self, times):
+        """Make each character and its pause take so many `times` (1 or more) as long from the next send on."""
+        character_s = self._link.format.character_s
+        self._gap_s = self._demanded_gap_s * times + character_s * (times - 1)
+        self._character_s = character_s + self._gap_s
+        self._chunk, self._ahead = (CHUNK, AHEAD) if self._handshake == "none" else (CHUNK_HELD, AHEAD_HELD)
+        if self._gap_s:
+            self._chunk, self._ahead = 1, 1
 
     @property
     def late(self):

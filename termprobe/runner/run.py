@@ -21,8 +21,8 @@ class Run:
     """Carries out `plan` over `link`, asks `witnesses`, writes to `journal`.
 
     A journal that was reopened makes the run go on where it stopped. `positions` (option -> position) says where the
-    board's options stand at the start; `hand` and `again` get words typed on the board's keyboard (see KeyboardWitness).
-    `observer` is called with the records of events.py. Calls come from one thread at a time.
+    board's options are known to stand now, whatever the journal says; `hand` and `again` get words typed on the board's
+    keyboard (see KeyboardWitness). `observer` is called with the records of events.py. Calls come from one thread at a time.
     """
 
     def __init__(self, plan, link, journal, clock, witnesses, observer=None, *, positions=None, hand=None, again=None,
@@ -36,16 +36,16 @@ class Run:
         """The step in progress, or None."""
         self._observe = observer or (lambda event: None)
         self._pacing = {"gap_s": gap_s, "handshake": handshake}
-        self._positions = dict(positions or {})
         self._acknowledged, self._troubles = set(), {}
         self._judged, self._known = None, {}
         self._open = set()
         self._index = {step.id: index for index, step in enumerate(plan.steps)}
         self._on_glass = None
         self._take(link)
-        for record in journal.records:
-            if record["kind"] == "option":
-                self._positions[record["option"]] = record["position"]
+        self._positions = {record["option"]: record["position"] for record in journal.records if record["kind"] == "option"}
+        for option, position in (positions or {}).items():
+            if self._positions.setdefault(option, position) != position:
+                self.set_option(option, position)
 
     # What is known
 
@@ -69,7 +69,7 @@ class Run:
 
     @property
     def statistics(self):
-        """How the sending has gone on this link, at full pace, as a Pacing."""
+        """How the sending has gone on this link, as a Pacing."""
         return self._pacer.statistics
 
     # The line
@@ -82,11 +82,10 @@ class Run:
         """
         chain = self.chain(step)
         self.begin(step)
-        pacer = self._pacer if pace == 1.0 else self._paced(pace)
         for part in chain:
             for group in part.groups:
-                self.send_group(part, group, pace, pacer)
-        self._on_line(lambda: pacer.settle(0.0))
+                self.send_group(part, group, pace)
+        self._on_line(lambda: self._pacer.settle(0.0))
         self._on_glass = step.id
         self.poll()
 
@@ -110,15 +109,15 @@ class Run:
                 witness.begin()
         self._observe(StepStarted(step))
 
-    def send_group(self, step, group, pace=1.0, pacer=None):
+    def send_group(self, step, group, pace=1.0):
         """Send one group of `step` at its pace, wait as long as it demands, and take what returns."""
-        pacer = pacer or (self._pacer if pace == 1.0 else self._paced(pace))
         self._on_glass = None
-        self._on_line(lambda: pacer.send(group.data))
+        self._pacer.set_pace(pace)
+        self._on_line(lambda: self._pacer.send(group.data))
         self.journal.append("sent", step=step.id, label=group.label, data=group.data)
         self._observe(GroupSent(step, group))
         if group.settle_s:
-            self._on_line(lambda: pacer.settle(group.settle_s * pace))
+            self._on_line(lambda: self._pacer.settle(group.settle_s * pace))
         self.poll()
 
     def poll(self, wait_s=0.0):
@@ -138,13 +137,8 @@ class Run:
         self.journal.append("linked", link={"name": link.name, "format": str(link.format)})
 
     def _take(self, link):
-        self._link = link
-        self._pacer = self._paced(1.0)
+        self._pacer = Pacer(link, self.clock, **self._pacing)
         self._on_glass = None
-
-    def _paced(self, pace):
-        gap_s = self._pacing["gap_s"] * pace + (pace - 1.0) * self._link.format.character_s
-        return Pacer(self._link, self.clock, gap_s=gap_s, handshake=self._pacing["handshake"])
 
     def _on_line(self, action):
         try:
