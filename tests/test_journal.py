@@ -256,6 +256,21 @@ def test_after_a_failed_write_the_next_record_stands_on_a_line_of_its_own(tmp_pa
     assert notes(read(tmp_path / "a")) == ["a", "c"]
 
 
+def test_an_interrupt_behind_a_write_loses_nothing_and_gives_no_number_twice(tmp_path, monkeypatch):
+    journal = Journal.create(tmp_path / "a", HEADER, CrankedClock())
+
+    def interrupted(descriptor):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(os, "fdatasync", interrupted, raising=False)
+    with pytest.raises(KeyboardInterrupt):
+        journal.append("answer", sync=True, step="a")
+    monkeypatch.undo()
+    journal.append("stopped", sync=True)
+    recording = read(tmp_path / "a")
+    assert [record["kind"] for record in recording.records] == ["answer", "stopped"] and recording.damages == ()
+
+
 def test_records_that_matter_are_synchronised(tmp_path, monkeypatch):
     calls = []
     monkeypatch.setattr(os, "fdatasync", lambda descriptor: calls.append("data"), raising=False)

@@ -49,7 +49,10 @@ class Journal:
 
     @classmethod
     def create(cls, path, header, clock):
-        """Return a Journal on a new file whose first record holds the fields of `header`; raise FileError where there can be none."""
+        """Return a Journal on a new file whose first record holds the fields of `header`.
+
+        Raises FileError where there can be no such file, JournalError where it cannot be written.
+        """
         journal = cls(_open(path, "xb"), clock)
         try:
             journal.header = journal._write(HEADER, {"format": FORMAT, **header}, sync=True)
@@ -71,7 +74,8 @@ class Journal:
         try:
             recording, torn = _parse(_contents(path))
             if recording.header.get("format") != FORMAT:
-                raise FileError([f"{path}: must be a run file of format {FORMAT} with a readable first line; it cannot be resumed"])
+                raise FileError([f"{path}: must be a run file of format {FORMAT} with a readable first line; "
+                                 "it cannot be resumed"])
             journal = cls(file, clock, recording, is_torn=torn is not None)
             journal.append(RESUMED, sync=True, torn=torn)
         except BaseException:
@@ -80,7 +84,7 @@ class Journal:
         return journal
 
     def append(self, kind, sync=False, **fields):
-        """Write one record; return it as a dict once the system has it, with `sync` once the disk has it. Bytes become hexadecimal."""
+        """Write one record, bytes as hexadecimal; return it as a dict once the system has it, with `sync` once the disk has it."""
         record = self._write(kind, fields, sync)
         self.records.append(record)
         return record
@@ -88,23 +92,23 @@ class Journal:
     def _write(self, kind, fields, sync):
         record = {"seq": self._next, "t": round(self._clock.now_s(), 6), "at": self._clock.date(), "kind": kind, **fields}
         line = encode(record)
+        self._next += 1  # before the write: an interrupt right behind it must not give the number twice
         self._put(b"\n" + line if self._is_torn else line, sync)
         self._is_torn = False
-        self._next += 1
         return json.loads(line[9:])
 
     def _put(self, line, sync):
         try:
             if self._file.write(line) != len(line):
                 self._is_torn = True
-                raise JournalError(f"{self.path}: the disk must take the run file, but it is full; all answers up to here are kept. "
-                                   "Make room, then go on with --resume")
+                raise JournalError(f"{self.path}: the disk must take the run file, but it is full; all answers up to here are "
+                                   "kept. Make room, then go on with --resume")
             if sync:
                 getattr(os, "fdatasync", os.fsync)(self._file.fileno())
         except OSError as error:
             self._is_torn = True
-            raise JournalError(f"{self.path}: the run file must be writable ({error.strerror}); all answers up to here are kept. "
-                               "Make room or put the disk right, then go on with --resume") from None
+            raise JournalError(f"{self.path}: the run file must be writable ({error.strerror}); all answers up to here are "
+                               "kept. Make room or put the disk right, then go on with --resume") from None
 
     def close(self):
         """Let go of the file; may be called twice."""
@@ -112,7 +116,7 @@ class Journal:
 
 
 def read(path):
-    """Return the Recording of the run file at `path`. Raises FileError where it cannot be opened, and for nothing that stands in it."""
+    """Return the Recording of the run file at `path`. Raises FileError where it cannot be opened, for nothing that stands in it."""
     return _parse(_contents(path))[0]
 
 
@@ -132,7 +136,8 @@ def _open(path, mode):
     try:
         file = open(path, mode, buffering=0)  # pylint: disable=consider-using-with
     except FileExistsError:
-        raise FileError([f"{path}: must be a new file, and there is one already; choose another name, or go on with --resume"]) from None
+        raise FileError([f"{path}: must be a new file, and there is one already; "
+                         "choose another name, or go on with --resume"]) from None
     except OSError as error:
         raise FileError([f"{path}: must be a file that can be written ({error.strerror}); try another folder"]) from None
     try:
@@ -195,7 +200,10 @@ def _parse(data):
 
 
 def _records_in(line):
-    """Return (the records that can be read in `line`, whether something else stood there). One lost line feed joins two records."""
+    """Return (the records that can be read in `line`, whether something else stood there).
+
+    A lost line feed leaves two records in one line; both are found.
+    """
     if not line or (record := _record(line)):
         return ([record] if line else []), False
     records, position = [], 0

@@ -61,7 +61,7 @@ class Run:
         return self.verdicts().steps[self._index[step.id]]
 
     def next_step(self):
-        """Return the first step that can still be answered, those left open in this sitting passed over; None where there is none."""
+        """Return the first step that can still be answered, or None; those left open in this sitting are passed over."""
         for step, verdict in zip(self.plan.steps, self.verdicts().steps):
             if verdict.verdict == UNANSWERED and step.id not in self._open:
                 return step
@@ -121,7 +121,7 @@ class Run:
         self.poll()
 
     def poll(self, wait_s=0.0):
-        """Return the bytes that have come since the last call, waiting at most `wait_s` for the first; they are in the journal by then."""
+        """Return the bytes that have come since the last call, in the journal by then; wait at most `wait_s` for the first."""
         arrived = self._on_line(lambda: self._pacer.read(wait_s))
         step_id = self.step.id if self.step else None
         for received in arrived:
@@ -197,7 +197,8 @@ class Run:
         if not answer.speaks:
             raise ValueError("an answer to be recorded must have a word, a value or bytes")
         fields = {name: getattr(answer, name) for name in ("word", "seen", "cursor", "bells", "value", "data", "note")}
-        self.journal.append("answer", sync=True, step=step.id, hash=step.hash, witness=answer.witness, strength=answer.strength, **fields)
+        self.journal.append("answer", sync=True, step=step.id, hash=step.hash, witness=answer.witness,
+                            strength=answer.strength, **fields)
         if step.kind == SWITCH and answer.word == AS_EXPECTED:
             self.set_option(step.option, step.position)
         self._open.discard(step.id)

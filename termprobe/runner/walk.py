@@ -74,7 +74,7 @@ def _one(run, step):
 
 
 def _make_ready(run, step):
-    """Have the caution acknowledged and the options set; return None when ready, else a wish, or that the step is left open."""
+    """Have the caution acknowledged and the options set; return None when ready, else a wish or _LEFT_OPEN."""
     person = next((witness for witness in run.witnesses if hasattr(witness, "acknowledge")), None)
     if person and run.caution(step):
         if not person.acknowledge(step.caution):
@@ -93,5 +93,7 @@ def _make_ready(run, step):
 
 def _switch_step(plan, step, option, position):
     """Return the plan's own step that sets the option so, or one made up for the purpose."""
-    own = next((other for other in plan.steps if (other.kind, other.option, other.position) == (SWITCH, option, position)), None)
-    return own or Step(f"{option}-{position}", step.stage, SWITCH, f"Set {option} to {position}", "", option=option, position=position)
+    for other in plan.steps:
+        if (other.kind, other.option, other.position) == (SWITCH, option, position):
+            return other
+    return Step(f"{option}-{position}", step.stage, SWITCH, f"Set {option} to {position}", "", option=option, position=position)

@@ -123,7 +123,10 @@ def explain(expected, differs, is_whole=True):
 
 
 def _score(change, part, groups):
-    """Return ((whether it is the last resort, contradictions and cost), change, part, observations); None where too much contradicts."""
+    """Return (score, change, part, observations), or None where too much contradicts.
+
+    The lower score is better: (whether it is the last resort, contradictions and cost).
+    """
     contradictions = observations = 0
     for (code, got, is_inside), count in groups.items():
         predicted = change.table[code] if is_inside else code
@@ -168,7 +171,7 @@ def _as_difference(expected, seen, cell):
 
 
 def code_of(character):
-    """Return the 7-bit code of a character on a glass, control pictures standing for their codes; None where it has none."""
+    """Return the 7-bit code of a character on a glass, None where it has none; a control picture stands for its code."""
     code = ord(character)
     if 0x2400 <= code <= 0x241F:
         return code - 0x2400
@@ -195,32 +198,36 @@ def of_bytes(wanted, came):
     found = explain(rows, differs)
     if found is None:
         return (f"{len(differs)} of {len(wanted)} characters differ; no single bit explains it",)
-    return _sentences(found, differs, lambda cell: f"character {cell[1] + 1}", f"{len(differs)} of {len(wanted)} characters differ")
+    where = f"{len(differs)} of {len(wanted)} characters differ"
+    return _sentences(found, differs, lambda cell: f"character {cell[1] + 1}", where)
 
 
 def _sentences(found, differs, place, where=None):
     where = where or _where(found.part, differs)
-    bits = "" if found.change.is_single_bit or any(_is_single(text) for text in found.alike) else "no single bit explains it, but "
-    sentences = [f"{where}; {bits}{found.change.text}"]
+    unlike = "" if found.change.is_single_bit else "no single bit explains it, but "
+    sentences = [f"{where}; {unlike}{found.change.text}"]
     if found.alike:
         sentences.append("the same would be seen if " + ", or ".join(found.alike[:NAMED]))
     if found.contradictions:
-        told = ", ".join(f"{place(cell)} ({_shown(cell[2])} seen as {_shown(cell[3])})" for cell in found.contradictions[:NAMED])
-        more = f" and {len(found.contradictions) - NAMED} more" if len(found.contradictions) > NAMED else ""
-        verb = "contradicts" if len(found.contradictions) == 1 else "contradict"
-        sentences.append(f"{len(found.contradictions)} of {found.observations} observations {verb} this, look again: {told}{more}")
+        sentences.append(_contradicted(found, place))
     return tuple(sentences)
+
+
+def _contradicted(found, place):
+    count = len(found.contradictions)
+    told = [f"{place(cell)} ({_shown(cell[2])} seen as {_shown(cell[3])})" for cell in found.contradictions[:NAMED]]
+    more = f" and {count - NAMED} more" if count > NAMED else ""
+    verb = "contradicts" if count == 1 else "contradict"
+    return f"{count} of {found.observations} observations {verb} this, look again: {', '.join(told)}{more}"
 
 
 def _where(part, differs):
     count = sum(part.holds(row, column, expected == " ") for row, column, expected, _ in differs)
     if part.where.startswith(WHOLE):
         return part.where
-    return f"every difference is {part.where}" if count == len(differs) else f"{count} of {len(differs)} differences are {part.where}"
-
-
-def _is_single(text):
-    return any(change.text == text and change.is_single_bit for change in changes())
+    if count == len(differs):
+        return f"every difference is {part.where}"
+    return f"{count} of {len(differs)} differences are {part.where}"
 
 
 def _shown(character):

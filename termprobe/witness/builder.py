@@ -44,13 +44,13 @@ class BuilderWitness:
     def acknowledge(self, text):
         """Show a caution; return whether the builder has read it and goes on."""
         self._show(f"\nCAUTION: {_plain(text)}")
-        try:
-            while (typed := self._ask("Type yes when you have read this and it is safe, or stop: ").strip().lower()) not in ("yes", "y"):
-                if typed == STOP:
-                    return False
-        except EOFError:
-            return False
-        return True
+        typed = ""
+        while typed not in ("yes", "y", STOP):
+            try:
+                typed = self._ask("Type yes when you have read this and it is safe, or stop: ").strip().lower()
+            except EOFError:
+                typed = STOP
+        return typed != STOP
 
     def typed(self, step, data):
         """Return the Answer to a typed-back step where `data` came and not its word; None to type it again."""
@@ -129,13 +129,19 @@ class BuilderWitness:
         if said == AS_EXPECTED:
             self._show("Within limits." if step.limits else "Noted.")
             return Answer(said, value=value)
-        self._show(f"OUTSIDE: {value:g} is not {step.limits}." + (f" Switch off at once if: {_plain(step.stop_if)}" if step.stop_if else ""))
-        return Answer(said, value=value) if self._ask("ENTER to keep it, r to measure again: ").strip().lower() not in ("r", "repeat") else None
+        danger = f" Switch off at once if: {_plain(step.stop_if)}" if step.stop_if else ""
+        self._show(f"OUTSIDE: {value:g} is not {step.limits}.{danger}")
+        typed = self._ask("ENTER to keep it, r to measure again: ").strip().lower()
+        return None if typed in ("r", REPEAT) else Answer(said, value=value)
 
 
 def help_text():
     """Return what may be typed and what it means, one line each."""
-    return "\n".join(f"  {short if short == full else f'{short}, {full}':<12} {meaning}" for short, (full, meaning) in WORDS.items())
+    lines = []
+    for short, (full, meaning) in WORDS.items():
+        typed = short if short == full else f"{short}, {full}"
+        lines.append(f"  {typed:<12} {meaning}")
+    return "\n".join(lines)
 
 
 def _plain(text):

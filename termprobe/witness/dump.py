@@ -43,7 +43,7 @@ class DumpWitness:
         return step.kind == LOOK and step.expected is not None
 
     def answer(self, step):
-        """Return the Answer by the first dump that matches, else by the first that equals the one before it or ends the time."""
+        """Return the Answer by the first dump that matches, equals the one before it, or ends the time."""
         deadline_s = self._clock.now_s() + MATCH_LIMIT_S
         before = None
         while True:
@@ -68,15 +68,16 @@ class DumpWitness:
     def _output(self):
         """Return (exit code, standard output, standard error); the program and its children end within the limit."""
         try:
-            program = subprocess.Popen(self._words, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE,  # pylint: disable=consider-using-with
-                                       stderr=subprocess.PIPE, start_new_session=True)
+            program = subprocess.Popen(self._words, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+                                       start_new_session=True)
         except (OSError, ValueError) as error:
             why = getattr(error, "strerror", None) or str(error)
             raise WitnessError(f"{self._called()} must be a program that can be run ({why}); see --dump") from None
         try:
             output, complaint, is_ended = _gather(program, time.monotonic() + self._program_limit_s)
             if not is_ended:
-                raise WitnessError(f"{self._called()} must print one glass and end within {self._program_limit_s:g} s, and it did not")
+                raise WitnessError(f"{self._called()} must print one glass and end within {self._program_limit_s:g} s, "
+                                   "and it did not")
             return program.returncode, output, complaint
         finally:
             _end(program)

@@ -11,11 +11,12 @@ _READING = re.compile(r"([+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]{1,2}
 
 
 def parse_reading(text, unit):
-    """Return the reading in `text` as a float in `unit` (None for a bare number); raise ValueError with what must be typed."""
+    """Return the reading in `text` in `unit` (None for a bare number); raise ValueError with what must be typed."""
     example = f"4.9 {unit}" if unit else "4.9"
     match = _READING.fullmatch(text.strip().replace("\u2212", "-"))
     if not match or len(text) > 40:
-        raise ValueError(f"a reading must be a number, with a point and its unit if you like ({example}), not {text.strip()[:40]!r}")
+        raise ValueError(f"a reading must be a number, with a point and its unit if you like ({example}), "
+                         f"not {text.strip()[:40]!r}")
     number, typed = Decimal(match[1]), match[2]
     if not typed or typed == unit:
         return float(number)

@@ -14,7 +14,10 @@ RETURN = b"\r"
 
 
 class ReplyWitness:
-    """Compares the reply of the board. `incoming` has `.data`, the bytes since the step began, and `.poll(wait_s) -> bytes`."""
+    """Compares the reply of the board.
+
+    `incoming` has `.data`, the bytes since the step began, and `.poll(wait_s) -> bytes`.
+    """
 
     strength = RETURNED
     name = "returned bytes"

@@ -41,9 +41,11 @@ def parse(text, name, plan):
     def check(mapping, findings):
         for step_id, typed in mapping.items():
             if step_id not in steps:
-                findings.add(step_id, f'an answer must be for a step of the plan, not "{step_id}"{yamlfile.nearest(step_id, known)}')
+                near = yamlfile.nearest(step_id, known)
+                findings.add(step_id, f'an answer must be for a step of the plan, not "{step_id}"{near}')
             elif steps[step_id].kind not in KINDS:
-                findings.add(step_id, f"an answer must be for a step of kind {', '.join(KINDS)}; {step_id} is of kind {steps[step_id].kind}")
+                kind = steps[step_id].kind
+                findings.add(step_id, f"an answer must be for a step of kind {', '.join(KINDS)}; {step_id} is of kind {kind}")
             else:
                 try:
                     answers[str(step_id)] = _answer(steps[step_id], str(typed))
