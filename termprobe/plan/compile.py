@@ -1,0 +1,138 @@
+"""Compiles a script against a profile: pure, and the same plan every time."""
+
+import dataclasses
+import hashlib
+import json
+
+from termprobe.errors import FileError
+from termprobe.plan.model import Plan, Stage, Step
+from termprobe.plan.order import ordered
+from termprobe.plan.sending import NotFitted, Wrong, command_group, groups_of
+from termprobe.terminal.reference import Reference
+
+
+def compile_plan(profile, script):
+    """Return the Plan of `script` for boards of `profile`; raise FileError where the script asks for what no profile can do."""
+    findings = []
+    compiler = _Compiler(profile, script, findings)
+    stages, steps = [], []
+    for stage in script.stages:
+        stages.append(Stage(str(stage.id), str(stage.title), _text(script.cautions.get(stage.caution))))
+        steps += ordered([compiler.step(stage, step) for step in stage.steps])
+    if findings:
+        raise FileError(findings)
+    return Plan(str(profile.id), str(script.id), str(script.title), profile.display.rows, profile.display.columns, tuple(stages),
+                tuple(steps), hashlib.sha256("".join(step.hash for step in steps).encode()).hexdigest())
+
+
+class _Compiler:
+    """Goes through the steps in order, since a step may go on from the glass of the one before."""
+
+    def __init__(self, profile, script, findings):
+        self._profile, self._script, self._findings = profile, script, findings
+        self._members = {}
+        for stage in script.stages:
+            self._members[str(stage.id)] = tuple(str(step.id) for step in stage.steps)
+            self._members |= {str(step.id): (str(step.id),) for step in stage.steps}
+        self._moved = {str(option) for stage in script.stages for step in stage.steps for option in step.settings}
+        self._before = None
+        """(bytes that made the glass of the step before) or None where that glass is unknown."""
+
+    def step(self, stage, step):
+        """Return the compiled Step."""
+        record = Step(
+            str(step.id), str(stage.id), str(step.kind), str(step.title), str(step.question), unit=_text(step.unit), low=step.low, high=step.high,
+            source=_text(step.source), option=_text(step.option), position=_text(step.position), settings=self._settings(step),
+            needs=self._needs(stage, step), caution=_text(self._script.cautions.get(step.caution or stage.caution)),
+            stop_if=_text(step.stop_if), continues=step.start == "keep", word=_text(step.word))
+        try:
+            record = self._with_bytes(step, record)
+        except NotFitted as reason:
+            self._before = None
+            record = dataclasses.replace(record, not_fitted=str(reason), continues=False)
+        except Wrong as reason:
+            self._findings.append(f"script {self._script.id}:{step.place.line}:{step.place.column}: {step.id}: {reason}")
+        return dataclasses.replace(record, hash=_hash(record))
+
+    def _with_bytes(self, step, record):
+        self._refuse_unfitted_option(step)
+        groups = [command_group(self._profile, str(name)) for name in self._profile.fresh] if step.start == "fresh" and self._draws(step) else []
+        for fragment in step.send:
+            groups += groups_of(self._profile, fragment)
+        if step.word:
+            groups += groups_of(self._profile, _Text(str(step.word)))
+        if step.kind == "reply":
+            groups.append(command_group(self._profile, str(step.command)))
+        before = self._earlier(step)
+        expected = reply = None
+        if before is not None:
+            reference = Reference(self._profile)
+            reference.feed(before)
+            start = reference.picture()
+            reference.feed(b"".join(group.data for group in groups))
+            picture = reference.picture()
+            reply = picture.replies[len(start.replies):] if step.kind == "reply" else None
+            expected = dataclasses.replace(picture, replies=b"", bells=picture.bells - start.bells)
+        if step.kind == "reply" and not reply:
+            raise NotFitted(f"profile {self._profile.id} gives {step.command} no reply")
+        self._before = None if before is None else before + b"".join(group.data for group in groups)
+        is_shown = step.kind in ("look", "typed-back") or step.kind == "ask" and bool(groups)
+        return dataclasses.replace(record, groups=tuple(groups), expected=expected if is_shown else None, reply=reply)
+
+    def _draws(self, step):
+        return step.kind in ("look", "typed-back", "reply") or bool(step.send)
+
+    def _earlier(self, step):
+        """Return the bytes that made the glass on which the step begins, or None where that is unknown."""
+        if step.start == "fresh":
+            return b""
+        if step.start == "keep":
+            if self._before is None:
+                raise NotFitted("it goes on from the glass of the step before, which is not fitted")
+            return self._before
+        return None
+
+    def _refuse_unfitted_option(self, step):
+        for option, position in [(step.option, step.position), *step.settings.items()]:
+            if option is None:
+                continue
+            fitted = next((known for known in self._profile.options if known.name == option), None)
+            if fitted is None or position not in fitted.positions:
+                raise NotFitted(f"profile {self._profile.id} has no option {option} with a position {position}")
+
+    def _settings(self, step):
+        normal = {str(option.name): str(option.normal) for option in self._profile.options if option.name in self._moved}
+        wanted = {str(option): str(position) for option, position in step.settings.items()}
+        return tuple(sorted((normal | wanted).items())) if step.kind != "switch" else ()
+
+    def _needs(self, stage, step):
+        needs = [member for need in (*stage.needs, *step.needs) for member in self._members[str(need)]]
+        return tuple(dict.fromkeys(need for need in needs if need != step.id))
+
+
+@dataclasses.dataclass(frozen=True)
+class _Text:
+    """A fragment of text alone."""
+
+    text: str
+    command = pattern = bytes = None
+    times = 1
+
+
+def _text(value):
+    return None if value is None else str(value)
+
+
+def _hash(step):
+    """Return the SHA-256 of all fields of `step`, in hexadecimal."""
+    fields = {field.name: getattr(step, field.name) for field in dataclasses.fields(step) if field.name != "hash"}
+    return hashlib.sha256(json.dumps(fields, default=_plain, sort_keys=True).encode()).hexdigest()
+
+
+def _plain(value):
+    if isinstance(value, bytes):
+        return value.hex()
+    fields = {field.name: getattr(value, field.name) for field in dataclasses.fields(value)}
+    if "renditions" in fields:
+        fields["renditions"] = sorted([*place, letters] for place, letters in fields["renditions"].items())
+    return fields
