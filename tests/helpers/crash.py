@@ -11,7 +11,7 @@ from termprobe.runner.run import Run
 sys.path.insert(0, os.path.dirname(os.path.dirname(__file__)))
 from helpers.bench import FakeLink, Says, look, plan  # noqa: E402
 
-COUNT = 4000
+COUNT = 1000
 PLAN = plan(*(look(f"step-{number}") for number in range(COUNT)))
 
 
