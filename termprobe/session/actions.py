@@ -9,12 +9,14 @@ from termprobe.plan.model import SWITCH
 from termprobe.session import keymap, lines, marks, tools
 from termprobe.session.orders import Acknowledge, Note, Quit, Record, Retry, Send, SetOption, StopLoop
 from termprobe.session.state import SLOWER_BY, SLOWEST, settings_due, verdict_of
-from termprobe.witness.base import AS_EXPECTED, DIFFERS, UNSURE, Answer
+from termprobe.witness.base import AS_EXPECTED, DIFFERS, KEYBOARD, UNSURE, Answer
 
 TOO_SOON_S = 0.25
 """A key this short after a glass has come was meant for the one before."""
 ANSWERS = ("as_expected", "differs", "unsure", "disputed", "is_set", "acknowledge")
 KEPT_PACES = 50
+LOOK_FIRST = "too soon: look first, then answer"
+WAIT = "sending: answer when all is there"
 BUILDER, BOARD_KEYBOARD = "builder", "board keyboard"
 
 
@@ -26,9 +28,14 @@ def press(state, key, now_s):
     entry = keymap.find(state.mode, key)
     if entry is None:
         return _unbound(state, key)
-    if entry.action in ANSWERS and now_s - state.ready_at_s < TOO_SOON_S:
-        return state.say("too soon: look first, then answer"), ()
+    if entry.action in ANSWERS and is_too_soon(state):
+        return state.say(LOOK_FIRST), ()
     return ACTIONS[entry.action](state, key)
+
+
+def is_too_soon(state):
+    """Return whether a key of now was meant for the glass before."""
+    return state.now_s - state.ready_at_s < TOO_SOON_S
 
 
 def _unbound(state, key):
@@ -39,7 +46,7 @@ def _unbound(state, key):
         return (replace(state, text=state.text + text, notice="") if len(text) == 1 and text.isprintable() else state), ()
     if state.mode == "measure" and key in "0123456789.-+":
         return lines.open_line(state, "reading", key), ()
-    return (state.say("sending: answer when all is there") if state.mode == "sending" else state), ()
+    return (state.say(WAIT) if state.mode == "sending" else state), ()
 
 
 def take(state, step_id):
@@ -113,7 +120,7 @@ def unsure(state, key):
 
 def typed_differs(state, key):
     """The word cannot be typed: what has come is the answer."""
-    return answered(state, Answer(DIFFERS, data=state.typed))
+    return answered(state, Answer(DIFFERS, data=state.typed, strength=KEYBOARD))
 
 
 def type_anew(state, key):
@@ -190,7 +197,8 @@ def board_keys(word):
 
 
 ACTIONS = {
-    "go_on": go_on, "show_help": lambda state, key: (state.to("help"), ()),
+    "go_on": go_on, "show_help": lambda state, key: (state.to("help", page=0), ()), "leave_help": lambda state, key: (state.back(), ()),
+    "turn_page": lambda state, key: (replace(state, page=state.page + 1), ()),
     "ask_stop": lambda state, key: (state.to("stopping"), ()), "do_not_stop": go_back,
     "stop": lambda state, key: (state, (Quit(),)), "interrupt": lambda state, key: (state, (Quit(is_interrupted=True),)),
     "retry": lambda state, key: (state, (Retry(),)), "go_to_next": lambda state, key: take(state.say(""), state.next_id),

@@ -3,6 +3,7 @@
 import asyncio
 import errno
 import signal
+import threading
 from dataclasses import replace
 
 from prompt_toolkit.application import Application
@@ -71,7 +72,7 @@ class Session:
         self._loop = asyncio.get_running_loop()
         self._loop.set_exception_handler(lambda loop, context: self._fail(context.get("exception") or RuntimeError(context["message"])))
         for name in ("SIGHUP", "SIGTERM"):
-            if hasattr(signal, name):
+            if hasattr(signal, name) and threading.current_thread() is threading.main_thread():
                 self._loop.add_signal_handler(getattr(signal, name), self._interrupt)
         self._worker.start()
         await self.app.run_async(set_exception_handler=False)

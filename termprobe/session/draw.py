@@ -1,6 +1,6 @@
 """Draws the whole console: State and size -> rows of (style, text), never wider or higher than the console. Pure."""
 
-from termprobe.notation import show_code, visible
+from termprobe.notation import show, show_code, visible
 from termprobe.plan.model import TYPED_BACK
 from termprobe.session import glass, keymap, marks, panels
 from termprobe.session.fit import columns_of, cut, pad, wrap
@@ -9,8 +9,9 @@ from termprobe.session.state import progress, shown_time, time_left_s, verdict_o
 SIDE_BY_SIDE = 165
 """So many columns hold two glasses of 80 columns."""
 QUESTION_ROWS = 3
+QUESTION_MODES = ("look", "marking", "play", "sending", "typed-back", "reply", "measure")
 GLASS_MODES = ("look", "marking", "play", "sending", "typed-back", "reply")
-NO_GLASS = "the board's glass is not known yet"
+PLAY_QUESTION = "Send it group by group: the first glass that is wrong names the bytes that broke it."
 
 
 def draw(state, columns, rows):
@@ -48,10 +49,11 @@ def _clipped(row, columns):
 
 def _top(state, columns, rows):
     lines = [_header(state, columns), _title(state, columns)]
-    if state.mode in ("help", "list", "wave", "waving", "opening", "end", "caution"):
+    asking = state.before[0] if state.mode == "line" else state.mode
+    if asking not in QUESTION_MODES:
         return lines[:1] if state.mode in ("opening", "end") else lines
     room = QUESTION_ROWS if rows >= 28 else 2
-    question = wrap(state.step.question, columns - 2)
+    question = wrap(PLAY_QUESTION if state.mode == "play" else state.step.question, columns - 2)
     lines += [[("class:question", f" {text}")] for text in question[:room]]
     if len(question) > room:
         lines[-1] = [("class:question", f" {pad(question[room - 1], columns - 5)} ...")]
@@ -61,14 +63,16 @@ def _top(state, columns, rows):
 
 
 def _header(state, columns):
+    """Return board, progress and link in one row; where room is short the board's and the link's names give way."""
     done, failed, left = progress(state)
     left_s = time_left_s(state)
-    parts = [state.board, "PRACTICE" if state.is_practice else "",
-             f"{done} done, {failed} failed, {left} left" + (f", {shown_time(left_s)}" if left_s and left else "")]
-    text = "  ".join(part for part in parts if part)
-    link = f"{state.link} {_link_word(state)} "
-    room = columns - columns_of(link) - 2
-    return [("class:bar", f" {pad(text, room)} {link}" if room > 10 else pad(f" {text}", columns))]
+    middle = f"{done} done, {failed} failed, {left} left" + (f", {shown_time(left_s)}" if left_s and left else "")
+    word = _link_word(state)
+    room = columns - columns_of(middle) - columns_of(word) - 8
+    board = cut(f"{'PRACTICE ' if state.is_practice else ''}{state.board}", max(room * 3 // 5, 0))
+    link = cut(state.link, max(room - columns_of(board), 0))
+    text = f" {board}  {middle}"
+    return [("class:bar", pad(text, columns - columns_of(link) - columns_of(word) - 3) + f"{link}  {word} ")]
 
 
 def _link_word(state):
@@ -95,9 +99,7 @@ def _bottom(state, columns):
 
 def _bytes_row(state, columns):
     """Return what the step sends, and what came back last, both in the notation."""
-    came = " ".join(show_code(code) for code in state.came[-12:]) or "nothing yet"
-    came = f"back: {came}{f' ({state.errors} error)' if state.errors else ''} "
-    came = cut(came, columns // 2 - 2)
+    came = _came_words(state, columns // 2 - 10)
     data = state.step.data
     if state.mode == "play":
         sent = f" {_play_words(state.play)}"
@@ -106,17 +108,31 @@ def _bytes_row(state, columns):
     return [("class:bytes", pad(sent, columns - columns_of(came) - 1)), ("class:bytes", f" {came}")]
 
 
+def _came_words(state, columns):
+    """Return as many of the last bytes that came back as there is room for, the latest last."""
+    names = [show_code(code) for code in state.came]
+    error = f" ({state.errors} error)" if state.errors else ""
+    while columns_of(" ".join(names) + error) > columns and len(names) > 1:
+        names = names[1:]
+    more = "… " if len(names) < len(state.came) else ""
+    return f"back: {more}{' '.join(names) or 'nothing yet'}{error} "
+
+
 def _play_words(play):
-    group = f" last: {play.groups[play.sent - 1].label}" if play.sent else " nothing sent"
-    following = f"  next: {play.groups[play.sent].label}" if play.sent < len(play.groups) else "  all sent"
-    mark = "" if play.mark is None else f"  mark after {play.mark}"
-    return f"group {play.sent} of {len(play.groups)}{mark} {group}{following}"
+    sent = f"sent: {play.groups[play.sent - 1].label}" if play.sent else "nothing sent"
+    mark = "" if play.mark is None else f", mark after {play.mark}"
+    return f"group {play.sent} of {len(play.groups)}{mark}; {sent}"
+
+
+def _next_words(play):
+    if play.sent == len(play.groups):
+        return " all is sent"
+    group = play.groups[play.sent]
+    return f" next: {group.label}: {show(group.data[:200])}"
 
 
 def shown_bytes(data, columns):
     """Return `data` in the notation, its start alone where it is too long, with the number of all bytes."""
-    from termprobe.notation import show
-
     text = show(data[:4 * max(columns, 1)])
     count = f" ({len(data)} bytes)"
     return text if columns_of(text) <= columns else cut(text, columns - len(count)) + count
@@ -129,6 +145,8 @@ def _notice(state, columns):
         told = marks.in_words(state.marks) if state.marks else "nothing yet; enter records a plain 'differs'"
         remark = f'; remark "{state.remark}"' if state.remark else ""
         return [("class:notice", cut(f" at row {state.cursor[0]}, column {state.cursor[1]}; marked: {told}{remark}", columns))]
+    if state.mode == "play":
+        return [("class:notice", cut(_next_words(state.play), columns))]
     if state.mode == "look" and state.board_keys == "on":
         return [("class:notice", cut(" answer here or on the board's own keyboard: y as expected, n differs", columns))]
     return [("", cut(f" {keymap.MODES[state.mode].title}", columns))]
@@ -177,12 +195,18 @@ def _glasses(state, columns, rows):
     rows -= len(extra)
     board = _board_look(state) if state.is_practice else None
     if board is not None and columns >= SIDE_BY_SIDE:
-        left = _boxed(_look(state, caption=_caption(state)), rows, columns // 2, False)
-        right = _boxed(board, rows, columns // 2, False)
-        return extra + _beside(left, right, columns // 2)
+        half = columns // 2
+        has_numbers = half >= glass.framed_columns(state.picture, True)
+        pair = _beside(*(_boxed(look, rows, half, has_numbers) for look in (_look(state, caption=_caption(state)), board)), half)
+        return extra + pair + _list_below(state, columns, rows - len(pair))
     if board is not None and state.is_on_board:
         return extra + _one(state, board, rows, columns)
     return extra + _one(state, _look(state, caption=_caption(state)), rows, columns)
+
+
+def _list_below(state, columns, rows):
+    """Return the steps under two glasses, where there is room."""
+    return [[("", "")], *[[("", " "), *row] for row in _side(state, columns - 1, rows - 1)]] if rows > 4 else []
 
 
 def _board_look(state):
@@ -210,7 +234,7 @@ def _one(state, look, rows, columns):
     look = glass.Look(look.picture, look.caption, look.marks, look.pointer, first)
     drawn = glass.plain_rows(look, shown, columns)
     if shown < height or width > columns or rows > height:
-        part = f"rows {first[0]}-{first[0] + len(drawn) - 1} of 0-{height - 1} (g: whole glass); " if shown < height else ""
+        part = f"rows {first[0]}-{first[0] + len(drawn) - 1} of {height} (g: all); " if shown < height else ""
         return [[("class:caption", cut(f" {part}{look.caption}", columns))], *drawn]
     return drawn
 
@@ -235,7 +259,9 @@ def _beside(left, right, columns):
 
 
 def _side(state, columns, rows):
-    """Return the steps around the one in hand, with their verdicts, under the titles of their stages."""
+    """Return the steps around the one in hand, with their verdicts, under the titles of their stages; or the groups that are played."""
+    if state.mode == "play":
+        return _group_list(state.play, columns, rows)
     lines, here, stage = [], 0, None
     for step in state.plan.steps:
         if step.stage != stage:
@@ -248,6 +274,15 @@ def _side(state, columns, rows):
         style = {"pass": "class:pass", "fail": "class:fail"}.get(word, "")
         lines.append([(style, cut(f"{'>' if is_here else ' '}{panels.SIGNS[word]} {visible(step.title)}", columns))])
     first = min(max(here - rows // 2, 0), max(len(lines) - rows, 0))
+    return lines[first:first + rows]
+
+
+def _group_list(play, columns, rows):
+    lines = [[("class:strong", cut("groups", columns))]]
+    for place, group in enumerate(play.groups, 1):
+        sign = ">" if place == play.sent + 1 else "+" if place <= play.sent else " "
+        lines.append([("", cut(f"{sign}{'M' if play.mark == place else ' '}{group.label}", columns))])
+    first = min(max(play.sent + 1 - rows // 2, 0), max(len(lines) - rows, 0))
     return lines[first:first + rows]
 
 

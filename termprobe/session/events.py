@@ -3,12 +3,12 @@
 from dataclasses import replace
 
 from termprobe.plan.model import TYPED_BACK
-from termprobe.session.actions import BOARD_KEYBOARD, TOO_SOON_S, answered, board_keys, take
+from termprobe.session.actions import BOARD_KEYBOARD, LOOK_FIRST, WAIT, answered, board_keys, is_too_soon, take
 from termprobe.session.orders import (Announce, BoardGlass, Came, Judged, LoopEnded, Lost, Note, Regained, Send, Shown,
                                       Told)
 from termprobe.session.state import KEPT_BYTES, MODE_OF_KIND
 from termprobe.verdict.model import PASS
-from termprobe.witness.base import AS_EXPECTED, DIFFERS, Answer
+from termprobe.witness.base import AS_EXPECTED, DIFFERS, KEYBOARD, Answer
 
 STEP_MODES = ("sending", "look", "typed-back", "reply", "measure", "setting", "marking", "play", "wave", "waving")
 
@@ -21,7 +21,7 @@ def hear(state, event, now_s):
 def _shown(state, event):
     if event.step_id != state.step_id:
         return state, ()
-    state = replace(state, ready_at_s=event.at_s)
+    state = replace(state, ready_at_s=event.at_s, notice="" if state.notice == WAIT else state.notice)
     if state.mode != "sending":
         return state, ()
     return state.at(MODE_OF_KIND[state.step.kind]), ()
@@ -35,8 +35,8 @@ def _came(state, event):
     if state.mode == "announced" and word == AS_EXPECTED:
         return board_keys("on")(state, "y")
     if state.mode == "look" and state.board_keys == "on" and word:
-        if state.now_s - state.ready_at_s < TOO_SOON_S:
-            return state.say("too soon: look first, then answer"), ()
+        if is_too_soon(state):
+            return state.say(LOOK_FIRST), ()
         return answered(state, Answer(word), BOARD_KEYBOARD)
     return state, ()
 
@@ -45,7 +45,7 @@ def _typed(state):
     """The word is recorded by itself once it has come right; otherwise the builder decides when its end has come."""
     wanted = state.step.typed
     if state.typed == wanted:
-        return answered(state, Answer(AS_EXPECTED, data=state.typed), BOARD_KEYBOARD)
+        return answered(state, Answer(AS_EXPECTED, data=state.typed, strength=KEYBOARD), BOARD_KEYBOARD)
     if state.typed.endswith(wanted[-1:]) or len(state.typed) >= len(wanted):
         return state.say("that is not the word: x types it anew, n records what came"), ()
     return state, ()

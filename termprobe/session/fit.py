@@ -1,6 +1,6 @@
 """Texts that fit a console: measured, cut and wrapped in columns, never in characters."""
 
-import unicodedata
+from prompt_toolkit.utils import get_cwidth
 
 from termprobe.notation import visible
 
@@ -8,24 +8,23 @@ MORE = "…"
 
 
 def columns_of(text):
-    """Return how many columns `text` takes; what acts on a console has been made visible before."""
-    return sum(_columns(character) for character in text)
+    """Return how many columns `text`, made harmless before, takes as prompt_toolkit draws it."""
+    return sum(get_cwidth(character) for character in text)
 
 
-def _columns(character):
-    if unicodedata.combining(character) or unicodedata.category(character) in ("Mn", "Me"):
-        return 0
-    return 2 if unicodedata.east_asian_width(character) in "WF" else 1
+def harmless(text):
+    """Return `text` with all that could act on the console made visible, and what has no known width as a question mark."""
+    return "".join(character if character.isprintable() else "?" for character in visible(text))
 
 
 def cut(text, columns):
-    """Return `text`, made visible, in at most `columns` columns; an ellipsis stands for what was cut off."""
-    text = visible(text)
+    """Return `text`, made harmless, in at most `columns` columns; an ellipsis stands for what was cut off."""
+    text = harmless(text)
     if columns_of(text) <= columns:
         return text
     kept, left = [], columns - 1
     for character in text:
-        left -= _columns(character)
+        left -= get_cwidth(character)
         if left < 0:
             break
         kept.append(character)
@@ -41,7 +40,7 @@ def pad(text, columns):
 def wrap(text, columns):
     """Return `text` as lines of at most `columns` columns, broken at blanks; a longer word is broken where it must be."""
     lines, line = [], ""
-    for word in _words(visible(text), max(columns, 1)):
+    for word in _words(harmless(text), max(columns, 1)):
         longer = f"{line} {word}" if line else word
         if columns_of(longer) > columns:
             lines.append(line)
@@ -63,7 +62,7 @@ def _head(word, columns):
     """Return as much of the start of `word` as fits, one character at least."""
     taken = 0
     for count, character in enumerate(word):
-        taken += _columns(character)
+        taken += get_cwidth(character)
         if taken > columns:
             return word[:max(count, 1)]
     return word

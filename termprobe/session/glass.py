@@ -129,4 +129,4 @@ def renditions_in_words(picture):
 
 def cursor_in_words(picture):
     """Return where the cursor must be."""
-    return "" if picture.cursor is None else f"cursor at row {picture.cursor[0]}, column {picture.cursor[1]}"
+    return "" if picture.cursor is None else f"cursor row {picture.cursor[0]}, column {picture.cursor[1]}"

@@ -28,6 +28,9 @@ def _keys(*rows):
     return tuple(Key(tuple(names.split()), action, label, text) for names, action, label, text in rows)
 
 
+GLASS_ALONE = ("g", "glass_alone", "glass", "the whole glass alone, without frame; again: all of the screen")
+BOARD = ("v", "look_at_board", "board", "practice: look at the simulated board's glass; again: the expected one")
+BOARD_KEYS = ("i", "use_board_keys", "type on the board", "practice: type on the simulated board's keyboard")
 AT_ANY_TIME = _keys(
     ("? f1", "show_help", "help", "this help; any key leads back"),
     ("q", "ask_stop", "stop", "stop: the run file is complete up to here, and --resume goes on"),
@@ -35,17 +38,17 @@ AT_ANY_TIME = _keys(
 )
 AROUND = _keys(
     ("r", "repeat", "repeat", "send the step again"),
-    ("l", "slower", "slower", "send it again slower: a pause after each character, longer each time"),
-    ("s", "skip", "skip", "skip the step; you are asked why"),
     ("b", "back", "back", "back to the step answered before; both answers are kept, the last one counts"),
+    BOARD,
     ("j", "jump", "jump", "list of all stages and steps with their verdicts, to go to any of them"),
+    GLASS_ALONE,
+    ("s", "skip", "skip", "skip the step; you are asked why"),
+    ("l", "slower", "slower", "send it again slower; each time it takes twice as long"),
     ("t", "step_through", "step through", "play the step a byte group at a time, forward, back and up to a mark"),
     ("w", "wave", "wave", "send bytes over and over for the scope, and say which waveform to expect"),
-    ("g", "glass_alone", "glass", "the whole glass alone, without frame; again: all of the screen"),
-    ("v", "look_at_board", "board", "practice: look at the simulated board's glass; again: the expected one"),
-    ("i", "use_board_keys", "its keys", "practice: type on the simulated board's keyboard"),
     ("+", "add_note", "note", "add a note to the run file"),
     ("p", "pause", "pause", "pause; time does not count"),
+    BOARD_KEYS,
     ("up down left right", "scroll", "", "scroll a glass that is larger than its place"),
 )
 DISPUTED = ("d", "disputed", "disputed", "the expectation is wrong; you are asked why, and it counts neither for nor against the board")
@@ -64,8 +67,8 @@ MARKING = _keys(
     ("z", "unmark", "none", "take all marks away"),
     ("+", "remark", "remark", "say in words what differs"),
     ("enter", "record_differs", "record", "record that the step differs, with what is marked"),
-    ("g", "glass_alone", "glass", "the whole glass alone, without frame; again: all of the screen"),
-    ("v", "look_at_board", "board", "practice: look at the simulated board's glass; again: the expected one"),
+    GLASS_ALONE,
+    BOARD,
     ("c-g backspace", "leave_marking", "not so", "back to the question, nothing recorded"),
 )
 
@@ -81,13 +84,14 @@ MODES = {
         ("s", "skip", "skip", "skip the step; you are asked why"),
         ("j", "jump", "jump", "list of all stages and steps, to go to another"),
     ) + AT_ANY_TIME),
-    "sending": Mode("sending", AT_ANY_TIME),
+    "sending": Mode("sending", _keys(GLASS_ALONE, BOARD) + AT_ANY_TIME),
     "look": Mode("look at the glass", LOOK + AROUND + AT_ANY_TIME),
     "typed-back": Mode("type on the board's own keyboard", _keys(
+        BOARD_KEYS,
         ("n", "typed_differs", "wrong", "it cannot be typed: record what came"),
         ("x", "type_anew", "type anew", "forget what came, and type the word again"),
         ("u", "unsure", "unsure", "you cannot tell"),
-        DISPUTED) + AROUND + AT_ANY_TIME),
+        DISPUTED) + tuple(key for key in AROUND if key.action != BOARD_KEYS[1]) + AT_ANY_TIME),
     "reply": Mode("the board's reply is not as expected", _keys(
         ("enter space", "go_to_next", "go on", "go on to the next step"),
         DISPUTED) + AROUND + AT_ANY_TIME),
@@ -115,8 +119,8 @@ MODES = {
         ("up down", "play_mark", "move mark", "move the mark"),
         ("m", "mark_here", "mark", "set the mark here, or take it away"),
         ("r", "play_restart", "from start", "begin again"),
-        ("g", "glass_alone", "glass", "the whole glass alone, without frame; again: all of the screen"),
-        ("v", "look_at_board", "board", "practice: look at the simulated board's glass; again: the expected one"),
+        GLASS_ALONE,
+        BOARD,
         ("+", "add_note", "note", "add a note to the run file"),
         ("t c-g backspace", "leave_play", "leave", "send the step as a whole, and answer"),
     ) + AT_ANY_TIME),
@@ -127,11 +131,11 @@ MODES = {
         ("enter space", "start_wave", "start", "start sending, until any key"),
         ("w c-g backspace", "leave_wave", "leave", "back to the step; the line is as it was"),
     ) + AT_ANY_TIME),
-    "waving": Mode("sending for the scope: any key ends it", ()),
+    "waving": Mode("sending for the scope: any key ends it", _keys(("any", "", "ends it", "end the loop"),)),
     "announced": Mode("try the board's own answer keys", _keys(
         ("y", "board_keys_on", "go on", "go on; answers may come from either keyboard"),
         ("n", "board_keys_off", "only here", "answer on this keyboard only"),
-        ("i", "use_board_keys", "its keys", "practice: type on the simulated board's keyboard"),
+        BOARD_KEYS,
     ) + AT_ANY_TIME),
     "paused": Mode("paused", _keys(("p enter space", "go_on", "go on", "go on")) + AT_ANY_TIME),
     "lost": Mode("the line is gone", _keys(
@@ -142,7 +146,10 @@ MODES = {
         ("n c-g backspace", "do_not_stop", "go on", "go on"),
         ("c-c", "interrupt", "", "stop at once"),
     )),
-    "help": Mode("help", ()),
+    "help": Mode("help", _keys(
+        ("down pagedown space", "turn_page", "more", "the rest of a help that is longer than the console"),
+        ("c-c", "interrupt", "", "stop the session at once"),
+        ("enter", "leave_help", "back", "back; so does any other key"))),
     "end": Mode("every step has its verdict", _keys(
         ("q enter", "stop", "end", "end the session"),
         ("j", "jump", "jump", "go to any step and answer it again"),

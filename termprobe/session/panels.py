@@ -144,8 +144,10 @@ def _help(state, columns, rows):
         first, *rest = wrap(text, max(columns - KEY_COLUMNS - 2, 10))
         lines.append([("class:strong", pad(f"  {keys}", KEY_COLUMNS)), ("", cut(first, columns - KEY_COLUMNS))])
         lines += [[("", " " * KEY_COLUMNS + line)] for line in rest]
-    lines += [_blank(), [("", cut("  verdicts: " + ", ".join(f"{sign} {word}" for word, sign in SIGNS.items() if sign != " "), columns))]]
-    return lines + [[("", "  any key leads back")]]
+    lines += [_blank(), *_text("", "Verdicts: " + ", ".join(f"{sign} {word}" for word, sign in SIGNS.items() if sign != " "), columns)]
+    pages = max(1, -(-len(lines) // max(rows, 1)))
+    first = state.page % pages * rows
+    return lines[first:first + rows]
 
 
 def _wave(state, columns, rows):

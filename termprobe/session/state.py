@@ -77,6 +77,8 @@ class State:
     text: str = ""
     chosen: int = 0
     """list: the step's place in the plan."""
+    page: int = 0
+    """help: how often the page was turned."""
     play: Play | None = None
     loop: Loop | None = None
     lost: str = ""
