@@ -1,6 +1,7 @@
 """The healthy simulated board: it does what the reference says, though the two share no behaviour code."""
 
 import dataclasses
+import random
 import subprocess
 import sys
 
@@ -84,7 +85,7 @@ def expected(reference):
 
 
 @pytest.mark.parametrize("name", VARIANTS)
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(stream=STREAMS)
 def test_board_and_reference_agree_on_any_bytes_in_any_pieces(name, stream):
     board, reference = Board(VARIANTS[name]), Reference(VARIANTS[name])
@@ -106,6 +107,22 @@ def test_pieces_do_not_matter(stream):
     for code in data:
         single.receive(bytes([code]))
     assert seen(whole) == seen(single)
+
+
+@pytest.mark.parametrize("name", VARIANTS)
+def test_board_and_reference_agree_on_long_streams_dense_with_edges(name):
+    profile, chance = VARIANTS[name], random.Random(name)
+    columns, offset = profile.display.columns, profile.coordinates.offset
+    atoms = [bytes(part for part in command.bytes[0]) for command in profile.commands if len(command.bytes) == 1]
+    atoms += [b"x", b"yz", b"k" * columns, b"m" * (columns - 1), b"\x07", b"\n", b"\x0b"] * 3
+    board, reference = Board(profile), Reference(profile)
+    for data in [b"\x1a"] + chance.choices(atoms, k=1500):
+        if chance.random() < 0.3:
+            data += b"\x1b=" + bytes([offset + chance.randrange(profile.display.rows), offset + columns - chance.randrange(3)])
+        board.receive(data)
+        reference.feed(data)
+        if chance.random() < 0.2:
+            assert seen(board) == expected(reference)
 
 
 def test_the_board_knows_nothing_of_the_reference():

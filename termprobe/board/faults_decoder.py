@@ -22,8 +22,7 @@ def decoder_faults(profile):
 
 
 def _decode(changed, wiring):
-    before = dict(wiring.decoder)
-    wiring.decoder.update({name: before[done] if done else None for name, done in changed.items()})
+    wiring.decoder = {name: changed.get(done, done) for name, done in wiring.decoder.items()}
 
 
 def _write_too(command, wiring):
