@@ -165,10 +165,11 @@ class Worker(threading.Thread):
         step = run.plan.step(order.step_id)
         run.perform(step, order.pace)
         answer = run.ask(step) if step.kind == REPLY else None
-        self._post(Shown(step.id, self._clock.now_s()))
-        if answer is not None:
-            run.record(step, answer)
-            self._judged(step, is_held=answer.word != AS_EXPECTED)
+        if answer is None:
+            self._post(Shown(step.id, self._clock.now_s()))
+            return
+        run.record(step, answer)
+        self._judged(step, is_held=answer.word != AS_EXPECTED)
 
     def record(self, order):
         """Write the answer down, then tell what comes next."""
