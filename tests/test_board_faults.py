@@ -1,22 +1,15 @@
-"""The faults of the simulated board: their names, what they do, and which of them nobody can see."""
+"""The faults of the simulated board: their names, and what single ones do, worked out by hand."""
 
 import dataclasses
-import random
 import re
 
 import pytest
 
+from helpers.boards import PROFILE, at, faulty, page, rows_of
 from termprobe.board.board import Board
 from termprobe.board.faults import BY_NAME, GROUPS, catalogue, fault
-from termprobe.board.link import SimLink
-from termprobe.clock import CrankedClock
 from termprobe.errors import UsageError
-from termprobe.link.base import Format
-from termprobe.profile.keyboard import presses
-from termprobe.profile.load import load
 
-PROFILE = load("singlebyte-24x80")
-LINE = Format(9600, 7, "even", 1)
 CATALOGUE = catalogue(PROFILE)
 BUS_KINDS = "stuck|swapped|bridged"
 FORMS = (
@@ -28,28 +21,6 @@ FORMS = (
     r"echo-gate/stuck-(open|closed)", r"parity/(inverted|fixed/[01])", r"baud/ratio/[0-9.]+", r"key-matrix/.+",
 )
 """WHERE/KIND/LINES[/VALUE], block by block."""
-
-
-def faulty(*names):
-    """Return a board with the faults named, its glass cleared."""
-    board = Board(PROFILE, names)
-    board.receive(b"\x1a")
-    return board
-
-
-def rows_of(board, data):
-    board.receive(data)
-    return [row.rstrip() for row in board.glass().rows]
-
-
-def at(row, column):
-    return b"\x1b=" + bytes([0x20 + row, 0x20 + column])
-
-
-def page(sign):
-    """Return bytes that put sign(row, column) on every cell, row by row; the last cell would scroll and is left out."""
-    cells = [sign(row, column) for row in range(24) for column in range(80)]
-    return b"\x1a" + bytes(cells[:-1])
 
 
 # -- names -------------------------------------------------------------------------------------------------------------
@@ -264,72 +235,3 @@ def test_the_echo_gate():
     board.type("A")
     assert board.glass().rows[0].strip() == ""
     assert board.sent() == b"A"
-
-
-# -- who can be seen at all --------------------------------------------------------------------------------------------
-
-def undetectable(name):
-    """Return why nobody can see the fault `name`, or an empty string."""
-    where, kind = name.split("/")[:2]
-    if where.endswith("-address") and where != "glyph-address" and kind == "swapped":
-        return "writing, clearing and showing pass the same lines: what is stored elsewhere is looked for there"
-    if name == "decoder/also-written/clear":
-        return "the code is stored before the glass is cleared"
-    return ""
-
-
-def stimuli():
-    """Yield what a careful builder tries, the strongest looks first: bytes, or None for a walk over the keyboard."""
-    chance = random.Random(7)
-    yield page(lambda row, column: 0x21 + (row * 80 + column) % 89)
-    yield b"\x1a" + bytes(chance.choices([*range(0x20, 0x7F), 0x08, 0x0A, 0x0B, 0x0C, 0x0D, 0x1E, 0x07], k=9000))
-    yield None
-    yield b"\x1a" + b"top" + at(23, 0) + b"A\r\nB"
-    yield b"\x1a" + b"".join(at(chance.randrange(24), chance.randrange(80)) + bytes([chance.randrange(0x21, 0x7F)]) for _ in range(800))
-    yield b"\x1a" + at(9, 9) + b"A\x07B\x1a"
-    yield b"\x1a" + at(9, 9) + b"A\x1eB"
-    for command in (b"\x07", b"\x08", b"\x0a", b"\x0b", b"\x0c", b"\x0d", b"\x1a", b"\x1e", at(3, 4)):
-        yield b"\x1a" + b"top" + at(9, 9) + b"A" + command + b"!\"B"
-
-
-def answers(board):
-    """Yield what the board shows and sends after each stimulus, and after a key in half duplex."""
-    link = SimLink(board, CrankedClock(), LINE)
-    for stimulus in STIMULI:
-        if stimulus is None:
-            for key, modifiers, _ in PRESSES:
-                board.press(key, modifiers)
-            yield [(received.data, received.error) for received in link.read(0)]
-        else:
-            link.write(stimulus)
-        yield board.glass()
-    board.set_option("duplex", "half")
-    board.press("q")
-    yield board.glass()
-
-
-STIMULI = tuple(stimuli())
-PRESSES = presses(PROFILE.keyboard)
-
-
-@pytest.fixture(scope="module")
-def healthy():
-    return list(answers(Board(PROFILE)))
-
-
-@pytest.mark.parametrize("where", GROUPS)
-def test_every_fault_of_a_block_changes_something_or_nobody_can_see_it(where, healthy):
-    for name, found in CATALOGUE.items():
-        if found.block == where:
-            shows = any(was != now for was, now in zip(healthy, answers(Board(PROFILE, (found,)))))
-            assert shows != bool(undetectable(name)), f"{name}: {'seen' if shows else 'not seen'}; {undetectable(name)}"
-
-
-def test_stuck_at_0_and_at_1_of_an_address_line_look_the_same():
-    """Shared by writing and showing, a line stuck at either level makes the same pairs of cells one."""
-    for line in range(11):
-        both = [faulty(f"ram-address/stuck/{line}/{level}") for level in "01"]
-        for stimulus in (page(lambda row, column: 0x21 + (row * 80 + column) % 61), b"\n" * 9 + b"tail"):
-            for board in both:
-                board.receive(stimulus)
-            assert both[0].glass() == both[1].glass(), line

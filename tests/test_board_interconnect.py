@@ -116,12 +116,12 @@ def test_whether_characters_come_back_right_is_not_enough():
 
 def glass(lines, fault, tag, where):
     """Return what is seen of a memory of 2**lines cells filled with tag(address); the fault sits on the lines of `where`."""
-    cells = [None] * (1 << lines)
-    table = [fault(address) for address in range(1 << lines)]
     plain = range(1 << lines)
-    for address in plain:
-        cells[(plain if where == "read" else table)[address]] = tag(address)
-    return tuple(cells[(plain if where == "write" else table)[address]] for address in plain)
+    table = [fault(address) for address in plain]
+    cells = [None] * (1 << lines)
+    for address, cell in enumerate(plain if where == "read" else table):
+        cells[cell] = tag(address)
+    return tuple([cells[cell] for cell in (plain if where == "write" else table)])
 
 
 def parity(address):

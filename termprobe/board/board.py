@@ -58,16 +58,20 @@ class Board:
 
     def power_up(self):
         """Switch off and on: what RAM and counters hold is lost, switches keep their positions."""
-        display, chance = self.profile.display, random.Random(self._seed + 1)
-        row, column = (0, 0) if display.power_up == "blank" else (chance.randrange(display.rows), chance.randrange(display.columns))
-        self._screen = Screen(self.profile, self.wiring, Memory(self.profile, self.wiring, self._seed), row, column,
-                              self._transmit)
+        memory = Memory(self.profile, self.wiring, self._seed)
+        self._screen = Screen(self.profile, self.wiring, memory, *self._cursor_at_power_up(), self._transmit)
         self._lone = [partial(carry_out, self._screen, line.command, {})
                       if line.command is not None and not line.wanted and not line.stores else None
                       for line in self._decoder[decoder.IDLE]]
         self._state, self._busy = decoder.IDLE, False
         self._command, self._wanted, self._latched = None, (), {}
         self._outgoing = []
+
+    def _cursor_at_power_up(self):
+        display, chance = self.profile.display, random.Random(self._seed + 1)
+        if display.power_up == "blank":
+            return 0, 0
+        return chance.randrange(display.rows), chance.randrange(display.columns)
 
     def set_option(self, name, position):
         """Move the switch `name` to `position`; raise UsageError where the profile has no such switch or position."""

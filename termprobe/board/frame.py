@@ -4,7 +4,12 @@ from math import floor
 
 MARK, SPACE = "1", "0"
 IDLE_BITS = 24
-PARITY_OF_ONES = {"even": lambda ones: ones % 2, "odd": lambda ones: 1 - ones % 2, "mark": lambda ones: 1, "space": lambda ones: 0}
+PARITY_OF_ONES = {
+    "even": lambda ones: ones % 2,
+    "odd": lambda ones: 1 - ones % 2,
+    "mark": lambda ones: 1,
+    "space": lambda ones: 0,
+}
 """Parity: the parity bit for a number of ones in the data bits."""
 
 

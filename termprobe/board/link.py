@@ -49,7 +49,8 @@ class SimLink:
         deadline_s = self._clock.now_s() + wait_s
         arrived = self._arrived()
         while not arrived and self._clock.now_s() < deadline_s:
-            self._clock.sleep_until(min([deadline_s, self._clock.now_s() + LISTEN_S, *(received.at_s for received in self._arriving)]))
+            due_s = [received.at_s for received in self._arriving]
+            self._clock.sleep_until(min([deadline_s, self._clock.now_s() + LISTEN_S, *due_s]))
             arrived = self._arrived()
         return arrived
 

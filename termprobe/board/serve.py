@@ -60,7 +60,7 @@ def obey(board, line):
 
 
 def serve(link, end, hands, show):
-    """Carry bytes between `link`, a SimLink, and `end` for ever; call `show` with the board's glass whenever it may have changed."""
+    """Carry bytes between `link`, a SimLink, and `end` for ever; call `show` with the glass whenever it may have changed."""
     show(link.board.glass())
     while True:
         ready, _, _ = select.select(end.sources() + hands.sources(), [], [], TICK_S)

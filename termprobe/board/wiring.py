@@ -73,7 +73,8 @@ def refuse(profile):
     if profile.circuit.banks != 2:
         raise UsageError(f"{name}: the circuit must have 2 RAM banks, not {profile.circuit.banks}")
     if profile.link.data_bits not in (7, 8) or display.printing.last > 0x7F:
-        raise UsageError(f"{name}: the circuit must have {DATA_LINES} data lines: 7 or 8 data bits, and no printable code above 7Fh")
+        raise UsageError(f"{name}: the circuit must have {DATA_LINES} data lines: 7 or 8 data bits, "
+                         "and no printable code above 7Fh")
     if profile.coordinates is not None and profile.coordinates.coding == "decimal":
         raise UsageError(f"{name}: the circuit must have coordinates of one code each, binary, offset or bcd, not decimal digits")
     if display.rows > 1 << ROW_LINES or display.columns > 1 << COLUMN_LINES:

@@ -1,0 +1,30 @@
+"""What tests of the simulated board's faults have in common."""
+
+from termprobe.board.board import Board
+from termprobe.profile.load import load
+
+PROFILE = load("singlebyte-24x80")
+
+
+def faulty(*names):
+    """Return a board with the faults named, its glass cleared."""
+    board = Board(PROFILE, names)
+    board.receive(b"\x1a")
+    return board
+
+
+def rows_of(board, data):
+    """Return the rows of the glass after `data`, without blanks at their ends."""
+    board.receive(data)
+    return [row.rstrip() for row in board.glass().rows]
+
+
+def at(row, column):
+    """Return the bytes that address a cell."""
+    return b"\x1b=" + bytes([0x20 + row, 0x20 + column])
+
+
+def page(sign):
+    """Return bytes that put sign(row, column) on every cell, row by row; the last cell would scroll and is left out."""
+    cells = [sign(row, column) for row in range(24) for column in range(80)]
+    return b"\x1a" + bytes(cells[:-1])
