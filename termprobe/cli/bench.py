@@ -2,6 +2,7 @@
 
 import pathlib
 import platform
+import random
 import re
 from dataclasses import dataclass, field
 
@@ -63,13 +64,14 @@ def open_bench(arguments, clock):
     script, script_text = _text_of(arguments.script, earlier, "script")
     plan = compile_plan(profile, script)
     board = earlier.recording.header["board"] if earlier else _board(arguments)
-    link, simulated, hidden = open_link(arguments.port, profile, clock, arguments.speed)
+    chance = earlier.recording.header.get("practice", 0) if earlier else random.getrandbits(32)
+    link, simulated, hidden = open_link(arguments.port, profile, clock, arguments.speed, chance)
     try:
         journal, path = _journal(arguments, clock, earlier, {
             "tool": f"termprobe {__version__}", "platform": platform.platform(), "board": board,
             "link": {"name": link.name, "format": str(link.format), "note": getattr(link, "note", "")},
             "profile": profile.id, "script": script.id, "plan_hash": plan.hash,
-            "profile_text": profile_text, "script_text": script_text})
+            "profile_text": profile_text, "script_text": script_text, **({"practice": chance} if hidden else {})})
     except Exception:
         link.close()
         raise
@@ -77,8 +79,11 @@ def open_bench(arguments, clock):
                  _changed(earlier, plan), hidden)
 
 
-def open_link(url, profile, clock, speed_baud=None):
-    """Return (Link, simulated Board or None, name of a hidden fault or nothing) for a port as the user wrote it."""
+def open_link(url, profile, clock, speed_baud=None, chance=0):
+    """Return (Link, simulated Board or None, name of a hidden fault or nothing) for a port as the user wrote it.
+
+    The number `chance` decides which fault `sim:random` has, so that a practice that is resumed has the same one.
+    """
     from termprobe.link.base import Format
 
     needs = profile.link
@@ -91,17 +96,15 @@ def open_link(url, profile, clock, speed_baud=None):
     from termprobe.board.link import SimLink
 
     fault = url.removeprefix(SIMULATED)
-    hidden = _any_fault(profile) if fault == "random" else ""
+    hidden = _any_fault(profile, chance) if fault == "random" else ""
     board = Board(profile, [hidden or fault] if fault else [])
     return SimLink(board, clock, line, SIMULATED if hidden else url), board, hidden
 
 
-def _any_fault(profile):
-    import random
-
+def _any_fault(profile, chance):
     from termprobe.board.faults import catalogue
 
-    return random.choice(sorted(catalogue(profile)))
+    return random.Random(chance).choice(sorted(catalogue(profile)))
 
 
 def _earlier(arguments):

@@ -1,5 +1,6 @@
 """`termprobe session`: the full-screen companion at the bench, or plain prompts where there is no full screen."""
 
+import os
 import signal
 import sys
 
@@ -29,8 +30,12 @@ def run(arguments):
         is_interrupted = (_full_screen if is_full else _plain)(bench, arguments)
     finally:
         bench.close()
-    verdict = _say_end(bench, sys.stdout if is_full else sys.stderr)
-    return EXIT_INTERRUPTED if is_interrupted else EXIT_OF[verdict]
+    verdict = _verdict(bench)
+    try:
+        _say_end(bench, verdict, sys.stdout if is_full else sys.stderr)
+    except OSError:  # the console has gone; whatever else would be written to it goes nowhere
+        sys.stdout = sys.stderr = open(os.devnull, "w", encoding="utf-8")  # pylint: disable=consider-using-with
+    return EXIT_INTERRUPTED if is_interrupted else EXIT_OF[verdict.verdict]
 
 
 def _full_screen(bench, arguments):
@@ -130,15 +135,18 @@ def _plain_run(bench, ask):
     return _new_run(bench, bench.link, found, hand=hand, again=builder.typed)
 
 
-def _say_end(bench, file):
-    """Print what the run has shown; return its verdict."""
+def _verdict(bench):
     from termprobe.journal.file import read
     from termprobe.verdict.judge import judge
 
-    verdict = judge(bench.plan, read(bench.path).records)
+    return judge(bench.plan, read(bench.path).records)
+
+
+def _say_end(bench, verdict, file):
+    """Print what the run has shown."""
     words = [step.verdict for step in verdict.steps]
     counts = ", ".join(f"{words.count(word)} {word}" for word in dict.fromkeys(words))
     print(f"{verdict.verdict}: {counts}\nRun file: {bench.path}    (termprobe report {bench.path})", file=file)
     if verdict.verdict == "incomplete":
         print(f"Go on with --resume {bench.path}", file=file)
-    return verdict.verdict
+    file.flush()

@@ -3,6 +3,7 @@
 import textwrap
 
 from termprobe import notation
+from termprobe.terminal.picture import UNKNOWN
 from termprobe.verdict import model
 
 WIDTH = 80
@@ -75,6 +76,8 @@ def _evidence(step):
 
 def _cell(cell):
     row, column, expected, seen = cell
+    if seen == UNKNOWN:
+        return f"row {row}, column {column}: expected {_character(expected)}, marked as differing"
     return f"row {row}, column {column}: expected {_character(expected)}, seen {_character(seen)}"
 
 

@@ -28,16 +28,23 @@ def _shown(state, event):
 
 
 def _came(state, event):
+    """Take the bytes one by one: the first that answers changes what the next may do."""
     state = replace(state, came=(state.came + event.data)[-KEPT_BYTES:], errors=event.error or state.errors)
+    orders = ()
+    for code in event.data:
+        state, more = _came_code(state, code)
+        orders += more
+    return state, orders
+
+
+def _came_code(state, code):
     if state.mode == "typed-back":
-        return _typed(replace(state, typed=state.typed + event.data))
-    word = {"y": AS_EXPECTED, "n": DIFFERS}.get(chr(event.data[-1] & 0x7F).lower()) if event.data else None
+        return _typed(replace(state, typed=state.typed + bytes([code])))
+    word = {"y": AS_EXPECTED, "n": DIFFERS}.get(chr(code & 0x7F).lower())
     if state.mode == "announced" and word == AS_EXPECTED:
         return board_keys("on")(state, "y")
     if state.mode == "look" and state.board_keys == "on" and word:
-        if is_too_soon(state):
-            return state.say(LOOK_FIRST), ()
-        return answered(state, Answer(word), BOARD_KEYBOARD)
+        return (state.say(LOOK_FIRST), ()) if is_too_soon(state) else answered(state, Answer(word), BOARD_KEYBOARD)
     return state, ()
 
 

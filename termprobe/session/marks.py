@@ -3,8 +3,7 @@
 A marked glass is a mapping (row, column) -> the character seen, or UNKNOWN where only "differs" is known.
 """
 
-UNKNOWN = "\ufffd"
-"""Stands in the rows seen for a character that the builder has marked but not told."""
+from termprobe.terminal.picture import UNKNOWN
 
 
 def toggled(marks, cells):

@@ -2,6 +2,9 @@
 
 from dataclasses import dataclass, field
 
+UNKNOWN = "\ufffd"
+"""Stands in rows seen for a character that was marked as differing, but not told."""
+
 
 @dataclass(frozen=True)
 class Picture:

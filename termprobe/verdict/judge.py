@@ -7,7 +7,7 @@ one that it needs was skipped, left unanswered or disputed, nothing is known aga
 
 from termprobe import notation
 from termprobe.plan.model import MEASURE, REPLY, TYPED_BACK
-from termprobe.terminal.picture import differences
+from termprobe.terminal.picture import UNKNOWN, differences
 from termprobe.verdict import evidence
 from termprobe.verdict.model import (
     BLOCKED, DISPUTED, FAIL, INCOMPLETE, NOT_FITTED, PASS, SKIPPED, UNANSWERED, UNSURE, RunVerdict, StepVerdict)
@@ -144,7 +144,8 @@ def _seen(expected, answer, said):
         reasons.append(f"the bell must ring {_times(expected.bells)}, not {_times(bells)}")
     if not reasons and said != FAIL:
         return PASS, "", {}
-    proof = evidence.of_glass(expected.rows, differs, is_whole=answer.get("strength", _EYES) > _EYES)
+    told = tuple(cell for cell in differs if cell[3] != UNKNOWN)
+    proof = evidence.of_glass(expected.rows, told, is_whole=answer.get("strength", _EYES) > _EYES)
     return FAIL, "; ".join(reasons) or "seen to differ", {"differs": differs, "evidence": proof}
 
 
