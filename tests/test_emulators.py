@@ -25,7 +25,7 @@ def test_an_emulator_passes_every_look_and_reply(name, emulator, tmp_path):
     with emulator(tmp_path) as (port, dump):
         done = subprocess.run(
             [sys.executable, "-m", "termprobe.cli.main", "run", "--profile", "ecma48-24x80", "--script", "acceptance", "--port", port,
-             "--board", name, "--dump", dump, "--out", str(tmp_path), "--json"],
+             "--speed", "115200", "--board", name, "--dump", dump, "--out", str(tmp_path), "--json"],
             stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=240, check=False)
     steps = {step["id"]: step for step in json.loads(done.stdout)["steps"]}
     failed = {step_id for step_id in wanted if steps[step_id]["verdict"] != "pass"}
