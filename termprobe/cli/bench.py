@@ -52,17 +52,25 @@ def add_bench_arguments(parser, script=True):
     parser.add_argument("--out", metavar="DIR", default=".", help="folder of the run file (default: this one)")
 
 
-def open_bench(arguments, clock):
+def open_bench(arguments, clock, select=None):
     """Return the Bench that the command line asks for; raise TermprobeError where it cannot be set up.
 
-    `clock` paces the line. The link is opened before the run file is made, so that a wrong port leaves no file behind.
+    `clock` paces the line. `select(profile, plan) -> plan` makes the part of the plan that is wanted; a resumed run goes
+    on with its own part. The link is opened before the run file is made, so that a wrong port leaves no file behind.
     """
+    from termprobe.plan.choose import choose
     from termprobe.plan.compile import compile_plan
 
     earlier = _earlier(arguments)
     profile, profile_text = _text_of(arguments.profile, earlier, "profile")
     script, script_text = _text_of(arguments.script, earlier, "script")
-    plan = compile_plan(profile, script)
+    plan = compile_plan(profile, script, arguments.script)
+    chosen = earlier.recording.header.get("chosen") if earlier else None
+    if chosen is not None:
+        plan = choose(plan, chosen)
+    elif select:
+        plan = select(profile, plan)
+        chosen = [step.id for step in plan.steps]
     board = earlier.recording.header["board"] if earlier else _board(arguments)
     chance = earlier.recording.header.get("practice", 0) if earlier else random.getrandbits(32)
     link, simulated, hidden = open_link(arguments.port, profile, clock, arguments.speed, chance)
@@ -71,7 +79,8 @@ def open_bench(arguments, clock):
             "tool": f"termprobe {__version__}", "platform": platform.platform(), "board": board,
             "link": {"name": link.name, "format": str(link.format), "note": getattr(link, "note", "")},
             "profile": profile.id, "script": script.id, "plan_hash": plan.hash,
-            "profile_text": profile_text, "script_text": script_text, **({"practice": chance} if hidden else {})})
+            "profile_text": profile_text, "script_text": script_text,
+            **({"practice": chance} if hidden else {}), **({} if chosen is None else {"chosen": chosen})})
     except Exception:
         link.close()
         raise

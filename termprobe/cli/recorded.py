@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from termprobe.errors import FileError
 from termprobe.journal.file import Recording, read
+from termprobe.plan.choose import choose
 from termprobe.plan.compile import compile_plan
 from termprobe.plan.model import Plan
 from termprobe.profile import load as profiles
@@ -32,7 +33,10 @@ def load_run(path):
         raise FileError([f"{path}: must be a run file with its header line, not {recording.damages[0] if recording.damages else 'another file'}"])
     profile = profiles.parse(header["profile_text"], f"{path} (profile)")
     script = scripts.parse(header["script_text"], f"{path} (script)")
-    return Recorded(str(path), recording, profile, compile_plan(profile, script))
+    plan = compile_plan(profile, script, f"{path} (script)")
+    if "chosen" in header:
+        plan = choose(plan, header["chosen"])
+    return Recorded(str(path), recording, profile, plan)
 
 
 def report_of(path):

@@ -19,8 +19,10 @@ def add_arguments(parser):
 def run(arguments):
     """Carry out the run and print its report; return the exit code of its verdict."""
     from termprobe.cli.bench import open_bench
+    from termprobe.plan.choose import choose_stages
 
-    bench = open_bench(arguments, _clock(arguments.port))
+    select = (lambda profile, plan: choose_stages(plan, arguments.stage)) if arguments.stage else None
+    bench = open_bench(arguments, _clock(arguments.port), select)
     try:
         return carry_out(bench, arguments, witnesses(bench, arguments))
     finally:

@@ -5,16 +5,21 @@ import hashlib
 import json
 
 from termprobe.errors import FileError
+from termprobe.plan.choose import plan_hash
+from termprobe.plan.document import step_document
 from termprobe.plan.model import Plan, Stage, Step
 from termprobe.plan.order import ordered
 from termprobe.plan.sending import NotFitted, Wrong, command_group, groups_of
 from termprobe.terminal.reference import Reference
 
 
-def compile_plan(profile, script):
-    """Return the Plan of `script` for boards of `profile`; raise FileError where the script asks for what no profile can do."""
+def compile_plan(profile, script, name=None):
+    """Return the Plan of `script` for boards of `profile`; raise FileError where the script asks for what no profile can do.
+
+    `name` is what the findings call the script's file; its id by default.
+    """
     findings = []
-    compiler = _Compiler(profile, script, findings)
+    compiler = _Compiler(profile, script, name or f"script {script.id}", findings)
     stages, steps = [], []
     for stage in script.stages:
         stages.append(Stage(str(stage.id), str(stage.title), _text(script.cautions.get(stage.caution))))
@@ -22,14 +27,14 @@ def compile_plan(profile, script):
     if findings:
         raise FileError(findings)
     return Plan(str(profile.id), str(script.id), str(script.title), profile.display.rows, profile.display.columns, tuple(stages),
-                tuple(steps), hashlib.sha256("".join(step.hash for step in steps).encode()).hexdigest())
+                tuple(steps), plan_hash(steps))
 
 
 class _Compiler:
     """Goes through the steps in order, since a step may go on from the glass of the one before."""
 
-    def __init__(self, profile, script, findings):
-        self._profile, self._script, self._findings = profile, script, findings
+    def __init__(self, profile, script, name, findings):
+        self._profile, self._script, self._name, self._findings = profile, script, name, findings
         self._members = {}
         for stage in script.stages:
             self._members[str(stage.id)] = tuple(str(step.id) for step in stage.steps)
@@ -51,7 +56,7 @@ class _Compiler:
             self._before = None
             record = dataclasses.replace(record, not_fitted=str(reason), continues=False)
         except Wrong as reason:
-            self._findings.append(f"script {self._script.id}:{step.place.line}:{step.place.column}: {step.id}: {reason}")
+            self._findings.append(f"{self._name}:{step.place.line}:{step.place.column}: {step.id}: {reason}")
         return dataclasses.replace(record, hash=_hash(record))
 
     def _with_bytes(self, step, record):
@@ -125,14 +130,4 @@ def _text(value):
 
 def _hash(step):
     """Return the SHA-256 of all fields of `step`, in hexadecimal."""
-    fields = {field.name: getattr(step, field.name) for field in dataclasses.fields(step) if field.name != "hash"}
-    return hashlib.sha256(json.dumps(fields, default=_plain, sort_keys=True).encode()).hexdigest()
-
-
-def _plain(value):
-    if isinstance(value, bytes):
-        return value.hex()
-    fields = {field.name: getattr(value, field.name) for field in dataclasses.fields(value)}
-    if "renditions" in fields:
-        fields["renditions"] = sorted([*place, letters] for place, letters in fields["renditions"].items())
-    return fields
+    return hashlib.sha256(json.dumps(step_document(step), sort_keys=True).encode()).hexdigest()

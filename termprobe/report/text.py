@@ -61,9 +61,11 @@ def _identity(report):
 def _stage(stage, steps):
     lines = [f"  {stage.title}: {', '.join(_totals(steps)) or 'no steps'}"]
     for step in steps:
-        sign = {model.PASS: "pass", model.FAIL: "FAIL"}.get(step.verdict, step.verdict)
-        lines += _wrapped(f"    {sign:<11}{step.id}  ", step.reason or step.title, 15)
-    return lines
+        if step.verdict != model.NOT_FITTED:
+            sign = "FAIL" if step.verdict == model.FAIL else step.verdict
+            lines += _wrapped(f"    {sign:<11}{step.id}  ", step.reason or step.title, 15)
+    missing = [step.id for step in steps if step.verdict == model.NOT_FITTED]
+    return lines + (_wrapped(f"    {model.NOT_FITTED:<11}", ", ".join(missing), 15) if missing else [])
 
 
 def _evidence(step):

@@ -1,0 +1,36 @@
+"""A part of a plan: some stages, or some steps."""
+
+import dataclasses
+import hashlib
+
+from termprobe.errors import UsageError
+from termprobe.yamlfile import nearest
+
+
+def choose(plan, step_ids):
+    """Return the plan of the steps named, in plan order. Needs that fall away are dropped; steps keep their hashes.
+
+    A step that goes on from the one before brings that one along.
+    """
+    wanted = set(step_ids)
+    for before, step in reversed(list(zip(plan.steps, plan.steps[1:]))):
+        if step.continues and step.id in wanted:
+            wanted.add(before.id)
+    kept = tuple(dataclasses.replace(step, needs=tuple(need for need in step.needs if need in wanted))
+                 for step in plan.steps if step.id in wanted)
+    stages = tuple(stage for stage in plan.stages if any(step.stage == stage.id for step in kept))
+    return dataclasses.replace(plan, stages=stages, steps=kept, hash=plan_hash(kept))
+
+
+def choose_stages(plan, stage_ids):
+    """Return the plan of the stages named; raise UsageError where there is no such stage."""
+    known = [stage.id for stage in plan.stages]
+    for stage_id in stage_ids:
+        if stage_id not in known:
+            raise UsageError(f'--stage must be one of {", ".join(known)}, not "{stage_id}"{nearest(stage_id, known)}')
+    return choose(plan, [step.id for step in plan.steps if step.stage in stage_ids])
+
+
+def plan_hash(steps):
+    """Return the SHA-256 over the steps' hashes, in order, in hexadecimal."""
+    return hashlib.sha256("".join(step.hash for step in steps).encode()).hexdigest()
