@@ -33,8 +33,10 @@ def run_report(path, recording, plan, verdict):
         if record["kind"] == "option":
             options[record["option"]] = record["position"]
     notes = ()
+    if "chosen" in recording.header:
+        notes += ("only a part of the script was chosen for this run",)
     if recording.header.get("plan_hash") not in (None, plan.hash):
-        notes = ("the plan was compiled by another version of termprobe; steps may have changed since the run",)
+        notes += ("the plan was compiled by another version of termprobe; steps may have changed since the run",)
     ended = recording.records[-1].get("at", "") if recording.records else ""
     return RunReport(str(path), recording.header, plan, verdict, tuple(sorted(options.items())), ended,
                      tuple(recording.damages), notes)

@@ -1,0 +1,157 @@
+"""The codings of a profile's commands, compiled once into what the decoder looks up."""
+
+import re
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from termprobe.profile.model import Command, Coordinates
+
+ESC = 0x1B
+LARGEST = 9999
+"""Larger numbers in decimal digits count as this one; no glass and no count needs more."""
+SEVERAL = b"hlmW"
+"""Final bytes of the functions that take any number of selective parameters: SM, RM, SGR, CTC (ECMA-48 8.3.125,
+8.3.106, 8.3.117, 8.3.17). All others take as many as their clause names."""
+_SEQUENCE = re.compile(rb"\x1b\[([<-?]?)([0-9:;]*)([ -/]*)([@-~])")  # ECMA-48 5.4
+
+
+class Text(NamedTuple):
+    """Printable codes, each to be stored at the cursor."""
+
+    text: str
+
+
+class Order(NamedTuple):
+    """A command received whole. Row and column count from 0, may lie outside the glass, and are None where it has none."""
+
+    command: Command
+    row: int | None = None
+    column: int | None = None
+    count: int = 1
+
+
+class Ignored(NamedTuple):
+    """Codes that the profile gives no meaning, at most LIMIT of them."""
+
+    codes: bytes
+
+
+class Node:
+    """A place between the codes of a command that is not a control sequence."""
+
+    __slots__ = ("after", "number", "order", "slots")
+
+    def __init__(self):
+        self.after = {}
+        """Next code: the Node that it leads to."""
+        self.number = None
+        """The Node behind a coordinate or count that comes here, or None."""
+        self.order = None
+        """The Order that is complete here, its slots not yet filled in, or None."""
+        self.slots = ()
+        """What the coordinates received on the way here stand for."""
+
+
+class Sequence(NamedTuple):
+    """A control sequence of ECMA-48: for each parameter the number that it must be, or the slot that it fills."""
+
+    parameters: tuple[int | str, ...]
+    command: Command
+
+    def fits(self, numbers):
+        """Tell whether the received numbers are those that the sequence demands; a missing one is 0, the default value of
+        every selective parameter here (ECMA-48 5.4.2)."""
+        padded = [*numbers, *[None] * len(self.parameters)]
+        return all(isinstance(wanted, str) or wanted == (number or 0) for wanted, number in zip(self.parameters, padded))
+
+
+@dataclass(frozen=True)
+class Tables:
+    """All that the decoder looks up."""
+
+    is_ecma48: bool
+    coordinates: Coordinates
+    root: Node
+    sequences: dict[bytes, tuple[Sequence, ...]]
+    """Private prefix, intermediate bytes and final byte: the sequences, those with most fixed numbers first."""
+
+    def value(self, slot, number):
+        """Return what a received number means for `slot`; a number left out (None) is the first row or column, or once."""
+        first = 1 if slot == "count" else self.coordinates.first
+        number = first if number is None else number
+        return number if slot == "count" else number - first
+
+    def coordinate(self, code):
+        """Return the number that one code stands for; below every coordinate where it is no number of the coding."""
+        coding = self.coordinates.coding
+        if coding == "bcd":
+            tens, ones = divmod(code, 16)
+            return 10 * tens + ones if tens < 10 and ones < 10 else -1
+        return code - (self.coordinates.offset if coding == "offset" else 0)
+
+    def filled(self, order, slots, numbers):
+        """Return `order` with the received numbers in its slots."""
+        return order._replace(**{slot: self.value(slot, number) for slot, number in zip(slots, numbers)})
+
+    def control_sequence(self, codes):
+        """Return the events of a whole control sequence, from ESC [ to its final byte."""
+        parts = _SEQUENCE.fullmatch(codes)
+        if not parts or b":" in parts[2]:  # ECMA-48 5.4.2 b: sub-strings in parts, which no command declares
+            return (Ignored(codes),)
+        entries = self.sequences.get(parts[1] + parts[3] + parts[4], ())
+        numbers = [min(int(digits), LARGEST) if digits else None for digits in parts[2].split(b";")]
+        groups = [[number] for number in numbers] if parts[4] in SEVERAL else [numbers]
+        return tuple(self._order(entries, group) or Ignored(codes) for group in groups)
+
+    def _order(self, entries, numbers):
+        """Return the Order for the numbers received. More numbers than the sequence has are left alone (common practice),
+        unless another sequence has as many."""
+        fitting = [entry for entry in entries if entry.fits(numbers)]
+        fitting.sort(key=lambda entry: len(entry.parameters) < len(numbers))
+        if not fitting:
+            return None
+        # ECMA-48 5.4.2: an empty parameter is the default value; that 0 is too, is common practice.
+        pairs = zip(fitting[0].parameters, [*(number or None for number in numbers), *[None] * len(fitting[0].parameters)])
+        slots = [(wanted, number) for wanted, number in pairs if isinstance(wanted, str)]
+        return self.filled(Order(fitting[0].command), *zip(*slots)) if slots else Order(fitting[0].command)
+
+
+def compile_tables(profile):
+    """Return the Tables of `profile`."""
+    is_ecma48 = profile.grammar == "ecma48"
+    tables = Tables(is_ecma48, profile.coordinates or Coordinates("decimal", first=1), Node(), {})
+    if is_ecma48:
+        tables.root.after[ESC] = Node()
+    for command in profile.commands:
+        for coding in (command.bytes, *command.also):
+            if is_ecma48 and coding[0][:2] == b"\x1b[":
+                _add_sequence(tables.sequences, coding, command)
+            else:
+                _add_codes(tables.root, coding, command)
+    return tables
+
+
+def _add_codes(node, coding, command):
+    for part in coding:
+        if isinstance(part, str):
+            node.number = node.number or Node()
+            node = node.number
+        else:
+            for code in part:
+                node = node.after.setdefault(code, Node())
+    node.order = node.order or Order(command)
+    node.slots = tuple(str(part) for part in coding if isinstance(part, str))
+
+
+def _add_sequence(sequences, coding, command):
+    """Note a coding such as ESC "[" row ";" column "H", written with `#` for each slot while it is taken apart."""
+    slots = [str(part) for part in coding if isinstance(part, str)]
+    text = b"".join(b"#" if isinstance(part, str) else part for part in coding)
+    parts = re.fullmatch(rb"\x1b\[([<-?]?)([0-9;#]*)([ -/]*)([@-~])", text)
+    if not parts:
+        raise ValueError(f"{command.name} must be coded as one control sequence (ECMA-48 5.4), not {text!r}")
+    parameters = tuple(slots.pop(0) if field == b"#" else int(field or b"0") for field in parts[2].split(b";"))
+    key = parts[1] + parts[3] + parts[4]
+    entries = [*sequences.get(key, ()), Sequence(parameters, command)]
+    entries.sort(key=lambda entry: sum(isinstance(wanted, str) for wanted in entry.parameters))
+    sequences[key] = tuple(entries)
