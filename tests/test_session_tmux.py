@@ -63,7 +63,7 @@ def test_an_acceptance_at_one_key_a_look(tmp_path, columns, rows):
         console.press("Enter", then=["- A greeting", "y as expected", 'sends: SUB "HELLO"'])
         assert board.rows()[0].rstrip() == "HELLO"
         save(console.text(), columns, rows)
-        console.press("y", then=["- All stars", "y as expected"])
+        console.press("y", then=["- A row of stars", "y as expected"])
         console.press("y", then=["- The corner", "y as expected"])
         assert board.rows()[23].rstrip() == "END"
         console.press("y", then=["- A word", "type    a n y RETURN"])
@@ -96,7 +96,7 @@ def test_differences_stop_and_resume(tmp_path):
             console.press("Enter", then=["It must read"])
             console.press("5", "Enter", then=["CAUTION"])
             console.press("Enter", then=["- A greeting", "y as expected"])
-            console.press("y", then=["- All stars", "y as expected"])
+            console.press("y", then=["- A row of stars", "y as expected"])
             console.press("n", then=["marked: nothing yet"])
             console.press("Down", "r", then=["marked: row 1 columns 0-79"])
             console.press("Enter", then=["- The corner", "y as expected", "1 failed"])

@@ -22,7 +22,7 @@ STYLE = Style.from_dict({
     "pass": "ansigreen", "fail": "ansired bold", "chosen": "reverse", "line": "underline",
 })
 """Foregrounds of the console's own palette alone, so that it can be read on light and dark; every colour has a sign beside it."""
-MIN_REDRAW_S = 0.05
+MIN_REDRAW_S = 0.02
 KEY_NAMES = {Keys.ControlM: "enter", Keys.ControlJ: "enter", Keys.ControlH: "backspace", Keys.ControlI: "tab", " ": "space"}
 GONE = (errno.EIO, errno.EPIPE, errno.EBADF, errno.ENXIO)
 """What a console that was closed answers."""

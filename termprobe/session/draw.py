@@ -1,6 +1,6 @@
 """Draws the whole console: State and size -> rows of (style, text), never wider or higher than the console. Pure."""
 
-from termprobe.notation import show, show_code, visible
+from termprobe.notation import show, show_code
 from termprobe.plan.model import TYPED_BACK
 from termprobe.session import glass, keymap, marks, panels
 from termprobe.session.fit import columns_of, cut, pad, wrap
@@ -262,19 +262,25 @@ def _side(state, columns, rows):
     """Return the steps around the one in hand, with their verdicts, under the titles of their stages; or the groups that are played."""
     if state.mode == "play":
         return _group_list(state.play, columns, rows)
+    titles = {stage.id: stage.title for stage in state.plan.stages}
     lines, here, stage = [], 0, None
     for step in state.plan.steps:
         if step.stage != stage:
             stage = step.stage
-            title = next((known.title for known in state.plan.stages if known.id == stage), stage)
-            lines.append([("class:strong", cut(title, columns))])
-        word = verdict_of(state, step.id)
-        is_here = step.id == state.step_id
-        here = len(lines) if is_here else here
-        style = {"pass": "class:pass", "fail": "class:fail"}.get(word, "")
-        lines.append([(style, cut(f"{'>' if is_here else ' '}{panels.SIGNS[word]} {visible(step.title)}", columns))])
+            lines.append(titles.get(stage, stage))
+        here = len(lines) if step.id == state.step_id else here
+        lines.append(step)
     first = min(max(here - rows // 2, 0), max(len(lines) - rows, 0))
-    return lines[first:first + rows]
+    return [_side_row(state, line, columns) for line in lines[first:first + rows]]
+
+
+def _side_row(state, line, columns):
+    """Return the row of a step, or of a stage's title."""
+    if isinstance(line, str):
+        return [("class:strong", cut(line, columns))]
+    word = verdict_of(state, line.id)
+    sign = ">" if line.id == state.step_id else " "
+    return [({"pass": "class:pass", "fail": "class:fail"}.get(word, ""), cut(f"{sign}{panels.SIGNS[word]} {line.title}", columns))]
 
 
 def _group_list(play, columns, rows):

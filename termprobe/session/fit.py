@@ -9,11 +9,13 @@ MORE = "…"
 
 def columns_of(text):
     """Return how many columns `text`, made harmless before, takes as prompt_toolkit draws it."""
-    return sum(get_cwidth(character) for character in text)
+    return len(text) if text.isascii() else sum(get_cwidth(character) for character in text)
 
 
 def harmless(text):
     """Return `text` with all that could act on the console made visible, and what has no known width as a question mark."""
+    if text.isascii() and text.isprintable():
+        return text
     return "".join(character if character.isprintable() else "?" for character in visible(text))
 
 

@@ -4,10 +4,8 @@ Cursor and marks are shown by style and, on the rulers and in words, without it:
 """
 
 from dataclasses import dataclass, field
-from itertools import groupby
 
-from termprobe.notation import visible
-from termprobe.session.fit import cut
+from termprobe.session.fit import columns_of, cut, harmless
 from termprobe.session.marks import UNKNOWN, in_words
 from termprobe.terminal.picture import Picture
 
@@ -91,16 +89,28 @@ def _ruler(width, at):
 
 
 def _cells(look, row, first, count):
+    """Return the fragments of one row: cells that are alike are drawn together."""
     text = look.picture.rows[row][first:first + count]
-    styled = [(style_of(look, row, column), cell_of(look, row, column, character)) for column, character in enumerate(text, first)]
-    return [(style, "".join(character for _, character in run)) for style, run in groupby(styled, lambda cell: cell[0])]
+    special = sorted({column for where, column in (*look.marks, *look.picture.renditions, look.pointer or (-1, 0), look.picture.cursor or (-1, 0))
+                      if where == row and first <= column < first + len(text)})
+    fragments, place = [], first
+    for column in special:
+        fragments += [("class:glass", _shown(text[place - first:column - first])),
+                      (style_of(look, row, column), _shown(_seen(look, row, column, text[column - first])))]
+        place = column + 1
+    return [fragment for fragment in (*fragments, ("class:glass", _shown(text[place - first:]))) if fragment[1]]
 
 
-def cell_of(look, row, column, character):
-    """Return what is shown in a cell: one column wide, harmless on a console."""
+def _seen(look, row, column, character):
     seen = look.marks.get((row, column))
-    character = character if seen in (None, UNKNOWN) else seen
-    return character if len(visible(character)) == 1 and cut(character, 1) == character else STRANGE
+    return character if seen in (None, UNKNOWN) else seen
+
+
+def _shown(text):
+    """Return the characters of cells, each harmless and one column wide."""
+    if text.isascii() and text.isprintable():
+        return text
+    return "".join(character if harmless(character) == character and columns_of(character) == 1 else STRANGE for character in text)
 
 
 def style_of(look, row, column):

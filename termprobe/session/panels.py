@@ -102,16 +102,16 @@ def _key_name(code):
 
 
 def _list(state, columns, rows):
-    lines, chosen_line, stage = [], 0, None
+    lines, chosen, stage = [], 0, None
     for place, step in enumerate(state.plan.steps):
         if step.stage != stage:
             stage = step.stage
-            lines.append([("class:strong", cut(f" {stage_title(state, stage)}  {stage_counts(state, stage)}", columns))])
-        if place == state.chosen:
-            chosen_line = len(lines)
-        lines.append(_list_row(state, step, columns, place == state.chosen))
-    first = min(max(chosen_line - rows // 2, 0), max(len(lines) - rows, 0))
-    return lines[first:first + rows]
+            lines.append(stage)
+        chosen = len(lines) if place == state.chosen else chosen
+        lines.append(step)
+    first = min(max(chosen - rows // 2, 0), max(len(lines) - rows, 0))
+    return [[("class:strong", cut(f" {stage_title(state, line)}  {stage_counts(state, line)}", columns))] if isinstance(line, str)
+            else _list_row(state, line, columns, place == chosen) for place, line in enumerate(lines[first:first + rows], first)]
 
 
 def _list_row(state, step, columns, is_chosen):

@@ -134,7 +134,7 @@ def time_left_s(state):
     if len(state.looks_s) < 3:
         return None
     left = [step for step in state.plan.steps if verdict_of(state, step.id) == UNANSWERED]
-    line_s = sum(len(step.data) * state.format.character_s + sum(group.settle_s for group in step.groups) for step in left)
+    line_s = sum(len(group.data) * state.format.character_s + group.settle_s for step in left for group in step.groups)
     return line_s + len(left) * statistics.median(state.looks_s)
 
 

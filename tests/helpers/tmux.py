@@ -15,9 +15,12 @@ class Tmux:
     def __init__(self, command, columns, rows, folder, environment=()):
         self._socket = f"termprobe-{uuid.uuid4().hex[:12]}"
         settings = folder / "tmux.conf"
-        settings.write_text("set -g status off\nset -g remain-on-exit on\nset -g default-terminal screen-256color\n")
+        settings.write_text("set -g status off\nset -g default-terminal screen-256color\n")
+        self._status = folder / "exit-code"
+        self._status.unlink(missing_ok=True)
         words = [f"{name}={value}" for name, value in dict(environment).items()]
-        self._tmux("-f", str(settings), "new-session", "-d", "-x", str(columns), "-y", str(rows), "env", "-u", "NO_COLOR", *words, *map(str, command))
+        self._tmux("-f", str(settings), "new-session", "-d", "-x", str(columns), "-y", str(rows), "env", "-u", "NO_COLOR", *words,
+                   "sh", "-c", 'status=$1; shift; "$@"; echo $? >"$status"; exec sleep 1000', "sh", str(self._status), *map(str, command))
 
     def _tmux(self, *words):
         return subprocess.run(["tmux", "-L", self._socket, *words], capture_output=True, text=True, check=True).stdout
@@ -44,14 +47,15 @@ class Tmux:
 
     def press(self, *keys, then=()):
         """Press keys by tmux's names, wait for the words `then`."""
-        time.sleep(0.3)  # a key that comes too soon after a glass does not count
+        if keys[0] in ("y", "n", "Enter"):
+            time.sleep(0.27)  # an answer that comes too soon after its glass does not count
         self._tmux("send-keys", *keys)
         return self.wait(*then)
 
     def exit_code(self):
         """Wait for the command to end; return its exit code."""
         end_s = time.monotonic() + LIMIT_S
-        while not (status := self._tmux("display-message", "-p", "#{pane_dead_status}").strip()):
+        while not self._status.exists() or not self._status.read_text().endswith("\n"):
             assert time.monotonic() < end_s, f"the command must end, but it shows:\n{self.text()}"
             time.sleep(0.02)
-        return int(status)
+        return int(self._status.read_text())
