@@ -1,0 +1,84 @@
+"""Scripts are read strictly: every mistake at once, with its place and what must be."""
+
+import pytest
+
+from termprobe.errors import FileError
+from termprobe.script.load import load, parse
+
+GOOD = """
+id: try
+title: A try
+cautions: {mains: Unplug it.}
+stages:
+  - id: first
+    title: First
+    steps:
+      - {id: supply, kind: measure, title: Supply, unit: V, low: 4.75, high: 5.25, source: the notes, caution: mains}
+      - id: word
+        kind: look
+        title: Word
+        question: Is it there?
+        needs: [supply]
+        send: [{text: AB}, {command: left, times: 2}, {pattern: solid, with: "*"}, {bytes: ESC 41h}]
+"""
+
+
+def findings(text):
+    with pytest.raises(FileError) as caught:
+        parse(text, "try.yaml")
+    return caught.value.findings
+
+
+def test_a_good_script_is_read_as_written():
+    script = parse(GOOD, "try.yaml")
+    step = script.stages[0].steps[1]
+    assert (step.id, step.kind, step.needs) == ("word", "look", ("supply",))
+    assert [fragment.text or fragment.command or fragment.pattern or fragment.bytes for fragment in step.send] == ["AB", "left", "solid", b"\x1bA"]
+    assert step.send[2].with_ == "*" and step.send[1].times == 2
+    assert script.stages[0].steps[0].high == 5.25
+
+
+@pytest.mark.parametrize("old, new, finding", [
+    ("id: word", "id: supply", 'id must be new, not "supply" again'),
+    ("needs: [supply]", "needs: [suply]", 'must need a stage or step that stands before it, not "suply"; nearest is "supply"'),
+    ("caution: mains", "caution: main", 'caution of supply must be one of mains, not "main"; nearest is "mains"'),
+    ("kind: look", "kind: lok", 'kind must be one of look, typed-back, reply, ask, measure, switch'),
+    ("question: Is it there?", "question: ''", "a step of kind look must have the key question, and word has none"),
+    ("low: 4.75, high: 5.25, ", "", "supply must have a limit, low or high or both"),
+    ("low: 4.75", "low: 6", "low of supply must be at most high, not 6 against 5.25"),
+    ("{text: AB}", "{text: AB, command: up}", "must have one of text, command, pattern, bytes, not text and command"),
+    ("{text: AB}", "{times: 3}", "must have one of text, command, pattern, bytes, not none"),
+    ("times: 2", "times: 0", "times in word must be 1 to 10000, not 0"),
+    ("{text: AB}", "{text: AB, at: [1, 2]}", "at in word must be a row and a column of a command"),
+    ("{text: AB}", "{text: AB, with: x}", "with in word must go with a pattern"),
+    ("kind: look", "kind: look\n        start: none", "start of word must be fresh or keep"),
+    ("send: [{text: AB}", "snd: [{text: AB}", 'not "snd"; nearest is "send"'),
+])
+def test_each_mistake_is_named_with_its_line(old, new, finding):
+    assert old in GOOD
+    found = findings(GOOD.replace(old, new))
+    assert any(finding in line for line in found), found
+    assert all(line.startswith("try.yaml:") and line.split(":")[1].isdigit() for line in found)
+
+
+def test_all_mistakes_come_at_once():
+    found = findings(GOOD.replace("id: word", "id: first").replace("caution: mains", "caution: x").replace("times: 2", "times: 0"))
+    assert len(found) == 3
+
+
+def test_the_shipped_scripts_are_good_and_called_by_their_ids():
+    assert load("acceptance").id == "acceptance"
+    with pytest.raises(FileError, match='nearest is "acceptance"'):
+        load("aceptance")
+
+
+def test_every_limit_of_the_acceptance_script_names_its_source():
+    measures = [step for stage in load("acceptance").stages for step in stage.steps if step.kind == "measure"]
+    assert len(measures) >= 6 and all(step.source for step in measures)
+
+
+def test_steps_within_reach_of_danger_have_a_caution():
+    script = load("acceptance")
+    stages = {stage.id: stage for stage in script.stages}
+    assert {stage_id: stages[stage_id].caution for stage_id in ("unpowered", "rails", "supply", "clock", "sync", "cable")} == {
+        "unpowered": "mains", "rails": "polarity", "supply": "polarity", "clock": "tube", "sync": "tube", "cable": "serial"}
