@@ -136,6 +136,10 @@ class Run:
         self._take(link)
         self.journal.append("linked", link={"name": link.name, "format": str(link.format)})
 
+    def forget_glass(self):
+        """Take what the glass shows for unknown: somebody else has written on it, for example its own keyboard."""
+        self._on_glass = None
+
     def _take(self, link):
         self._pacer = Pacer(link, self.clock, **self._pacing)
         self._on_glass = None
