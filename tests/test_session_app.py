@@ -153,7 +153,7 @@ def test_repeat_slower_skip_dispute_back_and_answer_again(tmp_path):
 
     def builder(console):
         console.press("\r", "- Look at first", "y as expected")
-        console.press("r", "* sent again")
+        console.press("r", "* sent again", "y as expected")
         console.press("l", "each character takes 2 times as long", "y as expected")
         console.press("u", "- Look at second", "y as expected")
         console.press("b", "- Look at first", "answered before (unsure)", "ready")

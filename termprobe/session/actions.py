@@ -8,13 +8,12 @@ from dataclasses import replace
 from termprobe.plan.model import SWITCH
 from termprobe.session import keymap, lines, marks, tools
 from termprobe.session.orders import Acknowledge, Note, Quit, Record, Retry, Send, SetOption, StopLoop
-from termprobe.session.state import SLOWER_BY, SLOWEST, settings_due, verdict_of
+from termprobe.session.state import KEPT_PACES, SLOWER_BY, SLOWEST, settings_due, verdict_of
 from termprobe.witness.base import AS_EXPECTED, DIFFERS, KEYBOARD, UNSURE, Answer
 
 TOO_SOON_S = 0.25
 """A key this short after a glass has come was meant for the one before."""
 ANSWERS = ("as_expected", "differs", "unsure", "disputed", "is_set", "acknowledge")
-KEPT_PACES = 50
 LOOK_FIRST = "too soon: look first, then answer"
 WAIT = "sending: answer when all is there"
 BUILDER, BOARD_KEYBOARD = "builder", "board keyboard"

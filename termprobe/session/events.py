@@ -89,7 +89,8 @@ def _lost(state, event):
 def _regained(state, event):
     """Back to where the session was; the board may have lost its glass, so the step is sent again."""
     if state.mode == "lost":
-        state = state.back(lost="", notice=event.text)
+        state = state.back(notice=event.text)
+    state = replace(state, lost="", before=tuple(mode for mode in state.before if mode != "lost"))
     if state.step_id is None or state.mode in ("opening", "end"):
         return state, ()
     if state.mode in STEP_MODES:

@@ -1,9 +1,9 @@
 """What the session begins with: the first State, and what is to be said before the first step. Pure."""
 
-from termprobe.session.state import State
+from termprobe.session.state import KEPT_PACES, State
 from termprobe.verdict.model import NOT_FITTED
 
-NAMED = 12
+NAMED, LONG_LOOK_S = 12, 600.0
 PRACTICE = ("Practice: a simulated board with a fault that is not told before the end. Where the console is 165 columns wide its glass "
             "stands beside the expected one; elsewhere v shows it. i types on its keyboard.")
 REHEARSAL = "A simulated board. Where the console is 165 columns wide its glass stands beside the expected one; elsewhere v shows it."
@@ -22,7 +22,7 @@ def first_state(plan, profile, line_format, board, link_name, records=(), change
     opening = [*_size(plan), f"Run file: {path}" if path else "", *resumed(plan, records, changed),
                "" if practice is None else PRACTICE if practice else REHEARSAL]
     return State(plan, profile, line_format, f"board {board['serial']}{revision}", link_name, is_practice=practice is not None,
-                 options=options, opening=tuple(text for text in opening if text), trail=_answered(plan, records),
+                 options=options, opening=tuple(text for text in opening if text), trail=_answered(plan, records), looks_s=paces_s(records),
                  ending=tuple(ending))
 
 
@@ -35,6 +35,17 @@ def _size(plan):
 def _answered(plan, records):
     known = {step.id for step in plan.steps}
     return tuple(record["step"] for record in records if record["kind"] == "answer" and record.get("step") in known)
+
+
+def paces_s(records):
+    """Return how long the latest answers took, from the step's beginning on; what took longer than a long look is a pause."""
+    begun, found = {}, []
+    for record in records:
+        if record["kind"] == "step":
+            begun[record["step"]] = record["t"]
+        elif record["kind"] == "answer" and record["step"] in begun:
+            found.append(record["t"] - begun.pop(record["step"]))
+    return tuple(took_s for took_s in found if 0 <= took_s < LONG_LOOK_S)[-KEPT_PACES:]
 
 
 def resumed(plan, records, changed):

@@ -15,7 +15,7 @@ from termprobe.verdict.model import StepVerdict, UNANSWERED
 MODE_OF_KIND = {LOOK: "look", ASK: "look", TYPED_BACK: "typed-back", REPLY: "reply", MEASURE: "measure", SWITCH: "setting"}
 SLOWER_BY, SLOWEST = 2.0, 64.0
 """Each wish for slower sending multiplies the time of a character by the first, up to the second."""
-KEPT_BYTES = 64
+KEPT_BYTES, KEPT_PACES = 64, 50
 NO_STEP = Step("", "", LOOK, "", "")
 
 

@@ -3,11 +3,12 @@
 import queue
 import threading
 
-from termprobe.errors import LinkError, LinkLost, UsageError
+from termprobe.errors import LinkError, LinkLost, LinkSettings, UsageError
 from termprobe.link.pacer import Pacer
 from termprobe.plan.model import LOOK, REPLY, SWITCH, Group, Step
 from termprobe.profile.encode import encode
 from termprobe.runner.events import BytesReceived
+from termprobe.session.actions import BOARD_KEYBOARD
 from termprobe.session.orders import (Acknowledge, Announce, BoardGlass, Came, Judged, LoopEnded, Lost, Note, PressBoardKeys,
                                       Record, Regained, Retry, Send, SendGroups, SetOption, Shown, StartLoop, StopLoop, Told, Trouble)
 from termprobe.terminal.picture import Picture
@@ -56,6 +57,7 @@ class Worker(threading.Thread):
         super().__init__(name="line", daemon=True)
         self._stop_sending = threading.Event()
         self._link = StoppableLink(link, self._stop_sending)
+        self._format = link.format
         self._open_line, self._post, self._clock, self._profile, self._board = open_line, post, clock, profile, board
         self.run_of_plan = new_run(self._link, self._observe)
         self.orders = queue.Queue()
@@ -138,12 +140,12 @@ class Worker(threading.Thread):
     def _regain(self):
         if self._clock.now_s() >= self._retry_at_s:
             self._retry_at_s = self._clock.now_s() + RETRY_S
-            self._reopen(self._link.format)
+            self._reopen()
 
-    def _reopen(self, line_format, is_told=True):
+    def _reopen(self, is_told=True):
         self._link.close()
         try:
-            link = self._open_line(line_format)
+            link = self._open_line(self._format)
         except LinkError as error:
             self._is_lost = True
             self._post(Lost(str(error)))
@@ -155,7 +157,7 @@ class Worker(threading.Thread):
 
     def retry(self, order):
         """Try to get the line back now."""
-        self._reopen(self._link.format)
+        self._reopen()
 
     # Orders
 
@@ -175,6 +177,8 @@ class Worker(threading.Thread):
         """Write the answer down, then tell what comes next."""
         step = self.run_of_plan.plan.step(order.step_id)
         self.run_of_plan.record(step, order.answer)
+        if order.answer.witness == BOARD_KEYBOARD:
+            self.run_of_plan.forget_glass()  # what is typed on the board may stand on its glass
         if self._board is not None and step.kind == SWITCH and order.answer.word == AS_EXPECTED:
             self._board.set_option(step.option, step.position)
         self._judged(step)
@@ -215,14 +219,20 @@ class Worker(threading.Thread):
 
     def loop(self, order):
         """Send bytes over and over until the next order; the line is then as it was before."""
-        before = self._link.format
-        if order.loop.format != before:
-            self._link.close()
-            self._link = StoppableLink(self._open_line(order.loop.format), self._stop_sending)
-        count = self._send_over_and_over(order.loop)
-        if order.loop.format != before:
-            self._reopen(before, is_told=False)
-        self._post(LoopEnded(count, before))
+        is_other, count, refusal = order.loop.format != self._format, 0, None
+        try:
+            if is_other:
+                self._link.close()
+                self._link = StoppableLink(self._open_line(order.loop.format), self._stop_sending)
+            count = self._send_over_and_over(order.loop)
+        except LinkSettings as error:
+            refusal = error
+        self.run_of_plan.forget_glass()
+        if is_other:
+            self._reopen(is_told=False)
+        self._post(LoopEnded(count, self._format))
+        if refusal:
+            self._post(Told(str(refusal)))
 
     def _send_over_and_over(self, loop):
         pacer = Pacer(self._link, self._clock)

@@ -1,0 +1,70 @@
+"""The session at plain prompts: by a pipe, as a screen reader's user types, and what it leaves in the run file."""
+
+import pathlib
+import subprocess
+import sys
+
+from termprobe.errors import LinkLost
+from termprobe.journal.file import read
+from termprobe.session.plain import run_plain
+
+SCRIPT = pathlib.Path(__file__).parent / "helpers" / "bench_script.yaml"
+
+
+def session(folder, typed, *more, port="sim:"):
+    return subprocess.run([sys.executable, "-m", "termprobe.cli.main", "session", "--profile", "singlebyte-24x80", "--script", SCRIPT,
+                           "--port", port, "--board", "0007", "--out", folder, *more], input=typed, capture_output=True, text=True,
+                          timeout=60, check=False)
+
+
+def answers(folder):
+    (path,) = folder.iterdir()
+    return {record["step"]: record["word"] for record in read(path).records if record["kind"] == "answer"}
+
+
+def test_without_a_terminal_the_prompts_are_plain_and_every_answer_counts(tmp_path):
+    done = session(tmp_path, "5.0\nyes\ny\ny\nn\na dot\nany\nu\n")
+    assert done.returncode == 1, done.stderr
+    assert "\x1b" not in done.stdout, "no escape sequence reaches a screen reader"
+    assert "CAUTION: Never plug or unplug serial leads" in done.stdout and "The simulated board shows:" in done.stdout
+    assert answers(tmp_path) == {"supply-5v": "as-expected", "hello": "as-expected", "stars": "as-expected", "corner": "differs",
+                                 "word": "as-expected", "last": "unsure"}
+
+
+def test_the_end_of_the_input_stops_and_resume_goes_on(tmp_path):
+    first = session(tmp_path, "5.0\nyes\ny\n", "--plain")
+    assert first.returncode == 4 and "--resume" in first.stderr
+    (path,) = tmp_path.iterdir()
+    second = session(tmp_path, "yes\ny\ny\nany\ny\n", "--resume", path)
+    assert second.returncode == 0, second.stderr
+    assert "2 of 6 steps have an answer already" in second.stdout
+    assert set(answers(tmp_path).values()) == {"as-expected"}
+
+
+class LosesOnce:
+    """Stands for a Run whose line is lost once."""
+
+    def __init__(self):
+        self.lost, self.links = [LinkLost("the adapter vanished")], []
+
+    def carry_out(self):
+        if self.lost:
+            raise self.lost.pop()
+        return True
+
+    def relink(self, link):
+        self.links.append(link)
+
+
+def test_a_lost_line_is_waited_for():
+    said, tries = [], [LinkLost("not there yet"), "new link"]
+
+    def relink():
+        found = tries.pop(0)
+        if isinstance(found, Exception):
+            raise found
+        return found
+    run = LosesOnce()
+    assert run_plain(run, said.append, lambda prompt: "", relink) is True
+    assert run.links == ["new link"]
+    assert "the adapter vanished" in said[0] and said[1:] == ["not there yet", "The line is back."]
