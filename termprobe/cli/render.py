@@ -1,0 +1,51 @@
+"""`termprobe render`: the glass that bytes must give."""
+
+import sys
+
+from termprobe.errors import EXIT_PASSED, UsageError
+
+CHUNK = 1 << 16
+
+
+def add_arguments(parser):
+    """Add the words of this command to `parser`."""
+    parser.add_argument("--profile", metavar="P", required=True, help="id or path of the profile")
+    parser.add_argument("--json", action="store_true", help="print one JSON document: rows, cursor, bells, replies")
+    parser.epilog = "Reads the bytes from standard input:  printf 'HELLO\\r\\n' | termprobe render --profile singlebyte-24x80"
+
+
+def run(arguments):
+    """Print the glass after all bytes of standard input; return the exit code."""
+    from termprobe.profile.load import load
+    from termprobe.terminal.reference import Reference
+
+    reference = Reference(load(arguments.profile))
+    if sys.stdin.isatty():
+        raise UsageError("standard input must be a file or a pipe with the bytes, not a keyboard; "
+                         "try: printf 'HELLO' | termprobe render --profile singlebyte-24x80")
+    while data := sys.stdin.buffer.read1(CHUNK):
+        reference.feed(data)
+    print(_document(reference.picture()) if arguments.json else _page(reference))
+    return EXIT_PASSED
+
+
+def _document(picture):
+    import json
+
+    return json.dumps({"rows": list(picture.rows), "cursor": list(picture.cursor), "bells": picture.bells, "replies": picture.replies.hex()})
+
+
+def _page(reference):
+    from termprobe.notation import show
+    from termprobe.plan.show import draw_picture
+
+    picture = reference.picture()
+    lines = [draw_picture(picture)]
+    if picture.renditions:
+        lines.append(f"   {len(picture.renditions)} cells with a rendition, the first at row {min(picture.renditions)[0]}, column {min(picture.renditions)[1]}")
+    if picture.replies:
+        lines.append(f"   sent back: {show(picture.replies)}")
+    if reference.ignored:
+        shown = ", ".join(f"{show(codes)} x {count}" if count > 1 else show(codes) for codes, count in list(reference.ignored.items())[:8])
+        lines.append(f"   without a meaning in this profile: {shown}")
+    return "\n".join(lines)

@@ -1,0 +1,30 @@
+"""`termprobe render`: bytes in, the glass out."""
+
+import json
+import subprocess
+import sys
+
+
+def render(data, *words):
+    done = subprocess.run([sys.executable, "-m", "termprobe.cli.main", "render", *words], input=data, capture_output=True, check=False)
+    return done.returncode, done.stdout.decode(), done.stderr.decode()
+
+
+def test_json_has_rows_cursor_bells_and_replies():
+    code, out, _ = render(b"\x1b[2;3HHi\a\x1b[6n", "--profile", "ecma48-24x80", "--json")
+    document = json.loads(out)
+    assert code == 0 and list(document) == ["rows", "cursor", "bells", "replies"]
+    assert document["rows"][1].rstrip() == "  Hi" and len(document["rows"]) == 24
+    assert (document["cursor"], document["bells"], bytes.fromhex(document["replies"])) == ([1, 4], 1, b"\x1b[2;5R")
+
+
+def test_the_page_shows_glass_cursor_replies_and_what_means_nothing_unescaped():
+    code, out, _ = render(b"AB\x05\x05\x1b[5n", "--profile", "ecma48-24x80")
+    assert code == 0 and " 0>AB " in out and "cursor: row 0, column 2" in out
+    assert 'sent back: ESC "[0n"' in out and "without a meaning in this profile: ENQ x 2" in out
+    assert "\x1b" not in out and "\x05" not in out
+
+
+def test_a_wrong_profile_is_one_line_and_exit_code_2():
+    code, out, error = render(b"", "--profile", "singlebyte")
+    assert (code, out) == (2, "") and error.startswith("termprobe: singlebyte: profile must be") and error.count("\n") == 1
