@@ -1,0 +1,53 @@
+"""The presses that prove a keyboard: which key, with which modifiers, and what it must send, in the order in which they are asked for."""
+
+from dataclasses import dataclass
+
+from termprobe.notation import show, visible
+from termprobe.profile.keyboard import CONTROL, SHIFT, presses
+
+
+@dataclass(frozen=True)
+class Press:
+    """One press of one key, released before the next."""
+
+    id: str
+    """`press/a`, `press/a+shift`, `press/a+control+shift`: the key's name, then the modifiers by alphabet."""
+    key: str
+    legend: str
+    modifiers: tuple[str, ...]
+    """`control`, `shift`: held while the key is pressed, by alphabet."""
+    code: bytes
+    """What must come; empty where a break condition must."""
+    title: str
+    """In one line: `"1 !" with SHIFT sends "!"`."""
+    is_break: bool = False
+    """A break condition must come on the line, and no code."""
+
+
+def listed_presses(profile):
+    """Return the Press of every key and state to be covered, by the order of the profile's keys; empty without a keyboard.
+
+    Keys that only modify (shift, control, lock, repeat) are not pressed alone, local keys send nothing and are left out,
+    and so is every state in which a key sends no code of its own (see profile/keyboard.py).
+    """
+    if profile.keyboard is None:
+        return ()
+    coded = {}
+    for name, modifiers, code in presses(profile.keyboard):
+        coded.setdefault(name, []).append((modifiers, code))
+    return tuple(press for key in profile.keyboard.keys for press in _of_key(key, coded.get(str(key.name), ())))
+
+
+def _of_key(key, coded):
+    """Yield the presses of one key; `coded` holds its (modifiers, bytes)."""
+    if key.role == "break":
+        yield _press(key, frozenset(), b"", True)
+    for modifiers, code in coded:
+        yield _press(key, modifiers, code)
+
+
+def _press(key, modifiers, code, is_break=False):
+    name, held = str(key.name), tuple(sorted(modifiers & {SHIFT, CONTROL}))
+    spoken = f" with {' and '.join(modifier.upper() for modifier in held)}" if held else ""
+    title = f'"{visible(str(key.legend))}"{spoken} sends {"a break" if is_break else show(code)}'
+    return Press("+".join((f"press/{name}", *held)), name, str(key.legend), held, bytes(code), title, is_break)
