@@ -260,7 +260,7 @@ def test_unplugging_pauses_and_replugging_goes_on_without_losing_a_step(tmp_path
         console.wait("THE LINE IS GONE", "the adapter vanished", "GONE", "goes on by itself")
         bench.board.power_up()
         bench.unplugged = None
-        console.wait("- Look at second", "the line sim: is back", "ready")
+        console.wait("- Look at second", "the line is back", "ready")
         assert bench.board.glass().rows[0].startswith("TWO"), "the step was sent again"
         console.press("y", "- Look at third", "y as expected")
         console.press("y", "Every step has its verdict: 3 pass")

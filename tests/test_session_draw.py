@@ -121,7 +121,7 @@ def test_limits_stand_beside_the_reading_and_judge_it_while_it_is_typed():
     for key in "5.3":
         made = actions.press(made, key, 0.0)[0]
     shown = console(made, 80, 24)
-    assert "It must read 4.75 to 5.25 V." in shown and "X 5.3 V is OUTSIDE 4.75 to 5.25 V" in shown
+    assert "It must read 4.75 to 5.25 V." in shown and "X 5.3 V is OUTSIDE the limits, 4.75 to 5.25 V" in shown
     assert "Switch off at once if: the regulator is too hot to touch" in shown and "Mains and the tube" in shown
 
 
@@ -148,6 +148,20 @@ def test_practice_shows_both_glasses_side_by_side_where_there_is_room_else_by_a_
     assert "HELLO" in narrow and "HALLO" not in narrow and "v board" in narrow
     turned = console(actions.press(made, "v", 0.0)[0], 100, 32)
     assert "HALLO" in turned and "HELLO" not in turned.replace('sends: SUB "HELLO"', "")
+
+
+def test_practice_shows_the_board_for_a_question_without_an_expected_glass_too():
+    made = state("lamp", is_practice=True, board_glass=Picture(("HALLO".ljust(80),) + (" " * 80,) * 23, (0, 5)))
+    assert "HALLO" in console(made, 200, 60) and "What about lamp?" in console(made, 200, 60)
+    assert "HALLO" not in console(made, 100, 32) and "HALLO" in console(actions.press(made, "v", 0.0)[0], 100, 32)
+
+
+def test_steps_that_are_not_fitted_are_no_progress():
+    made = full_plan()
+    left_out = dataclasses.replace(made, steps=tuple(dataclasses.replace(one, not_fitted="no keyboard") if one.stage == "keyboard" else one
+                                                     for one in made.steps))
+    found = events.hear(state(plan=left_out), Judged(judge(left_out, []), "hello"), 0.0)[0]
+    assert "0 done, 0 failed, 7 left" in console(found, 120, 32)
 
 
 def test_a_glass_that_came_late_is_not_answered_by_a_key_meant_for_the_one_before():

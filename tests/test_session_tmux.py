@@ -32,8 +32,12 @@ class ServedBoard:
         return self
 
     def __exit__(self, *error):
-        self._process.terminate()
-        self._process.communicate(timeout=10)
+        self.unplug()
+
+    def unplug(self):
+        if self._process.poll() is None:
+            self._process.terminate()
+            self._process.communicate(timeout=10)
 
     def type(self, text):
         self._process.stdin.write(text + "\n")
@@ -114,6 +118,22 @@ def test_differences_stop_and_resume(tmp_path):
             console.press("q", then=["Stop the session?"])
             console.press("y", then=["Run file:"])
             assert console.exit_code() == 1
+
+
+def test_a_port_that_vanishes_and_comes_back(tmp_path):
+    with ServedBoard(tmp_path) as board, Tmux(words(tmp_path, board.port), 80, 24, tmp_path) as console:
+        console.wait("Press enter to begin")
+        console.press("Enter", then=["It must read"])
+        console.press("5", "Enter", then=["CAUTION"])
+        console.press("Enter", then=["- A greeting", "y as expected"])
+        board.unplug()
+        console.wait("THE LINE IS GONE", "Plug the adapter in again")
+        with ServedBoard(tmp_path) as again:
+            console.wait("- A greeting", "the line is back", "y as expected")
+            assert again.rows()[0].rstrip() == "HELLO"
+            console.press("y", then=["- A row of stars", "y as expected"])
+            console.press("C-c", then=["incomplete: 2 pass"])
+            assert console.exit_code() == 130
 
 
 def test_without_colour_no_colour_is_sent_and_signs_remain(tmp_path):

@@ -8,7 +8,7 @@ from termprobe.session.state import progress, shown_time, time_left_s, verdict_o
 
 SIDE_BY_SIDE = 165
 """So many columns hold two glasses of 80 columns."""
-QUESTION_ROWS = 3
+QUESTION_ROWS, QUESTION_ROWS_ALONE = 3, 8
 QUESTION_MODES = ("look", "marking", "play", "sending", "typed-back", "reply", "measure")
 GLASS_MODES = ("look", "marking", "play", "sending", "typed-back", "reply")
 PLAY_QUESTION = "Send it group by group: the first glass that is wrong names the bytes that broke it."
@@ -52,7 +52,7 @@ def _top(state, columns, rows):
     asking = state.before[0] if state.mode == "line" else state.mode
     if asking not in QUESTION_MODES:
         return lines[:1] if state.mode in ("opening", "end") else lines
-    room = QUESTION_ROWS if rows >= 28 else 2
+    room = QUESTION_ROWS_ALONE if state.picture is None else QUESTION_ROWS if rows >= 28 else 2
     question = wrap(PLAY_QUESTION if state.mode == "play" else state.step.question, columns - 2)
     lines += [[("class:question", f" {text}")] for text in question[:room]]
     if len(question) > room:
@@ -87,7 +87,8 @@ def _title(state, columns):
         return [("", cut(f" {state.plan.title}", columns))]
     word = verdict_of(state, step.id)
     known = f"  [{panels.SIGNS[word]} {word} so far]" if word != "unanswered" else ""
-    return [("", " "), ("", cut(f"{panels.stage_title(state, step.stage)} - ", columns // 2)), ("class:strong", step.title), ("", known)]
+    stage = cut(panels.stage_title(state, step.stage), columns // 2 - 4)
+    return [("", f" {stage} - "), ("class:strong", step.title), ("", known)]
 
 
 def _bottom(state, columns):
@@ -149,7 +150,8 @@ def _notice(state, columns):
         return [("class:notice", cut(_next_words(state.play), columns))]
     if state.mode == "look" and state.board_keys == "on":
         return [("class:notice", cut(" answer here or on the board's own keyboard: y as expected, n differs", columns))]
-    return [("", cut(f" {keymap.MODES[state.mode].title}", columns))]
+    words = "answer the question" if state.mode == "look" and state.picture is None else keymap.MODES[state.mode].title
+    return [("", cut(f" {words}", columns))]
 
 
 def _footer(state, columns):
@@ -176,12 +178,21 @@ def _body(state, columns, rows):
     drawn = panels.panel(state, columns, rows)
     if drawn is None:
         drawn = _glasses(state, columns, rows)
+    elif state.picture is None and state.mode in QUESTION_MODES and (board := _board_look(state)):
+        drawn = _task_and_board(state, drawn, board, columns, rows)
     return (drawn + [[("", "")]] * rows)[:rows]
 
 
-def _look(state, first=(0, 0), caption=""):
+def _task_and_board(state, drawn, board, columns, rows):
+    """Practice: return what a step without a glass asks for, and the simulated board's glass beside it or in its place."""
+    if columns >= SIDE_BY_SIDE:
+        return _beside([_clipped(row, columns // 2 - 1) for row in drawn], _boxed(board, rows, columns // 2, False), columns // 2)
+    return _one(state, board, rows, columns) if state.is_on_board else drawn
+
+
+def _look(state, caption=""):
     is_marking = state.mode == "marking" or "marking" in state.before
-    return glass.Look(state.picture, caption, state.marks if is_marking else {}, state.cursor if is_marking else None, first)
+    return glass.Look(state.picture, caption, state.marks if is_marking else {}, state.cursor if is_marking else None)
 
 
 def _window(state, picture, rows, columns):
@@ -193,7 +204,7 @@ def _glasses(state, columns, rows):
     """Return the expected glass, framed where there is room, and beside it whatever there is room for."""
     extra = panels.typed_lines(state, columns) if state.step.kind == TYPED_BACK and state.mode != "play" else []
     rows -= len(extra)
-    board = _board_look(state) if state.is_practice else None
+    board = _board_look(state)
     if board is not None and columns >= SIDE_BY_SIDE:
         half = columns // 2
         has_numbers = half >= glass.framed_columns(state.picture, True)
@@ -211,7 +222,7 @@ def _list_below(state, columns, rows):
 
 def _board_look(state):
     picture = state.board_glass
-    return None if picture is None else glass.Look(picture, f"the simulated board shows this; {glass.cursor_in_words(picture)}")
+    return None if picture is None or not state.is_practice else glass.Look(picture, f"the simulated board shows this; {glass.cursor_in_words(picture)}")
 
 
 def _caption(state):

@@ -54,7 +54,7 @@ def judgement(step, value):
     shown = f"{value:g} {step.unit or ''}".rstrip()
     if not step.limits:
         return AS_EXPECTED, f"{shown}, noted"
-    return (AS_EXPECTED, f"{shown} is within {step.limits}") if step.allows(value) else (DIFFERS, f"{shown} is OUTSIDE {step.limits}")
+    return (AS_EXPECTED, f"{shown} is within the limits, {step.limits}") if step.allows(value) else (DIFFERS, f"{shown} is OUTSIDE the limits, {step.limits}")
 
 
 def _needed(text, what):

@@ -10,7 +10,7 @@ from termprobe.plan.model import ASK, LOOK, MEASURE, REPLY, SWITCH, TYPED_BACK, 
 from termprobe.session.loop import Loop
 from termprobe.session.play import Play
 from termprobe.terminal.picture import Picture
-from termprobe.verdict.model import StepVerdict, UNANSWERED
+from termprobe.verdict.model import NOT_FITTED, UNANSWERED, StepVerdict
 
 MODE_OF_KIND = {LOOK: "look", ASK: "look", TYPED_BACK: "typed-back", REPLY: "reply", MEASURE: "measure", SWITCH: "setting"}
 SLOWER_BY, SLOWEST = 2.0, 64.0
@@ -123,8 +123,8 @@ def verdict_of(state, step_id):
 
 
 def progress(state):
-    """Return (done, failed, left): steps with a verdict, those of them that failed, those without."""
-    words = [verdict_of(state, step.id) for step in state.plan.steps]
+    """Return (done, failed, left): steps with a verdict, those of them that failed, those without; only what is fitted counts."""
+    words = [word for step in state.plan.steps if (word := verdict_of(state, step.id)) != NOT_FITTED]
     left = words.count(UNANSWERED)
     return len(words) - left, words.count("fail"), left
 

@@ -153,7 +153,7 @@ class Worker(threading.Thread):
         self._link, self._is_lost = StoppableLink(link, self._stop_sending), False
         self.run_of_plan.relink(self._link)
         if is_told:
-            self._post(Regained(f"the line {link.name} is back"))
+            self._post(Regained(f"the line is back: {link.name}"))
 
     def retry(self, order):
         """Try to get the line back now."""
