@@ -7,6 +7,7 @@ from functools import cached_property, partial
 
 from termprobe.board import decoder, keys
 from termprobe.board.faults import fault
+from termprobe.board.keyboard import BREAK
 from termprobe.board.functions import FUNCTIONS, Screen, carry_out
 from termprobe.board.memory import Memory
 from termprobe.board.wiring import wire
@@ -139,13 +140,17 @@ class Board:
         return b"".join(data for _, data in self.take_sent())
 
     def take_sent(self):
-        """Return (seconds after the press, byte) for all sent since the last call, and forget them."""
+        """Return (seconds after the press, byte) for all sent since the last call, b"" for a break, and forget them."""
         taken, self._outgoing = self._outgoing, []
         return taken
 
     def press(self, key_name, modifiers=frozenset()):
         """Press and release a key of the keyboard; raise UsageError where it has no such key."""
         self._send(self._keyboard.press(key_name, frozenset(modifiers)))
+
+    def chord(self, key_names):
+        """Press keys one after another, holding them until all are down; raise UsageError where there is no such key."""
+        self._send(self._keyboard.chord(key_names))
 
     def type(self, text):
         """Press the keys whose codes spell `text`, \\r being RETURN; raise UsageError where no key sends a character."""
@@ -156,17 +161,17 @@ class Board:
     def _keyboard(self):
         return keys.keys_of(self.profile, self.wiring)
 
-    def _send(self, codes):
-        """Send the key codes [(delay in seconds, code)], and show them where the echo gate is closed."""
-        for delay_s, code in codes:
-            data = bytes([self.wiring.buses["keyboard-code"][code & 0x7F]])
+    def _send(self, events):
+        """Send what comes from the keyboard, and show it where the echo gate is closed. A break goes on the line alone."""
+        for delay_s, data in events:
             self._transmit(data, delay_s)
             if self._is_local() or self._echoes():
                 self._decode(data.translate(self._sent_as))
 
     def _transmit(self, data, delay_s=0.0):
         if not self._is_local():
-            self._outgoing += [(delay_s, bytes([code])) for code in data.translate(self._sent_as)]
+            codes = data.translate(self._sent_as)
+            self._outgoing += [(delay_s, bytes([code])) for code in codes] or [(delay_s, BREAK)]
 
     def _is_local(self):
         circuit = self.profile.circuit

@@ -6,6 +6,7 @@ from termprobe.board.faults_bus import KINDS_AND_WORDS, cell_fault, faults_of_bu
 from termprobe.board.faults_decoder import decoder_faults, part_faults
 from termprobe.board.faults_line import baud_fault, baud_faults, echo_faults, handshake_faults, parity_faults
 from termprobe.board.faults_model import Fault
+from termprobe.board.keyboard_faults import key_fault, key_faults
 from termprobe.board.wiring import refuse
 from termprobe.errors import UsageError
 from termprobe.notation import visible
@@ -15,6 +16,7 @@ GROUPS = {
     **{bus: partial(faults_of_bus, bus) for bus in KINDS_AND_WORDS},
     "decoder": decoder_faults,
     **{where: partial(part_faults, where) for where in ("margin", "scroll", "clear", "home", "address")},
+    "key-matrix": key_faults,
     "echo-gate": echo_faults,
     "handshake-gate": handshake_faults,
     "parity": parity_faults,
@@ -22,7 +24,7 @@ GROUPS = {
 }
 """First word of a name: what yields the faults of that block for a profile."""
 
-BY_NAME = {"cell": cell_fault, "baud": baud_fault}
+BY_NAME = {"cell": cell_fault, "key-matrix": key_fault, "baud": baud_fault}
 """First word of a name: what makes a fault that is too common to be listed, such as one of 26,880 bits of cells."""
 
 

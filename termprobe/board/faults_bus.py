@@ -48,7 +48,7 @@ def faults_of_bus(bus, profile):
     """Yield every fault of one bus of BUSES."""
     kinds, kind_of_line, whose = KINDS_AND_WORDS[bus]
     lines = range(BUSES[bus])
-    labels = profile.circuit.labels.get(bus, ())
+    labels = profile.circuit.labels.get(bus, ()) if profile.circuit else ()
     word = [f"{line} ({labels[line]})" if line < len(labels) else str(line) for line in lines]
     for line in lines:
         for level in (0, 1):

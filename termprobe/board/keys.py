@@ -1,30 +1,37 @@
 """The hands on the board's keyboard: presses and spelt text become key codes."""
 
+from termprobe.board.keyboard import KeyScan
 from termprobe.errors import UsageError
-from termprobe.profile import keyboard
 from termprobe.findings import nearest
+from termprobe.notation import visible
+from termprobe.profile.keyboard import presses
 
 
 def keys_of(profile, wiring):
     """Return what presses keys on a board of `profile`."""
-    return _Keys(profile.keyboard) if profile.keyboard else _CodesAlone(profile.id)
+    return _Keys(profile.keyboard, wiring) if profile.keyboard else _CodesAlone(profile.id, wiring)
 
 
 class _Keys:
-    """A keyboard as the profile describes it."""
+    """A keyboard as the profile describes it, its matrix and code lines as the wiring has them."""
 
-    def __init__(self, described):
-        self._keyboard = described
-        self._key = {str(key.name): key for key in described.keys}
+    def __init__(self, described, wiring):
+        self._scan = KeyScan(described, wiring)
+        self._names = [str(key.name) for key in described.keys]
         self._press_of = {}
-        for name, modifiers, code in keyboard.presses(described):
+        for name, modifiers, code in presses(described):
             self._press_of.setdefault(code, (name, modifiers))
 
     def press(self, key_name, modifiers=frozenset()):
-        """Return [(delay in seconds, code)] of one press; raise UsageError where there is no such key."""
-        if key_name not in self._key:
-            raise UsageError(f'key must be one of {", ".join(self._key)}, not "{key_name}"{nearest(key_name, self._key)}')
-        return [(0.0, code) for code in keyboard.code_of(self._keyboard, self._key[key_name], modifiers) or b""]
+        """Return ((delay in seconds, bytes), ...) of one press, b"" for a break; raise UsageError where there is no such key."""
+        self._refuse_unknown(key_name)
+        return self._scan.press(key_name, modifiers)
+
+    def chord(self, key_names):
+        """Return what comes of keys held together, as press; raise UsageError where there is no such key."""
+        for name in key_names:
+            self._refuse_unknown(name)
+        return self._scan.chord(key_names)
 
     def type(self, character):
         """Return what comes of pressing the key that should send `character`; raise UsageError where none does."""
@@ -33,19 +40,30 @@ class _Keys:
             raise UsageError(f"a character to be typed must be one that a key of this keyboard sends, not {character!r}")
         return self.press(*press)
 
+    def _refuse_unknown(self, name):
+        if name not in self._names:
+            raise UsageError(f'key must be one of {", ".join(self._names)}, not "{visible(name)}"{nearest(name, self._names)}')
+
 
 class _CodesAlone:
     """A keyboard of which nothing is known but that it sends codes."""
 
-    def __init__(self, profile_id):
-        self._profile_id = profile_id
+    def __init__(self, profile_id, wiring):
+        self._profile_id, self._wiring = profile_id, wiring
 
     def press(self, key_name, modifiers=frozenset()):
         """Raise UsageError: no key has a name."""
-        raise UsageError(f'{self._profile_id}: a key can be pressed only where the profile has a keyboard, not "{key_name}"')
+        raise UsageError(f'{self._profile_id}: a key can be pressed only where the profile has a keyboard, not '
+                         f'"{visible(key_name)}"')
+
+    def chord(self, key_names):
+        """Raise UsageError, as press; keys held together are none without one."""
+        for name in key_names:
+            self.press(name)
+        return ()
 
     def type(self, character):
         """Return the code of `character`; raise UsageError where it is not one of seven bits."""
         if ord(character) > 0x7F:
             raise UsageError(f"a character to be typed must have a code of seven bits, not {character!r}")
-        return [(0.0, ord(character))]
+        return ((0.0, bytes([self._wiring.buses["keyboard-code"][ord(character)]])),)

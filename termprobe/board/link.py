@@ -3,6 +3,7 @@
 import re
 
 from termprobe.board.frame import heard
+from termprobe.board.keyboard import BREAK
 from termprobe.errors import LinkLost, LinkSettings
 from termprobe.link.base import Format, Received
 
@@ -59,6 +60,8 @@ class SimLink:
         if not self._holds():
             wiring = self.board.wiring
             for delay_s, data in self.board.take_sent():
+                if data == BREAK:
+                    self._arriving.append(Received(now_s + delay_s, b"\0", "break"))
                 for code, error in heard(data, self._far(), self.format, wiring.speed_ratio, wiring.parity):
                     self._arriving.append(Received(now_s + delay_s, bytes([code]), error))
         arrived = tuple(received for received in self._arriving if received.at_s <= now_s)

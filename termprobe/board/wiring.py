@@ -28,6 +28,28 @@ BUSES = {
 
 
 @dataclass
+class KeyWiring:
+    """The connections of a keyboard, healthy while every field is empty. Keys go by their names."""
+
+    open_rows: set[int] = field(default_factory=set)
+    """Row lines that do not reach the scan."""
+    open_columns: set[int] = field(default_factory=set)
+    """Column lines that the scan does not drive."""
+    row_bridges: set[tuple[int, int]] = field(default_factory=set)
+    column_bridges: set[tuple[int, int]] = field(default_factory=set)
+    shorted_diodes: set[tuple[int, int]] = field(default_factory=set)
+    """Crossings whose diode conducts both ways."""
+    dead: set[str] = field(default_factory=set)
+    bouncing: set[str] = field(default_factory=set)
+    flaky: set[str] = field(default_factory=set)
+    """Keys of which only every second press makes contact, the first one included."""
+    exchanged: dict[str, str] = field(default_factory=dict)
+    """For a key the one whose contact it closes instead of its own."""
+    lines: dict[str, bool] = field(default_factory=dict)
+    """For `shift` or `control` the level at which the line is held."""
+
+
+@dataclass
 class Wiring:
     """One board's connections, healthy until a fault edits them."""
 
@@ -51,8 +73,7 @@ class Wiring:
     """Empty: as the profile says; `inverted`; `0` or `1`: the parity bit is sent fixed at that level."""
     speed_ratio: float = 1.0
     """How much faster than it should the line's clock runs."""
-    keys: list = field(default_factory=list)
-    """Faults of the key matrix, in the form that termprobe/board/keyboard.py takes."""
+    keys: KeyWiring = field(default_factory=KeyWiring)
 
 
 def wire(profile):
