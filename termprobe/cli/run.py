@@ -58,11 +58,20 @@ def make_run(bench, found, observer=None):
     from termprobe.runner.run import Run
 
     builder = next((witness for witness in found if hasattr(witness, "typed")), None)
-    positions = {str(option.name): str(option.normal) for option in bench.profile.options} if bench.board else {}
     needs = bench.profile.link
-    return Run(bench.plan, bench.link, bench.journal, bench.clock, found, observer, positions=positions,
+    return Run(bench.plan, bench.link, bench.journal, bench.clock, found, observer, positions=positions(bench),
                hand=_hand(bench, builder), again=builder.typed if builder else None,
                gap_s=needs.character_gap_ms / 1000, handshake=needs.handshake)
+
+
+def positions(bench):
+    """Return option -> position where the board's switches stand: as the profile calls normal, or as the run last set them.
+
+    A simulated board is new each time, so its switches are normal again.
+    """
+    normal = {str(option.name): str(option.normal) for option in bench.profile.options}
+    moved = {record["option"]: record["position"] for record in bench.records if record["kind"] == "option"}
+    return normal if bench.board else normal | moved
 
 
 def _hand(bench, builder):

@@ -54,20 +54,20 @@ def _full_screen(bench, arguments):
 
 def _first_state(bench):
     from termprobe.board.faults import fault
+    from termprobe.cli.run import positions
     from termprobe.session.opening import first_state
 
-    positions = {str(option.name): str(option.normal) for option in bench.profile.options} if bench.board else {}
     ending = (f"The hidden fault was {bench.hidden_fault}: {fault(bench.profile, bench.hidden_fault).title}.",) if bench.hidden_fault else ()
     return first_state(bench.plan, bench.profile, bench.link.format, bench.journal.header["board"], bench.link.name, bench.records,
-                       bench.changed_steps, bool(bench.hidden_fault) if bench.board else None, bench.path, positions, ending)
+                       bench.changed_steps, bool(bench.hidden_fault) if bench.board else None, bench.path, positions(bench), ending)
 
 
 def _new_run(bench, link, found, observer=None, hand=None, again=None):
+    from termprobe.cli.run import positions
     from termprobe.runner.run import Run
 
     needs = bench.profile.link
-    positions = {str(option.name): str(option.normal) for option in bench.profile.options} if bench.board else {}
-    return Run(bench.plan, link, bench.journal, bench.clock, found, observer, positions=positions, hand=hand, again=again,
+    return Run(bench.plan, link, bench.journal, bench.clock, found, observer, positions=positions(bench), hand=hand, again=again,
                gap_s=needs.character_gap_ms / 1000, handshake=needs.handshake)
 
 
