@@ -127,7 +127,7 @@ def test_a_port_that_vanishes_and_comes_back(tmp_path):
         console.press("5", "Enter", then=["CAUTION"])
         console.press("Enter", then=["- A greeting", "y as expected"])
         board.unplug()
-        console.wait("THE LINE IS GONE", "Plug the adapter in again")
+        console.wait("THE LINE IS GONE", "Plug the adapter into")
         with ServedBoard(tmp_path) as again:
             console.wait("- A greeting", "the line is back", "y as expected")
             assert again.rows()[0].rstrip() == "HELLO"

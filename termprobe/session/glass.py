@@ -91,8 +91,8 @@ def _ruler(width, at):
 def _cells(look, row, first, count):
     """Return the fragments of one row: cells that are alike are drawn together."""
     text = look.picture.rows[row][first:first + count]
-    special = sorted({column for where, column in (*look.marks, *look.picture.renditions, look.pointer or (-1, 0), look.picture.cursor or (-1, 0))
-                      if where == row and first <= column < first + len(text)})
+    places = (*look.marks, *look.picture.renditions, *filter(None, (look.pointer, look.picture.cursor)))
+    special = sorted({column for where, column in places if where == row and first <= column < first + len(text)})
     fragments, place = [], first
     for column in special:
         fragments += [("class:glass", _shown(text[place - first:column - first])),

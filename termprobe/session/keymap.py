@@ -178,7 +178,7 @@ ONLY_IN_PRACTICE = ("look_at_board", "use_board_keys")
 
 def footer(mode, is_practice=False):
     """Return ((key, label), ...) for the keys of `mode` that the footer names, in order of importance."""
-    return tuple((shown_key(entry.keys[0]), entry.label) for entry in MODES[mode].keys
+    return tuple(("up/down" if entry.keys[0] == "up" else shown_key(entry.keys[0]), entry.label) for entry in MODES[mode].keys
                  if entry.label and (is_practice or entry.action not in ONLY_IN_PRACTICE))
 
 

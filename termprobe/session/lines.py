@@ -3,7 +3,6 @@
 from dataclasses import replace
 from typing import NamedTuple
 
-from termprobe.link.base import Format
 from termprobe.notation import NotationError, parse, show
 from termprobe.session import marks
 from termprobe.session.orders import Note, PressBoardKeys, Record
@@ -54,7 +53,9 @@ def judgement(step, value):
     shown = f"{value:g} {step.unit or ''}".rstrip()
     if not step.limits:
         return AS_EXPECTED, f"{shown}, noted"
-    return (AS_EXPECTED, f"{shown} is within the limits, {step.limits}") if step.allows(value) else (DIFFERS, f"{shown} is OUTSIDE the limits, {step.limits}")
+    if step.allows(value):
+        return AS_EXPECTED, f"{shown} is within the limits, {step.limits}"
+    return DIFFERS, f"{shown} is OUTSIDE the limits, {step.limits}"
 
 
 def _needed(text, what):

@@ -29,7 +29,8 @@ def first_state(plan, profile, line_format, board, link_name, records=(), change
 def _size(plan):
     fitted = [step for step in plan.steps if not step.not_fitted]
     other = len(plan.steps) - len(fitted)
-    return (f"{len(fitted)} steps in {len(plan.stages)} stages" + (f"; {other} more are {NOT_FITTED} on this terminal" if other else "") + ".",)
+    more = f"; {other} more are {NOT_FITTED} on this terminal" if other else ""
+    return (f"{len(fitted)} steps in {len(plan.stages)} stages{more}.",)
 
 
 def _answered(plan, records):

@@ -172,8 +172,8 @@ def _lost(state, columns, rows):
              *_text("", state.lost, columns), _blank()]
     if not state.is_gone:
         return title + _text("class:strong", "Put it right, then press enter: the step is sent again. Nothing answered is lost.", columns)
-    return [*title,
-            *_text("class:strong", "Plug the adapter in again: the session goes on by itself, with this step. Nothing answered is lost.", columns),
+    return [*title, *_text("class:strong", "Plug the adapter into the computer again: the session goes on by itself, with this step. "
+                           "Nothing answered is lost.", columns),
             *_text("", "Is it under another name now? Press q, and go on with --resume and the new --port.", columns)]
 
 
@@ -184,7 +184,8 @@ def _stopping(state, columns, rows):
 
 def _announced(state, columns, rows):
     return [_blank(), *_text("class:strong", "The board's keyboard has proven y and n.", columns), _blank(),
-            *_text("", "From now on you may answer on it: y as expected, n differs. This is on the board's glass as well.", columns), _blank(),
+            *_text("", "From now on you may answer on it: y as expected, n differs. This is on the board's glass as well.", columns),
+            _blank(),
             *_text("class:strong", "Press y on the board's keyboard, or here, to go on.", columns)]
 
 
