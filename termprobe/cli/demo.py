@@ -42,14 +42,15 @@ def _bench(fault, out):
 
 
 def _introduce(bench, fault):
-    from termprobe.board.faults import catalogue
+    from termprobe.board.faults import fault as board_fault
 
-    looks = sum(step.kind == "look" for step in bench.plan.steps)
-    print(f"A board is on the bench: serial {SERIAL}, a 24 x 80 terminal built of small TTL chips. It is simulated at the level\n"
-          f"of its circuit, and has been given {'a fault' if fault else 'no fault'}"
-          f"{': ' + catalogue(bench.profile)[fault].title if fault in catalogue(bench.profile) else ''}.\n"
-          f"termprobe is not told. It knows only what the manual says, and carries out the script '{bench.plan.script_id}':\n"
-          f"{len(bench.plan.steps)} steps, {looks} of them looks at the glass.\n")
+    steps = [step for step in bench.plan.steps if not step.not_fitted]
+    looks = sum(step.kind == "look" for step in steps)
+    title = board_fault(bench.profile, fault).title if fault else "no fault at all"
+    print(f"On the bench: board {SERIAL}, a terminal of 24 x 80 built of small TTL chips.\n"
+          f"It is simulated at the level of its circuit, and has {'this fault: ' if fault else ''}\n    {title}\n"
+          f"The script '{bench.plan.script_id}' is not told. It knows what the manual says, sends codes,\n"
+          f"and compares: {len(steps)} steps, {looks} of them looks at the glass.\n")
 
 
 def _carry_out(bench):
@@ -90,11 +91,11 @@ def _show_a_difference(bench, recorded, report):
     failed = [verdict for verdict in report.verdict.steps if verdict.verdict == "fail" and verdict.differs]
     if not failed:
         return
-    worst = max(failed, key=lambda verdict: len(verdict.differs))
+    worst = max(failed, key=lambda verdict: (len(verdict.differs), sum(expected != " " for _, _, expected, _ in verdict.differs)))
     step = recorded.plan.step(worst.id)
     first = min(cell[0] for cell in worst.differs)
     seen = {(row, column): character for row, column, _, character in worst.differs}
-    print(f"The look '{worst.id}' as it must be, and as this board shows it (from row {max(0, first - 1)}, left half):\n")
+    print(f"\nThe look '{worst.id}', left as it must be, right as this board shows it:\n")
     for row in range(max(0, first - 1), min(bench.plan.rows, first + 3)):
         wanted = step.expected.rows[row][:36]
         got = "".join(seen.get((row, column), character) for column, character in enumerate(wanted))

@@ -17,7 +17,7 @@ def render(report):
     lines += _identity(report)
     failed = [step for step in report.verdict.steps if step.verdict == model.FAIL]
     if failed:
-        lines += ["", "What failed"] + [line for step in failed for line in _evidence(step)]
+        lines += ["", "What failed"] + [line for group in _alike(failed) for line in _evidence(group)]
     lines += ["", "Stage by stage"]
     for stage in report.plan.stages:
         lines += _stage(stage, [step for step in report.verdict.steps if step.stage == stage.id])
@@ -68,11 +68,26 @@ def _stage(stage, steps):
     return lines + (_wrapped(f"    {model.NOT_FITTED:<11}", ", ".join(missing), 15) if missing else [])
 
 
-def _evidence(step):
-    lines = _wrapped("  ", f"{step.id}: {step.title}")
-    texts = [step.reason, *step.evidence, *(_cell(cell) for cell in step.differs[:CELLS_SHOWN])]
-    if len(step.differs) > CELLS_SHOWN:
-        texts.append(f"and {len(step.differs) - CELLS_SHOWN} more cells")
+def _alike(failed):
+    """Return the failed steps in groups that the same first sentence of evidence explains, largest group first."""
+    groups = {}
+    for step in failed:
+        groups.setdefault(step.evidence[0] if step.evidence else step.id, []).append(step)
+    return sorted(groups.values(), key=lambda group: -len(group))
+
+
+def _evidence(group):
+    """Return the lines on steps that failed alike: the sentence, the steps, the cells of the first one."""
+    first = group[0]
+    if len(group) == 1:
+        lines = _wrapped("  ", f"{first.id}: {first.title}")
+        texts = [first.reason, *first.evidence]
+    else:
+        lines = _wrapped("  ", f"{len(group)} steps: {first.evidence[0]}")
+        texts = [", ".join(step.id for step in group), f"in {first.id}: {first.reason}", *first.evidence[1:]]
+    texts += [_cell(cell) for cell in first.differs[:CELLS_SHOWN]]
+    if len(first.differs) > CELLS_SHOWN:
+        texts.append(f"and {len(first.differs) - CELLS_SHOWN} more cells")
     return lines + [line for text in texts if text for line in _wrapped("    - ", text)]
 
 
@@ -87,6 +102,8 @@ def _character(character):
     code = ord(character)
     if 0x2400 <= code <= 0x2421:  # a control picture stands for the code itself
         code = 0x7F if code == 0x2421 else code - 0x2400
+    if code == 0x22:
+        return "'\"' (22h)"  # the notation has no quoted form for the quote itself
     return f"{notation.show_code(code)} ({code:02X}h)" if code < 0x80 else f"{notation.visible(character)} (U+{code:04X})"
 
 
