@@ -7,6 +7,8 @@ from termprobe.session.state import progress, shown_time, time_left_s, verdict_o
 
 QUESTION_ROWS, QUESTION_ROWS_ALONE = 3, 8
 """So many rows a question may take beside a glass, and without one."""
+OTHER_ROWS = 6
+"""Board, step, caption, bytes, notice and keys."""
 QUESTION_MODES = ("look", "marking", "play", "sending", "typed-back", "reply", "measure")
 PLAY_QUESTION = "Send it group by group: the first glass that is wrong names the bytes that broke it."
 
@@ -17,14 +19,26 @@ def top(state, columns, rows):
     asking = state.before[0] if state.mode == "line" else state.mode
     if asking not in QUESTION_MODES:
         return lines[:1] if state.mode in ("opening", "end") else lines
-    room = QUESTION_ROWS_ALONE if state.picture is None else QUESTION_ROWS if rows >= 28 else 2
+    room = _question_room(state, rows)
     question = wrap(PLAY_QUESTION if state.mode == "play" else state.step.question, columns - 2)
-    lines += [[("class:question", f" {text}")] for text in question[:room]]
     if len(question) > room:
-        lines[-1] = [("class:question", f" {pad(question[room - 1], columns - 5)} ...")]
+        question[room - 1:] = [cut(" ".join(question[room - 1:]), columns - 2)]
+    lines += [[("class:question", f" {text}")] for text in question]
     if state.step.caution:
         lines.append([("class:fail", cut(f" ! {state.step.caution}", columns))])
     return lines
+
+
+def _question_room(state, rows):
+    """Return how many rows the question may take: as many as leave the whole glass, or else its written part, in sight."""
+    if state.picture is None:
+        return QUESTION_ROWS_ALONE
+    room = rows - OTHER_ROWS - bool(state.step.caution)
+    beside_all = room + 1 - len(state.picture.rows)
+    if beside_all >= QUESTION_ROWS - 1:
+        return max(beside_all, QUESTION_ROWS)
+    written = [row for row, text in enumerate(state.picture.rows) if text.strip(" ")] + [(state.picture.cursor or (0, 0))[0]]
+    return min(max(room - max(written) - 1, QUESTION_ROWS - 1), QUESTION_ROWS_ALONE)
 
 
 def _header(state, columns):

@@ -140,6 +140,7 @@ def stage_counts(state, stage_id):
 def _help(state, columns, rows):
     mode = state.before[-1]
     lines = [[("class:strong", cut(f" {keymap.MODES[mode].title}", columns))]]
+    lines += [*_text("", state.step.question, columns), _blank()] if state.step.question else []
     for keys, text in keymap.help_lines(mode, state.is_practice):
         first, *rest = wrap(text, max(columns - KEY_COLUMNS - 2, 10))
         lines.append([("class:strong", pad(f"  {keys}", KEY_COLUMNS)), ("", cut(first, columns - KEY_COLUMNS))])
