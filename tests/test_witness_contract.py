@@ -8,14 +8,15 @@ import pytest
 from helpers.bench import COLUMNS, ROWS, look, picture
 from termprobe.clock import CrankedClock
 from termprobe.errors import WitnessError
-from termprobe.plan.model import Step
-from termprobe.script.model import KINDS
+from termprobe.link.base import Format, Received
+from termprobe.plan.model import KINDS, Step
 from termprobe.witness import base
 from termprobe.witness.base import AS_EXPECTED, DIFFERS, DISPUTED, SKIPPED, UNSURE, Answer
 from termprobe.witness.builder import BuilderWitness
 from termprobe.witness.dump import DumpWitness
 from termprobe.witness.glass import GlassWitness
 from termprobe.witness.hands import HandsWitness
+from termprobe.witness.press import PressWitness
 from termprobe.witness.returned import KeyboardWitness, ReplyWitness
 from termprobe.witness.scripted import ScriptedWitness
 
@@ -27,6 +28,7 @@ STEPS = {
     "switch": Step("w", "s", "switch", "Switch", "", option="echo", position="on"),
     "reply": Step("r", "s", "reply", "Reply", "", reply=b"ok"),
     "typed-back": Step("t", "s", "typed-back", "Type", "", word="HELLO"),
+    "press": Step("press/a", "s", "press", "Press", "", reply=b"a", key="a"),
 }
 
 
@@ -40,6 +42,12 @@ class Incoming:
         byte, self.rest = self.rest[:1], self.rest[1:]
         self.data += byte
         return byte
+
+    clock, link_format = CrankedClock(), Format()
+
+    def poll_events(self, wait_s):
+        self.clock.sleep_until(self.clock.now_s() + wait_s)
+        return [Received(self.clock.now_s(), byte) for byte in (self.poll(wait_s),) if byte]
 
 
 def builder(kind):
@@ -70,12 +78,17 @@ def keyboard(outcome):
     return KeyboardWitness(Incoming({"good": b"HELLO\r", "bad": b"HEXLO\r"}[outcome]), lambda step: None)
 
 
+def press(outcome):
+    return PressWitness(Incoming({"good": b"a", "bad": b"b"}[outcome]), lambda step: None)
+
+
 def scripted(outcome):
     return ScriptedWitness({step.id: Answer({"good": AS_EXPECTED, "bad": DIFFERS}[outcome]) for step in STEPS.values()})
 
 
 CASES = [("builder", kind, builder(kind)) for kind in ("look", "ask", "measure", "switch")]
 CASES += [("dump", "look", dump), ("glass", "look", glass), ("reply", "reply", reply), ("keyboard", "typed-back", keyboard)]
+CASES += [("press", "press", press)]
 CASES += [("scripted", kind, scripted) for kind in ("ask", "measure", "switch")]
 IDS = [f"{name}-{kind}" for name, kind, _ in CASES]
 
@@ -97,7 +110,7 @@ def test_answers_hold_only_what_the_interface_allows(name, kind, make):
 
 
 @pytest.mark.parametrize("name, kind, make", CASES, ids=IDS)
-def test_has_a_name_and_a_strength_and_claims_kinds_of_the_script_only(name, kind, make):
+def test_has_a_name_and_a_strength_and_claims_kinds_of_the_plan_only(name, kind, make):
     witness = make("good")
     assert witness.name and base.EYES <= witness.strength <= base.RETURNED
     claims = [step.kind for step in STEPS.values() if witness.can_answer(step)]

@@ -60,7 +60,7 @@ def make_run(bench, found, observer=None):
     builder = next((witness for witness in found if hasattr(witness, "typed")), None)
     needs = bench.profile.link
     return Run(bench.plan, bench.link, bench.journal, bench.clock, found, observer, positions=positions(bench),
-               hand=_hand(bench, builder), again=builder.typed if builder else None,
+               hand=_hand(bench, builder), again=builder.typed if builder else None, press=_press(bench, builder),
                gap_s=needs.character_gap_ms / 1000, handshake=needs.handshake)
 
 
@@ -80,6 +80,14 @@ def _hand(bench, builder):
     if builder:
         return lambda step: print(f"\n[{step.id}] {step.title}\n{step.question}\n"
                                   f"Type {step.word.rstrip()} and RETURN on the board's own keyboard.", file=sys.stderr)
+    return None
+
+
+def _press(bench, builder):
+    if bench.board:
+        return lambda step: bench.board.press(step.key, frozenset(step.modifiers))
+    if builder:
+        return lambda step: print(f"\n[{step.id}] Press {step.title.rsplit(' sends ', 1)[0]} on the board's own keyboard.", file=sys.stderr)
     return None
 
 

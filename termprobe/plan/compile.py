@@ -7,8 +7,9 @@ import json
 from termprobe.errors import FileError
 from termprobe.plan.choose import plan_hash
 from termprobe.plan.document import step_document
-from termprobe.plan.model import Plan, Stage, Step
+from termprobe.plan.model import PRESS, Plan, Stage, Step
 from termprobe.plan.order import ordered
+from termprobe.plan.presses import coded_presses
 from termprobe.plan.sending import NotFitted, Wrong, command_group, groups_of
 from termprobe.terminal.reference import Reference
 
@@ -23,7 +24,7 @@ def compile_plan(profile, script, name=None):
     stages, steps = [], []
     for stage in script.stages:
         stages.append(Stage(str(stage.id), str(stage.title), _text(script.cautions.get(stage.caution))))
-        steps += ordered([compiler.step(stage, step) for step in stage.steps])
+        steps += ordered([compiled for step in stage.steps for compiled in compiler.steps(stage, step)])
     if findings:
         raise FileError(findings)
     return Plan(str(profile.id), str(script.id), str(script.title), profile.display.rows, profile.display.columns, tuple(stages),
@@ -37,14 +38,30 @@ class _Compiler:
         self._profile, self._script, self._name, self._findings = profile, script, name, findings
         self._members = {}
         for stage in script.stages:
-            self._members[str(stage.id)] = tuple(str(step.id) for step in stage.steps)
-            self._members |= {str(step.id): (str(step.id),) for step in stage.steps}
+            self._members |= {str(step.id): self._ids(step) for step in stage.steps}
+            self._members[str(stage.id)] = tuple(member for step in stage.steps for member in self._ids(step))
         self._moved = {str(option) for stage in script.stages for step in stage.steps for option in step.settings}
         self._before = None
         """(bytes that made the glass of the step before) or None where that glass is unknown."""
 
-    def step(self, stage, step):
-        """Return the compiled Step."""
+    def _ids(self, step):
+        """Return the ids of the Steps that `step` becomes."""
+        presses = coded_presses(self._profile) if step.kind == "keys" else ()
+        return tuple(press.id for press in presses) or (str(step.id),)
+
+    def steps(self, stage, step):
+        """Return the compiled Steps: one, but for the presses of a keyboard."""
+        record = self._compiled(stage, step)
+        if step.kind != "keys":
+            return [record]
+        presses = coded_presses(self._profile)
+        if not presses:
+            return [_hashed(dataclasses.replace(record, not_fitted=f"profile {self._profile.id} describes no keyboard"))]
+        return [_hashed(dataclasses.replace(
+            record, id=press.id, kind=PRESS, title=press.title, reply=press.code, key=press.key, legend=press.legend, modifiers=press.modifiers,
+            may_repeat=press.may_repeat)) for press in presses]
+
+    def _compiled(self, stage, step):
         record = Step(
             str(step.id), str(stage.id), str(step.kind), str(step.title), str(step.question), unit=_text(step.unit), low=step.low, high=step.high,
             source=_text(step.source), option=_text(step.option), position=_text(step.position), settings=self._settings(step),
@@ -57,7 +74,7 @@ class _Compiler:
             record = dataclasses.replace(record, not_fitted=str(reason), continues=False)
         except Wrong as reason:
             self._findings.append(f"{self._name}:{step.place.line}:{step.place.column}: {step.id}: {reason}")
-        return dataclasses.replace(record, hash=_hash(record))
+        return _hashed(record)
 
     def _with_bytes(self, step, record):
         self._refuse_unfitted_option(step)
@@ -128,6 +145,6 @@ def _text(value):
     return None if value is None else str(value)
 
 
-def _hash(step):
-    """Return the SHA-256 of all fields of `step`, in hexadecimal."""
-    return hashlib.sha256(json.dumps(step_document(step), sort_keys=True).encode()).hexdigest()
+def _hashed(step):
+    """Return `step` with the SHA-256 of all its other fields."""
+    return dataclasses.replace(step, hash=hashlib.sha256(json.dumps(step_document(step), sort_keys=True).encode()).hexdigest())

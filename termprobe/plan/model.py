@@ -4,7 +4,9 @@ from dataclasses import dataclass
 
 from termprobe.terminal.picture import Picture
 
-LOOK, TYPED_BACK, REPLY, ASK, MEASURE, SWITCH = "look", "typed-back", "reply", "ask", "measure", "switch"
+LOOK, TYPED_BACK, REPLY, ASK, MEASURE, SWITCH, PRESS = "look", "typed-back", "reply", "ask", "measure", "switch", "press"
+KINDS = (LOOK, TYPED_BACK, REPLY, ASK, MEASURE, SWITCH, PRESS)
+"""Kinds of steps, each named by what answers it."""
 
 
 @dataclass(frozen=True)
@@ -31,7 +33,15 @@ class Step:
     expected: Picture | None = None
     """look and typed-back: the glass after the last group; ask: where there is one to be compared."""
     reply: bytes | None = None
-    """reply: the bytes that must come back."""
+    """reply and press: the bytes that must come; a press that must give a break has none."""
+    key: str | None = None
+    """press: the name of the key."""
+    legend: str = ""
+    """press: what the keycap shows."""
+    modifiers: tuple[str, ...] = ()
+    """press: the modifiers held meanwhile, by alphabet."""
+    may_repeat: bool = False
+    """press: the key goes on sending while it is held."""
     word: str | None = None
     """typed-back: the characters that must come from the board's own keyboard, RETURN last."""
     unit: str | None = None

@@ -22,6 +22,8 @@ class Press:
     """In one line: `"1 !" with SHIFT sends "!"`."""
     is_break: bool = False
     """A break condition must come on the line, and no code."""
+    may_repeat: bool = False
+    """Held down long enough, the key goes on sending by itself."""
 
 
 def listed_presses(profile):
@@ -32,22 +34,33 @@ def listed_presses(profile):
     """
     if profile.keyboard is None:
         return ()
+    is_automatic = profile.keyboard.repeat == "automatic"
     coded = {}
     for name, modifiers, code in presses(profile.keyboard):
         coded.setdefault(name, []).append((modifiers, code))
-    return tuple(press for key in profile.keyboard.keys for press in _of_key(key, coded.get(str(key.name), ())))
+    return tuple(press for key in profile.keyboard.keys for press in _of_key(key, coded.get(str(key.name), ()), is_automatic))
 
 
-def _of_key(key, coded):
+def coded_presses(profile):
+    """Return the listed presses that send a code: those that any link can witness, also one that reports no break."""
+    return tuple(press for press in listed_presses(profile) if not press.is_break)
+
+
+def press_of(step):
+    """Return the Press that a plan's step of kind press asks for."""
+    return Press(step.id, step.key, step.legend, step.modifiers, step.reply, step.title, may_repeat=step.may_repeat)
+
+
+def _of_key(key, coded, is_automatic):
     """Yield the presses of one key; `coded` holds its (modifiers, bytes)."""
     if key.role == "break":
-        yield _press(key, frozenset(), b"", True)
+        yield _press(key, frozenset(), b"", False, is_break=True)
     for modifiers, code in coded:
-        yield _press(key, modifiers, code)
+        yield _press(key, modifiers, code, may_repeat=is_automatic and key.repeats)
 
 
-def _press(key, modifiers, code, is_break=False):
+def _press(key, modifiers, code, may_repeat, is_break=False):
     name, held = str(key.name), tuple(sorted(modifiers & {SHIFT, CONTROL}))
     spoken = f" with {' and '.join(modifier.upper() for modifier in held)}" if held else ""
     title = f'"{visible(str(key.legend))}"{spoken} sends {"a break" if is_break else show(code)}'
-    return Press("+".join((f"press/{name}", *held)), name, str(key.legend), held, bytes(code), title, is_break)
+    return Press("+".join((f"press/{name}", *held)), name, str(key.legend), held, bytes(code), title, is_break, may_repeat)

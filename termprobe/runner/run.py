@@ -11,6 +11,7 @@ from termprobe.runner.events import (
 from termprobe.verdict.judge import judge
 from termprobe.verdict.model import UNANSWERED
 from termprobe.witness.base import AS_EXPECTED
+from termprobe.witness.press import PressWitness
 from termprobe.witness.returned import KeyboardWitness, ReplyWitness
 
 GIVEN_UP_AFTER = 3
@@ -25,10 +26,10 @@ class Run:
     keyboard (see KeyboardWitness). `observer` is called with the records of events.py. Calls come from one thread at a time.
     """
 
-    def __init__(self, plan, link, journal, clock, witnesses, observer=None, *, positions=None, hand=None, again=None,
+    def __init__(self, plan, link, journal, clock, witnesses, observer=None, *, positions=None, hand=None, again=None, press=None,
                  gap_s=0.0, handshake="none"):
         self.plan, self.journal, self.clock = plan, journal, clock
-        own = (ReplyWitness(self), KeyboardWitness(self, hand, again))
+        own = (ReplyWitness(self), KeyboardWitness(self, hand, again), PressWitness(self, press, again is not None))
         self.witnesses = sorted((*own, *witnesses), key=lambda witness: -witness.strength)
         self.data = b""
         """What came back since the step in progress began."""
@@ -122,6 +123,10 @@ class Run:
 
     def poll(self, wait_s=0.0):
         """Return the bytes that have come since the last call, in the journal by then; wait at most `wait_s` for the first."""
+        return b"".join(received.data for received in self.poll_events(wait_s))
+
+    def poll_events(self, wait_s=0.0):
+        """Return what poll returns as the link's Received records, each with its moment and its error."""
         arrived = self._on_line(lambda: self._pacer.read(wait_s))
         step_id = self.step.id if self.step else None
         for received in arrived:
@@ -129,7 +134,12 @@ class Run:
             self.journal.append("received", step=step_id, data=received.data, arrived_s=round(received.at_s, 6), **error)
             self.data += received.data
             self._observe(BytesReceived(step_id, received.data, received.error))
-        return b"".join(received.data for received in arrived)
+        return arrived
+
+    @property
+    def link_format(self):
+        """The Format of the line."""
+        return self._format
 
     def relink(self, link):
         """Go on over another link, for example the same adapter plugged in again."""
@@ -142,6 +152,7 @@ class Run:
 
     def _take(self, link):
         self._pacer = Pacer(link, self.clock, **self._pacing)
+        self._format = link.format
         self._on_glass = None
 
     def _on_line(self, action):
@@ -201,12 +212,17 @@ class Run:
         if not answer.speaks:
             raise ValueError("an answer to be recorded must have a word, a value or bytes")
         fields = {name: getattr(answer, name) for name in ("word", "seen", "cursor", "bells", "value", "data", "note")}
+        fields |= {"heard": answer.heard} if answer.heard else {}
         self.journal.append("answer", sync=True, step=step.id, hash=step.hash, witness=answer.witness,
                             strength=answer.strength, **fields)
         if step.kind == SWITCH and answer.word == AS_EXPECTED:
             self.set_option(step.option, step.position)
         self._open.discard(step.id)
         self._observe(Answered(step, answer))
+
+    def take_back(self, step):
+        """Let no answer to `step` given so far count."""
+        self.journal.append("taken-back", sync=True, step=step.id)
 
     def note(self, step, text):
         """Write a remark of the builder to the journal."""

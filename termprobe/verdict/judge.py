@@ -1,16 +1,18 @@
 """Plan and records of a run to verdicts: pure, so that they can be computed again at any time.
 
-The last answer to a step counts. What can be compared is compared again here, whatever word the witness chose: rows,
+The last answer to a step counts, and none that was taken back. What can be compared is compared again here, whatever word the witness chose: rows,
 cursor, bells, returned bytes, readings. A step is blocked only where one that it needs failed or is itself blocked; where
 one that it needs was skipped, left unanswered or disputed, nothing is known against it and it may still be tried.
 """
 
 from termprobe import notation
-from termprobe.plan.model import MEASURE, REPLY, TYPED_BACK
+from termprobe.plan.model import MEASURE, PRESS, REPLY, TYPED_BACK
+from termprobe.plan.presses import press_of
 from termprobe.terminal.picture import UNKNOWN, differences
 from termprobe.verdict import evidence
 from termprobe.verdict.model import (
     BLOCKED, DISPUTED, FAIL, INCOMPLETE, NOT_FITTED, PASS, SKIPPED, UNANSWERED, UNSURE, RunVerdict, StepVerdict)
+from termprobe.verdict.presses import Listening, codes_of, notice, outcome, rate
 
 _OF_WORD = {"as-expected": PASS, "differs": FAIL, "unsure": UNSURE, "disputed": DISPUTED, "skipped": SKIPPED}
 _EYES = 1
@@ -26,16 +28,27 @@ def judge(plan, records, known=None):
     for record in records:
         if record["kind"] == "answer" and record.get("step") in answers:
             answers[record["step"]].append(record)
-    own = {step.id: _known(known, step, answers[step.id]) for step in plan.steps}
+        elif record["kind"] == "taken-back" and record.get("step") in answers:
+            answers[record["step"]] = _TakenBack(answers[record["step"]])
+    codes = codes_of([press_of(step) for step in plan.steps if step.kind == PRESS])
+    own = {step.id: _known(known, step, answers[step.id], codes) for step in plan.steps}
     blocked = _blocked(plan, own)
     verdicts = tuple(_with_needs(step, own[step.id], blocked.get(step.id)) for step in plan.steps)
     return RunVerdict(_of_run(verdicts), verdicts)
 
 
-def _known(known, step, answers):
-    key = step.id, len(answers)
+class _TakenBack(list):
+    """The answers to a step after those before were taken back; `before` tells how many."""
+
+    def __init__(self, earlier):
+        super().__init__()
+        self.before = getattr(earlier, "before", 0) + len(earlier)
+
+
+def _known(known, step, answers, codes):
+    key = step.id, len(answers), getattr(answers, "before", 0)
     if key not in known:
-        known[key] = _own(step, answers)
+        known[key] = _own(step, answers, codes)
     return known[key]
 
 
@@ -76,8 +89,8 @@ def _with_needs(step, own, reason):
     return StepVerdict(step.id, step.stage, step.title, BLOCKED, reason, evidence=ignored, answers=own.answers)
 
 
-def _own(step, answers):
-    """Return the StepVerdict by the step's own answers alone."""
+def _own(step, answers, codes):
+    """Return the StepVerdict by the step's own answers alone; `codes` says which press sends which code."""
     def verdict(word, reason="", **fields):
         return StepVerdict(step.id, step.stage, step.title, word, reason, answers=len(answers), **fields)
 
@@ -91,7 +104,7 @@ def _own(step, answers):
     remarks = note + _remarks(step, last)
     if said in (UNSURE, DISPUTED, SKIPPED):
         return verdict(said, last.get("note") or "", evidence=_remarks(step, last), witness=last.get("witness", ""))
-    found, reason, fields = _compared(step, last, said)
+    found, reason, fields = _pressed(step, answers, codes) if last.get("heard") else _compared(step, last, said)
     fields["evidence"] = fields.get("evidence", ()) + remarks
     return verdict(found, reason, witness=last.get("witness", ""), **fields)
 
@@ -129,6 +142,22 @@ def _returned(wanted, came):
         return PASS, f"{notation.show(came)} came back", {}
     what = notation.show(came) if came else "nothing"
     return FAIL, f"{notation.show(wanted)} must come back, not {what}", {"evidence": evidence.of_bytes(wanted, came)}
+
+
+def _pressed(step, answers, codes):
+    """Judge a press by what came: the last press counts, all of them together give the rate of a contact that fails at times."""
+    press = press_of(step)
+    noticed = [notice(press, *heard(answer["heard"], step, codes)) for answer in answers if answer.get("heard")]
+    texts = tuple(one.text for one in noticed[-1])
+    worked = rate(noticed)
+    flaky = (worked.text,) if 0 < worked.came < worked.of else ()
+    return (FAIL if flaky else outcome(noticed[-1])), texts[0], {"evidence": texts[1:] + flaky}
+
+
+def heard(record, step, codes):
+    """Return (received, listening) for presses.notice, from the journal's record of what came."""
+    received = tuple((at_s, bytes.fromhex(data), error) for at_s, data, error in record["events"])
+    return received, Listening(record["speed_baud"], record["data_bits"], codes, step.may_repeat)
 
 
 def _seen(expected, answer, said):

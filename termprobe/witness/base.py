@@ -29,6 +29,9 @@ class Answer:
     """repeat, slower, back, stop, or a note alone: what to do before answering."""
     bells: int | None = None
     """How often the bell rang since the glass was fresh, where the witness can tell."""
+    heard: dict | None = None
+    """press: what came, raw: `speed_baud` and `data_bits` of the line, `events` as [seconds after the request, hexadecimal,
+    error] each."""
     witness: str = ""
     """Who says so; filled in by the run that asked."""
     strength: int = EYES

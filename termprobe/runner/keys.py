@@ -1,0 +1,134 @@
+"""The walk over a keyboard: asks for presses, or lets any come, and answers each by the bytes that the press sent."""
+
+from dataclasses import dataclass
+
+from termprobe.plan.model import PRESS
+from termprobe.verdict.model import UNANSWERED
+from termprobe.witness.base import SKIPPED, Answer
+from termprobe.witness.press import answer_of, hear
+
+LISTED, FREE = "listed", "free"
+ORDERS = (LISTED, FREE)
+
+
+@dataclass(frozen=True)
+class Asked:
+    """`step` is the press that is waited for; None where any may come."""
+
+    step: object
+
+
+@dataclass(frozen=True)
+class Pressed:
+    """A press was heard. `step` is the one it counts for, None where it fits none; `data` is what came."""
+
+    step: object
+    data: bytes
+
+
+@dataclass(frozen=True)
+class TakenBack:
+    """The last press heard for `step` counts no more."""
+
+    step: object
+
+
+class KeyWalk:
+    """Walks over the presses of `run`'s plan.
+
+    `command()` returns what the builder wants next, or None: `again`, `back`, `missing`, `skip REASON`, `stop`. `hand(step)`
+    presses the key, where hands are at the board that can be told. `wait_s` is how long a press may take, None for ever.
+    """
+
+    def __init__(self, run, order=LISTED, wait_s=None, command=lambda: None, hand=None, observer=lambda event: None):
+        self._run, self._order, self._wait_s = run, order, wait_s
+        self._command, self._hand, self._observe = command, hand, observer
+        self._steps = [step for step in run.plan.steps if step.kind == PRESS and not step.not_fitted]
+        self._done = []
+        """Steps answered in this sitting, in order."""
+        self._wanted = None
+        """The step to be asked next, where the builder went back to it."""
+
+    def walk(self):
+        """Ask until every press has an answer; return True then, False where the builder stopped. Raises LinkError."""
+        while (step := self._next()) is not None:
+            self._observe(Asked(step if self._order == LISTED else None))
+            if not (self._listed(step) if self._order == LISTED else self._free(step)):
+                return False
+        return True
+
+    def left(self):
+        """Return the presses without an answer, in order."""
+        verdicts = {verdict.id: verdict.verdict for verdict in self._run.verdicts().steps}
+        return [step for step in self._steps if verdicts[step.id] == UNANSWERED and not self._run.is_open(step)]
+
+    def _next(self):
+        wanted, self._wanted = self._wanted, None
+        return wanted or next(iter(self.left()), None)
+
+    def _listed(self, step):
+        """Ask for one press; return False where the builder stops."""
+        self._run.begin(step)
+        if self._hand:
+            self._hand(step)
+        start_s = self._run.clock.now_s()
+        while True:
+            events = hear(self._run, self._run.clock, start_s)
+            if events:
+                self._answer(step, events)
+                return True
+            command = self._command()
+            if command:
+                return self._obey(command, step)
+            if self._wait_s is not None and self._run.clock.now_s() - start_s >= self._wait_s:
+                self._answer(step, ())
+                return True
+
+    def _free(self, step):
+        """Wait for any press; return False where the builder stops, or where none comes in time."""
+        self._run.begin(step)
+        start_s = self._run.clock.now_s()
+        while not (events := hear(self._run, self._run.clock, start_s)):
+            command = self._command()
+            if command:
+                return self._obey(command, self._done[-1] if self._done else step)
+            if self._wait_s is not None and self._run.clock.now_s() - start_s >= self._wait_s:
+                return False
+        fitting = self._fitting(bytes(code for _, data, _ in events for code in data))
+        first_s = events[0][0]
+        if fitting:
+            self._answer(fitting, tuple((round(at_s - first_s, 6), data, error) for at_s, data, error in events))
+        else:
+            self._observe(Pressed(None, b"".join(data for _, data, _ in events)))
+        return True
+
+    def _fitting(self, data):
+        """Return the press without an answer that sends what came, else one that sends its beginning, else None."""
+        left = self.left()
+        same = [step for step in left if step.reply == data]
+        begun = [step for step in left if data.startswith(step.reply)]
+        return next(iter(same or begun), None)
+
+    def _answer(self, step, events):
+        answer = answer_of(step, events, self._run.link_format)
+        self._run.record(step, answer)
+        self._done.append(step)
+        self._observe(Pressed(step, answer.data))
+
+    def _obey(self, command, step):
+        """Do what the builder wants; return False for stop."""
+        word, _, rest = command.partition(" ")
+        if word == "stop":
+            return False
+        if word == "missing":
+            self._answer(step, ())
+        elif word == "skip":
+            self._run.record(step, Answer(SKIPPED, note=rest.strip() or "no reason given", witness="builder"))
+            self._done.append(step)
+        elif word in ("back", "again") and self._done:
+            last = self._done.pop()
+            if word == "back":
+                self._run.take_back(last)
+                self._observe(TakenBack(last))
+            self._wanted = last
+        return True

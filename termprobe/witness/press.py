@@ -1,0 +1,66 @@
+"""One press of a key on the board's own keyboard, heard on the line.
+
+Between two keys nothing comes; so what comes without a longer pause than QUIET_S belongs to one press.
+"""
+
+from termprobe.plan.model import PRESS
+from termprobe.witness.base import AS_EXPECTED, DIFFERS, KEYBOARD, Answer
+
+POLL_S = 0.02
+QUIET_S = 0.15
+"""So long nothing may come before a press counts as over: longer than a bounce, shorter than the way to the next key."""
+LONGEST_S = 2.0
+"""A key that is still sending after this is held or stuck; what came by then is one press."""
+PERSON_LIMIT_S = 60.0
+MACHINE_LIMIT_S = 1.0
+NAME = "board keyboard"
+
+
+def hear(incoming, clock, start_s):
+    """Return ((seconds since `start_s`, bytes, error), ...) of one press, empty where none begins within POLL_S.
+
+    `incoming` has poll_events(wait_s), which returns records with `at_s`, `data` and `error`.
+    """
+    events = list(incoming.poll_events(POLL_S))
+    begun_s = clock.now_s()
+    while events and clock.now_s() - begun_s < LONGEST_S:
+        more = incoming.poll_events(QUIET_S)
+        if not more:
+            break
+        events += more
+    return tuple((round(event.at_s - start_s, 6), event.data, event.error) for event in events)
+
+
+def answer_of(step, events, line):
+    """Return the Answer to a press by what was heard on a line of Format `line`; nothing heard means that the key is dead."""
+    data = b"".join(data for _, data, _ in events)
+    heard = {"speed_baud": line.speed_baud, "data_bits": line.data_bits,
+             "events": [[at_s, data.hex(), error] for at_s, data, error in events]}
+    return Answer(AS_EXPECTED if data == step.reply else DIFFERS, data=data, heard=heard, witness=NAME, strength=KEYBOARD)
+
+
+class PressWitness:
+    """Has each key pressed by `hand(step)` and answers by what comes. `incoming` has also `clock` and `link_format`.
+
+    With a person at the keyboard a press that does not come in time is left unanswered; without one it is missing.
+    """
+
+    strength = KEYBOARD
+    name = NAME
+
+    def __init__(self, incoming, hand=None, is_person=False):
+        self._incoming, self._hand, self._is_person = incoming, hand, is_person
+
+    def can_answer(self, step):
+        """Return whether a key is to be pressed and somebody can press it."""
+        return step.kind == PRESS and self._hand is not None
+
+    def answer(self, step):
+        """Return the Answer, or None where a person did not press in time."""
+        clock = self._incoming.clock
+        start_s = clock.now_s()
+        self._hand(step)
+        limit_s = PERSON_LIMIT_S if self._is_person else MACHINE_LIMIT_S
+        while not (events := hear(self._incoming, clock, start_s)) and clock.now_s() - start_s < limit_s:
+            pass
+        return None if self._is_person and not events else answer_of(step, events, self._incoming.link_format)
