@@ -37,12 +37,12 @@ class Bench:
         self.journal.close()
 
 
-def add_bench_arguments(parser, script=True):
+def add_bench_arguments(parser, script=True, needs_port=True):
     """Add the words that every command at the bench takes."""
     parser.add_argument("--profile", metavar="P", help="id or path of the profile; on --resume that of the run by default")
     if script:
         parser.add_argument("--script", metavar="S", help="id or path of the script; on --resume that of the run by default")
-    parser.add_argument("--port", metavar="URL", required=True, help="device path, pyserial URL, sim: or sim:FAULT")
+    parser.add_argument("--port", metavar="URL", required=needs_port, help="device path, pyserial URL, sim: or sim:FAULT")
     parser.add_argument("--speed", metavar="BAUD", type=int, help="speed of the line; the profile's by default")
     parser.add_argument("--board", metavar="SERIAL", help="serial number of the board")
     parser.add_argument("--revision", metavar="R", default="", help="revision of its layout")

@@ -9,7 +9,7 @@ from termprobe.plan.choose import plan_hash
 from termprobe.plan.document import step_document
 from termprobe.plan.model import PRESS, Plan, Stage, Step
 from termprobe.plan.order import ordered
-from termprobe.plan.presses import coded_presses
+from termprobe.plan.presses import coded_presses, codes_of
 from termprobe.plan.sending import NotFitted, Wrong, command_group, groups_of
 from termprobe.terminal.reference import Reference
 
@@ -28,7 +28,7 @@ def compile_plan(profile, script, name=None):
     if findings:
         raise FileError(findings)
     return Plan(str(profile.id), str(script.id), str(script.title), profile.display.rows, profile.display.columns, tuple(stages),
-                tuple(steps), plan_hash(steps))
+                tuple(steps), plan_hash(steps), codes_of(coded_presses(profile)))
 
 
 class _Compiler:

@@ -111,6 +111,8 @@ class Plan:
     steps: tuple[Step, ...]
     hash: str
     """SHA-256 over the steps' hashes, in order."""
+    key_codes: tuple[tuple[bytes, tuple[str, ...]], ...] = ()
+    """For each code of the keyboard what to press for it, also where the plan asks for a part of the presses only."""
 
     def step(self, step_id):
         """Return the step called `step_id`; raise KeyError."""

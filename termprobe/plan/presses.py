@@ -46,6 +46,21 @@ def coded_presses(profile):
     return tuple(press for press in listed_presses(profile) if not press.is_break)
 
 
+def spoken(press):
+    """Return what to press: `key "1 !" with SHIFT`."""
+    held = f" with {' and '.join(modifier.upper() for modifier in press.modifiers)}" if press.modifiers else ""
+    return f'key "{visible(press.legend)}"{held}'
+
+
+def codes_of(presses):
+    """Return ((code, (what to press for it, ...)), ...) of `presses` that send a code."""
+    codes = {}
+    for press in presses:
+        if not press.is_break:
+            codes.setdefault(press.code, []).append(spoken(press))
+    return tuple((code, tuple(names)) for code, names in codes.items())
+
+
 def press_of(step):
     """Return the Press that a plan's step of kind press asks for."""
     return Press(step.id, step.key, step.legend, step.modifiers, step.reply, step.title, may_repeat=step.may_repeat)

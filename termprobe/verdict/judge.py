@@ -6,13 +6,13 @@ one that it needs was skipped, left unanswered or disputed, nothing is known aga
 """
 
 from termprobe import notation
-from termprobe.plan.model import MEASURE, PRESS, REPLY, TYPED_BACK
+from termprobe.plan.model import MEASURE, REPLY, TYPED_BACK
 from termprobe.plan.presses import press_of
 from termprobe.terminal.picture import UNKNOWN, differences
 from termprobe.verdict import evidence
 from termprobe.verdict.model import (
     BLOCKED, DISPUTED, FAIL, INCOMPLETE, NOT_FITTED, PASS, SKIPPED, UNANSWERED, UNSURE, RunVerdict, StepVerdict)
-from termprobe.verdict.presses import Listening, codes_of, notice, outcome, rate
+from termprobe.verdict.presses import Listening, notice, outcome, rate
 
 _OF_WORD = {"as-expected": PASS, "differs": FAIL, "unsure": UNSURE, "disputed": DISPUTED, "skipped": SKIPPED}
 _EYES = 1
@@ -30,7 +30,7 @@ def judge(plan, records, known=None):
             answers[record["step"]].append(record)
         elif record["kind"] == "taken-back" and record.get("step") in answers:
             answers[record["step"]] = _TakenBack(answers[record["step"]])
-    codes = codes_of([press_of(step) for step in plan.steps if step.kind == PRESS])
+    codes = dict(plan.key_codes)
     own = {step.id: _known(known, step, answers[step.id], codes) for step in plan.steps}
     blocked = _blocked(plan, own)
     verdicts = tuple(_with_needs(step, own[step.id], blocked.get(step.id)) for step in plan.steps)

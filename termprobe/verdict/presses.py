@@ -50,21 +50,6 @@ class Listening:
         return max(BOUNCE_S, (START_AND_STOP_BITS + self.data_bits + 1) / self.speed_baud + BOUNCE_S / 2)
 
 
-def codes_of(presses):
-    """Return, for each code that one of `presses` (plan/presses.py) sends, what to press for it."""
-    codes = {}
-    for press in presses:
-        if not press.is_break:
-            codes.setdefault(press.code, []).append(spoken(press))
-    return {code: tuple(names) for code, names in codes.items()}
-
-
-def spoken(press):
-    """Return what to press: `key "1 !" with SHIFT`."""
-    held = f" with {' and '.join(modifier.upper() for modifier in press.modifiers)}" if press.modifiers else ""
-    return f'key "{visible(press.legend)}"{held}'
-
-
 def notice(press, received, listening):
     """Return the tuple of Noticed for one press; never empty.
 

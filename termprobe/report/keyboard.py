@@ -1,0 +1,88 @@
+"""The keyboard drawn as text: each key with a sign for what its presses have shown."""
+
+from dataclasses import dataclass
+
+from termprobe.notation import visible
+from termprobe.profile.draw import caps, draw
+from termprobe.verdict import model
+
+COVERED, WRONG, MISSING, PARTLY, UNTESTED, SKIPPED, ASKED, NONE = "covered", "wrong", "missing", "partly", "untested", "skipped", "asked", "none"
+SIGNS = {COVERED: "+", WRONG: "x", MISSING: "!", PARTLY: ":", UNTESTED: ".", SKIPPED: "-", ASKED: "?", NONE: " "}
+"""The sign stands in the upper right corner of the key; colour never stands alone."""
+MEANINGS = (("+", "every press right"), ("x", "a wrong press"), ("!", "nothing came"), (":", "right so far"), (".", "untested"),
+            ("-", "left out"), ("?", "asked now"))
+
+
+@dataclass(frozen=True)
+class Mark:
+    """Where the sign of one key stands in the drawing, and what the key's state is."""
+
+    line: int
+    column: int
+    width: int
+    """Of the key's face, which begins at `face_column`; two lines from `line` on."""
+    face_column: int
+    state: str
+
+    @property
+    def sign(self):
+        """The character in the corner."""
+        return SIGNS[self.state]
+
+
+def states(keyboard, steps, verdicts, asked=None):
+    """Return key name -> state. `steps` are the plan's presses, `verdicts` step id -> StepVerdict, `asked` a step or None."""
+    found = {}
+    for key in keyboard.keys:
+        own = [verdicts[step.id] for step in steps if step.key == key.name]
+        found[str(key.name)] = ASKED if asked is not None and asked.key == key.name else _state(own)
+    return found
+
+
+def _state(own):
+    """Return the state of a key by the verdicts of its presses: the worst one speaks."""
+    if not own:
+        return NONE
+    words = {verdict.verdict for verdict in own}
+    if model.FAIL in words:
+        failed = [verdict for verdict in own if verdict.verdict == model.FAIL]
+        return MISSING if all(verdict.reason.startswith("nothing came") for verdict in failed) else WRONG
+    if words == {model.UNANSWERED}:
+        return UNTESTED
+    if model.UNANSWERED in words:
+        return PARTLY
+    return SKIPPED if model.SKIPPED in words else COVERED
+
+
+def marks(keyboard, key_states):
+    """Return the Mark of every key that has a state to show."""
+    return tuple(Mark(cap.line, cap.column + cap.width - 1, cap.width, cap.column, key_states[str(cap.key.name)])
+                 for cap in caps(keyboard) if key_states[str(cap.key.name)] != NONE)
+
+
+def drawing(keyboard, key_states):
+    """Return the keyboard as lines of text with the signs in it, and below them what the signs mean."""
+    lines = [list(line) for line in draw(keyboard)]
+    for mark in marks(keyboard, key_states):
+        lines[mark.line][mark.column] = mark.sign
+    return tuple("".join(line).rstrip() for line in lines) + (legend(),)
+
+
+def legend():
+    """Return the line that explains the signs."""
+    return "   ".join(f"{sign} {meaning}" for sign, meaning in MEANINGS)
+
+
+def place(keyboard, key):
+    """Return where a key is for somebody who sees no keycaps: `row 2 of 5, key 3 from the left, matrix row 3 column 1`."""
+    rows = sorted({other.row for other in keyboard.keys})
+    own_row = sorted((other.offset, str(other.name)) for other in keyboard.keys if other.row == key.row)
+    number = own_row.index((key.offset, str(key.name))) + 1
+    matrix = f", matrix row {key.matrix[0]} column {key.matrix[1]}" if key.matrix else ""
+    return f"row {rows.index(key.row) + 1} of {len(rows)}, key {number} from the left{matrix}"
+
+
+def request(keyboard, step):
+    """Return how a press is asked for: `"1 !" with SHIFT (row 1 of 5, key 2 from the left, ...)`."""
+    held = "".join(f" with {modifier.upper()}" for modifier in step.modifiers)
+    return f'"{visible(step.legend)}"{held} ({place(keyboard, keyboard.key(step.key))})'

@@ -1,0 +1,151 @@
+"""The walk over a keyboard: listed and free order, presses taken back, missing and flaky keys, all judged from what came."""
+
+import pytest
+
+from termprobe.board.board import Board
+from termprobe.board.link import SimLink
+from termprobe.clock import CrankedClock
+from termprobe.journal.file import Journal
+from termprobe.link.base import Format
+from termprobe.plan.choose import choose
+from termprobe.plan.compile import compile_plan
+from termprobe.profile.load import load
+from termprobe.report.keyboard import drawing, place, states
+from termprobe.runner.keys import Asked, KeyWalk, Pressed, TakenBack
+from termprobe.runner.run import Run
+from termprobe.script.load import load as load_script
+
+PROFILE = load("singlebyte-24x80")
+PLAN = compile_plan(PROFILE, load_script("keyboard"))
+LINE = Format(9600, 7, "even", 1)
+
+
+class Bench:
+    """A simulated board with hands that can be told, and a walk over some of its presses."""
+
+    def __init__(self, tmp_path, *ids, fault=None, order="listed", wait_s=1.0, commands=(), hand=None):
+        self.board, clock = Board(PROFILE, [fault] if fault else []), CrankedClock()
+        self.journal = Journal.create(tmp_path / "x.run.jsonl", {}, clock)
+        self.run = Run(choose(PLAN, ids) if ids else PLAN, SimLink(self.board, clock, LINE), self.journal, clock, [])
+        self.events, self._commands = [], list(commands)
+        hands = hand or (lambda step: self.board.press(step.key, frozenset(step.modifiers)))
+        self.walk = KeyWalk(self.run, order, wait_s, lambda: self._commands.pop(0) if self._commands else None,
+                            None if order == "free" else hands, self.events.append)
+
+    def verdicts(self):
+        return {verdict.id: (verdict.verdict, verdict.reason) for verdict in self.run.verdicts().steps}
+
+
+def test_a_good_keyboard_is_covered_press_by_press(tmp_path):
+    bench = Bench(tmp_path)
+    assert bench.walk.walk()
+    assert {word for word, _ in bench.verdicts().values()} == {"pass"} and len(bench.verdicts()) == 137
+    assert sum(isinstance(event, Asked) for event in bench.events) == 137
+
+
+@pytest.mark.parametrize("fault, press_id, reason", [
+    ("keyboard-code/stuck/0/1", "press/2", '"3" came, the code of key "3 #", not "2": bit 0 is 1'),
+    ("key-matrix/key-dead/q", "press/q", 'nothing came, not "q"'),
+    ("key-matrix/row-open/2", "press/w", 'nothing came, not "w"'),
+    ("key-matrix/shift-dead", "press/q+shift", '"q" came, the code of key "Q", not "Q": bit 5 is 1'),
+    ("key-matrix/control-dead", "press/q+control", '"q" came'),
+    ("transmitter-data/swapped/0-1", "press/2", '"1" came'),
+])
+def test_what_a_fault_does_to_a_press(tmp_path, fault, press_id, reason):
+    bench = Bench(tmp_path, press_id, fault=fault)
+    assert bench.walk.walk()
+    word, said = bench.verdicts()[press_id]
+    assert word == "fail" and said.startswith(reason)
+
+
+def test_a_bounce_is_noticed_by_its_time(tmp_path):
+    bench = Bench(tmp_path, "press/q", fault="key-matrix/key-bounces/q")
+    bench.walk.walk()
+    verdict = bench.run.verdicts().steps[0]
+    assert verdict.verdict == "fail" and any("twice, 8 ms apart: the contact bounces" in text for text in verdict.evidence)
+
+
+def test_two_keys_at_once_are_both_named(tmp_path):
+    bench = Bench(tmp_path, "press/q", fault="key-matrix/rows-bridged/3-5")
+    bench.walk.walk()
+    assert "besides" in bench.verdicts()["press/q"][1] and '"s"' in bench.verdicts()["press/q"][1]
+
+
+def test_a_press_that_is_not_made_in_time_is_missing(tmp_path):
+    bench = Bench(tmp_path, "press/q", hand=lambda step: None, wait_s=3.0)
+    bench.walk.walk()
+    assert bench.verdicts()["press/q"] == ("fail", 'nothing came, not "q"')
+    assert bench.run.clock.now_s() >= 3.0
+
+
+def test_without_a_limit_the_walk_waits_until_it_is_told(tmp_path):
+    bench = Bench(tmp_path, "press/q", "press/w", hand=lambda step: None, wait_s=None, commands=[None] * 40 + ["missing", "skip no keycap"])
+    assert bench.walk.walk()
+    assert bench.verdicts()["press/q"][0] == "fail"
+    assert bench.verdicts()["press/w"] == ("skipped", "no keycap")
+
+
+def test_a_wrong_press_is_taken_back_and_counts_no_more(tmp_path):
+    slips = iter(["w", "q", "w"])
+    bench = None
+
+    def hand(step):
+        bench.board.press(next(slips))
+
+    bench = Bench(tmp_path, "press/q", "press/w", hand=hand)
+    bench.walk._command = lambda: None
+    bench.walk._listed(bench.walk.left()[0])
+    assert bench.verdicts()["press/q"][0] == "fail"
+    bench.walk._obey("back", bench.walk.left()[0])
+    assert bench.verdicts()["press/q"][0] == "unanswered" and isinstance(bench.events[-1], TakenBack)
+    assert bench.walk.walk()
+    assert {word for word, _ in bench.verdicts().values()} == {"pass"}
+
+
+def test_a_contact_that_works_only_sometimes_gets_a_rate(tmp_path):
+    bench = Bench(tmp_path, "press/q", fault="key-matrix/key-flaky/q")
+    bench.walk.walk()
+    for _ in range(3):
+        bench.walk._obey("again", None)
+        bench.walk._listed(bench.walk._next())
+    verdict = bench.run.verdicts().steps[0]
+    assert verdict.verdict == "fail" and "2 of 4 presses came: the contact works only sometimes" in verdict.evidence
+
+
+def test_free_order_covers_what_comes_and_names_what_does_not_fit(tmp_path):
+    presses = iter([("w", ()), ("z", ()), ("q", ()), ("q", ("shift",))])
+    bench = Bench(tmp_path, "press/q", "press/q+shift", "press/w", order="free", wait_s=5.0)
+
+    def command():
+        following = next(presses, None)
+        if following:
+            bench.board.press(following[0], frozenset(following[1]))
+
+    bench.walk._command = command
+    assert bench.walk.walk()
+    assert {word for word, _ in bench.verdicts().values()} == {"pass"}
+    assert [(event.step and event.step.id, event.data) for event in bench.events if isinstance(event, Pressed)] == [
+        ("press/w", b"w"), (None, b"z"), ("press/q", b"q"), ("press/q+shift", b"Q")]
+
+
+def test_keys_that_send_the_same_code_need_a_press_each_in_free_order(tmp_path):
+    bench = Bench(tmp_path, "press/line-feed", "press/down", order="free", wait_s=2.0)
+    bench.walk._command = lambda: bench.board.press("down") if len(bench.events) < 4 else None
+    assert bench.walk.walk()
+    assert len({event.step.id for event in bench.events if isinstance(event, Pressed)}) == 2
+
+
+def test_the_drawing_shows_each_state_by_its_sign(tmp_path):
+    bench = Bench(tmp_path, "press/q", "press/w", "press/e", "press/r", fault="key-matrix/key-dead/w")
+    bench.walk.walk()
+    verdicts = {verdict.id: verdict for verdict in bench.run.verdicts().steps}
+    steps = bench.run.plan.steps
+    found = states(PROFILE.keyboard, steps, verdicts, asked=steps[3])
+    assert (found["q"], found["w"], found["r"], found["t"]) == ("covered", "missing", "asked", "none")
+    lines = drawing(PROFILE.keyboard, found)
+    assert "|   +|  +|  !|" not in lines[4] and lines[4].startswith("|    |  +|  !|  +|  ?|   |")
+    assert max(map(len, lines)) <= 119 and max(map(len, lines[:-1])) <= 79
+
+
+def test_a_key_without_its_keycap_is_found_by_its_place():
+    assert place(PROFILE.keyboard, PROFILE.keyboard.key("q")) == "row 2 of 5, key 2 from the left, matrix row 3 column 0"
