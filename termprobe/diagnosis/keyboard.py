@@ -1,0 +1,185 @@
+"""Which single fault explains the presses so far: every hypothesis is weighed against all of them, slips of people allowed for."""
+
+import functools
+import math
+from dataclasses import dataclass
+
+from termprobe.diagnosis.hypotheses import ERROR, HEALTHY, hypotheses, seen
+
+SLIP = 0.03
+"""Share of presses in which something else comes than the fault predicts: a person presses the wrong key, a contact is dirty."""
+ANYTHING = 1 / 200
+"""How likely one particular wrong outcome is then."""
+SHOWN = 8
+"""Suspects that are named at most."""
+LEAST = 0.001
+"""Suspects less probable than this are left out."""
+TOLERATED = 0.1
+"""A suspect explains a walk of which at most this share of presses contradicts it."""
+
+
+@dataclass(frozen=True)
+class Suspect:
+    """Faults that the presses so far cannot tell apart, and how probable it is that one of them is the cause."""
+
+    faults: tuple[str, ...]
+    title: str
+    block: str
+    probability: float
+    supports: tuple[str, ...]
+    """Presses that went wrong just as it predicts."""
+    contradicts: tuple[str, ...]
+    """Presses that it does not explain."""
+
+
+@dataclass(frozen=True)
+class Conclusion:
+    """What the presses so far say."""
+
+    explained: bool
+    """A single fault, or none, accounts for what came."""
+    is_healthy: bool
+    """Nothing speaks for a fault."""
+    suspects: tuple[Suspect, ...]
+    """Best first; empty where all is well."""
+    next: tuple[str, ...]
+    """Up to three presses that would decide best between the leading suspects."""
+
+
+def outcomes_of(records):
+    """Return press id -> [(bytes, error), ...] of every press in a journal's records that was not taken back."""
+    outcomes = {}
+    for record in records:
+        if record["kind"] == "taken-back":
+            outcomes.pop(record["step"], None)
+        elif record["kind"] == "answer" and record.get("heard"):
+            events = record["heard"]["events"]
+            error = next((error for _, _, error in events if error), "")
+            outcomes.setdefault(record["step"], []).append((b"".join(bytes.fromhex(data) for _, data, _ in events), error))
+    return outcomes
+
+
+def conclude(profile, outcomes):
+    """Return the Conclusion for `outcomes`, press id -> list of (bytes that came, error of the line)."""
+    table = _Table.of(profile)
+    observed = [(press, seen(data, error)) for press, came in outcomes.items() for data, error in came if press in table.presses]
+    if not observed:
+        return Conclusion(True, True, (), ())
+    classes = table.classes(tuple(dict.fromkeys(press for press, _ in observed)))
+    scores = [math.log(sum(one.weight for one in members)) + _fit(members[0], observed) for members in classes]
+    best = max(scores)
+    shares = [math.exp(score - best) for score in scores]
+    total = sum(shares)
+    ranked = sorted(zip(shares, classes), key=lambda pair: -pair[0])
+    ranked = [(share / total, members) for share, members in ranked]
+    leading = ranked[0][1]
+    is_healthy = any(one.name == HEALTHY for one in leading)
+    healthy = table.healthy
+    suspects = tuple(_suspect(share, members, observed, healthy) for share, members in ranked[:SHOWN]
+                     if share >= LEAST and not any(one.name == HEALTHY for one in members))
+    return Conclusion(_explains(leading[0], observed, healthy), is_healthy, () if is_healthy else suspects,
+                      () if is_healthy else _next(table, ranked, outcomes))
+
+
+def suspects_document(conclusion):
+    """Return the suspects as the JSON of `keys` and `diagnose` names them."""
+    return [{"class": list(suspect.faults), "title": suspect.title, "block": suspect.block, "probability": round(suspect.probability, 4)}
+            for suspect in conclusion.suspects]
+
+
+class _Table:
+    """The hypotheses of one profile."""
+
+    _known = {}
+
+    def __init__(self, profile):
+        self._all = hypotheses(profile)
+        self.healthy = self._all[0]
+        self.presses = tuple(self.healthy.sends)
+
+    @classmethod
+    def of(cls, profile):
+        """Return the table of `profile`, made once."""
+        key = id(profile)
+        if key not in cls._known or cls._known[key][0] is not profile:
+            cls._known[key] = profile, cls(profile)
+        return cls._known[key][1]
+
+    @functools.lru_cache(maxsize=64)
+    def classes(self, presses):
+        """Return the hypotheses in groups that predict the same for all of `presses`, common ones first in each group."""
+        groups = {}
+        for one in self._all:
+            groups.setdefault(tuple(one.sends[press] for press in presses), []).append(one)
+        return tuple(tuple(sorted(members, key=lambda one: -one.weight)) for members in groups.values())
+
+
+def _fit(hypothesis, observed):
+    """Return the log-likelihood of all that was observed."""
+    return sum(_log_share(hypothesis.sends[press], what) for press, what in observed)
+
+
+@functools.lru_cache(maxsize=65536)
+def _log_share(outcomes, what):
+    count = sum(_is(outcome, what) for outcome in outcomes)
+    return math.log((1 - SLIP) * count / len(outcomes) + SLIP * ANYTHING)
+
+
+def _is(outcome, what):
+    """Tell whether an outcome is what came; the outcome (ERROR, kind) stands for any bytes with that error."""
+    return outcome[1] == what[1] if outcome[0] == ERROR else outcome == what
+
+
+def _predicts(hypothesis, press, what):
+    return any(_is(outcome, what) for outcome in hypothesis.sends[press])
+
+
+def _explains(leading, observed, healthy):
+    """Tell whether the leading hypothesis accounts for nearly all that came, and for most of what went wrong."""
+    wrong = [(press, what) for press, what in observed if not _predicts(healthy, press, what)]
+    against = sum(not _predicts(leading, press, what) for press, what in observed)
+    accounted = sum(_predicts(leading, press, what) for press, what in wrong)
+    return against <= TOLERATED * len(observed) + 1 and (not wrong or accounted * 2 > len(wrong) or leading.name == HEALTHY and len(wrong) <= 1)
+
+
+def _suspect(share, members, observed, healthy):
+    first = members[0]
+    supports = [press for press, what in observed if _predicts(first, press, what) and not _predicts(healthy, press, what)]
+    contradicts = [press for press, what in observed if not _predicts(first, press, what)]
+    blocks = list(dict.fromkeys(one.block for one in members))
+    more = f" (or {len(members) - 1} more that look the same)" if len(members) > 1 else ""
+    return Suspect(tuple(one.name for one in members), first.title + more, blocks[0], share,
+                   tuple(dict.fromkeys(supports)), tuple(dict.fromkeys(contradicts)))
+
+
+def _next(table, ranked, outcomes):
+    """Return up to three presses not made yet, each with the most information on which of the leading suspects is the cause."""
+    leading = [(share / len(members), one) for share, members in ranked[:SHOWN] if share >= LEAST for one in members]
+    chosen, groups = [], [leading]
+    candidates = [press for press in table.presses if press not in outcomes]
+    while candidates and len(chosen) < 3:
+        gain, press = max(((_gain(groups, press), press) for press in candidates), key=lambda pair: pair[0])
+        if gain < 0.01:
+            break
+        chosen.append(press)
+        candidates.remove(press)
+        groups = [part for group in groups for part in _parted(group, press).values()]
+    return tuple(chosen)
+
+
+def _parted(group, press):
+    parts = {}
+    for share, one in group:
+        parts.setdefault(one.sends[press], []).append((share, one))
+    return parts
+
+
+def _gain(groups, press):
+    """Return the entropy in bits by which `press` would part the groups further."""
+    gain = 0.0
+    for group in groups:
+        whole = sum(share for share, _ in group)
+        for part in _parted(group, press).values():
+            share = sum(one for one, _ in part)
+            gain -= share * math.log2(share / whole) if share else 0.0
+    return gain
