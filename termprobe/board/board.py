@@ -7,8 +7,8 @@ from functools import cached_property, partial
 
 from termprobe.board import decoder, keys
 from termprobe.board.faults import fault
-from termprobe.board.keyboard import BREAK
 from termprobe.board.functions import FUNCTIONS, Screen, carry_out
+from termprobe.board.keyboard import BREAK
 from termprobe.board.memory import Memory
 from termprobe.board.wiring import wire
 from termprobe.errors import UsageError
@@ -144,9 +144,9 @@ class Board:
         taken, self._outgoing = self._outgoing, []
         return taken
 
-    def press(self, key_name, modifiers=frozenset()):
-        """Press and release a key of the keyboard; raise UsageError where it has no such key."""
-        self._send(self._keyboard.press(key_name, frozenset(modifiers)))
+    def press(self, key_name, modifiers=frozenset(), hold_s=0.0):
+        """Press a key of the keyboard, release it after `hold_s`; raise UsageError where it has no such key."""
+        self._send(self._keyboard.press(key_name, frozenset(modifiers), hold_s))
 
     def chord(self, key_names):
         """Press keys one after another, holding them until all are down; raise UsageError where there is no such key."""
@@ -164,14 +164,15 @@ class Board:
     def _send(self, events):
         """Send what comes from the keyboard, and show it where the echo gate is closed. A break goes on the line alone."""
         for delay_s, data in events:
+            if data == BREAK and not self._is_local():
+                self._outgoing.append((delay_s, BREAK))
             self._transmit(data, delay_s)
             if self._is_local() or self._echoes():
                 self._decode(data.translate(self._sent_as))
 
     def _transmit(self, data, delay_s=0.0):
         if not self._is_local():
-            codes = data.translate(self._sent_as)
-            self._outgoing += [(delay_s, bytes([code])) for code in codes] or [(delay_s, BREAK)]
+            self._outgoing += [(delay_s, bytes([code])) for code in data.translate(self._sent_as)]
 
     def _is_local(self):
         circuit = self.profile.circuit

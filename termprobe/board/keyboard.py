@@ -1,5 +1,6 @@
 """The key matrix and its scan: contacts that are held close crossings, newly closed crossings send their keys' codes."""
 
+import math
 from typing import NamedTuple
 
 from termprobe.board.encoder import encode
@@ -71,8 +72,8 @@ class KeyScan:
         self._at = {_place(key): key for key in keyboard.keys}
         self._presses = {}
 
-    def press(self, key_name, modifiers=frozenset(), hold_s=CHORD_STEP_S):
-        """Return what comes of one press: tuple of (delay in seconds, bytes), BREAK for a break. Raise KeyError."""
+    def press(self, key_name, modifiers=frozenset(), hold_s=0.0):
+        """Return what comes of one press, released after `hold_s`: tuple of (delay in seconds, bytes), BREAK for a break. Raise KeyError."""
         key, wiring = self._key[key_name], self._wiring.keys
         held, lines = self._modified(modifiers)
         before = self._sensed(held)
@@ -150,10 +151,9 @@ class KeyScan:
         """Yield the codes that a held key adds."""
         if not key.repeats or not {"automatic": True, "key": "repeat" in lines, "none": False}[self._keyboard.repeat]:
             return
-        due_s = REPEAT_AFTER_S if self._keyboard.repeat == "automatic" else REPEAT_EVERY_S
-        while due_s < hold_s:
-            yield from ((due_s + delay_s, data) for delay_s, data in events if data != BREAK)
-            due_s += REPEAT_EVERY_S
+        first_s = REPEAT_AFTER_S if self._keyboard.repeat == "automatic" else REPEAT_EVERY_S
+        for number in range(math.ceil((hold_s - first_s) / REPEAT_EVERY_S)):
+            yield from ((first_s + number * REPEAT_EVERY_S + delay_s, data) for delay_s, data in events if data != BREAK)
 
 
 def _place(key):

@@ -22,10 +22,10 @@ class _Keys:
         for name, modifiers, code in presses(described):
             self._press_of.setdefault(code, (name, modifiers))
 
-    def press(self, key_name, modifiers=frozenset()):
+    def press(self, key_name, modifiers=frozenset(), hold_s=0.0):
         """Return ((delay in seconds, bytes), ...) of one press, b"" for a break; raise UsageError where there is no such key."""
         self._refuse_unknown(key_name)
-        return self._scan.press(key_name, modifiers)
+        return self._scan.press(key_name, modifiers, hold_s)
 
     def chord(self, key_names):
         """Return what comes of keys held together, as press; raise UsageError where there is no such key."""
@@ -51,7 +51,7 @@ class _CodesAlone:
     def __init__(self, profile_id, wiring):
         self._profile_id, self._wiring = profile_id, wiring
 
-    def press(self, key_name, modifiers=frozenset()):
+    def press(self, key_name, modifiers=frozenset(), hold_s=0.0):
         """Raise UsageError: no key has a name."""
         raise UsageError(f'{self._profile_id}: a key can be pressed only where the profile has a keyboard, not '
                          f'"{visible(key_name)}"')

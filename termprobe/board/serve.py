@@ -12,6 +12,7 @@ TICK_S = 0.02
 ORDERS = """\
   TEXT                         type TEXT, then press RETURN
   :press KEY [shift] [control] press one key, as the profile names it
+  :chord KEY KEY ...           press keys one after another, hold them until all are down
   :set OPTION POSITION         move a switch
   :off-on                      switch the board off and on"""
 
@@ -51,6 +52,8 @@ def obey(board, line):
     order, *words = line[1:].split()
     if order == "press" and words and set(words[1:]) <= {"shift", "control"}:
         board.press(words[0], frozenset(words[1:]))
+    elif order == "chord" and len(words) > 1:
+        board.chord(words)
     elif order == "set" and len(words) == 2:
         board.set_option(*words)
     elif order == "off-on" and not words:
