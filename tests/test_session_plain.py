@@ -41,6 +41,22 @@ def test_the_end_of_the_input_stops_and_resume_goes_on(tmp_path):
     assert set(answers(tmp_path).values()) == {"as-expected"}
 
 
+def test_a_practice_has_a_fault_that_stays_the_same_when_it_is_resumed_and_is_not_told(tmp_path):
+    from termprobe.cli.bench import open_link
+    from termprobe.clock import SystemClock
+    from termprobe.profile.load import load
+
+    profile = load("singlebyte-24x80")
+    hidden = [open_link("sim:random", profile, SystemClock(), chance=chance) for chance in (1, 1, 2, 3, 4)]
+    assert {link.name for link, _, _ in hidden} == {"sim:"}
+    names = [name for _, _, name in hidden]
+    assert names[0] == names[1] and len(set(names)) > 1
+    done = session(tmp_path, "5.0\n", port="sim:random")
+    (path,) = tmp_path.iterdir()
+    chance = read(path).header["practice"]
+    assert open_link("sim:random", profile, SystemClock(), chance=chance)[2] not in done.stdout + done.stderr + path.read_text()
+
+
 class LosesOnce:
     """Stands for a Run whose line is lost once."""
 

@@ -108,6 +108,8 @@ def test_differences_stop_and_resume(tmp_path):
             assert console.exit_code() == 130
         path = run_file(tmp_path)
         assert read(path).records[-1] | {"reason": "interrupted"} == read(path).records[-1]
+        report = subprocess.run([*TERMPROBE, "report", path], capture_output=True, text=True, check=False).stdout
+        assert "marked as differing" in report and " bit " not in report, f"marks alone say nothing of bits:\n{report}"
         edited = tmp_path / "edited.yaml"
         edited.write_text(SCRIPT.read_text().replace("Does HELLO stand", "Does a HELLO stand").replace("Does LAST stand", "Does a LAST stand"))
         more = (*TERMPROBE, "session", "--resume", path, "--script", edited, "--port", board.port)
