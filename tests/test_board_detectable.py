@@ -54,7 +54,7 @@ def answers(board):
             yield [(received.data, received.error) for received in at_once + link.read(0)]
         else:
             link.write(stimulus)
-        yield board.glass()
+            yield board.glass()
     board.set_option("duplex", "half")
     board.press("q")
     yield board.glass()

@@ -113,8 +113,8 @@ def test_gates_and_rules_agree_for_any_key_of_any_keyboard(keyboard, key, state)
     assert formed == (code_of(keyboard, key, state) or b"")
 
 
-@pytest.mark.parametrize("pairing, control, letters, lock", product(
-    ("bit", "typewriter", "none"), ("and-1Fh", "xor-40h"), ("both-cases", "upper-only"), ("capitals", "shift")))
+@pytest.mark.parametrize("pairing, control, letters, lock", list(product(
+    ("bit", "typewriter", "none"), ("and-1Fh", "xor-40h"), ("both-cases", "upper-only"), ("capitals", "shift"))))
 def test_gates_and_rules_agree_for_all_codes(pairing, control, letters, lock):
     keyboard = Keyboard(pairing, control, letters, "none", 1, 1, False, (), "unverified", lock)
     for code, state in product(range(256), STATES):

@@ -5,10 +5,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from termprobe.board.keyboard_faults import simulate
-from termprobe.plan.presses import listed_presses
+from termprobe.plan.presses import codes_of, listed_presses
 from termprobe.profile.load import load
 from termprobe.verdict import presses as verdict
-from termprobe.verdict.presses import Listening, codes_of, notice, outcome
+from termprobe.verdict.presses import Listening, notice, outcome
 
 PROFILES = {name: load(name) for name in ("singlebyte-24x80", "ecma48-24x80")}
 LISTED = {name: listed_presses(profile) for name, profile in PROFILES.items()}
@@ -17,7 +17,7 @@ ECMA = {press.id: press for press in LISTED["ecma48-24x80"]}
 
 
 def heard(received, press=BIT_PAIRED["press/a"], **details):
-    codes = codes_of(LISTED["ecma48-24x80" if press in ECMA.values() else "singlebyte-24x80"])
+    codes = dict(codes_of(LISTED["ecma48-24x80" if press in ECMA.values() else "singlebyte-24x80"]))
     settings = {"speed_baud": 9600, "data_bits": 8, "codes": codes} | details
     return notice(press, received, Listening(**settings))
 
@@ -58,7 +58,7 @@ def test_a_break_key_is_expected_to_send_a_break_and_a_local_key_is_not_listed()
 
 @pytest.mark.parametrize("name", PROFILES)
 def test_a_healthy_keyboard_passes_every_press(name):
-    keys, listening = simulate(PROFILES[name]), Listening(9600, 8, codes_of(LISTED[name]))
+    keys, listening = simulate(PROFILES[name]), Listening(9600, 8, dict(codes_of(LISTED[name])))
     for press in LISTED[name]:
         noticed = notice(press, as_received(keys.press(press.key, press.modifiers)), listening)
         assert ([one.kind for one in noticed], outcome(noticed)) == (["right"], "pass"), press
@@ -124,6 +124,12 @@ def test_keys_of_several_bytes_are_taken_as_one_code():
     assert kinds([(1.0, b"\x1b[A\x1b[A", "")], up) == ["right", "bounce"]
     assert kinds([(1.0, b"\x1bKA", "")], up) == ["wrong-code"]  # bit 4 of the second byte lost: one damaged code
     assert kinds([(1.0, b"\x9b\xdb\xc1", "")], up) == ["eighth-bit"]
+
+
+@pytest.mark.parametrize("press, code, words", [("a", b"\xe1", "even parity or"), ("c", b"\xe3", "odd parity or")])
+def test_an_eighth_bit_says_which_parity_would_set_it(press, code, words):
+    """Ones are counted: a is 61h, three; c is 63h, four. Even parity makes the number of ones even."""
+    assert words in heard([(1.0, code, "")], BIT_PAIRED[f"press/{press}"])[0].text
 
 
 def test_a_break_where_one_is_expected():

@@ -73,7 +73,10 @@ class KeyScan:
         self._presses = {}
 
     def press(self, key_name, modifiers=frozenset(), hold_s=0.0):
-        """Return what comes of one press, released after `hold_s`: tuple of (delay in seconds, bytes), BREAK for a break. Raise KeyError."""
+        """Return what comes of one press, released after `hold_s`: tuple of (delay in seconds, bytes), BREAK for a break.
+
+        `modifiers` are words of MODIFIERS. Raise KeyError where there is no such key.
+        """
         key, wiring = self._key[key_name], self._wiring.keys
         held, lines = self._modified(modifiers)
         before = self._sensed(held)

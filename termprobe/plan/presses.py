@@ -76,6 +76,6 @@ def _of_key(key, coded, is_automatic):
 
 def _press(key, modifiers, code, may_repeat, is_break=False):
     name, held = str(key.name), tuple(sorted(modifiers & {SHIFT, CONTROL}))
-    spoken = f" with {' and '.join(modifier.upper() for modifier in held)}" if held else ""
-    title = f'"{visible(str(key.legend))}"{spoken} sends {"a break" if is_break else show(code)}'
+    states = f" with {' and '.join(modifier.upper() for modifier in held)}" if held else ""
+    title = f'"{visible(str(key.legend))}"{states} sends {"a break" if is_break else show(code)}'
     return Press("+".join((f"press/{name}", *held)), name, str(key.legend), held, bytes(code), title, is_break, may_repeat)

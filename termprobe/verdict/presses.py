@@ -152,13 +152,15 @@ def _of_one(press, data, listening):
         return Noticed(RIGHT, f"{show(data)} came", False)
     if _seven(data) == press.code:
         return Noticed(EIGHTH_BIT, f"{show(data)} came, not {show(press.code)}: the eighth bit is set, as "
-                       f"{_parity_word(data)} parity or a parity bit fixed at 1 sets it")
+                       f"{_eighth_bit_setter(data)} sets it")
     return Noticed(WRONG_CODE, f"{show(data)} came{_whose(data, listening)}, not {show(press.code)}{_bits(press.code, data)}")
 
 
-def _parity_word(data):
+def _eighth_bit_setter(data):
+    """Return what would set the eighth bits of `data` as they are."""
     odd = {bin(code & 0x7F).count("1") % 2 for code in data if code & 0x80}
-    return "even" if odd == {1} else "odd" if odd == {0} else "no one"
+    parity = {frozenset({1}): "even parity or ", frozenset({0}): "odd parity or "}.get(frozenset(odd), "")
+    return f"{parity}a parity bit fixed at 1"
 
 
 def _whose(data, listening):
