@@ -9,6 +9,8 @@ from prompt_toolkit.utils import get_cwidth
 
 from helpers.bench_plan import PROFILE, full_plan
 from termprobe.link.base import Format
+from termprobe.plan.compile import compile_plan
+from termprobe.script.load import load as load_script
 from termprobe.session import actions, events, glass, keymap
 from termprobe.session.draw import draw
 from termprobe.session.loop import Loop
@@ -18,6 +20,7 @@ from termprobe.terminal.picture import Picture
 from termprobe.verdict.judge import judge
 
 LINE = Format(9600, 7, "even", 1)
+KEYS = compile_plan(PROFILE, load_script("keyboard"))
 
 
 def state(step_id="hello", mode="look", **changes):
@@ -46,6 +49,8 @@ def test_no_console_is_too_small_and_nothing_hostile_reaches_it(mode, step_id, c
                  notice=words, text=words, purpose="note", lost=words, opening=(words,), ending=(words,), remark=words,
                  board=words, link=words, is_alone=is_alone, is_practice=is_practice, loop=Loop(b"U" + came, LINE),
                  board_glass=Picture((words[:80].ljust(80, "\x1b"),) * 24, (99, 99)), is_on_board=is_alone)
+    if mode == "press":
+        made = dataclasses.replace(made, plan=KEYS, step_id="press/q+shift", trail=("press/q",), is_free=is_alone)
     if mode == "play":
         made = actions.press(state(step_id), "t", 0.0)[0]
     if mode == "marking" and made.picture is None or made.mode == "look" and mode == "play":

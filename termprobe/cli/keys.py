@@ -45,10 +45,11 @@ def run(arguments):
     from termprobe.cli.bench import open_bench
     from termprobe.clock import CrankedClock, SystemClock
 
-    clock = CrankedClock(date=SystemClock().date()) if arguments.port.startswith(SIMULATED) else SystemClock()
-    bench = open_bench(arguments, clock, _select(arguments))
+    is_full = not (arguments.plain or arguments.json) and sys.stdin.isatty() and sys.stdout.isatty()
+    is_quick_time = arguments.port.startswith(SIMULATED) and not is_full
+    bench = open_bench(arguments, CrankedClock(date=SystemClock().date()) if is_quick_time else SystemClock(), _select(arguments))
     try:
-        return _carry_out(bench, arguments)
+        return _carry_out(bench, arguments, is_full)
     finally:
         bench.close()
 
@@ -90,24 +91,34 @@ def _quick(profile):
     return quick_presses(profile).presses
 
 
-def _carry_out(bench, arguments):
+def _carry_out(bench, arguments, is_full):
     from termprobe.cli.recorded import load_run
 
+    _refuse_without_keyboard(bench)
     try:
-        _walk(bench, arguments)
+        if is_full:
+            from termprobe.cli.session import full_screen
+
+            if full_screen(bench, arguments, arguments.order == "free", arguments.wait):
+                raise KeyboardInterrupt
+        else:
+            _walk(bench, arguments)
     except BaseException:
         print(f"The walk so far is in {bench.path}; go on with --resume {bench.path}", file=sys.stderr)
         raise
     return _report(load_run(bench.path), arguments)
 
 
+def _refuse_without_keyboard(bench):
+    if not bench.profile.keyboard:
+        raise UsageError(f"--profile must name a profile that describes a keyboard, and {bench.profile.id} does not")
+
+
 def _walk(bench, arguments):
-    """Walk until all presses are answered or the builder stops; on a full screen where there is one."""
+    """Walk until all presses are answered or the builder stops, in lines of text."""
     from termprobe.cli.run import make_run
     from termprobe.runner.keys import KeyWalk
 
-    if not bench.profile.keyboard:
-        raise UsageError(f"--profile must name a profile that describes a keyboard, and {bench.profile.id} does not")
     hand = (lambda step: bench.board.press(step.key, frozenset(step.modifiers))) if bench.board else None
     is_person = hand is None and sys.stdin.isatty()
     observer, command = _Lines(bench, arguments), _typed_command if is_person else lambda: None

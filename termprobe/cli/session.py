@@ -1,5 +1,6 @@
 """`termprobe session`: the full-screen companion at the bench, or plain prompts where there is no full screen."""
 
+import dataclasses
 import os
 import signal
 import sys
@@ -27,7 +28,7 @@ def run(arguments):
     bench = open_bench(arguments, SystemClock())
     try:
         is_full = not arguments.plain and sys.stdin.isatty() and sys.stdout.isatty()
-        is_interrupted = (_full_screen if is_full else _plain)(bench, arguments)
+        is_interrupted = full_screen(bench, arguments) if is_full else _plain(bench, arguments)
     finally:
         bench.close()
     verdict = _verdict(bench)
@@ -38,8 +39,11 @@ def run(arguments):
     return EXIT_INTERRUPTED if is_interrupted else EXIT_OF[verdict.verdict]
 
 
-def _full_screen(bench, arguments):
-    """Return whether the session was interrupted."""
+def full_screen(bench, arguments, is_free=False, wait_s=None):
+    """Hold the session on a full screen; return whether it was interrupted.
+
+    `is_free` takes keys in any order; a press that does not come within `wait_s` is missing.
+    """
     from termprobe.session.app import Session
     from termprobe.session.worker import Worker
 
@@ -47,9 +51,9 @@ def _full_screen(bench, arguments):
         return _new_run(bench, link, [], observer)
 
     def new_worker(post):
-        return Worker(bench.link, new_run, _opener(bench, arguments), post, bench.clock, bench.profile, bench.board)
+        return Worker(bench.link, new_run, _opener(bench, arguments), post, bench.clock, bench.profile, bench.board, wait_s)
 
-    return Session(_first_state(bench), new_worker, bench.clock).run()
+    return Session(dataclasses.replace(_first_state(bench), is_free=is_free), new_worker, bench.clock).run()
 
 
 def _first_state(bench):

@@ -34,7 +34,7 @@ def states(keyboard, steps, verdicts, asked=None):
     """Return key name -> state. `steps` are the plan's presses, `verdicts` step id -> StepVerdict, `asked` a step or None."""
     found = {}
     for key in keyboard.keys:
-        own = [verdicts[step.id] for step in steps if step.key == key.name]
+        own = [verdicts[step.id] for step in steps if step.key == key.name and step.id in verdicts]
         found[str(key.name)] = ASKED if asked is not None and asked.key == key.name else _state(own)
     return found
 

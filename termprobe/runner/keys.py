@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from termprobe.plan.model import PRESS
 from termprobe.verdict.model import UNANSWERED
 from termprobe.witness.base import SKIPPED, Answer
-from termprobe.witness.press import answer_of, hear
+from termprobe.witness.press import answer_of, fitting, hear
 
 LISTED, FREE = "listed", "free"
 ORDERS = (LISTED, FREE)
@@ -94,20 +94,13 @@ class KeyWalk:
                 return self._obey(command, self._done[-1] if self._done else step)
             if self._wait_s is not None and self._run.clock.now_s() - start_s >= self._wait_s:
                 return False
-        fitting = self._fitting(bytes(code for _, data, _ in events for code in data))
-        first_s = events[0][0]
-        if fitting:
-            self._answer(fitting, tuple((round(at_s - first_s, 6), data, error) for at_s, data, error in events))
+        came = b"".join(data for _, data, _ in events)
+        pressed = fitting(self.left(), came)
+        if pressed:
+            self._answer(pressed, events)
         else:
-            self._observe(Pressed(None, b"".join(data for _, data, _ in events)))
+            self._observe(Pressed(None, came))
         return True
-
-    def _fitting(self, data):
-        """Return the press without an answer that sends what came, else one that sends its beginning, else None."""
-        left = self.left()
-        same = [step for step in left if step.reply == data]
-        begun = [step for step in left if data.startswith(step.reply)]
-        return next(iter(same or begun), None)
 
     def _answer(self, step, events):
         answer = answer_of(step, events, self._run.link_format)

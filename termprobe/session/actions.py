@@ -5,11 +5,12 @@ An action is a function (state, key) -> (state, orders); what needs more of the 
 
 from dataclasses import replace
 
-from termprobe.plan.model import SWITCH
+from termprobe.plan.model import PRESS, SWITCH
 from termprobe.session import keymap, lines, marks, tools
-from termprobe.session.orders import Acknowledge, Note, Quit, Record, Retry, Send, SetOption, StopLoop
+from termprobe.session.orders import Acknowledge, Note, PressKey, Quit, Record, Retry, Send, SetOption, StopLoop, TakeBack
 from termprobe.session.state import KEPT_PACES, SLOWER_BY, SLOWEST, settings_due, verdict_of
 from termprobe.witness.base import AS_EXPECTED, DIFFERS, KEYBOARD, UNSURE, Answer
+from termprobe.witness.press import answer_of
 
 TOO_SOON_S = 0.25
 """A key this short after a glass has come was meant for the one before."""
@@ -182,6 +183,49 @@ def back(state, key):
     return after.say(f"answered before ({verdict_of(state, trail[-1])}); both answers are kept, the last one counts"), orders
 
 
+def key_is_missing(state, key):
+    """The key was pressed, and nothing came."""
+    return answered(state, answer_of(state.step, (), state.format))
+
+
+def _last_press(state):
+    return next((step_id for step_id in reversed(state.trail) if state.plan.step(step_id).kind == PRESS), None)
+
+
+def take_back(state, key):
+    """Let the last press count no more, and ask for it again."""
+    last = _last_press(state)
+    if last is None:
+        return state.say("no key was pressed before this one"), ()
+    after, orders = take(replace(state, trail=state.trail[:-1]), last)
+    return after.say("taken back; press it again"), (TakeBack(last), *orders)
+
+
+def press_again(state, key):
+    """Ask for the last key once more; all its presses together give the rate of a contact that fails at times."""
+    last = _last_press(state)
+    if last is None:
+        return state.say("no key was pressed before this one"), ()
+    after, orders = take(state, last)
+    return after.say("press it once more; a contact that fails at times shows by its rate"), orders
+
+
+def change_order(state, key):
+    """Take any press, or only the one asked for."""
+    return replace(state, is_free=not state.is_free, notice="any key, in any order" if not state.is_free else "only the key asked for"), ()
+
+
+def press_simulated_key(state, key):
+    """Practice: press the key asked for on the simulated board."""
+    return state, (PressKey(state.step_id),)
+
+
+def walk_simulated_keys(state, key):
+    """Practice: press all keys that are left on the simulated board, or stop doing so."""
+    state = replace(state, is_walking=not state.is_walking)
+    return state, (PressKey(state.step_id),) if state.is_walking else ()
+
+
 def pause(state, key):
     """Pause, and write it down."""
     return state.to("paused", notice=""), (Note("paused", state.step_id),)
@@ -205,6 +249,8 @@ ACTIONS = {
     "disputed": line("dispute"), "skip": line("skip"), "add_note": line("note"), "enter_reading": line("reading"),
     "use_board_keys": line("board-keys"), "typed_differs": typed_differs, "type_anew": type_anew,
     "accept_line": accept_line, "rub_out": rub_out, "clear_line": clear_line, "leave_line": go_back,
+    "key_is_missing": key_is_missing, "take_back": take_back, "press_again": press_again, "change_order": change_order,
+    "press_simulated_key": press_simulated_key, "walk_simulated_keys": walk_simulated_keys,
     "repeat": repeat, "slower": slower, "back": back, "pause": pause,
     "board_keys_on": board_keys("on"), "board_keys_off": board_keys("off"),
     "jump": tools.jump, "choose": tools.choose, "next_failed": tools.next_failed, "leave_list": go_back,

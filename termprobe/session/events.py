@@ -2,15 +2,17 @@
 
 from dataclasses import replace
 
-from termprobe.plan.model import TYPED_BACK
+from termprobe.notation import show
+from termprobe.plan.model import PRESS, TYPED_BACK
 from termprobe.session.actions import BOARD_KEYBOARD, LOOK_FIRST, WAIT, answered, board_keys, is_too_soon, take
-from termprobe.session.orders import (Announce, BoardGlass, Came, Judged, LoopEnded, Lost, Note, Regained, Send, Shown,
-                                      Told)
-from termprobe.session.state import KEPT_BYTES, MODE_OF_KIND
-from termprobe.verdict.model import PASS
+from termprobe.session.orders import (Announce, BoardGlass, Came, Heard, Judged, LoopEnded, Lost, Note, PressKey, Regained, Send,
+                                      Shown, Told)
+from termprobe.session.state import KEPT_BYTES, MODE_OF_KIND, verdict_of
+from termprobe.verdict.model import PASS, UNANSWERED
 from termprobe.witness.base import AS_EXPECTED, DIFFERS, KEYBOARD, Answer
+from termprobe.witness.press import answer_of, fitting
 
-STEP_MODES = ("sending", "look", "typed-back", "reply", "measure", "setting", "marking", "play", "wave", "waving")
+STEP_MODES = ("sending", "look", "press", "typed-back", "reply", "measure", "setting", "marking", "play", "wave", "waving")
 
 
 def hear(state, event, now_s):
@@ -24,7 +26,8 @@ def _shown(state, event):
     state = replace(state, ready_at_s=event.at_s, notice="" if state.notice == WAIT else state.notice)
     if state.mode != "sending":
         return state, ()
-    return state.at(MODE_OF_KIND[state.step.kind]), ()
+    orders = (PressKey(state.step_id),) if state.step.kind == PRESS and state.is_walking else ()
+    return state.at(MODE_OF_KIND[state.step.kind]), orders
 
 
 def _came(state, event):
@@ -56,6 +59,20 @@ def _typed(state):
     if state.typed.endswith(wanted[-1:]) or len(state.typed) >= len(wanted):
         return state.say("that is not the word: x types it anew, n records what came"), ()
     return state, ()
+
+
+def _heard(state, event):
+    """A press counts for the step in hand; in free order for the step that it fits."""
+    if state.mode != "press":
+        return state, ()
+    came = b"".join(data for _, data, _ in event.events)
+    step = state.step
+    if state.is_free and event.events:
+        left = [step for step in state.plan.steps if step.kind == PRESS and verdict_of(state, step.id) == UNANSWERED]
+        step = fitting(left, came)
+    if step is None:
+        return state.say(f"{show(came) or 'an error of the line'} came, which no press left sends"), ()
+    return answered(replace(state, step_id=step.id), answer_of(step, event.events, state.format), BOARD_KEYBOARD)
 
 
 def _judged(state, event):
@@ -107,5 +124,5 @@ def _board_glass(state, event):
     return replace(state, board_glass=event.picture), ()
 
 
-HEARD = {Shown: _shown, Came: _came, Judged: _judged, Lost: _lost, Regained: _regained, LoopEnded: _loop_ended,
+HEARD = {Shown: _shown, Came: _came, Heard: _heard, Judged: _judged, Lost: _lost, Regained: _regained, LoopEnded: _loop_ended,
          BoardGlass: _board_glass, Told: lambda state, event: (state.say(event.text), ())}

@@ -92,6 +92,18 @@ MODES = {
         ("x", "type_anew", "type anew", "forget what came, and type the word again"),
         ("u", "unsure", "unsure", "you cannot tell"),
         DISPUTED) + tuple(key for key in AROUND if key.action != BOARD_KEYS[1]) + AT_ANY_TIME),
+    "press": Mode("press the key on the board's own keyboard", _keys(
+        ("enter", "press_simulated_key", "press it", "practice: press the key on the simulated board"),
+        ("a", "walk_simulated_keys", "press all", "practice: press all that are left; again: stop that"),
+        ("b", "take_back", "take back", "take the last press back: it counts no more, and is asked for again"),
+        ("r", "press_again", "again", "press the last key once more; its presses together give a rate"),
+        ("m", "key_is_missing", "nothing came", "the key was pressed, and nothing came"),
+        ("s", "skip", "skip", "leave the press out; you are asked why"),
+        ("o", "change_order", "order", "any key in any order, or only the key asked for"),
+        DISPUTED,
+        ("j", "jump", "jump", "list of all stages and steps with their verdicts, to go to any of them"),
+        ("+", "add_note", "note", "add a note to the run file"),
+        ("p", "pause", "pause", "pause; time does not count")) + AT_ANY_TIME),
     "reply": Mode("the board's reply is not as expected", _keys(
         ("enter space", "go_to_next", "go on", "go on to the next step"),
         DISPUTED) + AROUND + AT_ANY_TIME),
@@ -173,7 +185,7 @@ def shown_key(name):
     return NAMES.get(name, name)
 
 
-ONLY_IN_PRACTICE = ("look_at_board", "use_board_keys")
+ONLY_IN_PRACTICE = ("look_at_board", "use_board_keys", "press_simulated_key", "walk_simulated_keys")
 
 
 def footer(mode, is_practice=False):

@@ -71,6 +71,20 @@ class PressBoardKeys:
 
 
 @dataclass(frozen=True)
+class PressKey:
+    """Practice: press the key of a step on the simulated board."""
+
+    step_id: str
+
+
+@dataclass(frozen=True)
+class TakeBack:
+    """Let no answer to a step given so far count."""
+
+    step_id: str
+
+
+@dataclass(frozen=True)
 class StartLoop:
     """Send bytes over and over until StopLoop."""
 
@@ -111,6 +125,13 @@ class Came:
 
     data: bytes
     error: str = ""
+
+
+@dataclass(frozen=True)
+class Heard:
+    """A key was pressed on the board: what came, as termprobe/witness/press.py hears it; empty where none came in time."""
+
+    events: tuple
 
 
 @dataclass(frozen=True)

@@ -1,8 +1,8 @@
 """Screens that take the place of the glass: caution, setting, reading, list, help, loop, pause, end. Pure: State -> styled lines."""
 
 from termprobe.notation import show
-from termprobe.plan.model import MEASURE, REPLY, TYPED_BACK
-from termprobe.session import keymap, loop
+from termprobe.plan.model import MEASURE, PRESS, REPLY, TYPED_BACK
+from termprobe.session import keymap, keys, loop
 from termprobe.session.fit import columns_of, cut, pad, wrap
 from termprobe.session.lines import judged_so_far, prompt
 from termprobe.session.state import settings_due, verdict_of
@@ -16,6 +16,8 @@ KEY_COLUMNS = 26
 def panel(state, columns, rows):
     """Return the lines of the panel that the state calls for, or None where the glass is to be shown."""
     drawn = PANELS.get(state.before[-1] if state.mode == "line" and state.before[-1] in PANELS else state.mode)
+    if drawn is None and state.step.kind == PRESS:
+        drawn = keys.press_lines  # also for the moment in which the next press is made ready
     if drawn is None and state.picture is None:
         drawn = _task
     return None if drawn is None else drawn(state, columns, rows)
@@ -200,7 +202,7 @@ def _end(state, columns, rows):
     return lines + [_list_row(state, step, columns, False) for step in bad][:max(rows - len(lines), 0)]
 
 
-PANELS = {"opening": _opening, "caution": _caution, "setting": _setting, "list": _list, "help": _help, "wave": _wave, "waving": _wave,
+PANELS = {"press": keys.press_lines, "opening": _opening, "caution": _caution, "setting": _setting, "list": _list, "help": _help, "wave": _wave, "waving": _wave,
           "paused": _paused, "lost": _lost, "stopping": _stopping, "announced": _announced, "end": _end}
 
 

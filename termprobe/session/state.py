@@ -6,13 +6,13 @@ from dataclasses import dataclass, field, replace
 
 from termprobe.link.base import Format
 from termprobe.profile.model import Profile
-from termprobe.plan.model import ASK, LOOK, MEASURE, REPLY, SWITCH, TYPED_BACK, Plan, Step
+from termprobe.plan.model import ASK, LOOK, MEASURE, PRESS, REPLY, SWITCH, TYPED_BACK, Plan, Step
 from termprobe.session.loop import Loop
 from termprobe.session.play import Play
 from termprobe.terminal.picture import Picture
 from termprobe.verdict.model import NOT_FITTED, UNANSWERED, StepVerdict
 
-MODE_OF_KIND = {LOOK: "look", ASK: "look", TYPED_BACK: "typed-back", REPLY: "reply", MEASURE: "measure", SWITCH: "setting"}
+MODE_OF_KIND = {LOOK: "look", ASK: "look", TYPED_BACK: "typed-back", REPLY: "reply", MEASURE: "measure", SWITCH: "setting", PRESS: "press"}
 SLOWER_BY, SLOWEST = 2.0, 64.0
 """Each wish for slower sending multiplies the time of a character by the first, up to the second."""
 KEPT_BYTES, KEPT_PACES = 64, 50
@@ -56,6 +56,10 @@ class State:
     errors: str = ""
     typed: bytes = b""
     """typed-back: what has come from the board's keyboard for this step."""
+    is_free: bool = False
+    """press: any key may be pressed, not only the one of the step in hand."""
+    is_walking: bool = False
+    """Practice: the simulated board's keys are pressed one after the other."""
     board_keys: str = "unproven"
     """unproven, proven, on, off."""
     opening: tuple[str, ...] = ()

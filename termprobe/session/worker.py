@@ -5,14 +5,16 @@ import threading
 
 from termprobe.errors import LinkError, LinkLost, LinkSettings, UsageError
 from termprobe.link.pacer import Pacer
-from termprobe.plan.model import LOOK, REPLY, SWITCH, Group, Step
+from termprobe.plan.model import LOOK, PRESS, REPLY, SWITCH, Group, Step
 from termprobe.profile.encode import encode
 from termprobe.runner.events import BytesReceived
 from termprobe.session.actions import BOARD_KEYBOARD
-from termprobe.session.orders import (Acknowledge, Announce, BoardGlass, Came, Judged, LoopEnded, Lost, Note, PressBoardKeys,
-                                      Record, Regained, Retry, Send, SendGroups, SetOption, Shown, StartLoop, StopLoop, Told, Trouble)
+from termprobe.session.orders import (Acknowledge, Announce, BoardGlass, Came, Heard, Judged, LoopEnded, Lost, Note,
+                                      PressBoardKeys, PressKey, Record, Regained, Retry, Send, SendGroups, SetOption, Shown,
+                                      StartLoop, StopLoop, TakeBack, Told, Trouble)
 from termprobe.terminal.picture import Picture
 from termprobe.witness.base import AS_EXPECTED
+from termprobe.witness.press import MACHINE_LIMIT_S, hear
 
 END = object()
 """The last order."""
@@ -51,9 +53,10 @@ class Worker(threading.Thread):
 
     `open_line(format)` opens the line, in another format where the loop for the scope wants one; `new_run(link, observer)`
     makes the Run; `post(event)` takes the events, from this thread; `board` is the simulated board in practice, or None.
+    A press of a key that does not come within `wait_s` is missing; None waits for ever.
     """
 
-    def __init__(self, link, new_run, open_line, post, clock, profile, board=None):
+    def __init__(self, link, new_run, open_line, post, clock, profile, board=None, wait_s=None):
         super().__init__(name="line", daemon=True)
         self._stop_sending = threading.Event()
         self._link = StoppableLink(link, self._stop_sending)
@@ -64,6 +67,9 @@ class Worker(threading.Thread):
         self._is_lost, self._retry_at_s, self._is_ended = False, 0.0, False
         self._glass = None
         self._reason = None
+        self._wait_s = self._limit_s = wait_s
+        self._pressing_s = None
+        """Since when a key is waited for; None while none is."""
 
     def end(self, reason):
         """End the thread: what is being sent is broken off, the run file gets its last record. Returns when that is done."""
@@ -98,12 +104,23 @@ class Worker(threading.Thread):
             elif self._is_lost:
                 self._regain()
             else:
-                self.run_of_plan.poll()
+                self._listen()
             self._show_board()
         except LinkError as error:
             self._lose(error)
         except Stopped:
             pass
+
+    def _listen(self):
+        """Take what comes; where a key is waited for, as one press."""
+        if self._pressing_s is None:
+            self.run_of_plan.poll()
+            return
+        came = hear(self.run_of_plan, self._clock, self._pressing_s)
+        is_late = self._limit_s is not None and self._clock.now_s() - self._pressing_s >= self._limit_s
+        if came or is_late:
+            self._pressing_s, self._limit_s = self._clock.now_s(), self._wait_s
+            self._post(Heard(came))
 
     def _write_last(self):
         run = self.run_of_plan
@@ -165,7 +182,10 @@ class Worker(threading.Thread):
         """Send a step; what the board returns by itself is recorded at once."""
         run = self.run_of_plan
         step = run.plan.step(order.step_id)
+        self._pressing_s = None
         run.perform(step, order.pace)
+        if step.kind == PRESS:
+            self._pressing_s = self._clock.now_s()
         answer = run.ask(step) if step.kind == REPLY else None
         if answer is None:
             self._post(Shown(step.id, self._clock.now_s()))
@@ -217,6 +237,17 @@ class Worker(threading.Thread):
         except UsageError as error:
             self._post(Told(str(error)))
 
+    def press_key(self, order):
+        """Practice: press the key of a step on the simulated board."""
+        step = self.run_of_plan.plan.step(order.step_id)
+        self._board.press(step.key, frozenset(step.modifiers))
+        self._pressing_s, self._limit_s = self._clock.now_s(), MACHINE_LIMIT_S
+
+    def take_back(self, order):
+        """Write down that the answers to a step count no more."""
+        self.run_of_plan.take_back(self.run_of_plan.plan.step(order.step_id))
+        self._judged()
+
     def loop(self, order):
         """Send bytes over and over until the next order; the line is then as it was before."""
         is_other, count, refusal = order.loop.format != self._format, 0, None
@@ -248,6 +279,7 @@ class Worker(threading.Thread):
 
 CARRIED_OUT = {
     Send: Worker.send, Record: Worker.record, Acknowledge: Worker.acknowledge, SetOption: Worker.set_option, Note: Worker.note,
-    SendGroups: Worker.send_groups, Announce: Worker.announce, PressBoardKeys: Worker.press_board_keys, StartLoop: Worker.loop,
+    SendGroups: Worker.send_groups, Announce: Worker.announce, PressBoardKeys: Worker.press_board_keys, PressKey: Worker.press_key,
+    TakeBack: Worker.take_back, StartLoop: Worker.loop,
     StopLoop: lambda worker, order: None, Retry: Worker.retry,
 }

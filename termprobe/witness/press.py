@@ -39,6 +39,13 @@ def answer_of(step, events, line):
     return Answer(AS_EXPECTED if data == step.reply else DIFFERS, data=data, heard=heard, witness=NAME, strength=KEYBOARD)
 
 
+def fitting(steps, data):
+    """Return the first of `steps` that sends just `data`, else the first whose code `data` begins with, else None."""
+    same = (step for step in steps if step.reply == data)
+    begun = (step for step in steps if step.reply and data.startswith(step.reply))
+    return next(same, None) or next(begun, None)
+
+
 class PressWitness:
     """Has each key pressed by `hand(step)` and answers by what comes. `incoming` has also `clock` and `link_format`.
 

@@ -1,0 +1,63 @@
+"""The screen of the key walk: which key to press, what the last press sent, the keyboard with a sign on each key. Pure."""
+
+from termprobe.plan.model import PRESS
+from termprobe.report.keyboard import COVERED, MISSING, WRONG, drawing, legend, marks, request, states
+from termprobe.session.fit import cut, wrap
+from termprobe.verdict.model import FAIL, PASS
+
+STYLES = {COVERED: "class:pass", WRONG: "class:fail", MISSING: "class:fail", "asked": "class:cursor", "partly": "class:strong"}
+"""Styles of the signs; a state that is not named has none."""
+TEXT_ROWS = 4
+"""Request, last press with its reason, a blank row."""
+
+
+def press_lines(state, columns, rows):
+    """Return what to press, what came last, and as much of the keyboard as there is room for."""
+    lines = [[("class:strong", f" {text}")] for text in wrap(_request(state), columns - 2)]
+    lines += last_lines(state, columns)
+    drawn = keyboard_lines(state, columns)
+    room = rows - len(lines)
+    if room >= len(drawn) + 1:
+        lines.append([("", "")])
+    return lines + drawn[:max(room, 0)]
+
+
+def _request(state):
+    if state.is_free:
+        return "Press any key that is not covered yet, once, on the board's own keyboard."
+    return f"Press {request(state.profile.keyboard, state.step)} once, and let go."
+
+
+def last_lines(state, columns):
+    """Return what the last press sent, and what was noticed of it."""
+    last = next((state.plan.step(step_id) for step_id in reversed(state.trail) if state.plan.step(step_id).kind == PRESS), None)
+    verdict = state.verdicts.get(last.id) if last else None
+    if verdict is None or not verdict.answers:
+        return [[("", " The last press is shown here, with its code and name.")]]
+    word = {PASS: "right", FAIL: "WRONG"}.get(verdict.verdict, verdict.verdict)
+    text = f"Last: {last.title.rsplit(' sends ', 1)[0]}: {word}: {'; '.join((verdict.reason, *verdict.evidence))}"
+    style = {PASS: "class:pass", FAIL: "class:fail"}.get(verdict.verdict, "")
+    return [[(style, f" {line}")] for line in wrap(text, columns - 2)[:2]]
+
+
+def keyboard_lines(state, columns):
+    """Return the keyboard, each sign in its style, and what the signs mean."""
+    keyboard = state.profile.keyboard
+    steps = [step for step in state.plan.steps if step.kind == PRESS]
+    asked = None if state.is_free or state.step.kind != PRESS else state.step
+    key_states = states(keyboard, steps, state.verdicts, asked)
+    lines = drawing(keyboard, key_states)[:-1]
+    signs = {}
+    for mark in marks(keyboard, key_states):
+        signs.setdefault(mark.line, []).append((mark.column, STYLES.get(mark.state, "")))
+    drawn = [_styled(line, signs.get(number, ()), columns) for number, line in enumerate(lines)]
+    return drawn + [[("", cut(f" {legend()}", columns))]]
+
+
+def _styled(line, signs, columns):
+    """Return one row in fragments: the sign at each column in its style."""
+    parts, place = [("", " ")], 0
+    for column, style in sorted(signs):
+        parts += [("", line[place:column]), (style, line[column:column + 1])]
+        place = column + 1
+    return [*parts, ("", line[place:])]
