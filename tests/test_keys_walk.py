@@ -7,7 +7,7 @@ from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock
 from termprobe.journal.file import Journal
 from termprobe.link.base import Format
-from termprobe.plan.choose import choose
+from termprobe.plan.choose import choose, choose_stages
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load
 from termprobe.report.keyboard import drawing, place, states
@@ -16,7 +16,7 @@ from termprobe.runner.run import Run
 from termprobe.script.load import load as load_script
 
 PROFILE = load("singlebyte-24x80")
-PLAN = compile_plan(PROFILE, load_script("keyboard"))
+PLAN = choose_stages(compile_plan(PROFILE, load_script("keyboard")), ["keyboard"])
 LINE = Format(9600, 7, "even", 1)
 
 

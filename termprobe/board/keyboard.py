@@ -70,6 +70,7 @@ class KeyScan:
         self._keyboard, self._wiring = keyboard, wiring
         self._key = {str(key.name): key for key in keyboard.keys}
         self._at = {_place(key): key for key in keyboard.keys}
+        self._modifier = {str(key.role): name for name, key in reversed(self._key.items())}
         self._presses = {}
 
     def press(self, key_name, modifiers=frozenset(), hold_s=0.0):
@@ -104,11 +105,13 @@ class KeyScan:
 
     def _modified(self, modifiers):
         """Return (names of the modifier keys to be held, modifiers that no key has)."""
-        keys = {role: next((name for name, key in self._key.items() if key.role == role), None) for role in modifiers}
+        keys = {role: self._modifier.get(role) for role in modifiers}
         return [name for name in keys.values() if name], {role for role, name in keys.items() if not name}
 
     def _sensed(self, names):
         """Return the places that the scan finds closed while the keys `names` make contact."""
+        if not names:
+            return set()
         wiring = self._wiring.keys
         places = {_place(self._key[wiring.exchanged.get(name, name)]) for name in names}
         crossings = {place for place in places if not isinstance(place, str)}

@@ -77,12 +77,13 @@ def _list(arguments):
 
 
 def _select(arguments):
-    """Return the function that picks the presses of --quick out of the plan, or None for all."""
-    if not arguments.quick:
-        return None
+    """Return the function that picks the presses asked for out of the plan: all keys or the --quick ones, and the --chords."""
     from termprobe.plan.choose import choose
 
-    return lambda profile, plan: choose(plan, _quick(profile))
+    def select(profile, plan):
+        keys = _quick(profile) if arguments.quick else [step.id for step in plan.of_stage("keyboard")]
+        return choose(plan, [*keys, *(step.id for step in plan.of_stage("chords") if arguments.chords)])
+    return select
 
 
 def _quick(profile):
@@ -119,7 +120,9 @@ def _walk(bench, arguments):
     from termprobe.cli.run import make_run
     from termprobe.runner.keys import KeyWalk
 
-    hand = (lambda step: bench.board.press(step.key, frozenset(step.modifiers))) if bench.board else None
+    from termprobe.cli.run import press_on
+
+    hand = press_on(bench.board) if bench.board else None
     is_person = hand is None and sys.stdin.isatty()
     observer, command = _Lines(bench, arguments), _typed_command if is_person else lambda: None
     run_ = make_run(bench, [], None)

@@ -83,9 +83,14 @@ def _hand(bench, builder):
     return None
 
 
+def press_on(board):
+    """Return the function that presses the key, or the keys, of a step on the simulated board."""
+    return lambda step: board.chord([*step.held, step.key]) if step.held else board.press(step.key, frozenset(step.modifiers))
+
+
 def _press(bench, builder):
     if bench.board:
-        return lambda step: bench.board.press(step.key, frozenset(step.modifiers))
+        return press_on(bench.board)
     if builder:
         return lambda step: print(f"\n[{step.id}] Press {step.title.rsplit(' sends ', 1)[0]} on the board's own keyboard.", file=sys.stderr)
     return None

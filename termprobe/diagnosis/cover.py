@@ -21,7 +21,7 @@ class Cover:
         return len(self.tests) == self.lower_bound
 
 
-MAX_NODES = 200_000
+MAX_NODES = 60_000
 """So many partial sets the search looks at; a problem that needs more keeps its best set and a smaller bound."""
 
 

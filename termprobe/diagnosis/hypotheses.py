@@ -37,6 +37,10 @@ class Hypothesis:
     sends: dict[str, tuple]
     """Press id -> outcomes that it may have, each as likely: `seen()` of the bytes and the error of the line."""
 
+    def changes(self, healthy):
+        """Return press id -> outcomes, for the presses that are not as on a healthy keyboard."""
+        return {press: outcomes for press, outcomes in self.sends.items() if outcomes != healthy.sends[press]}
+
 
 def seen(data, error=""):
     """Return what is compared of a press: its bytes without their order, since a scan's order is not known, and the error."""
@@ -44,7 +48,18 @@ def seen(data, error=""):
 
 
 def hypotheses(profile):
-    """Return every Hypothesis for the keyboard of `profile`, healthy first."""
+    """Return every Hypothesis for the keyboard of `profile`, healthy first; made once for each Profile object."""
+    known = _KNOWN.get(id(profile))
+    if known is None or known[0] is not profile:
+        known = _KNOWN[id(profile)] = profile, _made(profile)
+    return known[1]
+
+
+_KNOWN = {}
+"""id of a Profile: the Profile, held so that its id stays its own, and its hypotheses."""
+
+
+def _made(profile):
     presses = coded_presses(profile)
     found = [Hypothesis(HEALTHY, "nothing is wrong", "", WEIGHTS[HEALTHY], {press.id: (seen(press.code),) for press in presses})]
     for fault in keyboard_catalogue(profile).values():

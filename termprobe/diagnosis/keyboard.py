@@ -62,16 +62,11 @@ def outcomes_of(records):
 def conclude(profile, outcomes):
     """Return the Conclusion for `outcomes`, press id -> list of (bytes that came, error of the line)."""
     table = _Table.of(profile)
-    observed = [(press, seen(data, error)) for press, came in outcomes.items() for data, error in came if press in table.presses]
-    if not observed:
+    came = {press: [seen(data, error) for data, error in heard] for press, heard in outcomes.items() if press in table.presses and heard}
+    if not came:
         return Conclusion(True, True, (), ())
-    classes = table.classes(tuple(dict.fromkeys(press for press, _ in observed)))
-    scores = [math.log(sum(one.weight for one in members)) + _fit(members[0], observed) for members in classes]
-    best = max(scores)
-    shares = [math.exp(score - best) for score in scores]
-    total = sum(shares)
-    ranked = sorted(zip(shares, classes), key=lambda pair: -pair[0])
-    ranked = [(share / total, members) for share, members in ranked]
+    observed = [(press, what) for press, heard in came.items() for what in heard]
+    ranked = _ranked(table, came)
     leading = ranked[0][1]
     is_healthy = any(one.name == HEALTHY for one in leading)
     healthy = table.healthy
@@ -81,6 +76,16 @@ def conclude(profile, outcomes):
                       () if is_healthy else _next(table, ranked, outcomes))
 
 
+def _ranked(table, came):
+    """Return [(probability, members of a class), ...], best first."""
+    classes = table.classes(came.keys())
+    scores = {changes: math.log(sum(one.weight for one in members)) + table.fit(changes, came) for changes, members in classes.items()}
+    best = max(scores.values())
+    shares = {changes: math.exp(score - best) for changes, score in scores.items()}
+    total = sum(shares.values())
+    return sorted(((share / total, classes[changes]) for changes, share in shares.items()), key=lambda pair: -pair[0])
+
+
 def suspects_document(conclusion):
     """Return the suspects as the JSON of `keys` and `diagnose` names them."""
     return [{"class": list(suspect.faults), "title": suspect.title, "block": suspect.block, "probability": round(suspect.probability, 4)}
@@ -88,35 +93,34 @@ def suspects_document(conclusion):
 
 
 class _Table:
-    """The hypotheses of one profile."""
+    """The hypotheses of one profile, each with the presses in which it is not like the healthy keyboard."""
 
     _known = {}
 
     def __init__(self, profile):
-        self._all = hypotheses(profile)
-        self.healthy = self._all[0]
+        self.all = hypotheses(profile)
+        self.healthy = self.all[0]
         self.presses = tuple(self.healthy.sends)
+        self._changes = [(one, tuple(one.changes(self.healthy).items())) for one in self.all]
 
     @classmethod
     def of(cls, profile):
         """Return the table of `profile`, made once."""
-        key = id(profile)
-        if key not in cls._known or cls._known[key][0] is not profile:
-            cls._known[key] = profile, cls(profile)
-        return cls._known[key][1]
+        known = cls._known.get(id(profile))
+        if known is None or known[0] is not profile:
+            known = cls._known[id(profile)] = profile, cls(profile)
+        return known[1]
 
-    @functools.lru_cache(maxsize=64)
-    def classes(self, presses):
-        """Return the hypotheses in groups that predict the same for all of `presses`, common ones first in each group."""
+    def classes(self, pressed):
+        """Return the hypotheses in groups that predict the same for all of `pressed`, the most common first in each group."""
         groups = {}
-        for one in self._all:
-            groups.setdefault(tuple(one.sends[press] for press in presses), []).append(one)
-        return tuple(tuple(sorted(members, key=lambda one: -one.weight)) for members in groups.values())
+        for one, changes in self._changes:
+            groups.setdefault(tuple(change for change in changes if change[0] in pressed), []).append(one)
+        return {changes: sorted(members, key=lambda one: -one.weight) for changes, members in groups.items()}
 
-
-def _fit(hypothesis, observed):
-    """Return the log-likelihood of all that was observed."""
-    return sum(_log_share(hypothesis.sends[press], what) for press, what in observed)
+    def fit(self, changes, came):
+        """Return by how much the log-likelihood of all that came lies above that of the healthy keyboard; `came` is press id -> outcomes."""
+        return sum(_log_share(outcomes, what) - _log_share(self.healthy.sends[press], what) for press, outcomes in changes for what in came[press])
 
 
 @functools.lru_cache(maxsize=65536)

@@ -9,9 +9,12 @@ from termprobe.plan.choose import plan_hash
 from termprobe.plan.document import step_document
 from termprobe.plan.model import PRESS, Plan, Stage, Step
 from termprobe.plan.order import ordered
-from termprobe.plan.presses import coded_presses, codes_of
+from termprobe.plan.presses import chord_presses, coded_presses, codes_of
 from termprobe.plan.sending import NotFitted, Wrong, command_group, groups_of
 from termprobe.terminal.reference import Reference
+
+PRESSES = {"keys": coded_presses, "chords": chord_presses}
+"""Kinds of script steps that stand for many presses."""
 
 
 def compile_plan(profile, script, name=None):
@@ -46,19 +49,20 @@ class _Compiler:
 
     def _ids(self, step):
         """Return the ids of the Steps that `step` becomes."""
-        presses = coded_presses(self._profile) if step.kind == "keys" else ()
+        presses = PRESSES[step.kind](self._profile) if step.kind in PRESSES else ()
         return tuple(press.id for press in presses) or (str(step.id),)
 
     def steps(self, stage, step):
         """Return the compiled Steps: one, but for the presses of a keyboard."""
         record = self._compiled(stage, step)
-        if step.kind != "keys":
+        if step.kind not in PRESSES:
             return [record]
-        presses = coded_presses(self._profile)
+        presses = PRESSES[step.kind](self._profile)
         if not presses:
-            return [_hashed(dataclasses.replace(record, not_fitted=f"profile {self._profile.id} describes no keyboard"))]
+            what = "no keyboard" if step.kind == "keys" else "no keyboard with diodes"
+            return [_hashed(dataclasses.replace(record, not_fitted=f"profile {self._profile.id} describes {what}"))]
         return [_hashed(dataclasses.replace(
-            record, id=press.id, kind=PRESS, title=press.title, reply=press.code, key=press.key, legend=press.legend, modifiers=press.modifiers,
+            record, id=press.id, kind=PRESS, title=press.title, reply=press.code, key=press.key, legend=press.legend, modifiers=press.modifiers, held=press.held,
             may_repeat=press.may_repeat)) for press in presses]
 
     def _compiled(self, stage, step):

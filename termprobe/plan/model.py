@@ -40,6 +40,8 @@ class Step:
     """press: what the keycap shows."""
     modifiers: tuple[str, ...] = ()
     """press: the modifiers held meanwhile, by alphabet."""
+    held: tuple[str, ...] = ()
+    """press: keys that go down before it and are held meanwhile."""
     may_repeat: bool = False
     """press: the key goes on sending while it is held."""
     word: str | None = None

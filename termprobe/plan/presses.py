@@ -24,6 +24,8 @@ class Press:
     """A break condition must come on the line, and no code."""
     may_repeat: bool = False
     """Held down long enough, the key goes on sending by itself."""
+    held: tuple[str, ...] = ()
+    """Keys that go down before it, one after the other, and are held meanwhile."""
 
 
 def listed_presses(profile):
@@ -63,7 +65,37 @@ def codes_of(presses):
 
 def press_of(step):
     """Return the Press that a plan's step of kind press asks for."""
-    return Press(step.id, step.key, step.legend, step.modifiers, step.reply, step.title, may_repeat=step.may_repeat)
+    return Press(step.id, step.key, step.legend, step.modifiers, step.reply, step.title, may_repeat=step.may_repeat, held=step.held)
+
+
+def chord_presses(profile):
+    """Return for each key with a diode three keys at once that show whether its diode holds: rows times columns of them.
+
+    The current that a shorted diode lets through makes the fourth corner of the rectangle appear. Keys whose rectangle has no
+    full set of corners that send one code each are left out; so is every keyboard without diodes, where three keys always
+    make the fourth.
+    """
+    keyboard = profile.keyboard
+    if keyboard is None or not keyboard.diodes:
+        return ()
+    plain = {press.key: press for press in coded_presses(profile) if not press.modifiers}
+    at = {tuple(key.matrix): plain[str(key.name)] for key in keyboard.keys if key.matrix and str(key.name) in plain}
+    return tuple(chord for place in sorted(at) if (chord := _chord(at, place)))
+
+
+def _chord(at, place):
+    """Return the chord that tests the diode at `place`, or None: its row's and its column's neighbour go down before it."""
+    row, column = place
+    for other_row, other_column in sorted(at):
+        corners = (row, other_column), (other_row, column)
+        if other_row == row or other_column == column or not all(corner in at for corner in corners):
+            continue
+        tested, ghost, first, second = at[place], at[other_row, other_column], at[corners[0]], at[corners[1]]
+        if len({press.code for press in (tested, ghost, first, second)}) == 4:
+            return Press(f"chord/{tested.key}", tested.key, tested.legend, (), first.code + second.code + tested.code,
+                         f"{spoken(first)} and {spoken(second)} held, then {spoken(tested)} sends "
+                         f"{show(first.code + second.code + tested.code)} and no {show(ghost.code)}", held=(first.key, second.key))
+    return None
 
 
 def _of_key(key, coded, is_automatic):

@@ -85,4 +85,7 @@ def place(keyboard, key):
 def request(keyboard, step):
     """Return how a press is asked for: `"1 !" with SHIFT (row 1 of 5, key 2 from the left, ...)`."""
     held = "".join(f" with {modifier.upper()}" for modifier in step.modifiers)
+    if step.held:
+        names = " and ".join(f'"{visible(keyboard.key(name).legend)}" ({place(keyboard, keyboard.key(name))})' for name in step.held)
+        return f'and hold {names}, then "{visible(step.legend)}" ({place(keyboard, keyboard.key(step.key))})'
     return f'"{visible(step.legend)}"{held} ({place(keyboard, keyboard.key(step.key))})'

@@ -73,7 +73,7 @@ class KeyWalk:
             self._hand(step)
         start_s = self._run.clock.now_s()
         while True:
-            events = hear(self._run, self._run.clock, start_s)
+            events = hear(self._run, self._run.clock, start_s, step)
             if events:
                 self._answer(step, events)
                 return True
@@ -88,7 +88,7 @@ class KeyWalk:
         """Wait for any press; return False where the builder stops, or where none comes in time."""
         self._run.begin(step)
         start_s = self._run.clock.now_s()
-        while not (events := hear(self._run, self._run.clock, start_s)):
+        while not (events := hear(self._run, self._run.clock, start_s, step)):
             command = self._command()
             if command:
                 return self._obey(command, self._done[-1] if self._done else step)

@@ -5,7 +5,7 @@ from termprobe.script.model import Script
 
 CONTENTS = ("text", "command", "pattern", "bytes")
 REQUIRED = {"typed-back": ("word",), "reply": ("command",), "measure": ("unit", "source"), "switch": ("option", "position"),
-            "look": ("question",), "ask": ("question",), "keys": ()}
+            "look": ("question",), "ask": ("question",), "keys": (), "chords": ()}
 
 
 def load(name):

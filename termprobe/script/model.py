@@ -5,7 +5,7 @@ from typing import Literal
 
 from termprobe.yamlfile import ByteText, Place
 
-KINDS = ("look", "typed-back", "reply", "ask", "measure", "switch", "keys")
+KINDS = ("look", "typed-back", "reply", "ask", "measure", "switch", "keys", "chords")
 
 
 def _place():
@@ -38,8 +38,8 @@ class ScriptStep:
     """One thing to try and to answer."""
 
     id: str
-    kind: Literal["look", "typed-back", "reply", "ask", "measure", "switch", "keys"]
-    """`keys` stands for one press of each key in each shift state."""
+    kind: Literal["look", "typed-back", "reply", "ask", "measure", "switch", "keys", "chords"]
+    """`keys` stands for one press of each key in each shift state, `chords` for three keys at a time for each diode."""
     title: str
     question: str = ""
     """What to look for, and where; for `ask` and `switch` the request itself."""

@@ -116,7 +116,7 @@ class Worker(threading.Thread):
         if self._pressing_s is None:
             self.run_of_plan.poll()
             return
-        came = hear(self.run_of_plan, self._clock, self._pressing_s)
+        came = hear(self.run_of_plan, self._clock, self._pressing_s, self.run_of_plan.step)
         is_late = self._limit_s is not None and self._clock.now_s() - self._pressing_s >= self._limit_s
         if came or is_late:
             self._pressing_s, self._limit_s = self._clock.now_s(), self._wait_s
@@ -240,7 +240,10 @@ class Worker(threading.Thread):
     def press_key(self, order):
         """Practice: press the key of a step on the simulated board."""
         step = self.run_of_plan.plan.step(order.step_id)
-        self._board.press(step.key, frozenset(step.modifiers))
+        if step.held:
+            self._board.chord([*step.held, step.key])
+        else:
+            self._board.press(step.key, frozenset(step.modifiers))
         self._pressing_s, self._limit_s = self._clock.now_s(), MACHINE_LIMIT_S
 
     def take_back(self, order):

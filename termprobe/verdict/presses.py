@@ -56,6 +56,8 @@ def notice(press, received, listening):
     `received` is (seconds after the request, bytes, error) for all that came, by time; errors are the words of a link's
     Received: parity, framing, overrun, break, or empty.
     """
+    if press.held:
+        return _of_chord(press, b"".join(data for _, data, _ in received), listening)
     breaks = [piece for piece in received if _is_break(piece, press)]
     rest = [piece for piece in received if not _is_break(piece, press)]
     found = [_of_break(press, breaks)] if breaks else []
@@ -66,6 +68,20 @@ def notice(press, received, listening):
     elif characters:
         found += _of_codes(press, _split(press.code, characters, listening), listening)
     return tuple(found) or (Noticed(MISSING, f"nothing came, not {'a break' if press.is_break else show(press.code)}"),)
+
+
+def _of_chord(press, came, listening):
+    """Return what is noticed of keys pressed one after the other and held: each must send its code, and nothing else may come."""
+    if came == press.code:
+        return (Noticed(RIGHT, f"{show(came)} came", False),)
+    if not came:
+        return (Noticed(MISSING, f"nothing came, not {show(press.code)}"),)
+    size = len(came) - len(press.code)
+    extra = next((came[place:place + size] for place in range(len(press.code) + 1)
+                  if came[:place] + came[place + size:] == press.code), b"") if size > 0 else b""
+    if extra:
+        return (Noticed(SEVERAL, f"besides {show(press.code)} came {show(extra)}{_whose(extra, listening)}: a key that nobody pressed"),)
+    return (Noticed(WRONG_CODE, f"{show(came)} came, not {show(press.code)}"),)
 
 
 def outcome(noticed):

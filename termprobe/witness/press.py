@@ -9,22 +9,24 @@ from termprobe.witness.base import AS_EXPECTED, DIFFERS, KEYBOARD, Answer
 POLL_S = 0.02
 QUIET_S = 0.15
 """So long nothing may come before a press counts as over: longer than a bounce, shorter than the way to the next key."""
-LONGEST_S = 2.0
+CHORD_QUIET_S = 1.0
+"""The same while several keys are to be pressed one after the other."""
+LONGEST_S = 4.0
 """A key that is still sending after this is held or stuck; what came by then is one press."""
 PERSON_LIMIT_S = 60.0
 MACHINE_LIMIT_S = 1.0
 NAME = "board keyboard"
 
 
-def hear(incoming, clock, start_s):
-    """Return ((seconds since `start_s`, bytes, error), ...) of one press, empty where none begins within POLL_S.
+def hear(incoming, clock, start_s, step):
+    """Return ((seconds since `start_s`, bytes, error), ...) of one press of `step`, empty where none begins within POLL_S.
 
     `incoming` has poll_events(wait_s), which returns records with `at_s`, `data` and `error`.
     """
     events = list(incoming.poll_events(POLL_S))
-    begun_s = clock.now_s()
+    begun_s, quiet_s = clock.now_s(), CHORD_QUIET_S if step.held else QUIET_S
     while events and clock.now_s() - begun_s < LONGEST_S:
-        more = incoming.poll_events(QUIET_S)
+        more = incoming.poll_events(quiet_s)
         if not more:
             break
         events += more
@@ -68,6 +70,6 @@ class PressWitness:
         start_s = clock.now_s()
         self._hand(step)
         limit_s = PERSON_LIMIT_S if self._is_person else MACHINE_LIMIT_S
-        while not (events := hear(self._incoming, clock, start_s)) and clock.now_s() - start_s < limit_s:
+        while not (events := hear(self._incoming, clock, start_s, step)) and clock.now_s() - start_s < limit_s:
             pass
         return None if self._is_person and not events else answer_of(step, events, self._incoming.link_format)
