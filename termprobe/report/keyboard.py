@@ -9,8 +9,8 @@ from termprobe.verdict import model
 COVERED, WRONG, MISSING, PARTLY, UNTESTED, SKIPPED, ASKED, NONE = "covered", "wrong", "missing", "partly", "untested", "skipped", "asked", "none"
 SIGNS = {COVERED: "+", WRONG: "x", MISSING: "!", PARTLY: ":", UNTESTED: ".", SKIPPED: "-", ASKED: "?", NONE: " "}
 """The sign stands in the upper right corner of the key; colour never stands alone."""
-MEANINGS = (("+", "every press right"), ("x", "a wrong press"), ("!", "nothing came"), (":", "right so far"), (".", "untested"),
-            ("-", "left out"), ("?", "asked now"))
+MEANINGS = (("+", "right"), ("x", "wrong"), ("!", "nothing came"), (":", "right so far"), (".", "untested"), ("-", "left out"),
+            ("?", "asked"))
 
 
 @dataclass(frozen=True)
@@ -70,7 +70,7 @@ def drawing(keyboard, key_states):
 
 def legend():
     """Return the line that explains the signs."""
-    return "   ".join(f"{sign} {meaning}" for sign, meaning in MEANINGS)
+    return "  ".join(f"{sign} {meaning}" for sign, meaning in MEANINGS)
 
 
 def place(keyboard, key):

@@ -1,0 +1,135 @@
+"""The key walk on the full screen: presses count where they belong, and the screen says what to press and what came."""
+
+import dataclasses
+
+from termprobe.board.board import Board
+from termprobe.clock import CrankedClock
+from termprobe.link.base import Format, Received
+from termprobe.plan.compile import compile_plan
+from termprobe.profile.load import load
+from termprobe.script.load import load as load_script
+from termprobe.session import actions, events
+from termprobe.session.draw import draw
+from termprobe.session.orders import Heard, Judged, PressKey, Record, Send, Shown, TakeBack
+from termprobe.session.state import State
+from termprobe.verdict.judge import judge
+from termprobe.witness.press import hear
+
+PROFILE = load("singlebyte-24x80")
+PLAN = compile_plan(PROFILE, load_script("keyboard"))
+LINE = Format(9600, 7, "even", 1)
+
+
+class Walk:
+    """A session's state with a journal that only remembers answers."""
+
+    def __init__(self, **changes):
+        self.records = []
+        self.state = dataclasses.replace(State(PLAN, PROFILE, LINE, "board 0007", "sim:", mode="press", step_id="press/q"), **changes)
+
+    def heard(self, data, *more):
+        pieces = [(0.1, data, ""), *more] if data else []
+        self._take(*events.hear(self.state, Heard(tuple(pieces)), 1.0))
+
+    def key(self, name):
+        self._take(*actions.press(self.state, name, 2.0))
+
+    def _take(self, state, orders):
+        self.state, self.orders = state, orders
+        for order in orders:
+            if isinstance(order, Record):
+                answer = order.answer
+                self.records.append({"kind": "answer", "step": order.step_id, "word": answer.word, "heard": answer.heard, "data": answer.data.hex()})
+                verdicts = judge(PLAN, self.records)
+                following = next(step.id for step in verdicts.steps if step.verdict == "unanswered")
+                self._take(*events.hear(self.state, Judged(verdicts, following, order.step_id), 1.0))
+                sent = [one for one in self.orders if isinstance(one, Send)]
+                self._take(*events.hear(self.state, Shown(sent[0].step_id, 1.0), 1.0))
+
+    def screen(self, columns=80, rows=24):
+        return "\n".join("".join(text for _, text in row).rstrip() for row in draw(self.state, columns, rows))
+
+
+def test_a_right_press_is_recorded_and_the_next_key_asked_for():
+    walk = Walk()
+    walk.heard(b"q")
+    assert [record["step"] for record in walk.records] == ["press/q"] and walk.state.mode == "press"
+    assert walk.state.step_id == "press/escape"  # the first of the walk without an answer
+    assert 'Last: "Q": right: "q" came' in walk.screen()
+
+
+def test_a_wrong_press_shows_its_code_and_whose_it_is():
+    walk = Walk()
+    walk.heard(b"w")
+    screen = walk.screen()
+    assert 'WRONG: "w" came, the code of key "W", not "q": bit 1 is 1, bit 2' in screen and "|Q  |" in screen
+    assert any(line.startswith(" |   .|  x|  .|") for line in screen.splitlines())
+
+
+def test_a_wrong_press_can_be_taken_back():
+    walk = Walk()
+    walk.heard(b"w")
+    walk.key("b")
+    assert walk.orders[0] == TakeBack("press/q") and walk.state.step_id == "press/q"
+    assert "taken back" in walk.state.notice
+
+
+def test_pressing_again_keeps_what_came_before():
+    walk = Walk()
+    walk.heard(b"")
+    walk.key("r")
+    assert not any(isinstance(order, TakeBack) for order in walk.orders) and walk.state.step_id == "press/q"
+
+
+def test_nothing_came_is_an_answer_of_its_own():
+    walk = Walk()
+    walk.key("m")
+    assert walk.records[0]["heard"]["events"] == [] and [
+        step.reason for step in judge(PLAN, walk.records).steps if step.id == "press/q"] == ['nothing came, not "q"']
+
+
+def test_in_free_order_a_press_counts_where_it_fits_and_nowhere_else():
+    walk = Walk(is_free=True)
+    walk.heard(b"Z")
+    assert walk.records[-1]["step"] == "press/z+shift"
+    walk.heard(b"\x7e\x7e\x7e")
+    assert len(walk.records) == 2  # "~" is the first of it: the rest is noticed as more than one code
+    walk.heard(b"Z")
+    assert len(walk.records) == 2 and "which no press left sends" in walk.state.notice
+    assert "Press any key" in walk.screen()
+
+
+def test_presses_count_only_while_a_key_is_asked_for():
+    walk = Walk(mode="help", before=("press",))
+    walk.heard(b"q")
+    assert not walk.records
+
+
+def test_practice_presses_the_key_of_the_step():
+    walk = Walk(is_practice=True)
+    walk.key("enter")
+    assert walk.orders == (PressKey("press/q"),)
+    walk.key("a")
+    assert walk.state.is_walking and walk.orders == (PressKey("press/q"),)
+
+
+def test_the_request_names_place_and_matrix_for_keyboards_without_keycaps():
+    screen = Walk().screen(100, 32)
+    assert 'Press "Q" (row 2 of 5, key 2 from the left, matrix row 3 column 0) once, and let go.' in screen
+    assert "|LOCAL|LOCK|  |SPACE" in screen and "? asked" in screen
+
+
+def test_bytes_without_a_pause_are_one_press():
+    class Incoming:
+        """A board whose key bounces."""
+
+        def __init__(self):
+            self.board, self.clock = Board(PROFILE, ["key-matrix/key-bounces/q"]), CrankedClock()
+            self.board.press("q")
+
+        def poll_events(self, wait_s):
+            self.clock.sleep_until(self.clock.now_s() + wait_s)
+            return [Received(delay_s, data) for delay_s, data in self.board.take_sent()]
+
+    incoming = Incoming()
+    assert [data for _, data, _ in hear(incoming, incoming.clock, 0.0, PLAN.step("press/q"))] == [b"q", b"q"]
