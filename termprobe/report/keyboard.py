@@ -9,7 +9,7 @@ from termprobe.verdict import model
 COVERED, WRONG, MISSING, PARTLY, UNTESTED, SKIPPED, ASKED, NONE = "covered", "wrong", "missing", "partly", "untested", "skipped", "asked", "none"
 SIGNS = {COVERED: "+", WRONG: "x", MISSING: "!", PARTLY: ":", UNTESTED: ".", SKIPPED: "-", ASKED: "?", NONE: " "}
 """The sign stands in the upper right corner of the key; colour never stands alone."""
-MEANINGS = (("+", "right"), ("x", "wrong"), ("!", "nothing came"), (":", "right so far"), (".", "untested"), ("-", "left out"),
+MEANINGS = (("+", "right"), ("x", "wrong"), ("!", "nothing"), (":", "so far right"), (".", "untested"), ("-", "left out"),
             ("?", "asked"))
 
 
