@@ -13,6 +13,7 @@ import time
 import pytest
 
 from helpers.lines import PtyBoard, taken
+from termprobe.cli.main import COMMANDS, main
 from termprobe.journal.file import read
 
 FAILING = "bank-1-data/stuck/0/1"
@@ -209,3 +210,21 @@ def test_an_unknown_command_is_exit_code_2_and_no_command_too():
     assert termprobe("frobnicate").returncode == 2
     assert termprobe().returncode == 2
     assert termprobe("--help").returncode == 0
+
+
+@pytest.mark.parametrize("speed", ["0", "-9600", "12x", "9600.5"])
+def test_a_speed_that_no_line_has_is_refused_with_an_example(tmp_path, speed):
+    done = run(tmp_path, f"--speed={speed}")
+    assert done.returncode == 2 and f"for example 9600, not '{speed}'" in done.stderr
+    assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize("words", [[name] for name in COMMANDS] + [[name, action] for name in ("profile", "script") for action in ("list", "show", "check")],
+                         ids=" ".join)
+def test_every_help_says_what_the_command_does_and_fits_80_columns(words, monkeypatch, capsys):
+    monkeypatch.setenv("COLUMNS", "80")
+    assert main([*words, "--help"]) == 0
+    told = capsys.readouterr().out
+    usage, described = told.split("\n\n")[:2]
+    assert usage.startswith("usage: ") and described.endswith("."), described
+    assert max(map(len, told.splitlines())) <= 80

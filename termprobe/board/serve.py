@@ -12,7 +12,7 @@ TICK_S = 0.02
 ORDERS = """\
   TEXT                         type TEXT, then press RETURN
   :press KEY [shift] [control] press one key, as the profile names it
-  :chord KEY KEY ...           press keys one after another, hold them until all are down
+  :chord KEY KEY ...           press keys in turn, hold them until all are down
   :set OPTION POSITION         move a switch
   :off-on                      switch the board off and on"""
 

@@ -1,5 +1,6 @@
 """Sets the bench up from the words on the command line: profile, plan, link, board, run file, witnesses."""
 
+import argparse
 import pathlib
 import platform
 import random
@@ -43,13 +44,19 @@ def add_bench_arguments(parser, script=True, needs_port=True):
     if script:
         parser.add_argument("--script", metavar="S", help="id or path of the script; on --resume that of the run by default")
     parser.add_argument("--port", metavar="URL", required=needs_port, help="device path, pyserial URL, sim: or sim:FAULT")
-    parser.add_argument("--speed", metavar="BAUD", type=int, help="speed of the line; the profile's by default")
+    parser.add_argument("--speed", metavar="BAUD", type=_speed_baud, help="speed of the line; the profile's by default")
     parser.add_argument("--board", metavar="SERIAL", help="serial number of the board")
     parser.add_argument("--revision", metavar="R", default="", help="revision of its layout")
     parser.add_argument("--builder", metavar="NAME", default="", help="who built it")
     parser.add_argument("--fitted", metavar="TEXT", default="", help="what is fitted, where not everything is")
     parser.add_argument("--resume", metavar="RUN", help="go on with this run file at the first step without an answer")
     parser.add_argument("--out", metavar="DIR", default=".", help="folder of the run file (default: this one)")
+
+
+def _speed_baud(text):
+    if not (text.isascii() and text.isdigit() and int(text) > 0):
+        raise argparse.ArgumentTypeError(f"must be a whole number of baud, for example 9600, not {text!r}")
+    return int(text)
 
 
 def open_bench(arguments, clock, select=None):

@@ -2,8 +2,6 @@
 
 from termprobe.errors import EXIT_PASSED
 
-HELP = "list the serial ports of this computer"
-
 NONE_FOUND = """\
 No serial port on this computer.
 

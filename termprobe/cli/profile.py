@@ -5,8 +5,6 @@ import sys
 
 from termprobe.errors import EXIT_USAGE, FileError
 
-HELP = "list, show and check profiles of terminals"
-
 
 def add_arguments(parser):
     """Declare `list`, `show P [--json]` and `check FILE`."""

@@ -30,7 +30,8 @@ def load_run(path):
     recording = read(path)
     header = recording.header
     if not header.get("profile_text") or not header.get("script_text"):
-        raise FileError([f"{path}: must be a run file with its header line, not {recording.damages[0] if recording.damages else 'another file'}"])
+        damage = f" ({recording.damages[0]})" if recording.damages else ""
+        raise FileError([f"{path}: must be a run file, BOARD-DATE.run.jsonl, whose first line holds profile and script; this one does not{damage}"])
     profile = profiles.parse(header["profile_text"], f"{path} (profile)")
     script = scripts.parse(header["script_text"], f"{path} (script)")
     plan = compile_plan(profile, script, f"{path} (script)")

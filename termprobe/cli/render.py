@@ -11,7 +11,7 @@ def add_arguments(parser):
     """Add the words of this command to `parser`."""
     parser.add_argument("--profile", metavar="P", required=True, help="id or path of the profile")
     parser.add_argument("--json", action="store_true", help="print one JSON document: rows, cursor, bells, replies")
-    parser.epilog = "Reads the bytes from standard input:  printf 'HELLO\\r\\n' | termprobe render --profile singlebyte-24x80"
+    parser.epilog = "Reads the bytes from standard input:\n  printf 'HELLO\\r\\n' | termprobe render --profile singlebyte-24x80"
 
 
 def run(arguments):

@@ -9,14 +9,16 @@ from termprobe.errors import EXIT_PASSED
 def add_arguments(parser):
     """Add the words of this command to `parser`."""
     actions = parser.add_subparsers(dest="action", metavar="ACTION", required=True)
-    actions.add_parser("list", help="the scripts that come with termprobe")
-    show = actions.add_parser("show", help="one script; with --profile the plan that it makes")
+    actions.add_parser("list", help="the scripts that come with termprobe", description="Lists the scripts that come with termprobe.")
+    show = actions.add_parser("show", help="one script; with --profile the plan that it makes",
+                              description="Shows what a script tries; with --profile each step's bytes, expected glass and question.")
     show.add_argument("script", metavar="S", help="id or path of the script")
     show.add_argument("--profile", metavar="P", help="id or path of a profile")
     show.add_argument("--stage", metavar="STAGE", action="append", default=[], help="only this stage; may be given several times")
     show.add_argument("--json", action="store_true", help="print one JSON document")
-    check = actions.add_parser("check", help="whether a file is a good script, with every finding")
-    check.add_argument("file", metavar="FILE")
+    check = actions.add_parser("check", help="whether a file is a good script, with every finding",
+                               description="Reads a script, compiles it against every profile that comes with termprobe, and names every mistake.")
+    check.add_argument("file", metavar="FILE", help="path to a .yaml file")
 
 
 def run(arguments):

@@ -16,8 +16,8 @@ def add_arguments(parser):
     add_bench_arguments(parser)
     parser.add_argument("--plain", action="store_true",
                         help="plain prompts, line by line, as for screen readers; by itself where input or output is no terminal")
-    parser.epilog = ("--port sim: is a simulated board, sim:FAULT one with that fault, and sim:random one with a fault that is told "
-                     "only at the end: practice.")
+    parser.epilog = ("Practice: --port sim: is a simulated board, sim:FAULT one with that fault, and\n"
+                     "sim:random one with a fault that is told only at the end.")
 
 
 def run(arguments):

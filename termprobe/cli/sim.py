@@ -2,8 +2,6 @@
 
 from termprobe.errors import EXIT_PASSED
 
-HELP = "serve a simulated board to any program"
-
 
 def add_arguments(parser):
     """Declare the arguments."""
@@ -17,7 +15,7 @@ def add_arguments(parser):
     where.add_argument("--tcp", metavar="HOST:PORT", help="answer on a TCP port; a port alone, or :PORT, is open to this computer only")
     parser.add_argument("--glass", metavar="FILE", help="keep what the glass shows in FILE, so that `--dump \"cat FILE\"` can look at it")
     parser.epilog = (f"Lines on the standard input are the hands at the board:\n{ORDERS}\n\n"
-                     "It serves until it is interrupted (Ctrl-C) or terminated; the symbolic link then goes away.")
+                     "It serves until it is interrupted (Ctrl-C) or terminated; the symbolic\nlink then goes away.")
 
 
 def run(arguments):
