@@ -149,7 +149,12 @@ def test_one_mistake_gives_one_finding(old, new, part):
     ('bytes: ESC "[" count "A"', 'bytes: ESC "[" count "B"', "bytes of down must differ, from the start, from those of up"),
     ('bytes: ESC "[" count "A"', 'bytes: ESC "[" count "0"', "a slot of up must be followed by something other than a digit"),
     ('bytes: ESC "[1m"', 'bytes: ESC "[0m"', "bytes of bold must differ, from the start, from those of plain"),
-    ('bytes: ESC "D"', 'bytes: ESC "["', "bytes of index must differ, from the start, from those of up"),
+    ('bytes: ESC "D"', 'bytes: ESC "["', "bytes of index must be one control sequence"),
+    ('bytes: ESC "[" count "A"', 'bytes: ESC "[x" count "A"', "bytes of up must be one control sequence"),
+    ('bytes: ESC "[" count "A"', 'bytes: ESC "#" count', "a slot of up must be followed by something other than a digit"),
+    ("coding: decimal\n  first: 1", "coding: binary\n  first: 1", "coding must be decimal, for the control sequence of up"),
+    ("coordinates:\n  coding: decimal\n  first: 1\n  source: ECMA-48 5.4.2 (decimal digits) and 6.1.1 (lines and positions count from 1)\n", "",
+     'a slot of address must be explained: the profile must have the key "coordinates"'),
     ('reply: ESC "[" row ";" column "R"', 'reply: ESC "[" count "R"', 'a slot of report-cursor must be row or column, not "count"'),
 ])
 def test_one_mistake_in_control_sequences_gives_one_finding(old, new, part):

@@ -8,6 +8,8 @@ from termprobe.profile.vocabulary import ACTIONS
 MAX_CODING = 32
 """A command is no longer than this, slots counted as one."""
 MAX_ALIKE = 300
+_SEQUENCE = re.compile(rb"\x1b\[[<-?]?(?:[0-9]*|\xff)(?:;(?:[0-9]*|\xff))*[ -/]*[@-~]")
+"""A control sequence, with FFh for each slot."""
 _ONE_BYTE, _DIGITS = "one byte", "digits"
 
 
@@ -18,7 +20,9 @@ def check_commands(profile, findings):
         try_check(_check_name, command, names, findings)
         for part in (_check_action, _check_edge, _check_reply, _check_fill):
             try_check(part, command, findings)
+        try_check(_check_reply_slots, profile, command, findings)
         try_check(_check_codings, profile, command, codings, findings)
+    try_check(_check_sequence_numbers, profile, findings)
     try_check(_check_fresh, profile, findings)
 
 
@@ -58,6 +62,12 @@ def _check_reply(command, findings):
         _check_slot_words(name, command.reply, ("row", "column"), findings)
 
 
+def _check_reply_slots(profile, command, findings):
+    slots = [part for part in command.reply or () if isinstance(part, str)]
+    if slots and profile.coordinates is None and "coordinates" not in profile.place.fields:
+        findings.add(command.reply, f'a slot of {called(command, "the command")} must be explained: the profile must have the key "coordinates"')
+
+
 def _check_fill(command, findings):
     if command.fill is not None and len(command.fill.code) != 1:
         findings.add(command.fill.place.of("code"), f"code must be one byte, not {len(command.fill.code)}")
@@ -70,7 +80,7 @@ def _check_codings(profile, command, codings, findings):
     also = () if command.also is UNKNOWN else command.also
     for coding in (command.bytes, *also):
         try_check(_check_coding, profile, name, slots, coding, findings)
-        try_check(_check_difference, profile, name, coding, codings, findings)
+        try_check(_check_form, profile, name, coding, codings, findings)
 
 
 def _check_coding(profile, name, slots, coding, findings):
@@ -124,8 +134,30 @@ def _check_slot_values(profile, name, coding, slots, findings):
 
 
 def _digits_run_on(coding):
-    return any(isinstance(part, str) and (isinstance(following, str) or following[:1].isdigit())
-               for part, following in zip(coding, coding[1:]))
+    """Tell whether the digits of a slot would have no end: at the end of the coding, or before a slot or a digit."""
+    return any(isinstance(part, str) and (isinstance(following, str) or not following or following[:1].isdigit())
+               for part, following in zip(coding, (*coding[1:], b"")))
+
+
+def _is_sequence(profile, coding):
+    return profile.grammar == "ecma48" and b"".join(_literal(coding[:1])).startswith(b"\x1b[")
+
+
+def _check_form(profile, name, coding, codings, findings):
+    """Note a coding that begins with ESC "[" without the form of ECMA-48 5.4; check that any other differs from those before."""
+    text = b"".join(b"\xff" if isinstance(part, str) else part for part in coding)
+    if not _is_sequence(profile, coding) or _SEQUENCE.fullmatch(text):
+        _check_difference(profile, name, coding, codings, findings)
+    elif not _digits_run_on(coding):
+        findings.add(coding, f'bytes of {name} must be one control sequence: ESC "[", numbers or slots with ";" between, and a final letter')
+
+
+def _check_sequence_numbers(profile, findings):
+    """Check that the slots of control sequences, which are decimal by ECMA-48 5.4.1, are so in the profile."""
+    numbered = [command for command in profile.commands for coding in (command.bytes, *command.also)
+                if _is_sequence(profile, coding) and any(isinstance(part, str) for part in coding)]
+    if numbered and _coordinate_kind(profile) != _DIGITS:
+        findings.add(profile.coordinates.place.of("coding"), f"coding must be decimal, for the control sequence of {numbered[0].name}")
 
 
 def _coordinate_kind(profile):
@@ -134,7 +166,7 @@ def _coordinate_kind(profile):
 
 def _check_difference(profile, name, coding, codings, findings):
     """Note a coding that begins, or is begun by, one of a command before it."""
-    kind = _coordinate_kind(profile)
+    kind = _DIGITS if _is_sequence(profile, coding) else _coordinate_kind(profile)
     items = [item for part in coding[:MAX_CODING] for item in ([kind] if isinstance(part, str) else part)][:MAX_CODING]
     before = codings.setdefault(items[0], []) if items else []
     other = next((other for other, others in before if _meet(items, others)), None)
