@@ -216,11 +216,13 @@ FUNCTIONS = {
 """Action of a profile's command: the routine of the board that carries it out."""
 
 LEAVE_MARGIN = ("bell", "ignore", "reply")
-"""Actions that move no counter, and so leave a code waiting at the margin."""
+"""Actions that move no counter, and so leave a code waiting at the margin. A tab that finds no stop does so too."""
 
 
 def carry_out(screen, command, codes):
     """Carry out `command`, whose slots have received `codes`."""
+    place = screen.row, screen.column
     FUNCTIONS[command.action](screen, command, codes)
-    if command.action not in LEAVE_MARGIN:
+    stays = command.action == "tab" and place == (screen.row, screen.column)
+    if command.action not in LEAVE_MARGIN and not stays:
         screen.waits_at_margin = False

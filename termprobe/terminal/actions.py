@@ -1,11 +1,12 @@
 """What each action of the vocabulary does to the glass: the table ACTIONS, name to function(glass, order, profile).
 
-Whatever concerns the cursor ends a pending wrap, also where the cursor stays: a move, a return, a tab, an address, and
-erasing, inserting and deleting. Renditions, tab stops, the bell and replies leave it. No standard rules this; it is
-common practice.
+What ends a pending wrap: each move of the cursor, also where it stays, an address, a return, erasing, inserting and
+deleting. A tab behind the last stop, renditions, tab stops, the bell and replies leave it pending. No standard rules
+this; it is the practice of xterm, and tests/test_glass_pending.py lists what four engines do.
 """
 
 from termprobe.profile.encode import coordinate_bytes
+from termprobe.terminal.tables import numbering
 
 
 def _bell(glass, order, profile):
@@ -70,12 +71,14 @@ def _erasing(method, how):
 
 
 def _insert_character(glass, order, profile):
-    glass.insert_characters(order.count)
+    if order.count:
+        glass.insert_characters(order.count)
     glass.is_pending = False
 
 
 def _delete_character(glass, order, profile):
-    glass.delete_characters(order.count)
+    if order.count:
+        glass.delete_characters(order.count)
     glass.is_pending = False
 
 
@@ -122,7 +125,7 @@ def _rendering(field):
 def _reply(glass, order, profile):
     place = {"row": glass.cursor.y, "column": glass.cursor.x}
     try:
-        parts = [part if isinstance(part, bytes) else coordinate_bytes(profile.coordinates, place[part])
+        parts = [part if isinstance(part, bytes) else coordinate_bytes(numbering(profile), place[part])
                  for part in order.command.reply or ()]
     except ValueError:  # a cursor that the coding cannot tell: nothing is sent
         return

@@ -17,7 +17,7 @@ class Decoder:
     def __init__(self, profile):
         self._tables = compile_tables(profile)
         self._kept_bits = bytes(code & (1 << profile.link.data_bits) - 1 for code in range(256))
-        self._text = _text_pattern(profile.display.printing, self._tables.root)
+        self._whole = _whole_pattern(profile.display.printing, self._tables)
         self._meaning = functools.lru_cache(_CACHED)(self._tables.control_sequence)
         self._events = []
         self._idle()
@@ -26,18 +26,18 @@ class Decoder:
         """Return the Text, Order and Ignored that became complete with `data`, in order."""
         events = self._events = []
         data = bytes(data).translate(self._kept_bits)
-        match, place, end = self._text.match, 0, len(data)
+        match, place, end = self._whole.match, 0, len(data)
         while place < end:
-            if self._state is None:
-                run = match(data, place)
-                if run:
-                    events.append(Text(run[0].decode("latin-1")))
-                    place = run.end()
-                    continue
-                self._begin(data[place])
+            whole = match(data, place) if self._state is None else None
+            if whole:
+                place = whole.end()
+                if whole.lastindex == 1:
+                    events.append(Text(whole[1].decode("latin-1")))
+                else:
+                    events.extend(self._meaning(whole[2]))
             else:
-                self._state(data[place])
-            place += 1
+                (self._state or self._begin)(data[place])
+                place += 1
         return events
 
     def _idle(self):
@@ -152,7 +152,10 @@ class Decoder:
             self._keep(code)
 
 
-def _text_pattern(printing, root):
-    """Return the pattern of a run of printable codes that begin no command."""
-    codes = bytes(code for code in range(printing.first, min(printing.last, 0xFF) + 1) if code not in root.after)
-    return re.compile(b"[" + re.escape(codes) + b"]+" if codes else b"(?!)")
+def _whole_pattern(printing, tables):
+    """Return the pattern of what need not be taken code by code: (1) a run of printable codes that begin no command,
+    (2) a control sequence that nothing interrupts."""
+    codes = bytes(code for code in range(printing.first, printing.last + 1) if code not in tables.root.after)
+    text = b"[" + re.escape(codes) + b"]+" if codes else b"(?!)"
+    sequence = rb"\x1b\[[ -?]{0,%d}[@-~]" % (LIMIT - 4) if tables.is_ecma48 else b"(?!)"
+    return re.compile(b"(" + text + b")|(" + sequence + b")")

@@ -114,10 +114,12 @@ class Glass(pyte.Screen):
     def tab(self, edge="stay"):
         """Move the cursor to the next tab stop, or where there is none to the last column or the next row."""
         stop = min((stop for stop in self.tabstops if stop > self.cursor.x), default=None)
-        if stop is None and edge == "next-row":
+        if stop is not None:
+            self.move(self.cursor.y, stop)
+        elif edge == "next-row":
             self.next_line(self.printing.last_row)
         else:
-            self.move(self.cursor.y, self.columns - 1 if stop is None else stop)
+            self.cursor.x = self.columns - 1  # a wrap that is pending there stays so
 
     def shift_rows(self, first, count):
         """Move row `first` and all below it up by `count` rows, or down where it is negative; the rows that come free are blank."""

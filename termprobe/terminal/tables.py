@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from termprobe.notation import show_template
 from termprobe.profile.model import Command, Coordinates
 
 ESC = 0x1B
@@ -13,6 +14,9 @@ SEVERAL = b"hlmW"
 """Final bytes of the functions that take any number of selective parameters: SM, RM, SGR, CTC (ECMA-48 8.3.125,
 8.3.106, 8.3.117, 8.3.17). All others take as many as their clause names."""
 _SEQUENCE = re.compile(rb"\x1b\[([<-?]?)([0-9:;]*)([ -/]*)([@-~])")  # ECMA-48 5.4
+_SLOT = b"\xff"
+_CODING = re.compile(rb"\x1b\[([<-?]?)((?:[0-9]*|\xff)(?:;(?:[0-9]*|\xff))*)([ -/]*)([@-~])")
+"""The coding of a control sequence, with _SLOT for each slot."""
 
 
 class Text(NamedTuple):
@@ -119,7 +123,7 @@ class Tables:
 def compile_tables(profile):
     """Return the Tables of `profile`."""
     is_ecma48 = profile.grammar == "ecma48"
-    tables = Tables(is_ecma48, profile.coordinates or Coordinates("decimal", first=1), Node(), {})
+    tables = Tables(is_ecma48, numbering(profile), Node(), {})
     if is_ecma48:
         tables.root.after[ESC] = Node()
     for command in profile.commands:
@@ -129,6 +133,11 @@ def compile_tables(profile):
             else:
                 _add_codes(tables.root, coding, command)
     return tables
+
+
+def numbering(profile):
+    """Return the Coordinates of `profile`; where it has none, numbers are decimal digits and count from 1."""
+    return profile.coordinates or Coordinates("decimal", first=1)
 
 
 def _add_codes(node, coding, command):
@@ -144,13 +153,12 @@ def _add_codes(node, coding, command):
 
 
 def _add_sequence(sequences, coding, command):
-    """Note a coding such as ESC "[" row ";" column "H", written with `#` for each slot while it is taken apart."""
+    """Note a coding such as ESC "[" row ";" column "H"."""
     slots = [str(part) for part in coding if isinstance(part, str)]
-    text = b"".join(b"#" if isinstance(part, str) else part for part in coding)
-    parts = re.fullmatch(rb"\x1b\[([<-?]?)([0-9;#]*)([ -/]*)([@-~])", text)
+    parts = _CODING.fullmatch(b"".join(_SLOT if isinstance(part, str) else part for part in coding))
     if not parts:
-        raise ValueError(f"{command.name} must be coded as one control sequence (ECMA-48 5.4), not {text!r}")
-    parameters = tuple(slots.pop(0) if field == b"#" else int(field or b"0") for field in parts[2].split(b";"))
+        raise ValueError(f"{command.name} must be coded as one control sequence (ECMA-48 5.4), not {show_template(coding)}")
+    parameters = tuple(slots.pop(0) if field == _SLOT else int(field or b"0") for field in parts[2].split(b";"))
     key = parts[1] + parts[3] + parts[4]
     entries = [*sequences.get(key, ()), Sequence(parameters, command)]
     entries.sort(key=lambda entry: sum(isinstance(wanted, str) for wanted in entry.parameters))
