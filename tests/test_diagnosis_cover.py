@@ -7,7 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from termprobe.board.faults_bus import bridged, stuck, swapped
-from termprobe.diagnosis.cover import smallest_cover
+from termprobe.diagnosis import cover as cover_module
+from termprobe.diagnosis.cover import smallest_cover, smallest_separation
 
 
 def bus_faults(lines=7):
@@ -37,7 +38,32 @@ def test_four_characters_show_every_fault_of_a_seven_line_bus():
 def test_five_characters_show_every_fault_of_a_seven_line_bus_twice():
     """Calculated elsewhere by an exact solver: 5 characters show every fault by two of them."""
     cover = smallest_cover(bus_tests(), times=2)
-    assert len(cover.tests) == 5
+    assert len(cover.tests) == 5 and cover.is_smallest
+
+
+def test_five_characters_tell_all_faults_of_a_seven_line_bus_apart_and_four_do_not():
+    """Calculated elsewhere by an exact solver: 5 identify, for example # . 4 F Y, all 120 outcomes distinct; $ 2 U h gives 106."""
+    faults = [lambda code: code, *bus_faults()]
+    read_back = {chr(code): [fault(code) for fault in faults] for code in range(0x21, 0x7F)}
+
+    def told_apart(characters):
+        return len(set(zip(*(read_back[character] for character in characters))))
+
+    cover = smallest_separation(read_back)
+    assert len(cover.tests) == 5 and cover.is_smallest and told_apart(cover.tests) == 120
+    assert told_apart("#.4FY") == told_apart("3<JUo") == 120 and told_apart("$2Uh") == 106
+
+
+def test_tests_that_tell_nothing_apart_are_not_asked_for():
+    assert smallest_separation({"same": (1, 1, 1)}).tests == ()
+    assert smallest_separation({"same": (1, 1, 1), "first": (0, 1, 1), "all": (1, 2, 3)}).tests == ("all",)
+    assert smallest_separation({"lone": (5,)}).tests == ()
+
+
+def test_a_search_that_is_broken_off_still_covers_and_claims_no_more_than_it_proved(monkeypatch):
+    monkeypatch.setattr(cover_module, "MAX_NODES", 10)
+    cover = smallest_cover(bus_tests())
+    assert 2 <= cover.lower_bound < len(cover.tests) and not cover.is_smallest
 
 
 def test_greedy_loses_where_the_search_does_not():
@@ -86,7 +112,21 @@ def test_no_smaller_set_would_do(masks, times):
 
     assert meets(cover.tests)
     smallest = min(size for size in range(len(masks) + 1) if any(map(meets, itertools.combinations(tests, size))))
-    assert len(cover.tests) == smallest and cover.lower_bound <= smallest
+    assert len(cover.tests) == smallest == cover.lower_bound
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(st.lists(st.integers(0, 2), min_size=5, max_size=5), min_size=1, max_size=6))
+def test_no_smaller_set_would_tell_as_many_faults_apart(shown):
+    outcomes = dict(enumerate(shown))
+
+    def classes(chosen):
+        return len(set(zip(*(outcomes[name] for name in chosen)))) if chosen else 1
+
+    cover = smallest_separation(outcomes)
+    smallest = min(size for size in range(len(shown) + 1)
+                   if any(classes(chosen) == classes(tuple(outcomes)) for chosen in itertools.combinations(outcomes, size)))
+    assert classes(cover.tests) == classes(tuple(outcomes)) and len(cover.tests) == smallest == cover.lower_bound
 
 
 @pytest.mark.parametrize("rows, columns", [(3, 4), (8, 8), (5, 9)])

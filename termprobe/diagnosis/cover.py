@@ -1,9 +1,10 @@
-"""Smallest sets: the fewest tests that show every fault, with the proof that fewer cannot.
+"""Smallest sets: the fewest tests that show every fault, or tell them apart, with the proof that fewer cannot.
 
 Faults are bits of an integer, a test is the integer of the faults that it shows.
 """
 
 from dataclasses import dataclass
+from itertools import accumulate, combinations
 
 
 @dataclass(frozen=True)
@@ -26,36 +27,70 @@ MAX_NODES = 60_000
 
 
 def smallest_cover(tests, times=1):
-    """Return the Cover of `tests`, name -> faults shown, in which each fault is shown `times` times, or as often as it can be."""
-    tests = _without_twins(tests) if times == 1 else dict(tests)
-    demands = _demands(tests, times)
-    best = _greedy(tests, demands)
-    search = _Search(tests, best)
-    search.go_on((), dict(demands))
-    bound = len(search.best) if search.is_done else _independent(tests, demands)
-    order = {name: number for number, name in enumerate(tests)}
-    return Cover(tuple(sorted(search.best, key=order.get)), bound)
+    """Return the Cover of `tests`, name -> faults shown, in which each fault is shown `times` times, or as often as it can be.
+
+    Set sizes are searched from the lower bound up, each one to the end: what was searched in vain raises the bound.
+    """
+    names, masks = _without_twins(tests) if times == 1 else (tuple(tests), tuple(tests.values()))
+    signatures = _signatures(masks, times)
+    masks = [sum(1 << fault for fault, signature in enumerate(signatures) if signature >> test & 1) for test in range(len(masks))]
+    search = _Search(masks, signatures)
+    needs = _needs(signatures, times)
+    available = (1 << len(masks)) - 1
+    best, bound = _greedy(masks, needs), search.bound(needs, available)
+    for size in range(bound, len(best)):
+        found = search.of_size(size, needs, available)
+        if found is not None:
+            best = found
+        if found is not None or search.is_spent:
+            break
+        bound = size + 1
+    return Cover(tuple(names[test] for test in sorted(best)), bound)
+
+
+def smallest_separation(outcomes):
+    """Return the Cover of `outcomes`, test name -> what it shows of each fault, that tells apart all faults that any test tells apart."""
+    tests = {}
+    for name, shown in outcomes.items():
+        pairs = bytes(first != second for first, second in combinations(shown, 2))
+        tests[name] = int(pairs.translate(_AS_DIGITS).decode() or "0", 2)
+    return smallest_cover(tests)
+
+
+_AS_DIGITS = b"01" + bytes(254)
 
 
 def _without_twins(tests):
-    """Leave out tests that show no more than another one does."""
+    """Return the names and masks of the tests of which no other one shows all that they show, in the order given."""
     kept = {}
     for name, mask in sorted(tests.items(), key=lambda item: -item[1].bit_count()):
         if mask and not any(mask | other == other for other in kept.values()):
             kept[name] = mask
-    return {name: mask for name, mask in tests.items() if name in kept}
+    names = tuple(name for name in tests if name in kept)
+    return names, tuple(kept[name] for name in names)
 
 
-def _demands(tests, times):
-    """Return faults -> how often each must be shown; faults that the same tests show are one."""
-    by_signature = {}
-    union = 0
-    for mask in tests.values():
-        union |= mask
-    for fault in _bits(union):
-        signature = tuple(name for name, mask in tests.items() if mask >> fault & 1)
-        by_signature.setdefault(signature, fault)
-    return {fault: (signature, min(times, len(signature))) for signature, fault in by_signature.items()}
+def _signatures(masks, times):
+    """Return for each fault that matters the tests that show it, as an integer; the others are shown along with these."""
+    showing = {}
+    for test, mask in enumerate(masks):
+        for fault in _bits(mask):
+            showing[fault] = showing.get(fault, 0) | 1 << test
+    kept = []
+    for signature in sorted(set(showing.values()), key=int.bit_count):
+        if not any(other & signature == other and min(times, other.bit_count()) == min(times, signature.bit_count()) for other in kept):
+            kept.append(signature)
+    return kept
+
+
+def _needs(signatures, times):
+    """Return layers: the faults that must be shown once more, twice more, and so on."""
+    return tuple(sum(1 << fault for fault, signature in enumerate(signatures) if signature.bit_count() > layer) for layer in range(times))
+
+
+def _after(needs, mask):
+    """Return what must still be shown after a test that shows `mask`."""
+    return tuple(layer & ~mask | above & mask for layer, above in zip(needs, (*needs[1:], 0)))
 
 
 def _bits(mask):
@@ -65,63 +100,51 @@ def _bits(mask):
         mask ^= low
 
 
-def _greedy(tests, demands):
+def _greedy(masks, needs):
     """Return a cover found by always taking the test that meets most of what is left."""
-    left, chosen = {fault: need for fault, (_, need) in demands.items()}, []
-    while any(left.values()):
-        name = max((name for name in tests if name not in chosen), key=lambda name: sum(
-            1 for fault, need in left.items() if need and tests[name] >> fault & 1))
-        chosen.append(name)
-        for fault in left:
-            if left[fault] and tests[name] >> fault & 1:
-                left[fault] -= 1
+    left = dict(enumerate(masks))
+    chosen = []
+    while needs[0]:
+        test = max(left, key=lambda test: (left[test] & needs[0]).bit_count())
+        chosen.append(test)
+        needs = _after(needs, left.pop(test))
     return tuple(chosen)
-
-
-def _independent(tests, demands):
-    """Return a number of tests that every cover has: faults no two of which any one test shows need a test each."""
-    used, bound = set(), 0
-    for signature, need in sorted(demands.values(), key=lambda demand: len(demand[0])):
-        if not used & set(signature):
-            used |= set(signature)
-            bound += need
-    return bound
 
 
 class _Search:
     """Branch and bound: the fault with fewest tests left is shown by one of them, each is tried."""
 
-    def __init__(self, tests, best):
-        self._tests, self.best = tests, best
-        self._nodes, self.is_done = 0, True
+    def __init__(self, masks, signatures):
+        self._masks, self._signatures = masks, signatures
+        self._nodes = 0
 
-    def go_on(self, chosen, demands):
-        """Look for covers smaller than the best that hold `chosen` and meet `demands`."""
+    @property
+    def is_spent(self):
+        """Whether the search was broken off."""
+        return self._nodes > MAX_NODES
+
+    def bound(self, needs, available):
+        """Return a number of tests that every cover needs: by faults that no two share a test, and by how much one test can meet."""
+        used = alone = 0
+        for fault in _bits(needs[0]):
+            if not used & (signature := self._signatures[fault] & available):
+                used |= signature
+                alone += sum(layer >> fault & 1 for layer in needs)
+        gains = sorted(((self._masks[test] & needs[0]).bit_count() for test in _bits(available)), reverse=True)
+        wanted = sum(layer.bit_count() for layer in needs)
+        return max(alone, sum(met < wanted for met in accumulate(gains, initial=0)))
+
+    def of_size(self, size, needs, available):
+        """Return a cover of `size` tests at most, or None; meaningless where the search is spent."""
         self._nodes += 1
-        if self._nodes > MAX_NODES:
-            self.is_done = False
-            return
-        if not demands:
-            self.best = chosen
-            return
-        if len(chosen) + _independent(self._tests, demands) >= len(self.best):
-            return
-        _, (signature, _) = min(demands.items(), key=lambda item: len(item[1][0]) - item[1][1])
-        excluded = set()
-        for name in sorted(signature, key=lambda name: -sum(self._tests[name] >> fault & 1 for fault in demands)):
-            left = self._after(name, demands, excluded)
-            if left is not None:
-                self.go_on((*chosen, name), left)
-            excluded.add(name)
-
-    def _after(self, name, demands, excluded):
-        """Return what is left to be shown after `name` without the `excluded` tests; None where that cannot be done."""
-        left = {}
-        for fault, (signature, need) in demands.items():
-            need -= self._tests[name] >> fault & 1
-            rest = tuple(other for other in signature if other != name and other not in excluded)
-            if need > len(rest):
-                return None
-            if need > 0:
-                left[fault] = rest, need
-        return left
+        if not needs[0]:
+            return ()
+        if self.is_spent or self.bound(needs, available) > size:
+            return None
+        fault = min(_bits(needs[0]), key=lambda fault: (self._signatures[fault] & available).bit_count())
+        for test in sorted(_bits(self._signatures[fault] & available), key=lambda test: -(self._masks[test] & needs[0]).bit_count()):
+            available &= ~(1 << test)
+            found = self.of_size(size - 1, _after(needs, self._masks[test]), available)
+            if found is not None:
+                return (test, *found)
+        return None
