@@ -273,13 +273,15 @@ def test_a_line_that_is_held_is_told_and_tried_again_by_a_key(tmp_path):
     bench = Bench(tmp_path, two_looks())
 
     def builder(console):
+        console.press("\r", "- Look at first", "y as expected")
         bench.unplugged = LinkError("the board holds the line")
-        console.press("\r", "TROUBLE WITH THE LINE", "the board holds the line")
+        console.wait("TROUBLE WITH THE LINE", "the board holds the line")
         bench.unplugged = None
         console.press("\r", "- Look at first", "ready")
         console.press("y", "- Look at second")
     bench.hold(builder)
     assert bench.verdicts()["first"] == "pass"
+    assert len(bench.records("link-lost")) == 1, "trouble that lasts is written down once"
 
 
 def test_resuming_goes_on_at_the_first_unanswered_step_and_says_what_changed(tmp_path):

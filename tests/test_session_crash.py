@@ -19,7 +19,7 @@ from termprobe.session.opening import first_state
 from termprobe.session.worker import Worker
 from termprobe.verdict.judge import judge
 
-KILLS, STEPS = 50, 600
+KILLS, STEPS = 50, 300
 BOARD = {"serial": "0007"}
 FAST = Format(19200, 7, "even", 1)
 
@@ -51,8 +51,8 @@ def answer_all(made, path, tell):
     hold(session, builder, Console(80, 24))
 
 
-def killed_run(made, path, delay_s):
-    """Return the ids that the console had gone on from before the session was killed, `delay_s` after its first glass."""
+def killed_run(made, path, count, delay_s):
+    """Return the ids that the console had gone on from before the session was killed, `delay_s` after `count` answers."""
     told, tell = os.pipe()
     child = os.fork()
     if child == 0:
@@ -63,11 +63,12 @@ def killed_run(made, path, delay_s):
     os.close(tell)
     lines = os.fdopen(told, buffering=1)
     assert lines.readline() == "ready\n"
+    told_first = [lines.readline().strip() for _ in range(count)]
     time.sleep(delay_s)
     os.kill(child, signal.SIGKILL)
     assert os.WIFSIGNALED(os.waitpid(child, 0)[1]), "the session was to be killed, but had ended by itself"
     with lines:
-        return lines.read().split()
+        return [*told_first, *lines.read().split()]
 
 
 def test_fifty_kills_lose_no_answer(tmp_path):
@@ -75,10 +76,10 @@ def test_fifty_kills_lose_no_answer(tmp_path):
     Journal.create(path, {"board": BOARD, "plan_hash": made.hash}, SystemClock()).close()
     seen = []
     for kill in range(1, KILLS + 1):
-        seen += killed_run(made, path, chance.uniform(0.0, 0.15))
+        seen += killed_run(made, path, chance.randrange(4), chance.uniform(0.0, 0.06))
         recording = read(path)
         answered = [record["step"] for record in recording.records if record["kind"] == "answer"]
         assert set(seen) <= set(answered), "an answer that the console had gone on from is lost"
         assert len(answered) == len(set(answered)), "no step was asked twice"
         assert len(recording.damages) <= kill, "a kill tears at most the line that was being written"
-    assert len(seen) > KILLS, "the kills came too early to prove anything"
+    assert len(seen) >= KILLS, "the kills came too early to prove anything"

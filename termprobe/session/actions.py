@@ -79,10 +79,10 @@ def answered(state, answer, witness=BUILDER):
 
 
 def go_on(state, key):
-    """Leave the opening, or a pause; a pause does not count as time for the look."""
+    """Leave the opening, or a pause; a pause does not count as time for the look. A key that comes very early is remembered."""
     if state.mode == "paused":
         return state.back(ready_at_s=state.now_s), (Note("pause ended", state.step_id),)
-    return take(state, state.step_id)
+    return take(state, state.step_id) if state.is_known else (state.at("sending"), ())
 
 
 def acknowledge(state, key):

@@ -9,7 +9,7 @@ QUESTION_ROWS, QUESTION_ROWS_ALONE = 3, 8
 """So many rows a question may take beside a glass, and without one."""
 OTHER_ROWS = 6
 """Board, step, caption, bytes, notice and keys."""
-QUESTION_MODES = ("look", "marking", "play", "sending", "typed-back", "reply", "measure")
+QUESTION_MODES = ("look", "ask", "marking", "play", "sending", "typed-back", "reply", "measure")
 PLAY_QUESTION = "Send it group by group: the first glass that is wrong names the bytes that broke it."
 
 
@@ -130,17 +130,15 @@ def notice_row(state, columns):
         return [("class:notice", cut(f" at row {state.cursor[0]}, column {state.cursor[1]}; marked: {told}{remark}", columns))]
     if state.mode == "play":
         return [("class:notice", cut(_next_words(state.play), columns))]
-    if state.mode == "look" and state.board_keys == "on":
-        return [("class:notice", cut(" answer here or on the board's own keyboard: y as expected, n differs", columns))]
-    words = "answer the question" if state.mode == "look" and state.picture is None else keymap.MODES[state.mode].title
-    return [("", cut(f" {words}", columns))]
+    if state.mode in ("look", "ask") and state.board_keys == "on":
+        words = ", ".join(f"{key} {keymap.find(state.mode, key).label}" for key in "yn")
+        return [("class:notice", cut(f" answer here or on the board's own keyboard: {words}", columns))]
+    return [("", cut(f" {keymap.MODES[state.mode].title}", columns))]
 
 
 def footer_row(state, columns):
     """Return the keys in order of importance, as many as there is room for; help is always among them."""
     keys = list(keymap.footer(state.mode, state.is_practice))
-    if state.mode == "look" and state.step.kind == "ask":
-        keys = [(key, "yes" if key == "y" else "no" if key == "n" else label) for key, label in keys]
     last = [entry for entry in keys if entry[1] == "help"]
     keys = [entry for entry in keys if entry[1] != "help"]
     room = columns - 1 - sum(len(key) + len(label) + 3 for key, label in last)

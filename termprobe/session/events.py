@@ -3,21 +3,29 @@
 from dataclasses import replace
 
 from termprobe.notation import show
-from termprobe.plan.model import PRESS, TYPED_BACK
+from termprobe.plan.model import PRESS, REPLY, TYPED_BACK
 from termprobe.session.actions import BOARD_KEYBOARD, LOOK_FIRST, WAIT, answered, board_keys, is_too_soon, take
 from termprobe.session.orders import (Announce, BoardGlass, Came, Heard, Judged, LoopEnded, Lost, Note, PressKey, Regained, Send,
                                       Shown, Told)
 from termprobe.session.state import KEPT_BYTES, MODE_OF_KIND, verdict_of
-from termprobe.verdict.model import PASS, UNANSWERED
+from termprobe.verdict.model import BLOCKED, PASS, UNANSWERED
 from termprobe.witness.base import AS_EXPECTED, DIFFERS, KEYBOARD, Answer
 from termprobe.witness.press import answer_of, fitting
 
-STEP_MODES = ("sending", "look", "press", "typed-back", "reply", "measure", "setting", "marking", "play", "wave", "waving")
+STEP_MODES = ("sending", "look", "ask", "press", "typed-back", "reply", "measure", "setting", "marking", "play", "wave", "waving")
 
 
 def hear(state, event, now_s):
     """Return (state, orders) after `event` at `now_s`."""
     return HEARD[type(event)](replace(state, now_s=now_s), event)
+
+
+def _beneath(state, change, event):
+    """Apply `change` to the mode beneath those that pass (help, list, stop?, lost), and lay these on top again."""
+    if not state.before:
+        return change(state, event)
+    after, orders = change(replace(state, mode=state.before[0], before=()), event)
+    return replace(after, mode=state.mode, before=(after.mode, *state.before[1:])), orders
 
 
 def _shown(state, event):
@@ -46,7 +54,7 @@ def _came_code(state, code):
     word = {"y": AS_EXPECTED, "n": DIFFERS}.get(chr(code & 0x7F).lower())
     if state.mode == "announced" and word == AS_EXPECTED:
         return board_keys("on")(state, "y")
-    if state.mode == "look" and state.board_keys == "on" and word:
+    if state.mode in ("look", "ask") and state.board_keys == "on" and word:
         return (state.say(LOOK_FIRST), ()) if is_too_soon(state) else answered(state, Answer(word), BOARD_KEYBOARD)
     return state, ()
 
@@ -76,11 +84,11 @@ def _heard(state, event):
 
 
 def _judged(state, event):
-    state = replace(state, verdicts={verdict.id: verdict for verdict in event.verdicts.steps})
+    before, state = state, replace(state, verdicts={verdict.id: verdict for verdict in event.verdicts.steps})
     if event.step_id:
-        state = replace(state, trail=(*state.trail, event.step_id))
+        state = replace(state, trail=(*state.trail, event.step_id), notice=state.notice or _outcome(before, state, event.step_id))
     if state.mode == "opening":
-        return replace(state, step_id=event.next_id), ()
+        return replace(state, step_id=event.next_id, is_known=True), ()
     if state.mode != "sending":
         return state, ()
     if event.is_held and event.step_id == state.step_id:
@@ -89,6 +97,15 @@ def _judged(state, event):
         state = state.at("announced", step_id=event.next_id, ready_at_s=state.now_s, board_keys="proven")
         return (state, (Announce(),)) if event.next_id else take(state, None)
     return take(state, event.next_id)
+
+
+def _outcome(before, state, step_id):
+    """Return what to say of an answer that was not plainly good: it may have sent the builder elsewhere, or blocked other steps."""
+    step, word = state.plan.step(step_id), verdict_of(state, step_id)
+    if word == PASS or step.kind in (PRESS, REPLY):
+        return ""
+    blocked = sum(verdict_of(state, other.id) == BLOCKED != verdict_of(before, other.id) for other in state.plan.steps)
+    return f"{step.title}: {word}" + (f"; this blocks {blocked} step{'s' * (blocked > 1)}" if blocked else "")
 
 
 def are_answer_keys_proven(state):
@@ -124,5 +141,6 @@ def _board_glass(state, event):
     return replace(state, board_glass=event.picture), ()
 
 
-HEARD = {Shown: _shown, Came: _came, Heard: _heard, Judged: _judged, Lost: _lost, Regained: _regained, LoopEnded: _loop_ended,
-         BoardGlass: _board_glass, Told: lambda state, event: (state.say(event.text), ())}
+HEARD = {Shown: lambda state, event: _beneath(state, _shown, event), Came: _came, Heard: _heard,
+         Judged: lambda state, event: _beneath(state, _judged, event), Lost: _lost, Regained: _regained,
+         LoopEnded: _loop_ended, BoardGlass: _board_glass, Told: lambda state, event: (state.say(event.text), ())}

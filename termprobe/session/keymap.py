@@ -58,6 +58,12 @@ LOOK = _keys(
     ("u", "unsure", "unsure", "you cannot tell"),
     DISPUTED,
 )
+QUESTION = _keys(
+    ("y", "as_expected", "yes", "yes: it is as it must be"),
+    ("n", "differs", "no", "no: it is not as it must be"),
+    ("u", "unsure", "unsure", "you cannot tell"),
+    DISPUTED,
+)
 MARKING = _keys(
     ("up down left right pageup pagedown home end", "move", "", "move the marking cursor; page and home keys go to the edges"),
     ("space", "mark_cell", "cell", "mark the cell, or take the mark away"),
@@ -86,6 +92,7 @@ MODES = {
     ) + AT_ANY_TIME),
     "sending": Mode("sending", _keys(GLASS_ALONE, BOARD) + AT_ANY_TIME),
     "look": Mode("look at the glass", LOOK + AROUND + AT_ANY_TIME),
+    "ask": Mode("answer the question", QUESTION + AROUND + AT_ANY_TIME),
     "typed-back": Mode("type on the board's own keyboard", _keys(
         BOARD_KEYS,
         ("n", "typed_differs", "wrong", "it cannot be typed: record what came"),

@@ -12,7 +12,7 @@ from termprobe.session.play import Play
 from termprobe.terminal.picture import Picture
 from termprobe.verdict.model import NOT_FITTED, UNANSWERED, StepVerdict
 
-MODE_OF_KIND = {LOOK: "look", ASK: "look", TYPED_BACK: "typed-back", REPLY: "reply", MEASURE: "measure", SWITCH: "setting", PRESS: "press"}
+MODE_OF_KIND = {LOOK: "look", ASK: "ask", TYPED_BACK: "typed-back", REPLY: "reply", MEASURE: "measure", SWITCH: "setting", PRESS: "press"}
 SLOWER_BY, SLOWEST = 2.0, 64.0
 """Each wish for slower sending multiplies the time of a character by the first, up to the second."""
 KEPT_BYTES, KEPT_PACES = 64, 50
@@ -62,6 +62,8 @@ class State:
     """Practice: the simulated board's keys are pressed one after the other."""
     board_keys: str = "unproven"
     """unproven, proven, on, off."""
+    is_known: bool = False
+    """opening: the worker has told what the run file holds, and so which step comes first."""
     opening: tuple[str, ...] = ()
     """What is to be said before the first step."""
     notice: str = ""

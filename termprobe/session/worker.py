@@ -65,6 +65,8 @@ class Worker(threading.Thread):
         self.run_of_plan = new_run(self._link, self._observe)
         self.orders = queue.Queue()
         self._is_lost, self._retry_at_s, self._is_ended = False, 0.0, False
+        self._is_troubled = False
+        """The line cannot be used as it is, but is not gone: nothing is read before the builder has tried again."""
         self._glass = None
         self._reason = None
         self._wait_s = self._limit_s = wait_s
@@ -103,7 +105,7 @@ class Worker(threading.Thread):
                 CARRIED_OUT[type(order)](self, order)
             elif self._is_lost:
                 self._regain()
-            else:
+            elif not self._is_troubled:
                 self._listen()
             self._show_board()
         except LinkError as error:
@@ -151,6 +153,7 @@ class Worker(threading.Thread):
 
     def _lose(self, error):
         self._is_lost = isinstance(error, LinkLost)
+        self._is_troubled = not self._is_lost
         self._retry_at_s = self._clock.now_s() + RETRY_S
         self._post(Lost(str(error), self._is_lost))
 
@@ -167,7 +170,7 @@ class Worker(threading.Thread):
             self._is_lost = True
             self._post(Lost(str(error)))
             return
-        self._link, self._is_lost = StoppableLink(link, self._stop_sending), False
+        self._link, self._is_lost, self._is_troubled = StoppableLink(link, self._stop_sending), False, False
         self.run_of_plan.relink(self._link)
         if is_told:
             self._post(Regained(f"the line is back: {link.name}"))
