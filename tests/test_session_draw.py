@@ -139,6 +139,23 @@ def test_help_and_footer_come_from_the_table_of_keys():
     assert actions.press(made, "x", 0.0)[0].mode == "look"
 
 
+def test_a_question_is_helped_and_answered_with_yes_and_no():
+    made = state("lamp", "ask", board_keys="on")
+    assert "y yes  n no" in console(made, 80, 24) and "the board's own keyboard: y yes, n no" in console(made, 80, 24)
+    shown = console(actions.press(made, "?", 0.0)[0], 120, 50)
+    assert "no: it is not as it must be" in shown and "cursor included" not in shown
+
+
+def test_an_answer_that_is_not_good_says_what_it_has_done():
+    before = state(mode="sending", verdicts={verdict.id: verdict for verdict in answers().steps})
+    told = {}
+    for word in ("as-expected", "differs", "unsure"):
+        made, _ = events.hear(before, Judged(answers(("hello", word)), "more", "hello"), 1.0)
+        told[word] = made.notice
+    assert told == {"as-expected": "", "differs": "Look at hello: fail; this blocks 1 step", "unsure": "Look at hello: unsure"}
+    assert "* Look at hello: fail; this blocks 1 step" in console(events.hear(before, Judged(answers(("hello", "differs")), "more", "hello"), 1.0)[0], 80, 24)
+
+
 def test_help_that_is_longer_than_the_console_has_pages():
     made = actions.press(state(), "?", 0.0)[0]
     pages = [console(made, 80, 24), console(actions.press(made, "down", 0.0)[0], 80, 24)]
