@@ -178,6 +178,14 @@ def test_practice_shows_the_board_for_a_question_without_an_expected_glass_too()
     assert "HALLO" not in console(made, 100, 32) and "HALLO" in console(actions.press(made, "v", 0.0)[0], 100, 32)
 
 
+def test_a_stage_is_cut_only_as_far_as_the_title_of_its_step_needs():
+    made = state("solid")
+    long = dataclasses.replace(made, plan=dataclasses.replace(made.plan, stages=tuple(
+        dataclasses.replace(stage, title=f"{stage.title} that is described at length here") for stage in made.plan.stages)))
+    assert " stage 2 of 4: Glass that is described at length here - Look at solid" in console(long, 80, 24)
+    assert "… - Look at solid" in console(long, 40, 24)
+
+
 def test_steps_that_are_not_fitted_are_no_progress():
     made = full_plan()
     left_out = dataclasses.replace(made, steps=tuple(dataclasses.replace(one, not_fitted="no keyboard") if one.stage == "keyboard" else one

@@ -41,6 +41,12 @@ def test_the_end_of_the_input_stops_and_resume_goes_on(tmp_path):
     assert set(answers(tmp_path).values()) == {"as-expected"}
 
 
+def test_a_run_that_has_failed_already_can_be_gone_on_with_too(tmp_path):
+    done = session(tmp_path, "5.0\nyes\nn\na dot\n")
+    assert done.returncode == 1 and "Go on with --resume" in done.stderr
+    assert done.stdout.endswith("\n"), "what is told at the end begins on a line of its own"
+
+
 def test_a_practice_has_a_fault_that_stays_the_same_when_it_is_resumed_and_is_not_told(tmp_path):
     from termprobe.cli.bench import open_link
     from termprobe.clock import SystemClock

@@ -56,8 +56,8 @@ def test_cursor_and_bells_are_compared_where_they_are_known():
 def test_readings_are_judged_against_the_plan():
     assert one(RAIL, answer("rail", value=4.75)).verdict == one(RAIL, answer("rail", value=5.25)).verdict == "pass"
     low = one(RAIL, answer("rail", value=4.7499))
-    assert (low.verdict, low.reason, low.evidence) == ("fail", "4.7499 V, outside 4.75 to 5.25 V", ("limits from TTL data",))
-    assert one(Step("r", "s", "measure", "R", "", low=3.0), answer("r", value=2.0)).reason == "2, outside at least 3"
+    assert (low.verdict, low.reason, low.evidence) == ("fail", "4.7499 V, outside the limits, 4.75 to 5.25 V", ("limits from TTL data",))
+    assert one(Step("r", "s", "measure", "R", "", low=3.0), answer("r", value=2.0)).reason == "2, outside the limits, at least 3"
     assert one(Step("r", "s", "measure", "R", "", unit="V"), answer("r", value=2.0)).reason == "2 V, noted; no limits are given"
 
 

@@ -98,6 +98,7 @@ def _plain(bench, arguments):
         print(prompt, end="", flush=True)
         line = sys.stdin.readline()
         if not line:
+            print()
             raise EOFError
         return line.rstrip("\n")
 
@@ -151,6 +152,6 @@ def _say_end(bench, verdict, file):
     words = [step.verdict for step in verdict.steps]
     counts = ", ".join(f"{words.count(word)} {word}" for word in dict.fromkeys(words))
     print(f"{verdict.verdict}: {counts}\nRun file: {bench.path}    (termprobe report {bench.path})", file=file)
-    if verdict.verdict == "incomplete":
+    if verdict.verdict == "incomplete" or "unanswered" in words:
         print(f"Go on with --resume {bench.path}", file=file)
     file.flush()

@@ -67,7 +67,7 @@ def title_row(state, columns):
         return [("", cut(f" {state.plan.title}", columns))]
     word = verdict_of(state, step.id)
     known = f"  [{panels.SIGNS[word]} {word} so far]" if word != "unanswered" else ""
-    stage = cut(panels.stage_title(state, step.stage), columns // 2 - 4)
+    stage = cut(panels.stage_title(state, step.stage), max(columns - columns_of(step.title + known) - 4, columns // 2 - 4))
     return [("", f" {stage} - "), ("class:strong", step.title), ("", known)]
 
 

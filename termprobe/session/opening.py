@@ -30,7 +30,7 @@ def _size(plan):
     fitted = [step for step in plan.steps if not step.not_fitted]
     other = len(plan.steps) - len(fitted)
     more = f"; {other} more are {NOT_FITTED} on this terminal" if other else ""
-    return (f"{len(fitted)} steps in {len(plan.stages)} stages{more}.",)
+    return (f"{len(fitted)} steps in {len(plan.stages)} stage{'s' * (len(plan.stages) > 1)}{more}.",)
 
 
 def _answered(plan, records):

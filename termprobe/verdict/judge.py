@@ -133,7 +133,7 @@ def _measured(step, value):
     reading = f"{value:.6g} {step.unit or ''}".strip()
     inside = step.allows(value)
     source = (f"limits from {step.source}",) if step.source and step.limits else ()
-    relation = f"{'within' if inside else 'outside'} {step.limits}" if step.limits else "noted; no limits are given"
+    relation = f"{'within' if inside else 'outside'} the limits, {step.limits}" if step.limits else "noted; no limits are given"
     return (PASS if inside else FAIL), f"{reading}, {relation}", {"evidence": source}
 
 
