@@ -7,6 +7,7 @@ from termprobe.clock import CrankedClock
 from termprobe.link.base import Format, Received
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load
+from termprobe.report.keyboard import legend
 from termprobe.script.load import load as load_script
 from termprobe.session import actions, events
 from termprobe.session.draw import draw
@@ -111,6 +112,38 @@ def test_practice_presses_the_key_of_the_step():
     assert walk.orders == (PressKey("press/q"),)
     walk.key("a")
     assert walk.state.is_walking and walk.orders == (PressKey("press/q"),)
+
+
+def test_on_a_real_board_the_keys_of_the_practice_do_nothing():
+    for mode, key in (("press", "enter"), ("press", "a"), ("look", "i"), ("look", "v"), ("sending", "a")):
+        walk = Walk(mode=mode)
+        walk.key(key)
+        assert walk.orders == () and not walk.state.is_walking and walk.state.mode == mode, key
+
+
+def test_a_walk_in_practice_can_be_stopped_while_a_press_is_made_ready():
+    walk = Walk(is_practice=True, is_walking=True, mode="sending")
+    walk.key("a")
+    assert not walk.state.is_walking and walk.orders == ()
+
+
+def test_in_free_order_nothing_is_said_of_a_key_that_nobody_asked_for():
+    walk = Walk(is_free=True)
+    for key in "msd":
+        walk.key(key)
+        assert walk.state.mode == "press" and not walk.records and "of which key?" in walk.state.notice
+    assert "Keys - any key" in walk.screen()
+    walk.key("o")
+    walk.key("m")
+    assert walk.records[0]["step"] == "press/q"
+
+
+def test_what_the_signs_mean_is_in_sight_on_80_columns_and_in_the_help():
+    walk = Walk()
+    walk.heard(b"w")
+    assert legend() in walk.screen(80, 24)
+    walk.key("?")
+    assert legend() in walk.screen(100, 60)
 
 
 def test_the_request_names_place_and_matrix_for_keyboards_without_keycaps():

@@ -15,6 +15,9 @@ from termprobe.witness.press import answer_of
 TOO_SOON_S = 0.25
 """A key this short after a glass has come was meant for the one before."""
 ANSWERS = ("as_expected", "differs", "unsure", "disputed", "is_set", "acknowledge")
+OF_ONE_KEY = ("key_is_missing", "skip", "disputed")
+"""Actions that speak of the key asked for; in free order none is."""
+WHICH_KEY = "of which key? o asks for one key after the other; say it there"
 LOOK_FIRST = "too soon: look first, then answer"
 WAIT = "sending: answer when all is there"
 BUILDER, BOARD_KEYBOARD = "builder", "board keyboard"
@@ -26,8 +29,10 @@ def press(state, key, now_s):
     if state.mode == "waving":
         return state, (StopLoop(),)
     entry = keymap.find(state.mode, key)
-    if entry is None:
+    if entry is None or entry.action in keymap.ONLY_IN_PRACTICE and not state.is_practice:
         return _unbound(state, key)
+    if entry.action in OF_ONE_KEY and state.mode == "press" and state.is_free:
+        return state.say(WHICH_KEY), ()
     if entry.action in ANSWERS and is_too_soon(state):
         return state.say(LOOK_FIRST), ()
     return ACTIONS[entry.action](state, key)
@@ -221,9 +226,11 @@ def press_simulated_key(state, key):
 
 
 def walk_simulated_keys(state, key):
-    """Practice: press all keys that are left on the simulated board, or stop doing so."""
+    """Practice: press all keys that are left on the simulated board, or stop doing so; a press under way is seen to first."""
+    if state.step.kind != PRESS:
+        return state, ()
     state = replace(state, is_walking=not state.is_walking)
-    return state, (PressKey(state.step_id),) if state.is_walking else ()
+    return state, (PressKey(state.step_id),) if state.is_walking and state.mode == "press" else ()
 
 
 def pause(state, key):

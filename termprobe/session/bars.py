@@ -1,6 +1,8 @@
 """The rows above and below the glass: board, progress, link, question; bytes, notices, keys. Pure: State -> styled lines."""
 
 from termprobe.notation import show, show_code
+from termprobe.plan.model import PRESS
+from termprobe.report.keyboard import legend
 from termprobe.session import keymap, marks, panels
 from termprobe.session.fit import columns_of, cut, pad, wrap
 from termprobe.session.state import progress, shown_time, time_left_s, verdict_of
@@ -66,9 +68,11 @@ def title_row(state, columns):
     if not step.id:
         return [("", cut(f" {state.plan.title}", columns))]
     word = verdict_of(state, step.id)
-    known = f"  [{panels.SIGNS[word]} {word} so far]" if word != "unanswered" else ""
-    stage = cut(panels.stage_title(state, step.stage), max(columns - columns_of(step.title + known) - 4, columns // 2 - 4))
-    return [("", f" {stage} - "), ("class:strong", step.title), ("", known)]
+    is_any = state.is_free and step.kind == PRESS
+    title = "any key" if is_any else step.title
+    known = f"  [{panels.SIGNS[word]} {word} so far]" if word != "unanswered" and not is_any else ""
+    stage = cut(panels.stage_title(state, step.stage), max(columns - columns_of(title + known) - 4, columns // 2 - 4))
+    return [("", f" {stage} - "), ("class:strong", title), ("", known)]
 
 
 def bottom(state, columns):
@@ -133,7 +137,8 @@ def notice_row(state, columns):
     if state.mode in ("look", "ask") and state.board_keys == "on":
         words = ", ".join(f"{key} {keymap.find(state.mode, key).label}" for key in "yn")
         return [("class:notice", cut(f" answer here or on the board's own keyboard: {words}", columns))]
-    return [("", cut(f" {keymap.MODES[state.mode].title}", columns))]
+    words = legend() if state.mode == "press" else keymap.MODES[state.mode].title
+    return [("", cut(f" {words}", columns))]
 
 
 def footer_row(state, columns):

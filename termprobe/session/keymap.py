@@ -90,7 +90,9 @@ MODES = {
         ("s", "skip", "skip", "skip the step; you are asked why"),
         ("j", "jump", "jump", "list of all stages and steps, to go to another"),
     ) + AT_ANY_TIME),
-    "sending": Mode("sending", _keys(GLASS_ALONE, BOARD) + AT_ANY_TIME),
+    "sending": Mode("sending", _keys(
+        GLASS_ALONE, BOARD,
+        ("a", "walk_simulated_keys", "", "practice: press all keys that are left; again: stop that")) + AT_ANY_TIME),
     "look": Mode("look at the glass", LOOK + AROUND + AT_ANY_TIME),
     "ask": Mode("answer the question", QUESTION + AROUND + AT_ANY_TIME),
     "typed-back": Mode("type on the board's own keyboard", _keys(

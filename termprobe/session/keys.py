@@ -1,8 +1,8 @@
 """The screen of the key walk: which key to press, what the last press sent, the keyboard with a sign on each key. Pure."""
 
 from termprobe.plan.model import PRESS
-from termprobe.report.keyboard import COVERED, MISSING, WRONG, drawing, legend, marks, request, states
-from termprobe.session.fit import cut, wrap
+from termprobe.report.keyboard import COVERED, MISSING, WRONG, drawing, marks, request, states
+from termprobe.session.fit import wrap
 from termprobe.verdict.model import FAIL, PASS
 
 STYLES = {COVERED: "class:pass", WRONG: "class:fail", MISSING: "class:fail", "asked": "class:cursor", "partly": "class:strong"}
@@ -15,7 +15,7 @@ def press_lines(state, columns, rows):
     """Return what to press, what came last, and as much of the keyboard as there is room for."""
     lines = [[("class:strong", f" {text}")] for text in wrap(_request(state), columns - 2)]
     lines += last_lines(state, columns)
-    drawn = keyboard_lines(state, columns)
+    drawn = keyboard_lines(state)
     room = rows - len(lines)
     if room >= len(drawn) + 1:
         lines.append([("", "")])
@@ -40,8 +40,8 @@ def last_lines(state, columns):
     return [[(style, f" {line}")] for line in wrap(text, columns - 2)[:2]]
 
 
-def keyboard_lines(state, columns):
-    """Return the keyboard, each sign in its style, and what the signs mean."""
+def keyboard_lines(state):
+    """Return the keyboard, each sign in its style; the row of notices says what the signs mean."""
     keyboard = state.profile.keyboard
     steps = [step for step in state.plan.steps if step.kind == PRESS]
     asked = None if state.is_free or state.step.kind != PRESS else state.step
@@ -50,11 +50,10 @@ def keyboard_lines(state, columns):
     signs = {}
     for mark in marks(keyboard, key_states):
         signs.setdefault(mark.line, []).append((mark.column, STYLES.get(mark.state, "")))
-    drawn = [_styled(line, signs.get(number, ()), columns) for number, line in enumerate(lines)]
-    return drawn + [[("", cut(f" {legend()}", columns))]]
+    return [_styled(line, signs.get(number, ())) for number, line in enumerate(lines)]
 
 
-def _styled(line, signs, columns):
+def _styled(line, signs):
     """Return one row in fragments: the sign at each column in its style."""
     parts, place = [("", " ")], 0
     for column, style in sorted(signs):

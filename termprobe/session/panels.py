@@ -2,6 +2,7 @@
 
 from termprobe.notation import show
 from termprobe.plan.model import MEASURE, PRESS, REPLY, TYPED_BACK
+from termprobe.report.keyboard import legend as keyboard_legend
 from termprobe.session import keymap, keys, loop
 from termprobe.session.fit import columns_of, cut, pad, wrap
 from termprobe.session.lines import judged_so_far, prompt
@@ -148,6 +149,8 @@ def _help(state, columns, rows):
         lines.append([("class:strong", pad(f"  {keys}", KEY_COLUMNS)), ("", cut(first, columns - KEY_COLUMNS))])
         lines += [[("", " " * KEY_COLUMNS + line)] for line in rest]
     lines += [_blank(), *_text("", "Verdicts: " + ", ".join(f"{sign} {word}" for word, sign in SIGNS.items() if sign != " "), columns)]
+    if mode == "press":
+        lines.append([("", cut(f"  {keyboard_legend()}", columns))])
     pages = max(1, -(-len(lines) // max(rows, 1)))
     first = state.page % pages * rows
     return lines[first:first + rows]
