@@ -116,7 +116,9 @@ class KeyScan:
         places = {_place(self._key[wiring.exchanged.get(name, name)]) for name in names}
         crossings = {place for place in places if not isinstance(place, str)}
         bridges = Bridges(tuple(wiring.row_bridges), tuple(wiring.column_bridges), frozenset(wiring.shorted_diodes))
-        seen = {(row, column) for row, column in closed(crossings, self._keyboard.diodes, bridges)
+        rows, columns = wiring.row_order, wiring.column_order
+        seen = {(rows.get(row, row), columns.get(column, column))
+                for row, column in closed(crossings, self._keyboard.diodes, bridges)
                 if row not in wiring.open_rows and column not in wiring.open_columns}
         return {place for place in places - crossings | seen if place in self._at}
 

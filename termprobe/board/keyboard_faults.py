@@ -52,6 +52,8 @@ def _line_faults(kind, count):
     for first, second in combinations(range(count), 2):
         yield make(f"{WHERE}/{kind}s-bridged/{first}-{second}", f"{kind}s {first} and {second} of the key matrix touch",
                    partial(_add, f"{kind}_bridges", (first, second)))
+        yield make(f"{WHERE}/{kind}s-swapped/{first}-{second}", f"{kind}s {first} and {second} of the key matrix are exchanged",
+                   partial(_exchange, f"{kind}_order", first, second))
 
 
 def _of_key(kind, name):
@@ -61,7 +63,7 @@ def _of_key(kind, name):
 
 def _swap(first, second):
     return make(f"{WHERE}/keys-swapped/{first}-{second}", f"the keys {visible(first)} and {visible(second)} are exchanged",
-                partial(_exchange, first, second))
+                partial(_exchange, "exchanged", first, second))
 
 
 def neighbours(keyboard):
@@ -101,9 +103,9 @@ def _hold(line, level, wiring):
     wiring.keys.lines[line] = level
 
 
-def _exchange(first, second, wiring):
-    """Exchange whatever contacts the two keys close so far."""
-    exchanged = wiring.keys.exchanged
+def _exchange(field, first, second, wiring):
+    """Exchange whatever contacts two keys close, or what two lines are connected to, so far."""
+    exchanged = getattr(wiring.keys, field)
     exchanged[first], exchanged[second] = exchanged.get(second, second), exchanged.get(first, first)
 
 

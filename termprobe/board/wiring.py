@@ -35,6 +35,9 @@ class KeyWiring:
     """Row lines that do not reach the scan."""
     open_columns: set[int] = field(default_factory=set)
     """Column lines that the scan does not drive."""
+    row_order: dict[int, int] = field(default_factory=dict)
+    """For a row line of the matrix the one of the scan that it is connected to, where that is another one."""
+    column_order: dict[int, int] = field(default_factory=dict)
     row_bridges: set[tuple[int, int]] = field(default_factory=set)
     column_bridges: set[tuple[int, int]] = field(default_factory=set)
     shorted_diodes: set[tuple[int, int]] = field(default_factory=set)

@@ -8,14 +8,15 @@ import dataclasses
 from dataclasses import dataclass
 
 from termprobe.board.keyboard_faults import keyboard_catalogue, simulate
-from termprobe.plan.presses import coded_presses
+from termprobe.plan.presses import chord_presses, coded_presses
 from termprobe.profile.keyboard import code_of
 
 HEALTHY = "healthy"
 
 WEIGHTS = {
     "key-dead": 4.0, "key-flaky": 4.0, "key-bounces": 3.0, "row-open": 2.0, "column-open": 2.0, "shift-dead": 2.0, "control-dead": 2.0,
-    "shift-stuck": 1.0, "control-stuck": 1.0, "rows-bridged": 0.5, "columns-bridged": 0.5, "keys-swapped": 0.3, "diode-shorted": 0.2,
+    "shift-stuck": 1.0, "control-stuck": 1.0, "rows-bridged": 0.5, "columns-bridged": 0.5, "rows-swapped": 0.3, "columns-swapped": 0.3,
+    "keys-swapped": 0.3, "diode-shorted": 0.2,
     "stuck": 2.0, "bridged": 0.5, "swapped": 0.3, "format": 6.0, "parity": 6.0, "speed": 3.0, "pairing": 2.0, "control": 2.0, HEALTHY: 60.0,
 }
 """How common each kind is against the others: contacts before lines, open lines and stuck bits before bridges, layout errors
@@ -42,56 +43,72 @@ class Hypothesis:
         return {press: outcomes for press, outcomes in self.sends.items() if outcomes != healthy.sends[press]}
 
 
-def seen(data, error=""):
-    """Return what is compared of a press: its bytes without their order, since a scan's order is not known, and the error."""
-    return tuple(sorted(data)), error
+def seen(data, error="", is_chord=False):
+    """Return what is compared of a press: its bytes without their order, since a scan's order is not known, and the error.
+
+    Of several keys held together each byte counts once: held long enough, they repeat.
+    """
+    return tuple(sorted(set(data) if is_chord else data)), error
 
 
-def hypotheses(profile):
-    """Return every Hypothesis for the keyboard of `profile`, healthy first; made once for each Profile object."""
-    known = _KNOWN.get(id(profile))
+def hypotheses(profile, with_chords=False):
+    """Return every Hypothesis for the keyboard of `profile`, healthy first; made once for each Profile object.
+
+    Each holds what all coded presses send, and what all chords do where these are wanted as well.
+    """
+    known = _KNOWN.get((id(profile), with_chords))
     if known is None or known[0] is not profile:
-        known = _KNOWN[id(profile)] = profile, _made(profile)
+        presses = coded_presses(profile) + (chord_presses(profile) if with_chords else ())
+        known = _KNOWN[id(profile), with_chords] = profile, _made(profile, presses)
     return known[1]
 
 
 _KNOWN = {}
-"""id of a Profile: the Profile, held so that its id stays its own, and its hypotheses."""
+"""id of a Profile, and whether with chords: the Profile, held so that its id stays its own, and its hypotheses."""
 
 
-def _made(profile):
-    presses = coded_presses(profile)
-    found = [Hypothesis(HEALTHY, "nothing is wrong", "", WEIGHTS[HEALTHY], {press.id: (seen(press.code),) for press in presses})]
+def _made(profile, presses):
+    found = [Hypothesis(HEALTHY, "nothing is wrong", "", WEIGHTS[HEALTHY], {press.id: (_seen(press, press.code),) for press in presses})]
     for fault in keyboard_catalogue(profile).values():
         kind = fault.name.split("/")[1]
-        found.append(Hypothesis(fault.name, fault.title, fault.block, WEIGHTS[kind], _sent(profile, presses, fault, kind)))
-    return (*found, *_host(presses), *_profile(profile, presses))
+        sends = _sent(simulate(profile, (fault,)), presses, 2 if kind == "key-flaky" else 1)
+        found.append(Hypothesis(fault.name, fault.title, fault.block, WEIGHTS[kind], sends))
+    return (*found, *_host(presses, profile.link.parity), *_profile(profile, presses))
 
 
-def _sent(profile, presses, fault, kind):
-    keyboard = simulate(profile, (fault,))
-    if kind == "key-flaky":
-        flaky = fault.name.rsplit("/", 1)[1]
-        return {press.id: (seen(press.code), seen(b"")) if press.key == flaky else (seen(press.code),) for press in presses}
-    sent = {}
-    for press in presses:
-        data = b"".join(data for _, data in keyboard.press(press.key, frozenset(press.modifiers)))
-        sent[press.id] = (seen(data),)
-    return sent
+def _sent(keyboard, presses, times):
+    """Return press id -> the different outcomes of pressing so many times."""
+    return {press.id: tuple(dict.fromkeys(_seen(press, _came(keyboard, press)) for _ in range(times))) for press in presses}
 
 
-def _host(presses):
+def _came(keyboard, press):
+    if press.held:
+        events = keyboard.chord([*press.held, press.key])
+    else:
+        events = keyboard.press(press.key, frozenset(press.modifiers))
+    return b"".join(data for _, data in events)
+
+
+def _seen(press, data, error=""):
+    return seen(data, error, is_chord=bool(press.held))
+
+
+def _host(presses, parity):
     """Yield what a host that reads the line wrongly would see of a healthy keyboard."""
     parities = {
         "even": lambda code: code | 0x80 * (code.bit_count() & 1), "odd": lambda code: code | 0x80 * (~code.bit_count() & 1),
         "mark": lambda code: code | 0x80}
     for name, with_bit in parities.items():
         yield Hypothesis(f"host/format/{name}", f"the host reads 8 data bits, and the board sends 7 and {name} parity", "link",
-                         WEIGHTS["format"], {press.id: (seen(bytes(map(with_bit, press.code))),) for press in presses})
+                         WEIGHTS["format"], {press.id: (_seen(press, bytes(map(with_bit, press.code))),) for press in presses})
     yield Hypothesis("host/parity", "the host expects another parity than the board sends", "link", WEIGHTS["parity"],
-                     {press.id: (seen(press.code, "parity"),) for press in presses})
+                     {press.id: (_seen(press, press.code, "parity"),) for press in presses})
+    for fixed, level, word in (("mark", 1, "1, or none"), ("space", 0, "0")) if parity in ("even", "odd") else ():
+        wrong = {press.id: any((parities[parity](code) >> 7) != level for code in press.code) for press in presses}
+        yield Hypothesis(f"host/parity/{fixed}", f"the host expects {parity} parity, and the board sends a parity bit fixed at {word}", "link",
+                         WEIGHTS["parity"], {press.id: (_seen(press, press.code, "parity" if wrong[press.id] else ""),) for press in presses})
     yield Hypothesis("host/speed", "the speeds of host and board differ by a little", "link", WEIGHTS["speed"],
-                     {press.id: (seen(press.code), (ERROR, "framing")) for press in presses})
+                     {press.id: (_seen(press, press.code), (ERROR, "framing")) for press in presses})
 
 
 def _profile(profile, presses):
@@ -105,5 +122,11 @@ def _profile(profile, presses):
         rules.append(("control", "letters", "upper-only", "the keyboard sends capitals only, and the profile says both cases"))
     for kind, field, value, title in rules:
         other = dataclasses.replace(keyboard, **{field: value})
-        sends = {press.id: (seen(code_of(other, other.key(press.key), frozenset(press.modifiers)) or b""),) for press in presses}
+        sends = {press.id: (_seen(press, _formed(other, press)),) for press in presses}
         yield Hypothesis(f"profile/{field}/{value}", title, "profile", WEIGHTS[kind], sends)
+
+
+def _formed(keyboard, press):
+    """Return what `keyboard` sends for `press`; keys held before it are pressed without modifiers."""
+    codes = (code_of(keyboard, keyboard.key(name), frozenset(press.modifiers)) for name in (*press.held, press.key))
+    return b"".join(code or b"" for code in codes)

@@ -5,6 +5,8 @@ import math
 from dataclasses import dataclass
 
 from termprobe.diagnosis.hypotheses import ERROR, HEALTHY, hypotheses, seen
+from termprobe.plan.presses import chord_presses
+from termprobe.verdict.presses import REPEATS_AFTER_S
 
 SLIP = 0.03
 """Share of presses in which something else comes than the fault predicts: a person presses the wrong key, a contact is dirty."""
@@ -47,22 +49,39 @@ class Conclusion:
 
 
 def outcomes_of(records):
-    """Return press id -> [(bytes, error), ...] of every press in a journal's records that was not taken back."""
+    """Return press id -> [(bytes, error), ...] of every press in a journal's records that was not taken back.
+
+    What a key adds while it is held is left out: a repeat says nothing of the lines.
+    """
     outcomes = {}
     for record in records:
         if record["kind"] == "taken-back":
             outcomes.pop(record["step"], None)
         elif record["kind"] == "answer" and record.get("heard"):
-            events = record["heard"]["events"]
+            events = _without_repeats(record["heard"]["events"])
             error = next((error for _, _, error in events if error), "")
             outcomes.setdefault(record["step"], []).append((b"".join(bytes.fromhex(data) for _, data, _ in events), error))
     return outcomes
 
 
+def _without_repeats(events):
+    """Return the events, as a journal has them, without those that bring once more, after a pause, what came before."""
+    kept, known, before_s, is_held = [], set(), math.inf, False
+    for at_s, data, error in events:
+        is_held = is_held or at_s - before_s >= REPEATS_AFTER_S
+        if not (is_held and data in known):
+            kept.append((at_s, data, error))
+        known.add(data)
+        before_s = at_s
+    return kept
+
+
 def conclude(profile, outcomes):
-    """Return the Conclusion for `outcomes`, press id -> list of (bytes that came, error of the line)."""
-    table = _Table.of(profile)
-    came = {press: [seen(data, error) for data, error in heard] for press, heard in outcomes.items() if press in table.presses and heard}
+    """Return the Conclusion for `outcomes`, press or chord id -> list of (bytes that came, error of the line)."""
+    chords = {chord.id for chord in chord_presses(profile)}
+    table = _Table.of(profile, bool(chords & outcomes.keys()))
+    came = {press: [seen(data, error, press in chords) for data, error in heard]
+            for press, heard in outcomes.items() if press in table.presses and heard}
     if not came:
         return Conclusion(True, True, (), ())
     observed = [(press, what) for press, heard in came.items() for what in heard]
@@ -79,11 +98,11 @@ def conclude(profile, outcomes):
 def _ranked(table, came):
     """Return [(probability, members of a class), ...], best first."""
     classes = table.classes(came.keys())
-    scores = {changes: math.log(sum(one.weight for one in members)) + table.fit(changes, came) for changes, members in classes.items()}
-    best = max(scores.values())
-    shares = {changes: math.exp(score - best) for changes, score in scores.items()}
-    total = sum(shares.values())
-    return sorted(((share / total, classes[changes]) for changes, share in shares.items()), key=lambda pair: -pair[0])
+    scores = [math.log(sum(one.weight for one in members)) + table.fit(changes, came) for changes, members in classes]
+    best = max(scores)
+    total = sum(math.exp(score - best) for score in scores)
+    shares = ((math.exp(score - best) / total, members) for score, (_, members) in zip(scores, classes))
+    return sorted(shares, key=lambda pair: -pair[0])
 
 
 def suspects_document(conclusion):
@@ -97,26 +116,26 @@ class _Table:
 
     _known = {}
 
-    def __init__(self, profile):
-        self.all = hypotheses(profile)
+    def __init__(self, profile, with_chords):
+        self.all = hypotheses(profile, with_chords)
         self.healthy = self.all[0]
         self.presses = tuple(self.healthy.sends)
         self._changes = [(one, tuple(one.changes(self.healthy).items())) for one in self.all]
 
     @classmethod
-    def of(cls, profile):
+    def of(cls, profile, with_chords):
         """Return the table of `profile`, made once."""
-        known = cls._known.get(id(profile))
+        known = cls._known.get((id(profile), with_chords))
         if known is None or known[0] is not profile:
-            known = cls._known[id(profile)] = profile, cls(profile)
+            known = cls._known[id(profile), with_chords] = profile, cls(profile, with_chords)
         return known[1]
 
     def classes(self, pressed):
-        """Return the hypotheses in groups that predict the same for all of `pressed`, the most common first in each group."""
+        """Return [(changes, hypotheses that predict them for `pressed`, the most common first), ...]."""
         groups = {}
         for one, changes in self._changes:
             groups.setdefault(tuple(change for change in changes if change[0] in pressed), []).append(one)
-        return {changes: sorted(members, key=lambda one: -one.weight) for changes, members in groups.items()}
+        return [(changes, sorted(members, key=lambda one: -one.weight)) for changes, members in groups.items()]
 
     def fit(self, changes, came):
         """Return by how much the log-likelihood of all that came lies above that of the healthy keyboard; `came` is press id -> outcomes."""

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from termprobe.diagnosis.cover import smallest_cover
 from termprobe.diagnosis.hypotheses import HEALTHY, hypotheses
 
-LINE_KINDS = ("row-open", "column-open", "rows-bridged", "columns-bridged", "shift-dead", "shift-stuck", "control-dead", "control-stuck")
+LINE_KINDS = ("row-open", "column-open", "rows-bridged", "columns-bridged", "rows-swapped", "columns-swapped",
+              "shift-dead", "shift-stuck", "control-dead", "control-stuck")
 """Faults of the matrix that are not of one key: a key by itself shows only when it is pressed."""
 
 
