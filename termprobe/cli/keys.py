@@ -200,6 +200,8 @@ def _report(recorded, arguments):
 
     verdict = judge(recorded.plan, recorded.recording.records)
     report = run_report(recorded.path, recorded.recording, recorded.plan, verdict)
+    if sys.stderr.isatty():
+        print("Comparing what came with every fault that the keyboard can have ...", file=sys.stderr, flush=True)
     conclusion = _conclusion(recorded)
     if arguments.json:
         from termprobe.diagnosis.keyboard import suspects_document

@@ -96,9 +96,13 @@ def _plain(bench, arguments):
 
     def ask(prompt):
         print(prompt, end="", flush=True)
-        line = sys.stdin.readline()
+        line = ""
+        try:
+            line = sys.stdin.readline()
+        finally:
+            if not line:  # the end of the input, or Ctrl-C: what is told next begins on a line of its own
+                print()
         if not line:
-            print()
             raise EOFError
         return line.rstrip("\n")
 
