@@ -29,8 +29,8 @@ def walked(profile, *faults, presses=None, times=1):
 
 def visible_faults(profile):
     """Return the catalogue's faults that some coded press shows: diodes need chords, BREAK sends no code."""
-    found = hypotheses(profile)
-    return [one.name for one in found[1:] if one.sends != found[0].sends and one.name in keyboard_catalogue(profile)]
+    found, listed = hypotheses(profile), keyboard_catalogue(profile)
+    return [one.name for one in found[1:] if one.sends != found[0].sends and one.name in listed]
 
 
 @pytest.mark.parametrize("profile", PROFILES, ids=IDS)

@@ -35,6 +35,8 @@ def closed(held, diodes, bridges=Bridges()):
     The scan drives one column and sees each row that has a path to it. A contact conducts both ways, with a diode from row
     to column only; lines that touch conduct both ways.
     """
+    if len(held) < 2 and not bridges.rows and not bridges.columns:
+        return set(held)  # one contact joins one row and one column, and no more
     conducts = {}
     for row, column in held:
         _join(conducts, ("row", row), ("column", column), not diodes or (row, column) in bridges.shorted)
@@ -84,7 +86,7 @@ class KeyScan:
         sensed = self._sensed([*held, key_name] if self._makes_contact(key_name) else held)
         events = self._sent(sensed, sensed - before, lines)
         bounced = [(delay_s + BOUNCE_S, data) for delay_s, data in events if key_name in wiring.bouncing]
-        again = [] if bounced else self._repeats(key, self._lines(sensed, lines), events, hold_s)
+        again = [] if bounced or not hold_s else self._repeats(key, self._lines(sensed, lines), events, hold_s)
         return (*events, *bounced, *again)
 
     def chord(self, key_names, modifiers=frozenset()):

@@ -1,17 +1,17 @@
 """Which single fault explains the presses so far: every hypothesis is weighed against all of them, slips of people allowed for."""
 
-import functools
 import math
 from dataclasses import dataclass
 
 from termprobe.diagnosis.hypotheses import ERROR, HEALTHY, hypotheses, seen
-from termprobe.plan.presses import chord_presses
+from termprobe.plan.presses import CHORD
 from termprobe.verdict.presses import REPEATS_AFTER_S
 
 SLIP = 0.03
 """Share of presses in which something else comes than the fault predicts: a person presses the wrong key, a contact is dirty."""
 ANYTHING = 1 / 200
 """How likely one particular wrong outcome is then."""
+NONE_PREDICTED = math.log(SLIP * ANYTHING)
 SHOWN = 8
 """Suspects that are named at most."""
 LEAST = 0.001
@@ -78,9 +78,8 @@ def _without_repeats(events):
 
 def conclude(profile, outcomes):
     """Return the Conclusion for `outcomes`, press or chord id -> list of (bytes that came, error of the line)."""
-    chords = {chord.id for chord in chord_presses(profile)}
-    table = _Table.of(profile, bool(chords & outcomes.keys()))
-    came = {press: [seen(data, error, press in chords) for data, error in heard]
+    table = _Table.of(profile, any(press.startswith(CHORD) for press in outcomes))
+    came = {press: [seen(data, error, press.startswith(CHORD)) for data, error in heard]
             for press, heard in outcomes.items() if press in table.presses and heard}
     if not came:
         return Conclusion(True, True, (), ())
@@ -97,8 +96,8 @@ def conclude(profile, outcomes):
 
 def _ranked(table, came):
     """Return [(probability, members of a class), ...], best first."""
-    classes = table.classes(came.keys())
-    scores = [math.log(sum(one.weight for one in members)) + table.fit(changes, came) for changes, members in classes]
+    classes, gains = table.classes(came.keys()), table.gains(came)
+    scores = [math.log(sum(one.weight for one in members)) + sum(map(gains.__getitem__, changes)) for changes, members in classes]
     best = max(scores)
     total = sum(math.exp(score - best) for score in scores)
     shares = ((math.exp(score - best) / total, members) for score, (_, members) in zip(scores, classes))
@@ -120,7 +119,11 @@ class _Table:
         self.all = hypotheses(profile, with_chords)
         self.healthy = self.all[0]
         self.presses = tuple(self.healthy.sends)
-        self._changes = [(one, tuple(one.changes(self.healthy).items())) for one in self.all]
+        numbers = {}
+        self._changes = [(one, tuple(numbers.setdefault(change, len(numbers)) for change in one.changes(self.healthy).items()))
+                         for one in self.all]
+        self._meaning = tuple(numbers)
+        """For the number of each change: (press id, outcomes)."""
 
     @classmethod
     def of(cls, profile, with_chords):
@@ -131,21 +134,21 @@ class _Table:
         return known[1]
 
     def classes(self, pressed):
-        """Return [(changes, hypotheses that predict them for `pressed`, the most common first), ...]."""
-        groups = {}
+        """Return [(numbers of changes, hypotheses that predict these of `pressed`, the most common first), ...]."""
+        groups, known = {}, {number for number, (press, _) in enumerate(self._meaning) if press in pressed}
         for one, changes in self._changes:
-            groups.setdefault(tuple(change for change in changes if change[0] in pressed), []).append(one)
+            groups.setdefault(tuple(filter(known.__contains__, changes)), []).append(one)
         return [(changes, sorted(members, key=lambda one: -one.weight)) for changes, members in groups.items()]
 
-    def fit(self, changes, came):
-        """Return by how much the log-likelihood of all that came lies above that of the healthy keyboard; `came` is press id -> outcomes."""
-        return sum(_log_share(outcomes, what) - _log_share(self.healthy.sends[press], what) for press, outcomes in changes for what in came[press])
+    def gains(self, came):
+        """Return for each change by how much it lifts the log-likelihood of what came over that of the healthy keyboard."""
+        normal = {press: sum(_log_share(self.healthy.sends[press], what) for what in heard) for press, heard in came.items()}
+        return [sum(_log_share(outcomes, what) for what in came.get(press, ())) - normal.get(press, 0.0) for press, outcomes in self._meaning]
 
 
-@functools.lru_cache(maxsize=65536)
 def _log_share(outcomes, what):
-    count = sum(_is(outcome, what) for outcome in outcomes)
-    return math.log((1 - SLIP) * count / len(outcomes) + SLIP * ANYTHING)
+    count = sum(_is(outcome, what) for outcome in outcomes) if len(outcomes) > 1 else _is(outcomes[0], what)
+    return math.log((1 - SLIP) * count / len(outcomes) + SLIP * ANYTHING) if count else NONE_PREDICTED
 
 
 def _is(outcome, what):

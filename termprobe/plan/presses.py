@@ -68,6 +68,10 @@ def press_of(step):
     return Press(step.id, step.key, step.legend, step.modifiers, step.reply, step.title, may_repeat=step.may_repeat, held=step.held)
 
 
+CHORD = "chord/"
+"""The ids of chords begin so."""
+
+
 def chord_presses(profile):
     """Return for each key with a diode three keys at once that show whether its diode holds: rows times columns of them.
 
@@ -92,7 +96,7 @@ def _chord(at, place):
             continue
         tested, ghost, first, second = at[place], at[other_row, other_column], at[corners[0]], at[corners[1]]
         if len({press.code for press in (tested, ghost, first, second)}) == 4:
-            return Press(f"chord/{tested.key}", tested.key, tested.legend, (), first.code + second.code + tested.code,
+            return Press(f"{CHORD}{tested.key}", tested.key, tested.legend, (), first.code + second.code + tested.code,
                          f"{spoken(first)} and {spoken(second)} held, then {spoken(tested)} sends "
                          f"{show(first.code + second.code + tested.code)} and no {show(ghost.code)}", held=(first.key, second.key))
     return None
