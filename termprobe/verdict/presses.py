@@ -56,32 +56,43 @@ def notice(press, received, listening):
     `received` is (seconds after the request, bytes, error) for all that came, by time; errors are the words of a link's
     Received: parity, framing, overrun, break, or empty.
     """
-    if press.held:
-        return _of_chord(press, b"".join(data for _, data, _ in received), listening)
     breaks = [piece for piece in received if _is_break(piece, press)]
     rest = [piece for piece in received if not _is_break(piece, press)]
     found = [_of_break(press, breaks)] if breaks else []
     found += [_of_error(error, data) for _, data, error in rest if error and error != "break"]
     characters = [(at_s, code) for at_s, data, _ in rest for code in data]
-    if characters and press.is_break:
+    if characters and press.held:
+        found.append(_of_chord(press, characters, listening))
+    elif characters and press.is_break:
         found.append(Noticed(WRONG_CODE, f"{show(bytes(code for _, code in characters))} came, not a break"))
     elif characters:
         found += _of_codes(press, _split(press.code, characters, listening), listening)
     return tuple(found) or (Noticed(MISSING, f"nothing came, not {'a break' if press.is_break else show(press.code)}"),)
 
 
-def _of_chord(press, came, listening):
-    """Return what is noticed of keys pressed one after the other and held: each must send its code, and nothing else may come."""
-    if came == press.code:
-        return (Noticed(RIGHT, f"{show(came)} came", False),)
-    if not came:
-        return (Noticed(MISSING, f"nothing came, not {show(press.code)}"),)
-    size = len(came) - len(press.code)
-    extra = next((came[place:place + size] for place in range(len(press.code) + 1)
-                  if came[:place] + came[place + size:] == press.code), b"") if size > 0 else b""
+def _of_chord(press, characters, listening):
+    """Return what is noticed of keys pressed one after the other and held: each must send its code, and no other key's may come.
+
+    Neither order nor number counts, since a key that is held long enough repeats.
+    """
+    came = _distinct(characters, listening)
+    wanted = _distinct([(0.0, code) for code in press.code], listening)
+    extra, missing = [data for data in came if data not in wanted], [data for data in wanted if data not in came]
+    if extra and missing:
+        return Noticed(WRONG_CODE, f"{_named(came, listening)} came, not {show(press.code)}")
     if extra:
-        return (Noticed(SEVERAL, f"besides {show(press.code)} came {show(extra)}{_whose(extra, listening)}: a key that nobody pressed"),)
-    return (Noticed(WRONG_CODE, f"{show(came)} came, not {show(press.code)}"),)
+        return Noticed(SEVERAL, f"besides {show(press.code)} came {_named(extra, listening)}: a key that nobody pressed")
+    if missing:
+        return Noticed(MISSING, f"{_named(missing, listening)} did not come, though held together with others")
+    return Noticed(RIGHT, f"{show(press.code)} came", False)
+
+
+def _distinct(characters, listening):
+    return list(dict.fromkeys(code.data for code in _codes(characters, listening.codes)))
+
+
+def _named(codes, listening):
+    return ", ".join(f"{show(data)}{_whose(data, listening)}" for data in codes)
 
 
 def outcome(noticed):
@@ -125,20 +136,25 @@ class _Code(NamedTuple):
 
 
 def _split(expected, characters, listening):
-    """Return the characters as a list of _Code: the longest code that some key sends, or single bytes.
+    """Return the characters as a list of _Code, as _codes does.
 
     As many bytes as were expected, none of it known, are taken for that code, damaged.
     """
+    codes = _codes(characters, {expected, *listening.codes})
+    if len(characters) == len(expected) > 1 and len(codes) > 1:
+        return [_Code(characters[0][0], characters[-1][0], bytes(code for _, code in characters))]
+    return codes
+
+
+def _codes(characters, known):
+    """Return the characters as a list of _Code: each the longest of the `known` codes that fits, or a single byte."""
     data = bytes(code for _, code in characters)
-    known = {expected, *listening.codes}
     codes, place = [], 0
     while place < len(data):
         fits = [code for code in known if code in (data[place:place + len(code)], _seven(data[place:place + len(code)]))]
         length = len(max(fits, key=len, default=b"?"))
         codes.append(_Code(characters[place][0], characters[place + length - 1][0], data[place:place + length]))
         place += length
-    if len(data) == len(expected) > 1 and len(codes) > 1:
-        return [_Code(characters[0][0], characters[-1][0], data)]
     return codes
 
 
