@@ -163,7 +163,7 @@ class _Lines:
             print(f"Press {request(self._keyboard, step)}", file=sys.stderr, flush=True)
         elif self._is_free:
             left = sum(verdict.verdict == "unanswered" for verdict in self.run.verdicts().steps)
-            print(f"Press any key; {left} presses left", file=sys.stderr, flush=True)
+            print(f"Press any key, with a short pause between two; {left} presses left", file=sys.stderr, flush=True)
 
     def _pressed(self, event):
         from termprobe.notation import show

@@ -24,7 +24,7 @@ def press_lines(state, columns, rows):
 
 def _request(state):
     if state.is_free:
-        return "Press any key that is not covered yet, once, on the board's own keyboard."
+        return "Press any key that is not covered yet, with a short pause between two keys, on the board's own keyboard."
     return f"Press {request(state.profile.keyboard, state.step)} once, and let go."
 
 
