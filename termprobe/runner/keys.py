@@ -52,6 +52,7 @@ class KeyWalk:
     def walk(self):
         """Ask until every press has an answer; return True then, False where the builder stopped. Raises LinkError."""
         while (step := self._next()) is not None:
+            self._run.begin(step)  # before it is asked for: what comes earlier does not count
             self._observe(Asked(step if self._order == LISTED else None))
             if not (self._listed(step) if self._order == LISTED else self._free(step)):
                 return False
@@ -68,7 +69,6 @@ class KeyWalk:
 
     def _listed(self, step):
         """Ask for one press; return False where the builder stops."""
-        self._run.begin(step)
         if self._hand:
             self._hand(step)
         start_s = self._run.clock.now_s()
@@ -86,7 +86,6 @@ class KeyWalk:
 
     def _free(self, step):
         """Wait for any press; return False where the builder stops, or where none comes in time."""
-        self._run.begin(step)
         start_s = self._run.clock.now_s()
         while not (events := hear(self._run, self._run.clock, start_s, step)):
             command = self._command()
