@@ -177,6 +177,18 @@ def test_what_is_due_later_arrives_when_it_is_due():
     assert clock.now_s() == pytest.approx(0.254)
 
 
+def test_who_serves_a_board_is_told_when_the_next_code_is_due():
+    clock, board = CrankedClock(), Board(PROFILE, ["key-matrix/key-bounces/q"])
+    link = SimLink(board, clock)
+    assert link.due_s(0.02) == 0.02
+    board.press("q")
+    assert [one.data for one in link.read(0)] == [b"q"]
+    second_s = link.due_s(0.02)
+    assert 0 < second_s < 0.02 and link.due_s(0.001) == 0.001
+    clock.sleep_until(clock.now_s() + second_s)
+    assert link.due_s(0.02) == 0 and [one.data for one in link.read(0)] == [b"q"]
+
+
 def test_a_break_is_a_code_0_to_the_board():
     board, link = linked()
     link.write(b"\x1b=")

@@ -55,6 +55,11 @@ class SimLink:
             arrived = self._arrived()
         return arrived
 
+    def due_s(self, limit_s):
+        """Return in how many seconds the next code comes that the board has sent already, at most `limit_s`."""
+        due_s = min((received.at_s - self._clock.now_s() for received in self._arriving), default=limit_s)
+        return min(max(due_s, 0.0), limit_s)
+
     def _arrived(self):
         now_s = self._clock.now_s()
         if not self._holds():

@@ -8,7 +8,7 @@ from termprobe.errors import UsageError
 from termprobe.notation import visible
 
 TICK_S = 0.02
-"""How often to look for a client that has come, and for codes that are due."""
+"""How often to look for a client that has come."""
 ORDERS = """\
   TEXT                         type TEXT, then press RETURN
   :press KEY [shift] [control] press one key, as the profile names it
@@ -66,7 +66,7 @@ def serve(link, end, hands, show):
     """Carry bytes between `link`, a SimLink, and `end` for ever; call `show` with the glass whenever it may have changed."""
     show(link.board.glass())
     while True:
-        ready, _, _ = select.select(end.sources() + hands.sources(), [], [], TICK_S)
+        ready, _, _ = select.select(end.sources() + hands.sources(), [], [], link.due_s(TICK_S))
         data = end.receive(ready)
         link.write(data)
         if hands.act(ready) or data:
