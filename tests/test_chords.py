@@ -69,7 +69,7 @@ def test_keys_held_until_they_repeat_make_no_ghost_and_their_order_does_not_coun
 
 
 def test_what_is_missing_and_what_is_too_much_is_named():
-    assert heard(b"1", b"\b")[0].text == '"=", the code of key "= +", did not come, though held together with others'
+    assert heard(b"1", b"\b")[0].text == '"=", the code of key "= +" did not come, though held together with others'
     ghost = 'besides "1=" BS came "`", the code of key "` ~": a key that nobody pressed'
     assert heard(b"1", b"=", b"`", b"\b", b"`")[0].text == ghost
     assert heard(b"1", b"q")[0].kind == "wrong-code" and heard()[0].kind == "missing"
