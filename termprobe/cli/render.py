@@ -5,6 +5,7 @@ import sys
 from termprobe.errors import EXIT_PASSED, UsageError
 
 CHUNK = 1 << 16
+SHOWN = 8
 
 
 def add_arguments(parser):
@@ -20,8 +21,9 @@ def run(arguments):
     from termprobe.terminal.reference import Reference
 
     reference = Reference(load(arguments.profile))
-    if sys.stdin.isatty():
-        raise UsageError("standard input must be a file or a pipe with the bytes, not a keyboard; "
+    if sys.stdin is None or sys.stdin.isatty():
+        given = "closed" if sys.stdin is None else "a keyboard"
+        raise UsageError(f"standard input must be a file or a pipe with the bytes, not {given}; "
                          "try: printf 'HELLO' | termprobe render --profile singlebyte-24x80")
     while data := sys.stdin.buffer.read1(CHUNK):
         reference.feed(data)
@@ -32,7 +34,8 @@ def run(arguments):
 def _document(picture):
     import json
 
-    return json.dumps({"rows": list(picture.rows), "cursor": list(picture.cursor), "bells": picture.bells, "replies": picture.replies.hex()})
+    return json.dumps({"rows": list(picture.rows), "cursor": list(picture.cursor), "bells": picture.bells,
+                       "replies": picture.replies.hex()})
 
 
 def _page(reference):
@@ -41,11 +44,10 @@ def _page(reference):
 
     picture = reference.picture()
     lines = [draw_picture(picture)]
-    if picture.renditions:
-        lines.append(f"   {len(picture.renditions)} cells with a rendition, the first at row {min(picture.renditions)[0]}, column {min(picture.renditions)[1]}")
     if picture.replies:
         lines.append(f"   sent back: {show(picture.replies)}")
     if reference.ignored:
-        shown = ", ".join(f"{show(codes)} x {count}" if count > 1 else show(codes) for codes, count in list(reference.ignored.items())[:8])
-        lines.append(f"   without a meaning in this profile: {shown}")
+        shown = [f"{show(codes)} x {count}" if count > 1 else show(codes) for codes, count in reference.ignored.items()]
+        more = ", and more" if len(shown) > SHOWN else ""
+        lines.append(f"   without a meaning in this profile: {', '.join(shown[:SHOWN])}{more}")
     return "\n".join(lines)

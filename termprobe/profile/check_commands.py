@@ -65,7 +65,8 @@ def _check_reply(command, findings):
 def _check_reply_slots(profile, command, findings):
     slots = [part for part in command.reply or () if isinstance(part, str)]
     if slots and profile.coordinates is None and "coordinates" not in profile.place.fields:
-        findings.add(command.reply, f'a slot of {called(command, "the command")} must be explained: the profile must have the key "coordinates"')
+        findings.add(command.reply, f'a slot of {called(command, "the command")} must be explained: '
+                                    'the profile must have the key "coordinates"')
 
 
 def _check_fill(command, findings):
@@ -149,7 +150,8 @@ def _check_form(profile, name, coding, codings, findings):
     if not _is_sequence(profile, coding) or _SEQUENCE.fullmatch(text):
         _check_difference(profile, name, coding, codings, findings)
     elif not _digits_run_on(coding):
-        findings.add(coding, f'bytes of {name} must be one control sequence: ESC "[", numbers or slots with ";" between, and a final letter')
+        findings.add(coding, f'bytes of {name} must be one control sequence: '
+                             'ESC "[", numbers or slots with ";" between, and a final letter')
 
 
 def _check_sequence_numbers(profile, findings):

@@ -80,10 +80,11 @@ class Tables:
     """Private prefix, intermediate bytes and final byte: the sequences, those with most fixed numbers first."""
 
     def value(self, slot, number):
-        """Return what a received number means for `slot`; a number left out (None) is the first row or column, or once."""
-        first = 1 if slot == "count" else self.coordinates.first
-        number = first if number is None else number
-        return number if slot == "count" else number - first
+        """Return what a received number means for `slot`; a number left out (None) is the first row or column, or once.
+        A count is at least 0: a code that is no number of the coding counts nothing."""
+        if slot == "count":
+            return 1 if number is None else max(number, 0)
+        return 0 if number is None else number - self.coordinates.first
 
     def coordinate(self, code):
         """Return the number that one code stands for; below every coordinate where it is no number of the coding."""
