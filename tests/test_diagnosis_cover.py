@@ -1,6 +1,7 @@
 """Smallest sets: against worked figures of test theory, and against trying every set."""
 
 import itertools
+import math
 
 import pytest
 from hypothesis import given, settings
@@ -89,15 +90,37 @@ def c17(vector, fault=None):
     return (level("22", 1 - (ten & level("16>22", sixteen))), level("23", 1 - (level("16>23", sixteen) & nineteen)))
 
 
+C17_LINES = ["1", "2", "3", "6", "7", "10", "11", "16", "19", "22", "23", "3>10", "3>11", "11>16", "11>19", "16>22", "16>23"]
+C17_FAULTS = [(line, level) for line in C17_LINES for level in (0, 1)]
+VECTORS = list(itertools.product((0, 1), repeat=5))
+
+
 def test_the_benchmark_circuit_c17_needs_four_vectors_and_eight_to_see_each_fault_twice():
-    lines = ["1", "2", "3", "6", "7", "10", "11", "16", "19", "22", "23", "3>10", "3>11", "11>16", "11>19", "16>22", "16>23"]
-    faults = [(line, level) for line in lines for level in (0, 1)]
-    vectors = list(itertools.product((0, 1), repeat=5))
-    signatures = {fault: tuple(c17(vector, fault) for vector in vectors) for fault in faults}
-    assert len(faults) == 34 and len(set(signatures.values())) == 22
-    tests = {vector: sum(1 << number for number, fault in enumerate(faults) if c17(vector, fault) != c17(vector)) for vector in vectors}
+    signatures = {fault: tuple(c17(vector, fault) for vector in VECTORS) for fault in C17_FAULTS}
+    assert len(C17_FAULTS) == 34 and len(set(signatures.values())) == 22
+    tests = {vector: sum(1 << number for number, fault in enumerate(C17_FAULTS) if c17(vector, fault) != c17(vector)) for vector in VECTORS}
     assert len(smallest_cover(tests).tests) == 4 and smallest_cover(tests).is_smallest
     assert len(smallest_cover(tests, times=2).tests) == 8
+
+
+def test_the_benchmark_circuit_c17_needs_six_vectors_to_name_the_fault_by_its_outputs_and_eight_by_pass_and_fail():
+    outputs = {vector: [c17(vector, fault) for fault in (None, *C17_FAULTS)] for vector in VECTORS}
+    by_outputs = smallest_separation(outputs)
+    assert len(by_outputs.tests) == 6 and by_outputs.is_smallest
+    failed = {vector: [output != good for output in rest] for vector, (good, *rest) in outputs.items()}
+    by_failure = smallest_separation(failed)
+    assert len(by_failure.tests) == 8 and by_failure.is_smallest and len(set(zip(*failed.values()))) == 21
+
+
+@pytest.mark.parametrize("nets", [4, 7])
+def test_nets_need_as_many_vectors_as_the_formulas_of_interconnect_test_say(nets):
+    """Shorts between N nets: log2 N vectors, rounded up; shorts, stuck and open nets: log2(N + 2); by all vectors there are."""
+    pairs, levels = list(itertools.combinations(range(nets), 2)), list(itertools.product(range(nets), (0, 1)))
+    shorts = {vector: [(vector >> a ^ vector >> b) & 1 for a, b in pairs] for vector in range(1 << nets)}
+    stuck_too = {vector: shown + [vector >> net & 1 ^ level for net, level in levels] for vector, shown in shorts.items()}
+    for shown, expected in ((shorts, math.ceil(math.log2(nets))), (stuck_too, math.ceil(math.log2(nets + 2)))):
+        cover = smallest_cover({vector: sum(bit << place for place, bit in enumerate(bits)) for vector, bits in shown.items()})
+        assert len(cover.tests) == expected and cover.is_smallest
 
 
 @settings(max_examples=80, deadline=None)

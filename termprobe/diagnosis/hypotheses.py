@@ -1,23 +1,36 @@
 """What could be wrong with a keyboard, and what each press would then send: one table for a profile.
 
-Besides the faults of the simulated keyboard there are causes outside the board: a host that reads another format, and a
-profile that is wrong where the keyboard is right.
+Besides the faults of the simulated keyboard there are those of the board's transmitter and line, and causes outside the board:
+a host that reads another format, and a profile that is wrong where the keyboard is right.
 """
 
 import dataclasses
 from dataclasses import dataclass
 
-from termprobe.board.keyboard_faults import keyboard_catalogue, simulate
+from termprobe.board.faults_bus import faults_of_bus
+from termprobe.board.faults_line import baud_fault, parity_faults
+from termprobe.board.frame import heard
+from termprobe.board.keyboard_faults import BUS, keyboard_catalogue, simulate
+from termprobe.board.link import board_format
+from termprobe.board.wiring import Wiring
 from termprobe.plan.presses import chord_presses, coded_presses
 from termprobe.profile.keyboard import code_of
 
 HEALTHY = "healthy"
+TRANSMITTER = "transmitter-data"
+SPEED_RATIOS = {
+    "0.5": "half", "0.9": "90 % of", "0.92": "92 % of", "0.93": "93 % of", "0.94": "94 % of", "0.945": "94.5 % of",
+    "1.055": "105.5 % of", "1.06": "106 % of", "1.07": "107 % of", "1.08": "108 % of", "1.1": "110 % of", "2": "twice",
+}
+"""The board's speed over the host's, with words: the usual mistakes, and near 1 one for each set of bits of a 10-bit frame that
+are then sampled in the place of a neighbour. From 0.948 to 1.052 every bit is sampled in its own place."""
 
 WEIGHTS = {
     "key-dead": 4.0, "key-flaky": 4.0, "key-bounces": 3.0, "row-open": 2.0, "column-open": 2.0, "shift-dead": 2.0, "control-dead": 2.0,
     "shift-stuck": 1.0, "control-stuck": 1.0, "rows-bridged": 0.5, "columns-bridged": 0.5, "rows-swapped": 0.3, "columns-swapped": 0.3,
     "keys-swapped": 0.3, "diode-shorted": 0.2,
-    "stuck": 2.0, "bridged": 0.5, "swapped": 0.3, "format": 6.0, "parity": 6.0, "speed": 3.0, "pairing": 2.0, "control": 2.0, HEALTHY: 60.0,
+    "stuck": 2.0, "bridged": 0.5, "swapped": 0.3, "format": 6.0, "parity": 6.0, "speed": 3.0, "pairing": 2.0, "control": 2.0,
+    "inverted": 1.0, "fixed": 1.0, "ratio": 1.0, HEALTHY: 60.0,
 }
 """How common each kind is against the others: contacts before lines, open lines and stuck bits before bridges, layout errors
 last; a wrong format of the host before all. Ranks are those that builders report; the numbers are common practice."""
@@ -68,12 +81,22 @@ _KNOWN = {}
 
 
 def _made(profile, presses):
-    found = [Hypothesis(HEALTHY, "nothing is wrong", "", WEIGHTS[HEALTHY], {press.id: (_seen(press, press.code),) for press in presses})]
+    normal = {press.id: (_seen(press, press.code),) for press in presses}
+    found = [Hypothesis(HEALTHY, "nothing is wrong", "", WEIGHTS[HEALTHY], normal)]
     for fault in keyboard_catalogue(profile).values():
-        kind = fault.name.split("/")[1]
-        sends = _sent(simulate(profile, (fault,)), presses, 2 if kind == "key-flaky" else 1)
+        kind, keys = fault.name.split("/")[1], _keys_touched(fault)
+        asked = [press for press in presses if not keys or keys & {press.key, *press.held}]
+        sends = normal | _sent(simulate(profile, (fault,)), asked, 2 if kind == "key-flaky" else 1)
         found.append(Hypothesis(fault.name, fault.title, fault.block, WEIGHTS[kind], sends))
-    return (*found, *_host(presses, profile.link.parity), *_profile(profile, presses))
+    return (*found, *_board(profile, presses, found), *_speeds(profile, presses), *_host(presses, profile.link.parity),
+            *_profile(profile, presses))
+
+
+def _keys_touched(fault):
+    """Return the names of the keys whose contacts are all that `fault` touches; no names where it is of a line or a diode."""
+    wiring = Wiring({BUS: []}, {})
+    fault.apply(wiring)
+    return wiring.keys.dead | wiring.keys.bouncing | wiring.keys.flaky | wiring.keys.exchanged.keys()
 
 
 def _sent(keyboard, presses, times):
@@ -93,6 +116,43 @@ def _seen(press, data, error=""):
     return seen(data, error, is_chord=bool(press.held))
 
 
+def _board(profile, presses, found):
+    """Yield the faults behind the keyboard, of a board whose circuit is known: of its transmitter's lines and its parity bit.
+
+    A code goes through the transmitter as it goes through the code lines of the keyboard: no press can tell these apart.
+    """
+    if profile.circuit is None:
+        return
+    of_code_lines = {one.name: one for one in found if one.block == BUS}
+    for fault in faults_of_bus(TRANSMITTER, profile):
+        alike = of_code_lines[fault.name.replace(TRANSMITTER, BUS)]
+        yield Hypothesis(fault.name, fault.title, fault.block, alike.weight, alike.sends)
+    for fault in parity_faults(profile):
+        yield Hypothesis(fault.name, fault.title, fault.block, WEIGHTS[fault.name.split("/")[1]], _heard(profile, presses, fault))
+
+
+def _speeds(profile, presses):
+    """Yield each ratio of speeds twice, as the host's mistake and, where the circuit is known, as the board's."""
+    for ratio, how in SPEED_RATIOS.items():
+        fault = baud_fault(profile, f"baud/ratio/{ratio}")
+        sends = _heard(profile, presses, fault)
+        yield Hypothesis(f"host/speed/{ratio}", f"the board sends at {how} the speed at which the host listens", "link", WEIGHTS["speed"], sends)
+        if profile.circuit is not None:
+            yield Hypothesis(fault.name, fault.title, fault.block, WEIGHTS["ratio"], sends)
+
+
+def _heard(profile, presses, fault):
+    """Return press id -> what a host hears of a healthy keyboard on a line with `fault`."""
+    wiring, line = Wiring({}, {}), board_format(profile)
+    fault.apply(wiring)
+
+    def outcome(press):
+        pieces = [bytes([code]) for code in press.code] if press.held else [press.code]  # keys held together send one by one
+        came = [one for data in pieces for one in heard(data, line, line, wiring.speed_ratio, wiring.parity)]
+        return _seen(press, bytes(code for code, _ in came), next((error for _, error in came if error), ""))
+    return {press.id: (outcome(press),) for press in presses}
+
+
 def _host(presses, parity):
     """Yield what a host that reads the line wrongly would see of a healthy keyboard."""
     parities = {
@@ -107,8 +167,9 @@ def _host(presses, parity):
         wrong = {press.id: any((parities[parity](code) >> 7) != level for code in press.code) for press in presses}
         yield Hypothesis(f"host/parity/{fixed}", f"the host expects {parity} parity, and the board sends a parity bit fixed at {word}", "link",
                          WEIGHTS["parity"], {press.id: (_seen(press, press.code, "parity" if wrong[press.id] else ""),) for press in presses})
-    yield Hypothesis("host/speed", "the speeds of host and board differ by a little", "link", WEIGHTS["speed"],
-                     {press.id: (_seen(press, press.code), (ERROR, "framing")) for press in presses})
+    errors = tuple((ERROR, kind) for kind in (("framing",) if parity == "none" else ("framing", "parity")))
+    yield Hypothesis("host/speed", "the speeds of host and board differ, or come near enough to it that bits are lost now and then", "link", WEIGHTS["speed"],
+                     {press.id: (_seen(press, press.code), *errors) for press in presses})
 
 
 def _profile(profile, presses):

@@ -173,9 +173,15 @@ def _suspect(share, members, observed, healthy):
     supports = [press for press, what in observed if _predicts(first, press, what) and not _predicts(healthy, press, what)]
     contradicts = [press for press, what in observed if not _predicts(first, press, what)]
     blocks = list(dict.fromkeys(one.block for one in members))
-    more = f" (or {len(members) - 1} more that look the same)" if len(members) > 1 else ""
-    return Suspect(tuple(one.name for one in members), first.title + more, blocks[0], share,
+    return Suspect(tuple(one.name for one in members), _title(members), blocks[0], share,
                    tuple(dict.fromkeys(supports)), tuple(dict.fromkeys(contradicts)))
+
+
+def _title(members):
+    """Return what is wrong in one line: both titles of a pair, the most common one of more."""
+    if len(members) == 2:
+        return f"{members[0].title}; or {members[1].title}"
+    return members[0].title + (f" (or {len(members) - 1} more that look the same)" if len(members) > 2 else "")
 
 
 def _next(table, ranked, outcomes):
