@@ -1,11 +1,13 @@
 """The acceptance script tries all that a profile declares, and its looks show every display fault that can be seen at all."""
 
+import itertools
+
 import pytest
 
 from termprobe.board.board import Board
 from termprobe.board.faults import catalogue
 from termprobe.plan.compile import compile_plan
-from termprobe.plan.show import estimate
+from termprobe.plan.effort import effort
 from termprobe.profile.load import load as load_profile
 from termprobe.script.load import load as load_script
 from termprobe.terminal.picture import differences
@@ -70,8 +72,15 @@ def test_the_stages_follow_the_order_of_bring_up():
     assert stages[:9] == ["unpowered", "rails", "supply", "clock", "sync", "alone", "cable", "link", "characters"]
 
 
-def test_display_stages_are_sent_in_less_than_a_minute_at_9600_baud():
-    sending_s, looks, _ = estimate(PLAN, 10 / 9600)
-    assert sending_s < 60 and looks == len(LOOKS)
+@pytest.mark.parametrize("cell", ["0-0", "0-79", "12-40", "23-0", "23-79"])
+def test_each_bit_of_a_cell_is_shown_by_two_looks_the_last_cell_included(cell):
+    """Filling the last cell scrolls, so that it can be seen two rows higher only."""
+    for bit, value in itertools.product(range(7), (0, 1)):
+        found = list(itertools.islice(looks_that_show(f"cell/stuck/{cell}-{bit}/{value}"), 2))
+        assert len(found) == 2, (bit, value, found)
 
 
+def test_what_a_good_board_costs_its_builder():
+    """At 9600 baud; the looking is an estimate. Every look more is asked of every builder for every board."""
+    cost = effort(LOOKS, 10 / 9600)
+    assert cost.looks == 29 and cost.sending_s < 22 and cost.looking_s < 90

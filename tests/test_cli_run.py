@@ -134,7 +134,7 @@ def test_a_script_that_names_an_unknown_pattern(tmp_path):
     script.write_text("id: mine\ntitle: Mine\nstages:\n  - id: s\n    title: S\n    steps:\n"
                       "      - {id: a, kind: look, title: A, question: Is it?, send: [{pattern: soldi}]}\n")
     done = termprobe("run", "--profile", "singlebyte-24x80", "--script", str(script), "--port", "sim:", "--board", "1")
-    assert 'mine.yaml:7:9: a: pattern must be one of' in one_line(done, 2) and 'nearest is "solid"' in done.stderr
+    assert 'mine.yaml:7:64: a: pattern must be one of' in one_line(done, 2) and 'nearest is "solid"' in done.stderr
 
 
 @pytest.mark.parametrize("command, complaint", [

@@ -1,20 +1,24 @@
 """Plans: the same every time, true to the reference, and a part of them is a plan too."""
 
 import dataclasses
+import itertools
 import json
+import re
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from termprobe.errors import FileError, UsageError
+from termprobe.notation import parse as parse_notation
 from termprobe.plan.choose import choose, choose_stages
 from termprobe.plan.compile import compile_plan
 from termprobe.plan.document import plan_document
-from termprobe.plan.order import ordered
+from termprobe.plan.effort import builder_s, effort
+from termprobe.plan.order import moved, ordered
 from termprobe.plan.sending import fill_groups
 from termprobe.plan.show import draw_picture, show_data, show_step
-from termprobe.plan.model import Step
+from termprobe.plan.model import Group, Step
 from termprobe.profile.load import load as load_profile
 from termprobe.script.load import load as load_script
 from termprobe.script.load import parse
@@ -30,7 +34,7 @@ def plan_of(steps, profile=SINGLE):
 
 
 def look(step_id, send, **fields):
-    return json.dumps({"id": step_id, "kind": "look", "title": step_id, "question": "Is it so?", "send": send, **fields}).replace('"', '"')
+    return json.dumps({"id": step_id, "kind": "look", "title": step_id, "question": "Is it so?", "send": send, **fields})
 
 
 @pytest.mark.parametrize("profile", [SINGLE, ECMA], ids=lambda profile: profile.id)
@@ -70,7 +74,7 @@ def test_an_undeclared_command_is_not_fitted_and_so_is_what_goes_on_from_it():
 def test_an_unknown_pattern_is_a_finding_with_line_and_nearest_word():
     with pytest.raises(FileError) as caught:
         plan_of([look("one", [{"pattern": "sold", "with": "*"}])])
-    assert caught.value.findings[0].startswith("try.yaml:7:9: one: pattern must be one of solid, ")
+    assert caught.value.findings[0].startswith("try.yaml:7:89: one: pattern must be one of solid, ")
     assert caught.value.findings[0].endswith('not "sold"; nearest is "solid"')
 
 
@@ -122,6 +126,59 @@ def test_the_steps_of_a_stage_are_sorted_by_switch_position_with_needs_respected
     assert [one.id for one in ordered([step("x", "half", needs=("y",)), step("y", "full")])] == ["y", "x"]
 
 
+@settings(max_examples=150, deadline=None)
+@given(st.data())
+def test_no_other_order_needs_fewer_changes_of_switches(data):
+    steps = []
+    for number in range(data.draw(st.integers(1, 5))):
+        options = "ab"[:data.draw(st.integers(1, 2))]
+        positions = tuple((option, data.draw(st.sampled_from(["on", "off"]))) for option in options)
+        needs = data.draw(st.sets(st.sampled_from([step.id for step in steps]))) if steps else ()
+        steps.append(Step(str(number), "s", "look", "", "", settings=positions, needs=tuple(needs), continues=data.draw(st.booleans())))
+    start = data.draw(st.sampled_from([{}, {"a": "on", "b": "on"}]))
+
+    def is_allowed(order):
+        place = {step.id: number for number, step in enumerate(order)}
+        return (all(place[need] < place[step.id] for step in order for need in step.needs)
+                and all(place[after.id] == place[step.id] + 1 for step, after in zip(steps, steps[1:]) if after.continues))
+
+    allowed = [order for order in itertools.permutations(steps) if is_allowed(order)]
+    found = ordered(steps, start)
+    assert is_allowed(found)
+    assert moved(found, start)[0] == min(moved(order, start)[0] for order in allowed)
+
+
+def test_a_stage_begins_with_the_switches_as_the_one_before_left_them():
+    text = """
+id: try
+title: A try
+stages:
+  - {id: one, title: One, steps: [{id: a, kind: ask, title: A, question: Q, settings: {duplex: half}}]}
+  - id: two
+    title: Two
+    steps:
+      - {id: b, kind: ask, title: B, question: Q}
+      - {id: c, kind: ask, title: C, question: Q, settings: {duplex: half}}
+"""
+    assert [step.id for step in compile_plan(SINGLE, parse(text, "try.yaml")).steps] == ["a", "c", "b"]
+
+
+def word(text):
+    return json.dumps({"id": "word", "kind": "typed-back", "title": "word", "question": "Type it.", "word": text})
+
+
+def test_a_word_is_typed_back_only_where_glass_and_keyboard_have_its_characters():
+    keys = tuple(key for key in SINGLE.keyboard.keys if key.name != "y")
+    without_y = dataclasses.replace(SINGLE, keyboard=dataclasses.replace(SINGLE.keyboard, keys=keys))
+    printing = dataclasses.replace(SINGLE.display.printing, last=0x5F)
+    capitals = dataclasses.replace(SINGLE, display=dataclasses.replace(SINGLE.display, printing=printing))
+    assert plan_of([word("yn")]).steps[0].typed == b"yn\r"
+    assert plan_of([word("yn")], without_y).steps[0].not_fitted == 'the keyboard of profile singlebyte-24x80 sends no "y"'
+    assert plan_of([word("yn")], capitals).steps[0].not_fitted == 'profile singlebyte-24x80 shows no "y"'
+    assert plan_of([word("YN")], capitals).steps[0].not_fitted is None
+    assert plan_of([word("yn")], dataclasses.replace(SINGLE, keyboard=None)).steps[0].not_fitted is None
+
+
 def test_a_chosen_part_is_a_plan_and_brings_along_what_it_goes_on_from():
     plan = plan_of([look("one", [{"text": "A"}]), look("two", [{"text": "B"}], start="keep", needs=["one"]), look("three", [{"text": "C"}], needs=["one"])])
     assert [step.id for step in choose(plan, ["two"]).steps] == ["one", "two"]
@@ -140,6 +197,51 @@ def test_a_drawing_has_rulers_the_cursor_and_no_character_that_acts():
 def test_long_repeats_are_folded():
     assert show_data(b"\x1a" + b"*" * 1919 + b"\r") == 'SUB "*" x 1919 CR'
     assert show_data(b"AB") == '"AB"'
+    ramp = bytes(range(0x30, 0x60))
+    assert show_data(ramp * 3 + b"0") == f'("{ramp.decode()}") x 3 "0"'
+
+
+def unfolded(text):
+    """Return the bytes that folded notation stands for."""
+    groups = [[]]
+    words = iter(re.findall(r'"[^"]*"|[()]|[^\s()"]+', text))
+    for word in words:
+        if word == "(":
+            groups.append([])
+        elif word == ")":
+            last = b"".join(groups.pop())
+            groups[-1].append(last)
+        elif word == "x":
+            groups[-1][-1] *= int(next(words))
+        else:
+            groups[-1].append(parse_notation(word))
+    assert len(groups) == 1
+    return b"".join(groups[0])
+
+
+@given(st.lists(st.tuples(st.one_of(st.binary(max_size=80), st.text("(x )9", max_size=80).map(str.encode)), st.integers(1, 12)), max_size=5))
+def test_what_is_folded_stands_for_the_same_bytes(parts):
+    data = b"".join(part * count for part, count in parts)
+    assert unfolded(show_data(data)) == data
+
+
+def test_the_cursor_and_renditions_are_told_below_the_glass():
+    rows = (" " * 40,) * 2
+    assert draw_picture(Picture(rows, (1, 39))).splitlines()[-1] == "               cursor: row 1, column 39 ^".rjust(43)
+    drawn = draw_picture(Picture(rows, (0, 0), {(0, 3): "b", (0, 4): "br", (1, 0): "b"})).splitlines()
+    assert drawn[-3:] == ["   bold: row 0, columns 3 to 4", "   bold: row 1, column 0", "   reverse: row 0, column 4"]
+
+
+def test_looking_takes_what_the_keystroke_level_model_says():
+    """Card, Moran and Newell: a decision 1.35 s, a key 0.28 s; 0.23 s a rest of the eye. Regular glass 2.55 s, 24 rows 8.5 s."""
+    def cost(**fields):
+        return effort([Step("a", "s", groups=(Group(b"x" * 960, "x", 0.5),), title="", question="", **fields)], 1 / 960)
+
+    assert cost(kind="look").looking_s == pytest.approx(2.55) and cost(kind="look", glances=24).looking_s == pytest.approx(8.5)
+    assert cost(kind="look").sending_s == pytest.approx(1.5)
+    assert cost(kind="typed-back", word="#.4FY").presses == 6 and cost(kind="reply").presses == 0
+    assert builder_s(Step("a", "s", "typed-back", "", "", word="#.4FY")) == pytest.approx(4.13)  # published: about 4.1 s
+    assert cost(kind="look", not_fitted="no").sending_s == 0
 
 
 def test_a_shown_step_names_bytes_question_limits_and_source():

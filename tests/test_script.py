@@ -51,6 +51,8 @@ def test_a_good_script_is_read_as_written():
     ("times: 2", "times: 0", "times in word must be 1 to 10000, not 0"),
     ("{text: AB}", "{text: AB, at: [1, 2]}", "at in word must be a row and a column of a command"),
     ("{text: AB}", "{text: AB, with: x}", "with in word must go with a pattern"),
+    ("{text: AB}", "{text: AÄ}", "text in word must be printable ASCII, not hold '\\xc4'"),
+    ("kind: look", "kind: look\n        glances: 0", "glances of word must be 1 to 100, not 0"),
     ("kind: look", "kind: look\n        start: none", "start of word must be fresh or keep"),
     ("send: [{text: AB}", "snd: [{text: AB}", 'not "snd"; nearest is "send"'),
 ])
@@ -59,6 +61,11 @@ def test_each_mistake_is_named_with_its_line(old, new, finding):
     found = findings(GOOD.replace(old, new))
     assert any(finding in line for line in found), found
     assert all(line.startswith("try.yaml:") and line.split(":")[1].isdigit() for line in found)
+
+
+def test_a_word_that_no_key_could_send_is_a_mistake():
+    text = GOOD + "      - {id: back, kind: typed-back, title: Back, question: Type it., word: 'Ä'}\n"
+    assert any("word in back must be printable ASCII" in line for line in findings(text))
 
 
 def test_all_mistakes_come_at_once():

@@ -9,7 +9,8 @@ from termprobe.errors import EXIT_PASSED
 def add_arguments(parser):
     """Add the words of this command to `parser`."""
     actions = parser.add_subparsers(dest="action", metavar="ACTION", required=True)
-    actions.add_parser("list", help="the scripts that come with termprobe", description="Lists the scripts that come with termprobe.")
+    actions.add_parser("list", help="the scripts that come with termprobe",
+                       description="Lists the scripts that come with termprobe.")
     show = actions.add_parser("show", help="one script; with --profile the plan that it makes",
                               description="Shows what a script tries; with --profile each step's bytes, expected glass and question.")
     show.add_argument("script", metavar="S", help="id or path of the script")
@@ -64,7 +65,7 @@ def _show(arguments):
     plan = compile_plan(profile, script, arguments.script)
     if arguments.stage:
         plan = choose_stages(plan, arguments.stage)
-    print(_plan_json(plan) if arguments.json else _plan(plan, profile))
+    print(_plan_json(plan, profile) if arguments.json else _plan(plan, profile))
     return EXIT_PASSED
 
 
@@ -85,16 +86,23 @@ def _outline_json(script):
          "steps": [{"id": step.id, "kind": step.kind, "title": step.title} for step in stage.steps]} for stage in script.stages]}, indent=1)
 
 
-def _plan(plan, profile):
+def _line(profile):
     from termprobe.link.base import Format
-    from termprobe.plan.show import estimate, show_step
+
+    needs = profile.link
+    return Format(needs.speed_baud, needs.data_bits, needs.parity, needs.stop_bits)
+
+
+def _plan(plan, profile):
+    from termprobe.plan.effort import effort
+    from termprobe.plan.show import show_step
 
     columns = max(60, min(100, shutil.get_terminal_size((100, 24)).columns)) if sys.stdout.isatty() else 100
-    needs = profile.link
-    line = Format(needs.speed_baud, needs.data_bits, needs.parity, needs.stop_bits)
-    sending_s, looks, presses = estimate(plan, line.character_s)
+    line = _line(profile)
+    cost = effort(plan.steps, line.character_s)
     blocks = [f"{plan.script_id} for {plan.profile_id}: {len(plan.steps)} steps, plan {plan.hash[:12]}\n"
-              f"{looks} looks, {sending_s:.0f} s of sending at {line}, {presses} key presses of the builder"]
+              f"{cost.looks} looks, {cost.sending_s:.0f} s of sending at {line}, about {cost.looking_s:.0f} s of looking, "
+              f"{cost.presses} key presses of the builder"]
     for stage in plan.stages:
         steps = plan.of_stage(stage.id)
         if steps:
@@ -103,9 +111,12 @@ def _plan(plan, profile):
     return "\n\n".join(blocks)
 
 
-def _plan_json(plan):
+def _plan_json(plan, profile):
+    import dataclasses
     import json
 
     from termprobe.plan.document import plan_document
+    from termprobe.plan.effort import effort
 
-    return json.dumps(plan_document(plan), indent=1)
+    cost = dataclasses.asdict(effort(plan.steps, _line(profile).character_s))
+    return json.dumps(plan_document(plan) | {"effort": {name: round(value, 1) for name, value in cost.items()}}, indent=1)

@@ -5,10 +5,11 @@ import hashlib
 import json
 
 from termprobe.errors import FileError
+from termprobe.notation import show
 from termprobe.plan.choose import plan_hash
 from termprobe.plan.document import step_document
 from termprobe.plan.model import PRESS, Plan, Stage, Step
-from termprobe.plan.order import ordered
+from termprobe.plan.order import moved, ordered
 from termprobe.plan.presses import chord_presses, coded_presses, codes_of
 from termprobe.plan.sending import NotFitted, Wrong, command_group, groups_of
 from termprobe.terminal.reference import Reference
@@ -25,9 +26,12 @@ def compile_plan(profile, script, name=None):
     findings = []
     compiler = _Compiler(profile, script, name or f"script {script.id}", findings)
     stages, steps = [], []
+    positions = {str(option.name): str(option.normal) for option in profile.options}
     for stage in script.stages:
         stages.append(Stage(str(stage.id), str(stage.title), _text(script.cautions.get(stage.caution))))
-        steps += ordered([compiled for step in stage.steps for compiled in compiler.steps(stage, step)])
+        of_stage = ordered([compiled for step in stage.steps for compiled in compiler.steps(stage, step)], positions)
+        _, positions = moved(of_stage, positions)
+        steps += of_stage
     if findings:
         raise FileError(findings)
     return Plan(str(profile.id), str(script.id), str(script.title), profile.display.rows, profile.display.columns, tuple(stages),
@@ -62,29 +66,33 @@ class _Compiler:
             what = "no keyboard" if step.kind == "keys" else "no keyboard with diodes"
             return [_hashed(dataclasses.replace(record, not_fitted=f"profile {self._profile.id} describes {what}"))]
         return [_hashed(dataclasses.replace(
-            record, id=press.id, kind=PRESS, title=press.title, reply=press.code, key=press.key, legend=press.legend, modifiers=press.modifiers, held=press.held,
-            may_repeat=press.may_repeat)) for press in presses]
+            record, id=press.id, kind=PRESS, title=press.title, reply=press.code, key=press.key, legend=press.legend,
+            modifiers=press.modifiers, held=press.held, may_repeat=press.may_repeat)) for press in presses]
 
     def _compiled(self, stage, step):
         record = Step(
-            str(step.id), str(stage.id), str(step.kind), str(step.title), str(step.question), unit=_text(step.unit), low=step.low, high=step.high,
-            source=_text(step.source), option=_text(step.option), position=_text(step.position), settings=self._settings(step),
+            str(step.id), str(stage.id), str(step.kind), str(step.title), str(step.question), unit=_text(step.unit),
+            low=step.low, high=step.high, source=_text(step.source), option=_text(step.option), position=_text(step.position),
+            settings=self._settings(step),
             needs=self._needs(stage, step), caution=_text(self._script.cautions.get(step.caution or stage.caution)),
-            stop_if=_text(step.stop_if), continues=step.start == "keep", word=_text(step.word))
+            stop_if=_text(step.stop_if), continues=step.start == "keep", word=_text(step.word), glances=step.glances)
         try:
             record = self._with_bytes(step, record)
         except NotFitted as reason:
             self._before = None
             record = dataclasses.replace(record, not_fitted=str(reason), continues=False)
         except Wrong as reason:
-            self._findings.append(f"{self._name}:{step.place.line}:{step.place.column}: {step.id}: {reason}")
+            place = reason.place or step.place
+            self._findings.append(f"{self._name}:{place.line}:{place.column}: {step.id}: {reason}")
         return _hashed(record)
 
     def _with_bytes(self, step, record):
         self._refuse_unfitted_option(step)
-        groups = [command_group(self._profile, str(name)) for name in self._profile.fresh] if step.start == "fresh" and self._draws(step) else []
+        self._refuse_word(str(step.word or ""))
+        fresh = self._profile.fresh if step.start == "fresh" and self._draws(step) else ()
+        groups = [command_group(self._profile, str(name)) for name in fresh]
         for fragment in step.send:
-            groups += groups_of(self._profile, fragment)
+            groups += self._groups(fragment)
         if step.word:
             groups += groups_of(self._profile, _Text(str(step.word)))
         if step.kind == "reply":
@@ -104,6 +112,13 @@ class _Compiler:
         self._before = None if before is None else before + b"".join(group.data for group in groups)
         is_shown = step.kind in ("look", "typed-back") or step.kind == "ask" and bool(groups)
         return dataclasses.replace(record, groups=tuple(groups), expected=expected if is_shown else None, reply=reply)
+
+    def _groups(self, fragment):
+        try:
+            return groups_of(self._profile, fragment)
+        except Wrong as reason:
+            reason.place = fragment.place
+            raise
 
     def _draws(self, step):
         return step.kind in ("look", "typed-back", "reply") or bool(step.send)
@@ -125,6 +140,16 @@ class _Compiler:
             fitted = next((known for known in self._profile.options if known.name == option), None)
             if fitted is None or position not in fitted.positions:
                 raise NotFitted(f"profile {self._profile.id} has no option {option} with a position {position}")
+
+    def _refuse_word(self, word):
+        """A word to be typed back needs its glyphs on the glass and its codes, RETURN too, on the keyboard."""
+        printing, codes = self._profile.display.printing, {press.code for press in coded_presses(self._profile)}
+        for code in word.encode("ascii"):
+            if not printing.first <= code <= printing.last:
+                raise NotFitted(f"profile {self._profile.id} shows no {show(bytes([code]))}")
+        for code in word.encode("ascii") + b"\r" if word and codes else b"":
+            if bytes([code]) not in codes:
+                raise NotFitted(f"the keyboard of profile {self._profile.id} sends no {show(bytes([code]))}")
 
     def _settings(self, step):
         normal = {str(option.name): str(option.normal) for option in self._profile.options if option.name in self._moved}

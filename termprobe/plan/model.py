@@ -61,6 +61,8 @@ class Step:
     caution: str | None = None
     """Text to acknowledge before the step."""
     stop_if: str | None = None
+    glances: int = 4
+    """look and ask: how many places the eye must rest on to answer; 4 for a regular glass."""
     continues: bool = False
     """The glass goes on from the step before, which must have been sent right before."""
     hash: str = ""

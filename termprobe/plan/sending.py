@@ -13,6 +13,9 @@ class NotFitted(Exception):
 class Wrong(Exception):
     """The script asks for something that no profile could do; args: what must be."""
 
+    place = None
+    """The Place of the fragment that asks for it, where one does."""
+
 
 def command_group(profile, name, row=None, column=None, count=None):
     """Return the Group of one command; raise NotFitted where the profile does not declare it."""
@@ -38,7 +41,7 @@ def groups_of(profile, fragment):
         return [command_group(profile, str(fragment.command), row, column, fragment.times)]
     if fragment.pattern is not None:
         return _pattern_groups(profile, fragment)
-    data = fragment.bytes if fragment.bytes is not None else fragment.text.encode("ascii", "replace")
+    data = fragment.bytes if fragment.bytes is not None else fragment.text.encode("ascii")
     label = "bytes" if fragment.bytes is not None else "text"
     return [Group(bytes(data) * fragment.times, label + (f" x {fragment.times}" if fragment.times > 1 else ""))]
 

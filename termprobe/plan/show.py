@@ -5,9 +5,16 @@ import textwrap
 
 from termprobe.notation import show, visible
 
+RENDITIONS = {"b": "bold", "u": "underlined", "k": "blinking", "r": "reverse"}
+"""The letters of a Picture's renditions."""
+_REPEATED = re.compile(rb"(.)\1{8,}|(.{40,160}?)\2+", re.S)
+
 
 def draw_picture(picture, columns=None):
-    """Return the glass with rulers, the cursor's row and column marked; cut to `columns` console columns, with a mark."""
+    """Return the glass with rulers, the cursor's row and column marked, renditions and bells in words below.
+
+    Lines are cut to `columns` console columns, with ">" where one goes on.
+    """
     width = len(picture.rows[0]) if picture.rows else 0
     tens = "".join(str(column // 10 % 10) if column % 10 == 0 else " " for column in range(width))
     units = "".join(str(column % 10) for column in range(width))
@@ -17,17 +24,20 @@ def draw_picture(picture, columns=None):
         sign = ">" if number == cursor[0] else "|"
         lines.append(f"{number:>2}{sign}{''.join(_cell(character) for character in row)}|")
     if picture.cursor:
-        lines.append("   " + " " * cursor[1] + "^ cursor: row {}, column {}".format(*cursor))
+        lines.append(_cursor_line(*cursor))
+    lines += [f"   {line}" for line in _renditions(picture)]
     if picture.bells:
         lines.append(f"   the bell sounds {picture.bells} times" if picture.bells > 1 else "   the bell sounds once")
     return "\n".join(_cut(line, columns) for line in lines)
 
 
 def show_data(data):
-    """Return bytes in the notation, long repeats folded: `"*" x 1919`."""
+    """Return bytes in the notation, long repeats folded: `"*" x 1919`; a repeated row stands in brackets."""
     parts, position = [], 0
-    for run in re.finditer(rb"(.)\1{8,}", data, re.S):
-        parts += [show(data[position:run.start()]), f"{show(run[1])} x {len(run[0])}"]
+    for run in _REPEATED.finditer(data):
+        once = run[1] or run[2]
+        count = len(run[0]) // len(once)
+        parts += [show(data[position:run.start()]), f"{show(once)} x {count}" if run[1] else f"({show(once)}) x {count}"]
         position = run.end()
     return " ".join(part for part in (*parts, show(data[position:])) if part)
 
@@ -55,22 +65,31 @@ def show_step(step, columns=80):
     return "\n".join(lines)
 
 
-def estimate(plan, character_s):
-    """Return (seconds of sending, looks, presses of the builder) of a plan on a line whose characters take `character_s`."""
-    fitted = [step for step in plan.steps if not step.not_fitted]
-    sending_s = sum(len(group.data) * character_s + group.settle_s for step in fitted for group in step.groups)
-    presses = sum(len(step.typed) if step.word else 1 for step in fitted if step.kind != "reply")
-    return sending_s, sum(step.kind == "look" for step in fitted), presses
-
-
 def _cell(character):
     shown = visible(character)
     return shown if len(shown) == 1 else "?"
 
 
+def _cursor_line(row, column):
+    """Return the line below the glass that points at the cursor's column, the words where there is room for them."""
+    words = f"cursor: row {row}, column {column}"
+    return f"   {words:>{column - 1}} ^" if column > len(words) else "   " + " " * column + f"^ {words}"
+
+
+def _renditions(picture):
+    """Yield `bold: row 0, columns 6 to 9` for each run of cells that share a rendition."""
+    for letter, name in RENDITIONS.items():
+        cells = sorted(cell for cell, letters in picture.renditions.items() if letter in letters)
+        known = set(cells)
+        starts = [(row, column) for row, column in cells if (row, column - 1) not in known]
+        ends = [(row, column) for row, column in cells if (row, column + 1) not in known]
+        for (row, first), (_, last) in zip(starts, ends):
+            yield f"{name}: row {row}, " + (f"columns {first} to {last}" if first < last else f"column {first}")
+
+
 def _cut(line, columns):
     line = line.rstrip()
-    return line if columns is None or len(line) <= columns else line[:columns - 1] + "»"
+    return line if columns is None or len(line) <= columns else line[:columns - 1] + ">"
 
 
 def _folded(first, text, columns):

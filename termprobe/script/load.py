@@ -59,8 +59,12 @@ def _check_steps(script, findings):
             findings.add(step.place, f"{step.id} must have a limit, low or high or both")
         if step.low is not None and step.high is not None and step.low > step.high:
             findings.add(step.place, f"low of {step.id} must be at most high, not {step.low:g} against {step.high:g}")
+        if not 1 <= step.glances <= 100:
+            findings.add(step.place, f"glances of {step.id} must be 1 to 100, not {step.glances}")
         if step.kind == "look" and step.start == "none":
             findings.add(step.place, f"start of {step.id} must be fresh or keep, for a look needs a known glass")
+        if step.word is not None:
+            _check_printable("word", step, step.word, findings)
         for fragment in step.send:
             _check_fragment(step, fragment, findings)
 
@@ -69,9 +73,16 @@ def _check_fragment(step, fragment, findings):
     given = [name for name in CONTENTS if getattr(fragment, name) is not None]
     if len(given) != 1:
         findings.add(fragment.place, f"a part of send in {step.id} must have one of {', '.join(CONTENTS)}, not {' and '.join(given) or 'none'}")
+    if fragment.text is not None:
+        _check_printable("text", step, fragment.text, findings)
     if fragment.at and (fragment.command is None or len(fragment.at) not in (1, 2)):
         findings.add(fragment.place, f"at in {step.id} must be a row and a column of a command")
     if fragment.with_ is not None and fragment.pattern is None:
         findings.add(fragment.place, f"with in {step.id} must go with a pattern")
     if not 1 <= fragment.times <= 10_000:
         findings.add(fragment.place, f"times in {step.id} must be 1 to 10000, not {fragment.times}")
+
+
+def _check_printable(key, step, text, findings):
+    if wrong := [character for character in text if not " " <= character <= "~"]:
+        findings.add(text, f"{key} in {step.id} must be printable ASCII, not hold {ascii(wrong[0])}; other codes go under bytes")

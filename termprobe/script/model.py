@@ -68,6 +68,8 @@ class ScriptStep:
     """Id of a caution of the script, shown and acknowledged before the step."""
     stop_if: str | None = None
     """When to switch off at once."""
+    glances: int = 4
+    """look and ask: how many places the eye must rest on to answer: 2 for a word, 4 for a regular glass, one a row or group else."""
     place: Place = _place()
 
 

@@ -1,0 +1,52 @@
+"""How long a plan takes: sending as the line and the board's pauses have it, looking as people look.
+
+An estimate for planning, after the keystroke-level model (Card, Moran and Newell): a decision, a rest of the eye, a key.
+"""
+
+from dataclasses import dataclass
+
+from termprobe.plan.model import LOOK, MEASURE, PRESS, REPLY, SWITCH, TYPED_BACK
+
+DECIDE_S = 1.35
+GLANCE_S = 0.23
+KEY_S = 0.28
+TYPE_S = 0.5
+"""A character that is read off the glass and typed on a strange keyboard."""
+AT_ONCE = 4
+"""So many places the eye takes in before it must make up its mind anew: a regular glass."""
+
+
+@dataclass(frozen=True)
+class Effort:
+    """What a plan costs on a board on which all is well."""
+
+    sending_s: float
+    looks: int
+    looking_s: float
+    """From the last bit of each look to the key that answers it, all looks together."""
+    presses: int
+    """Keys pressed by the builder, on whichever keyboard."""
+
+
+def effort(steps, character_s):
+    """Return the Effort of `steps` on a line whose characters take `character_s`; what is not fitted costs nothing."""
+    fitted = [step for step in steps if not step.not_fitted]
+    looks = [step for step in fitted if step.kind == LOOK]
+    return Effort(sum(sending_s(step, character_s) for step in fitted), len(looks), sum(builder_s(step) for step in looks),
+                  sum(len(step.typed) if step.word else 1 for step in fitted if step.kind != REPLY))
+
+
+def sending_s(step, character_s):
+    """Return the seconds that the bytes of `step` and the pauses behind them take."""
+    return sum(len(group.data) * character_s + group.settle_s for group in step.groups)
+
+
+def builder_s(step):
+    """Return the seconds that `step` takes of the builder once all is sent; 0 where none is asked for, or it is bench work."""
+    if step.kind in (REPLY, MEASURE, SWITCH):
+        return 0.0
+    if step.kind == PRESS:
+        return TYPE_S
+    if step.kind == TYPED_BACK:
+        return DECIDE_S + TYPE_S * (len(step.typed) - 1) + KEY_S
+    return DECIDE_S + step.glances * GLANCE_S + KEY_S + (DECIDE_S if step.glances > AT_ONCE else 0)
