@@ -1,12 +1,17 @@
 """The walk over a keyboard: listed and free order, presses taken back, missing and flaky keys, all judged from what came."""
 
+import math
+from itertools import accumulate
+
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock
 from termprobe.journal.file import Journal
-from termprobe.link.base import Format
+from termprobe.link.base import Format, Received
 from termprobe.plan.choose import choose, choose_stages
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load
@@ -14,6 +19,7 @@ from termprobe.report.keyboard import drawing, place, states
 from termprobe.runner.keys import Asked, KeyWalk, Pressed, TakenBack
 from termprobe.runner.run import Run
 from termprobe.script.load import load as load_script
+from termprobe.witness.press import Ear
 
 PROFILE = load("singlebyte-24x80")
 PLAN = choose_stages(compile_plan(PROFILE, load_script("keyboard")), ["keyboard"])
@@ -133,6 +139,47 @@ def test_keys_that_send_the_same_code_need_a_press_each_in_free_order(tmp_path):
     bench.walk._command = lambda: bench.board.press("down") if len(bench.events) < 4 else None
     assert bench.walk.walk()
     assert len({event.step.id for event in bench.events if isinstance(event, Pressed)}) == 2
+
+
+class Line:
+    """A line on which bytes come at given moments, whenever they are fetched."""
+
+    def __init__(self, *pieces):
+        self.clock, self._pieces = CrankedClock(), [Received(at_s, data) for at_s, data in pieces]
+
+    def poll_events(self, wait_s):
+        now_s = self.clock.now_s()
+        due_s = min((piece.at_s for piece in self._pieces), default=math.inf)
+        self.clock.sleep_until(max(now_s, min(now_s + wait_s, due_s)))
+        arrived = [piece for piece in self._pieces if piece.at_s <= self.clock.now_s()]
+        self._pieces = [piece for piece in self._pieces if piece not in arrived]
+        return arrived
+
+
+@given(st.lists(st.sampled_from([0.008, 0.149, 0.151, 0.3]), max_size=12), st.floats(0, 3))
+def test_presses_are_parted_by_the_moments_at_which_bytes_came_not_by_when_they_are_fetched(gaps, late_s):
+    moments = list(accumulate([1.0, *gaps]))
+    line = Line(*((at_s, bytes([0x41 + place])) for place, at_s in enumerate(moments)))
+    line.clock.sleep_until(late_s)
+    ear, presses = Ear(line), []
+    while line.clock.now_s() < moments[-1] + 5:
+        presses.append(b"".join(data for _, data, _ in ear.hear(0.0, PLAN.steps[0])))
+    whole = "".join(("" if gap < 0.15 else " ") + chr(0x41 + place) for place, gap in enumerate([0.0, *gaps])).encode()
+    assert [press for press in presses if press] == whole.split()
+
+
+def test_a_key_that_never_stops_is_one_press_after_a_while():
+    line = Line(*((0.05 * place, b"q") for place in range(200)))
+    assert 60 <= len(Ear(line).hear(0.0, PLAN.steps[0])) <= 100
+
+
+def test_a_press_made_while_the_one_before_is_judged_counts_and_what_came_before_the_walk_does_not(tmp_path):
+    bench = Bench(tmp_path, "press/q", "press/w", hand=lambda step: None, wait_s=1.0)
+    bench.board.press("z")
+    bench.walk._observe = lambda event: isinstance(event, Pressed) and bench.board.press("w")
+    bench.walk._hand = lambda step: bench.board.press("q") if step.id == "press/q" else None
+    assert bench.walk.walk()
+    assert {word for word, _ in bench.verdicts().values()} == {"pass"}
 
 
 def test_the_drawing_shows_each_state_by_its_sign(tmp_path):

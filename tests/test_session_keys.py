@@ -14,7 +14,7 @@ from termprobe.session.draw import draw
 from termprobe.session.orders import Heard, Judged, PressKey, Record, Send, Shown, TakeBack
 from termprobe.session.state import State
 from termprobe.verdict.judge import judge
-from termprobe.witness.press import hear
+from termprobe.witness.press import Ear
 
 PROFILE = load("singlebyte-24x80")
 PLAN = compile_plan(PROFILE, load_script("keyboard"))
@@ -106,6 +106,24 @@ def test_presses_count_only_while_a_key_is_asked_for():
     assert not walk.records
 
 
+def test_a_press_that_comes_before_its_question_is_on_the_screen_counts_for_it():
+    walk = Walk(mode="sending", step_id="press/q")
+    walk.heard(b"q")
+    walk.heard(b"")
+    assert not walk.records
+    walk._take(*events.hear(walk.state, Shown("press/q", 1.0), 1.0))
+    assert [(record["step"], record["word"]) for record in walk.records] == [("press/q", "as-expected")] and walk.state.early == ()
+
+
+def test_in_free_order_no_press_is_missed():
+    walk = Walk(is_free=True)
+    walk.heard(b"")
+    assert not walk.records and walk.state.mode == "press"
+    practice = Walk(is_free=True, is_practice=True)  # there the key of the step was pressed
+    practice.heard(b"")
+    assert [record["step"] for record in practice.records] == ["press/q"]
+
+
 def test_practice_presses_the_key_of_the_step():
     walk = Walk(is_practice=True)
     walk.key("enter")
@@ -165,4 +183,4 @@ def test_bytes_without_a_pause_are_one_press():
             return [Received(delay_s, data) for delay_s, data in self.board.take_sent()]
 
     incoming = Incoming()
-    assert [data for _, data, _ in hear(incoming, incoming.clock, 0.0, PLAN.step("press/q"))] == [b"q", b"q"]
+    assert [data for _, data, _ in Ear(incoming).hear(0.0, PLAN.step("press/q"))] == [b"q", b"q"]

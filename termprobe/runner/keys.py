@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from termprobe.plan.model import PRESS
 from termprobe.verdict.model import UNANSWERED
 from termprobe.witness.base import SKIPPED, Answer
-from termprobe.witness.press import answer_of, fitting, hear
+from termprobe.witness.press import Ear, answer_of, fitting
 
 LISTED, FREE = "listed", "free"
 ORDERS = (LISTED, FREE)
@@ -44,6 +44,7 @@ class KeyWalk:
         self._run, self._order, self._wait_s = run, order, wait_s
         self._command, self._hand, self._observe = command, hand, observer
         self._steps = [step for step in run.plan.steps if step.kind == PRESS and not step.not_fitted]
+        self._ear = Ear(run)
         self._done = []
         """Steps answered in this sitting, in order."""
         self._wanted = None
@@ -51,8 +52,9 @@ class KeyWalk:
 
     def walk(self):
         """Ask until every press has an answer; return True then, False where the builder stopped. Raises LinkError."""
+        self._run.poll()  # what comes before the first key is asked for does not count
         while (step := self._next()) is not None:
-            self._run.begin(step)  # before it is asked for: what comes earlier does not count
+            self._ear.keep(self._run.begin(step))  # before it is asked for: a quick hand may be earlier than the question
             self._observe(Asked(step if self._order == LISTED else None))
             if not (self._listed(step) if self._order == LISTED else self._free(step)):
                 return False
@@ -73,7 +75,7 @@ class KeyWalk:
             self._hand(step)
         start_s = self._run.clock.now_s()
         while True:
-            events = hear(self._run, self._run.clock, start_s, step)
+            events = self._ear.hear(start_s, step)
             if events:
                 self._answer(step, events)
                 return True
@@ -87,7 +89,7 @@ class KeyWalk:
     def _free(self, step):
         """Wait for any press; return False where the builder stops, or where none comes in time."""
         start_s = self._run.clock.now_s()
-        while not (events := hear(self._run, self._run.clock, start_s, step)):
+        while not (events := self._ear.hear(start_s, step)):
             command = self._command()
             if command:
                 return self._obey(command, self._done[-1] if self._done else step)

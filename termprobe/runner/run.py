@@ -99,8 +99,8 @@ class Run:
         return tuple(steps)
 
     def begin(self, step):
-        """Make `step` the one in progress, so that what comes from now on belongs to it."""
-        self.poll()
+        """Make `step` the one in progress, so that what comes from now on belongs to it; return what came before, as poll_events."""
+        earlier = self.poll_events()
         fresh = not step.continues or len(self.chain(step)) > 1
         self._on_glass = None
         self.step, self.data = step, b""
@@ -109,6 +109,7 @@ class Run:
             if hasattr(witness, "begin"):
                 witness.begin()
         self._observe(StepStarted(step))
+        return earlier
 
     def send_group(self, step, group, pace=1.0):
         """Send one group of `step` at its pace, wait as long as it demands, and take what returns."""

@@ -31,9 +31,12 @@ def _beneath(state, change, event):
 def _shown(state, event):
     if event.step_id != state.step_id:
         return state, ()
-    state = replace(state, ready_at_s=event.at_s, notice="" if state.notice == WAIT else state.notice)
+    early = state.early
+    state = replace(state, ready_at_s=event.at_s, notice="" if state.notice == WAIT else state.notice, early=())
     if state.mode != "sending":
         return state, ()
+    if early:
+        return _heard(state.at(MODE_OF_KIND[state.step.kind]), Heard(early))
     orders = (PressKey(state.step_id),) if state.step.kind == PRESS and state.is_walking else ()
     return state.at(MODE_OF_KIND[state.step.kind]), orders
 
@@ -70,8 +73,13 @@ def _typed(state):
 
 
 def _heard(state, event):
-    """A press counts for the step in hand; in free order for the step that it fits."""
-    if state.mode != "press":
+    """A press counts for the step in hand; in free order for the step that it fits, and there none is missed.
+
+    One that is made before the screen asks for it waits for the question.
+    """
+    if state.mode == "sending" and state.step.kind == PRESS:
+        return replace(state, early=state.early or event.events), ()
+    if state.mode != "press" or state.is_free and not state.is_practice and not event.events:
         return state, ()
     came = b"".join(data for _, data, _ in event.events)
     step = state.step

@@ -58,6 +58,8 @@ class State:
     """typed-back: what has come from the board's keyboard for this step."""
     is_free: bool = False
     """press: any key may be pressed, not only the one of the step in hand."""
+    early: tuple = ()
+    """The events of a press that was made before its question was on the screen."""
     is_walking: bool = False
     """Practice: the simulated board's keys are pressed one after the other."""
     board_keys: str = "unproven"

@@ -14,7 +14,7 @@ from termprobe.session.orders import (Acknowledge, Announce, BoardGlass, Came, H
                                       StartLoop, StopLoop, TakeBack, Told, Trouble)
 from termprobe.terminal.picture import Picture
 from termprobe.witness.base import AS_EXPECTED
-from termprobe.witness.press import MACHINE_LIMIT_S, hear
+from termprobe.witness.press import MACHINE_LIMIT_S, Ear
 
 END = object()
 """The last order."""
@@ -72,6 +72,7 @@ class Worker(threading.Thread):
         self._wait_s = self._limit_s = wait_s
         self._pressing_s = None
         """Since when a key is waited for; None while none is."""
+        self._ear = Ear(self.run_of_plan)
 
     def end(self, reason):
         """End the thread: what is being sent is broken off, the run file gets its last record. Returns when that is done."""
@@ -118,7 +119,7 @@ class Worker(threading.Thread):
         if self._pressing_s is None:
             self.run_of_plan.poll()
             return
-        came = hear(self.run_of_plan, self._clock, self._pressing_s, self.run_of_plan.step)
+        came = self._ear.hear(self._pressing_s, self.run_of_plan.step)
         is_late = self._limit_s is not None and self._clock.now_s() - self._pressing_s >= self._limit_s
         if came or is_late:
             self._pressing_s, self._limit_s = self._clock.now_s(), self._wait_s
@@ -164,6 +165,7 @@ class Worker(threading.Thread):
 
     def _reopen(self, is_told=True):
         self._link.close()
+        self._pressing_s = None
         try:
             link = self._open_line(self._format)
         except LinkError as error:
@@ -175,26 +177,31 @@ class Worker(threading.Thread):
         if is_told:
             self._post(Regained(f"the line is back: {link.name}"))
 
-    def retry(self, order):
-        """Try to get the line back now."""
-        self._reopen()
-
     # Orders
 
     def send(self, order):
         """Send a step; what the board returns by itself is recorded at once."""
         run = self.run_of_plan
         step = run.plan.step(order.step_id)
-        self._pressing_s = None
-        run.perform(step, order.pace)
         if step.kind == PRESS:
-            self._pressing_s = self._clock.now_s()
+            self._wait_for(step)
+        else:
+            self._pressing_s = None
+            run.perform(step, order.pace)
         answer = run.ask(step) if step.kind == REPLY else None
         if answer is None:
             self._post(Shown(step.id, self._clock.now_s()))
             return
         run.record(step, answer)
         self._judged(step, is_held=answer.word != AS_EXPECTED)
+
+    def _wait_for(self, step):
+        """Wait for a press; what comes between two presses is of the next one, for a hand may be quicker than the screen."""
+        earlier = self.run_of_plan.begin(step)
+        if self._pressing_s is None:
+            self._ear, earlier = Ear(self.run_of_plan), ()
+        self._ear.keep(earlier)
+        self._pressing_s = self._clock.now_s()
 
     def record(self, order):
         """Write the answer down, then tell what comes next."""
@@ -287,5 +294,5 @@ CARRIED_OUT = {
     Send: Worker.send, Record: Worker.record, Acknowledge: Worker.acknowledge, SetOption: Worker.set_option, Note: Worker.note,
     SendGroups: Worker.send_groups, Announce: Worker.announce, PressBoardKeys: Worker.press_board_keys, PressKey: Worker.press_key,
     TakeBack: Worker.take_back, StartLoop: Worker.loop,
-    StopLoop: lambda worker, order: None, Retry: Worker.retry,
+    StopLoop: lambda worker, order: None, Retry: lambda worker, order: worker._reopen(),
 }

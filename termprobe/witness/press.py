@@ -18,19 +18,38 @@ MACHINE_LIMIT_S = 1.0
 NAME = "board keyboard"
 
 
-def hear(incoming, clock, start_s, step):
-    """Return ((seconds since `start_s`, bytes, error), ...) of one press of `step`, empty where none begins within POLL_S.
+class Ear:
+    """Parts what comes into presses, by the moments at which it came; what follows after a pause is kept for the next press.
 
-    `incoming` has poll_events(wait_s), which returns records with `at_s`, `data` and `error`.
+    `incoming` has poll_events(wait_s), which returns records with `at_s`, `data` and `error`, and `clock`.
     """
-    events = list(incoming.poll_events(POLL_S))
-    begun_s, quiet_s = clock.now_s(), CHORD_QUIET_S if step.held else QUIET_S
-    while events and clock.now_s() - begun_s < LONGEST_S:
-        more = incoming.poll_events(quiet_s)
-        if not more:
-            break
-        events += more
-    return tuple((round(event.at_s - start_s, 6), event.data, event.error) for event in events)
+
+    def __init__(self, incoming):
+        self._incoming, self._kept = incoming, []
+
+    def keep(self, events):
+        """Take `events`, which have come already, for the next press."""
+        self._kept += events
+
+    def hear(self, start_s, step):
+        """Return ((seconds since `start_s`, bytes, error), ...) of one press of `step`, empty where none begins within POLL_S."""
+        clock, quiet_s = self._incoming.clock, CHORD_QUIET_S if step.held else QUIET_S
+        self._kept += self._incoming.poll_events(0.0 if self._kept else POLL_S)
+        begun_s = clock.now_s()
+        while self._kept and _first_press(self._kept, quiet_s) == len(self._kept) and clock.now_s() - begun_s < LONGEST_S:
+            more = self._incoming.poll_events(max(self._kept[-1].at_s + quiet_s - clock.now_s(), 0.0))
+            if not more:
+                break
+            self._kept += more
+        size = _first_press(self._kept, quiet_s)
+        press, self._kept = self._kept[:size], self._kept[size:]
+        return tuple((round(event.at_s - start_s, 6), event.data, event.error) for event in press)
+
+
+def _first_press(events, quiet_s):
+    """Return how many of `events` come before the first pause of `quiet_s`."""
+    pauses = (place for place in range(1, len(events)) if events[place].at_s - events[place - 1].at_s >= quiet_s)
+    return next(pauses, len(events))
 
 
 def answer_of(step, events, line):
@@ -66,10 +85,10 @@ class PressWitness:
 
     def answer(self, step):
         """Return the Answer, or None where a person did not press in time."""
-        clock = self._incoming.clock
+        clock, ear = self._incoming.clock, Ear(self._incoming)
         start_s = clock.now_s()
         self._hand(step)
         limit_s = PERSON_LIMIT_S if self._is_person else MACHINE_LIMIT_S
-        while not (events := hear(self._incoming, clock, start_s, step)) and clock.now_s() - start_s < limit_s:
+        while not (events := ear.hear(start_s, step)) and clock.now_s() - start_s < limit_s:
             pass
         return None if self._is_person and not events else answer_of(step, events, self._incoming.link_format)
