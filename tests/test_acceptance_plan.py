@@ -84,3 +84,15 @@ def test_what_a_good_board_costs_its_builder():
     """At 9600 baud; the looking is an estimate. Every look more is asked of every builder for every board."""
     cost = effort(LOOKS, 10 / 9600)
     assert cost.looks == 29 and cost.sending_s < 22 and cost.looking_s < 90
+
+
+def test_all_codes_are_sent_in_order_and_the_printing_ones_stay():
+    """RFC 20 section 2: columns 0 and 1 control, SP to ~ print, DEL is no graphic."""
+    step = PLAN.step("codes-in-order")
+    assert b"".join(group.data for group in step.groups[1:]) == bytes(range(128))
+    assert "".join(step.expected.rows).rstrip() == bytes(range(0x20, 0x7F)).decode()
+
+
+def test_the_word_typed_back_is_one_that_tells_every_line_fault_apart():
+    """That it does is proven in test_diagnosis_cover.py, over all single faults of a seven-line bus."""
+    assert PLAN.step("typed-bits").word == "#.4FY"

@@ -1,49 +1,70 @@
 """How well a walk over the keyboard names its faults, over every single modelled one. Run: .venv/bin/python tests/benchmarks/keyboard.py"""
 
+import collections
 import statistics
 import time
 
 from termprobe.board.keyboard_faults import keyboard_catalogue, simulate
+from termprobe.diagnosis.hypotheses import hypotheses
 from termprobe.diagnosis.keyboard import conclude
-from termprobe.diagnosis.keyboard_quick import LINE_KINDS, quick_presses
+from termprobe.diagnosis.keyboard_quick import quick_presses, telling_presses
 from termprobe.plan.presses import chord_presses, coded_presses
 from termprobe.profile.load import load
 
 
-def walked(profile, presses, fault=None):
-    """Return what the presses give on a keyboard with the fault: press id -> [(bytes, error)]."""
+def walked(profile, presses, fault=None, times=1):
+    """Return what the presses give on a keyboard with the fault: press id -> [(bytes, error), ...]."""
     keyboard = simulate(profile, (fault,) if fault else ())
-    return {press.id: [(b"".join(data for _, data in keyboard.press(press.key, frozenset(press.modifiers))), "")] for press in presses}
+    came = {}
+    for press in presses:
+        for _ in range(times):
+            events = keyboard.chord([*press.held, press.key]) if press.held else keyboard.press(press.key, frozenset(press.modifiers))
+            came.setdefault(press.id, []).append((b"".join(data for _, data in events), ""))
+    return came
 
 
-def figures(profile, presses, names):
-    """Return (faults shown, faults whose class is ranked first, median seconds of conclude) over the faults `names`."""
-    healthy, shown, first, times = walked(profile, presses), 0, 0, []
+def tried(profile, presses, names, times=1):
+    """Return fault -> (is named first, faults in the class ranked first, seconds of conclude), for the faults that the presses show."""
+    healthy, found = walked(profile, presses, times=times), {}
     for name in names:
-        came = walked(profile, presses, name)
-        if came == healthy:
-            continue
-        shown += 1
-        start = time.perf_counter()
-        suspects = conclude(profile, came).suspects
-        times.append(time.perf_counter() - start)
-        first += bool(suspects) and name in suspects[0].faults
-    return shown, first, statistics.median(times)
+        came = walked(profile, presses, name, times)
+        if came != healthy:
+            start_s = time.perf_counter()
+            suspects = conclude(profile, came).suspects
+            took_s = time.perf_counter() - start_s
+            found[name] = bool(suspects) and name in suspects[0].faults, len(suspects[0].faults) if suspects else 0, took_s
+    return found
+
+
+def show(title, count, found, names):
+    """Print one line of figures over the faults `names`."""
+    shown = [found[name] for name in names if name in found]
+    first = sum(one[0] for one in shown)
+    sizes = statistics.mean(one[1] for one in shown)
+    median_ms = 1000 * statistics.median(one[2] for one in shown)
+    print(f"{title:<34}{count:>8}{len(shown):>8} {len(shown) / len(names):>4.0%}{first:>9} {first / len(shown):>4.0%}{sizes:>8.2f}{median_ms:>8.1f} ms")
 
 
 def main():
     for profile in map(load, ("singlebyte-24x80", "ecma48-24x80")):
-        presses, quick = coded_presses(profile), quick_presses(profile)
-        names = list(keyboard_catalogue(profile))
-        lines = [name for name in names if name.startswith("keyboard-code") or name.split("/")[1] in LINE_KINDS]
-        few = [press for press in presses if press.id in quick.presses]
-        print(f"\n{profile.id}: {len(names)} faults, {len(lines)} of them of lines; {quick.proof}")
-        print(f"{'':<34}{'presses':>8}{'shown':>14}{'named first':>14}{'conclude':>10}")
-        for title, asked, faults in (("full walk, all faults", presses, names), ("full walk, faults of lines", presses, lines),
-                                     ("quick, all faults", few, names), ("quick, faults of lines", few, lines)):
-            shown, first, median_s = figures(profile, asked, faults)
-            print(f"{title:<34}{len(asked):>8}{shown:>8} {shown / len(faults):>4.0%}{first:>9} {first / shown:>4.0%}{median_s * 1000:>7.1f} ms")
-        print(f"chords for the diodes: {len(chord_presses(profile))}")
+        start_s = time.perf_counter()
+        hypotheses(profile)
+        table_s = time.perf_counter() - start_s
+        presses, chords, quick, telling = coded_presses(profile), chord_presses(profile), quick_presses(profile), telling_presses(profile)
+        names, lines = list(keyboard_catalogue(profile)), quick.faults
+        print(f"\n{profile.id}: {len(names)} faults, {len(lines)} of them of lines; all hypotheses simulated once in {table_s:.1f} s")
+        print(f"{quick.proof}\n{telling.proof}")
+        print(f"{'':<34}{'presses':>8}{'shown':>13}{'named first':>14}{'class':>8}{'conclude':>11}")
+        sets = [("full walk", presses, 1, names), ("full walk, each press twice", presses, 2, names)]
+        sets += [("full walk and chords, twice", presses + chords, 2, names)] if chords else []
+        sets += [(title, [press for press in presses if press.id in few.presses], 1, names) for title, few in (("quick", quick), ("telling", telling))]
+        for title, asked, times, faults in sets:
+            found = tried(profile, asked, faults, times)
+            show(f"{title}, all faults", len(asked) * times, found, faults)
+            if times == 1:
+                show(f"{title}, faults of lines", len(asked), found, lines)
+            kinds = collections.Counter("/".join(name.split("/")[:2]) for name in faults if name not in found)
+            print(f"    not shown: {', '.join(f'{count} {kind}' for kind, count in kinds.items()) or 'none'}")
 
 
 if __name__ == "__main__":
