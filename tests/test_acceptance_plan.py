@@ -1,5 +1,6 @@
 """The acceptance script tries all that a profile declares, and its looks show every display fault that can be seen at all."""
 
+import dataclasses
 import itertools
 
 import pytest
@@ -57,6 +58,40 @@ def test_a_healthy_board_passes_every_look():
     for step in LOOKS:
         board.receive(step.data)
         assert not differences(step.expected.rows, board.glass().rows), step.id
+
+
+def without(name):
+    return dataclasses.replace(PROFILE, commands=tuple(command for command in PROFILE.commands if command.name != name))
+
+
+def with_display(**fields):
+    return dataclasses.replace(PROFILE, display=dataclasses.replace(PROFILE.display, **fields))
+
+
+def with_margins(last_column, last_row):
+    return with_display(printing=dataclasses.replace(PROFILE.display.printing, last_column=last_column, last_row=last_row))
+
+
+@pytest.mark.parametrize("profile, looks", [
+    (with_margins("pending", "wrap"), 29), (with_margins("overwrite", "scroll"), 29), (with_margins("next-row", "stay"), 29),
+    (with_display(rows=16, columns=64), 29), (without("down"), 18), (without("address"), 20), (without("bell"), 27),
+], ids=["pending", "overwrite", "stay", "16x64", "no-down", "no-address", "no-bell"])
+def test_one_script_serves_boards_of_other_margins_sizes_and_commands(profile, looks):
+    """Glass and circuit are modelled apart from one another, so that they agree is evidence for both."""
+    board, seen = Board(profile), 0
+    for step in compile_plan(profile, load_script("acceptance")).steps:
+        board.receive(step.data)
+        if step.kind == "look" and not step.not_fitted:
+            seen += 1
+            assert not differences(step.expected.rows, board.glass().rows), step.id
+            assert board.glass().cursor == step.expected.cursor, step.id
+    assert seen == looks
+
+
+def test_a_place_that_the_coding_cannot_say_is_not_fitted():
+    """An offset of 20h leaves seven data bits 96 columns."""
+    step = compile_plan(with_display(columns=132), load_script("acceptance")).step("places")
+    assert step.not_fitted.startswith("profile singlebyte-24x80 cannot say it: column must fit in 7 data bits, not be 131")
 
 
 @pytest.mark.parametrize("profile_id", ["singlebyte-24x80", "ecma48-24x80"])

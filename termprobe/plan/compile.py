@@ -88,7 +88,8 @@ class _Compiler:
 
     def _with_bytes(self, step, record):
         self._refuse_unfitted_option(step)
-        self._refuse_word(str(step.word or ""))
+        if step.word:
+            self._refuse_word(str(step.word))
         fresh = self._profile.fresh if step.start == "fresh" and self._draws(step) else ()
         groups = [command_group(self._profile, str(name)) for name in fresh]
         for fragment in step.send:
@@ -147,7 +148,7 @@ class _Compiler:
         for code in word.encode("ascii"):
             if not printing.first <= code <= printing.last:
                 raise NotFitted(f"profile {self._profile.id} shows no {show(bytes([code]))}")
-        for code in word.encode("ascii") + b"\r" if word and codes else b"":
+        for code in word.encode("ascii") + b"\r" if codes else b"":
             if bytes([code]) not in codes:
                 raise NotFitted(f"the keyboard of profile {self._profile.id} sends no {show(bytes([code]))}")
 

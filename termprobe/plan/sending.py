@@ -25,6 +25,8 @@ def command_group(profile, name, row=None, column=None, count=None):
     try:
         data = encode(profile, name, row=row, column=column, count=count)
     except ValueError as error:
+        if _is_on_glass(profile, command, row, column):
+            raise NotFitted(f"profile {profile.id} cannot say it: {error}") from None
         raise Wrong(str(error)) from None
     fill = command.fill
     if fill and profile.link.speed_baud >= fill.from_baud:
@@ -32,6 +34,13 @@ def command_group(profile, name, row=None, column=None, count=None):
     where = ", ".join(str(place) for place in (row, column) if place is not None)
     label = " ".join(word for word in (name, where, f"x {count}" if count and count > 1 else "") if word)
     return Group(data, label, command.settle_ms / 1000 * (1 if "count" in command.bytes else count or 1))
+
+
+def _is_on_glass(profile, command, row, column):
+    """Return whether (row, column) is a place that the command could be asked for."""
+    slots = {"row": (row, profile.display.rows), "column": (column, profile.display.columns)}
+    asked = [place is not None and 0 <= place < size if slot in command.bytes else place is None for slot, (place, size) in slots.items()]
+    return all(asked)
 
 
 def groups_of(profile, fragment):
