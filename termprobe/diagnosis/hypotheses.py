@@ -30,10 +30,10 @@ WEIGHTS = {
     "shift-stuck": 1.0, "control-stuck": 1.0, "rows-bridged": 0.5, "columns-bridged": 0.5, "rows-swapped": 0.3, "columns-swapped": 0.3,
     "keys-swapped": 0.3, "diode-shorted": 0.2,
     "stuck": 2.0, "bridged": 0.5, "swapped": 0.3, "format": 6.0, "parity": 6.0, "speed": 3.0, "pairing": 2.0, "control": 2.0,
-    "inverted": 1.0, "fixed": 1.0, "ratio": 1.0, HEALTHY: 60.0,
+    "inverted": 1.0, "fixed": 1.0, "ratio": 1.0, "silent": 8.0, HEALTHY: 60.0,
 }
 """How common each kind is against the others: contacts before lines, open lines and stuck bits before bridges, layout errors
-last; a wrong format of the host before all. Ranks are those that builders report; the numbers are common practice."""
+last; cables and a wrong format of the host before all. Ranks are those that builders report; the numbers are common practice."""
 
 ERROR = "error"
 """The outcome (ERROR, kind) stands for any bytes that come with that error of the line."""
@@ -154,7 +154,9 @@ def _heard(profile, presses, fault):
 
 
 def _host(presses, parity):
-    """Yield what a host that reads the line wrongly would see of a healthy keyboard."""
+    """Yield what a host that reads the line wrongly, or not at all, would see of a healthy keyboard."""
+    yield Hypothesis("host/silent", "nothing arrives: the cable, the adapter, the line driver, local mode, or a keyboard that is not connected",
+                     "link", WEIGHTS["silent"], {press.id: (_seen(press, b""),) for press in presses})
     parities = {
         "even": lambda code: code | 0x80 * (code.bit_count() & 1), "odd": lambda code: code | 0x80 * (~code.bit_count() & 1),
         "mark": lambda code: code | 0x80}
