@@ -191,7 +191,14 @@ def test_a_chosen_part_is_a_plan_and_brings_along_what_it_goes_on_from():
 def test_a_drawing_has_rulers_the_cursor_and_no_character_that_acts():
     text = draw_picture(Picture(("A\x1bB", "   ", "xyz"), (1, 2), bells=1))
     assert text.splitlines() == ["   0", "   012", " 0|A?B|", " 1>   |", " 2|xyz|", "     ^ cursor: row 1, column 2", "   the bell sounds once"]
-    assert max(map(len, draw_picture(Picture((" " * 80,) * 2, (0, 0)), 60).splitlines())) <= 60
+
+
+def test_a_narrow_console_loses_the_frame_first_and_then_the_end_of_the_rows():
+    rows = ("." * 79 + "E",) * 2
+    assert draw_picture(Picture(rows, (0, 0)), 84).splitlines()[2] == f" 0>{rows[0]}|"
+    assert draw_picture(Picture(rows, (0, 0)), 80).splitlines()[2:] == [*rows, "^ cursor: row 0, column 0"]
+    cut = draw_picture(Picture(rows, (0, 0)), 60).splitlines()
+    assert cut[2] == "." * 59 + ">" and max(map(len, cut)) == 60
 
 
 def test_long_repeats_are_folded():
@@ -217,6 +224,17 @@ def unfolded(text):
             groups[-1].append(parse_notation(word))
     assert len(groups) == 1
     return b"".join(groups[0])
+
+
+@pytest.mark.parametrize("columns", [60, 100])
+@pytest.mark.parametrize("step_id", ["codes-in-order", "code-chart", "rotating", "solid-55", "address-modulo", "scroll-round"])
+def test_the_bytes_shown_of_a_step_are_those_that_it_sends(step_id, columns):
+    step = load_plan().step(step_id)
+    lines = show_step(step, columns).splitlines()
+    first = next(number for number, line in enumerate(lines) if line.startswith("  sends "))
+    last = next(number for number, line in enumerate(lines) if line.startswith("  looks for "))
+    assert unfolded(" ".join(line[8:] for line in lines[first:last])) == step.data
+    assert max(map(len, lines[first:last])) <= columns
 
 
 @given(st.lists(st.tuples(st.one_of(st.binary(max_size=80), st.text("(x )9", max_size=80).map(str.encode)), st.integers(1, 12)), max_size=5))

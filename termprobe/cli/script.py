@@ -101,7 +101,7 @@ def _plan(plan, profile):
     line = _line(profile)
     cost = effort(plan.steps, line.character_s)
     blocks = [f"{plan.script_id} for {plan.profile_id}: {len(plan.steps)} steps, plan {plan.hash[:12]}\n"
-              f"{cost.looks} looks, {cost.sending_s:.0f} s of sending at {line}, about {cost.looking_s:.0f} s of looking, "
+              f"{cost.looks} {'look' if cost.looks == 1 else 'looks'}, {cost.sending_s:.0f} s of sending at {line}, about {cost.looking_s:.0f} s of looking, "
               f"{cost.presses} key presses of the builder"]
     for stage in plan.stages:
         steps = plan.of_stage(stage.id)

@@ -13,21 +13,20 @@ _REPEATED = re.compile(rb"(.)\1{8,}|(.{40,160}?)\2+", re.S)
 def draw_picture(picture, columns=None):
     """Return the glass with rulers, the cursor's row and column marked, renditions and bells in words below.
 
-    Lines are cut to `columns` console columns, with ">" where one goes on.
+    Where it does not fit into `columns` console columns the frame and the row numbers go first; then lines are cut, with
+    ">" where one goes on.
     """
     width = len(picture.rows[0]) if picture.rows else 0
+    is_framed = columns is None or columns >= width + 4
+    margin = "   " if is_framed else ""
     tens = "".join(str(column // 10 % 10) if column % 10 == 0 else " " for column in range(width))
     units = "".join(str(column % 10) for column in range(width))
-    lines = ["   " + tens, "   " + units]
-    cursor = picture.cursor or (None, None)
+    lines = [margin + tens, margin + units]
     for number, row in enumerate(picture.rows):
-        sign = ">" if number == cursor[0] else "|"
-        lines.append(f"{number:>2}{sign}{''.join(_cell(character) for character in row)}|")
-    if picture.cursor:
-        lines.append(_cursor_line(*cursor))
-    lines += [f"   {line}" for line in _renditions(picture)]
-    if picture.bells:
-        lines.append(f"   the bell sounds {picture.bells} times" if picture.bells > 1 else "   the bell sounds once")
+        text = "".join(_cell(character) for character in row)
+        sign = ">" if picture.cursor and number == picture.cursor[0] else "|"
+        lines.append(f"{number:>2}{sign}{text}|" if is_framed else text)
+    lines += [margin + line for line in _below(picture)]
     return "\n".join(_cut(line, columns) for line in lines)
 
 
@@ -54,7 +53,7 @@ def show_step(step, columns=80):
     if step.settings:
         lines += _folded("  with ", ", ".join(f"{option} {position}" for option, position in step.settings), columns)
     if step.groups:
-        lines += _folded("  sends ", show_data(step.data), columns)
+        lines += _folded_data("  sends ", step.data, columns)
     for word, text in (("looks for ", step.question), ("must read ", step.limits), ("source ", step.source or ""),
                        ("sets ", f"{step.option} to {step.position}" if step.option else ""), ("typed back ", step.word or ""),
                        ("comes back ", show(step.reply) if step.reply else ""), ("switch off if ", step.stop_if or "")):
@@ -70,10 +69,15 @@ def _cell(character):
     return shown if len(shown) == 1 else "?"
 
 
-def _cursor_line(row, column):
-    """Return the line below the glass that points at the cursor's column, the words where there is room for them."""
-    words = f"cursor: row {row}, column {column}"
-    return f"   {words:>{column - 1}} ^" if column > len(words) else "   " + " " * column + f"^ {words}"
+def _below(picture):
+    """Yield what stands below the glass: the cursor pointed at, renditions, bells."""
+    if picture.cursor:
+        row, column = picture.cursor
+        words = f"cursor: row {row}, column {column}"
+        yield f"{words:>{column - 1}} ^" if column > len(words) else " " * column + f"^ {words}"
+    yield from _renditions(picture)
+    if picture.bells:
+        yield f"the bell sounds {picture.bells} times" if picture.bells > 1 else "the bell sounds once"
 
 
 def _renditions(picture):
@@ -90,6 +94,28 @@ def _renditions(picture):
 def _cut(line, columns):
     line = line.rstrip()
     return line if columns is None or len(line) <= columns else line[:columns - 1] + ">"
+
+
+def _folded_data(first, data, columns):
+    """Return the lines of show_data(data), broken between words of the notation only, so that no blank is lost."""
+    width = columns - len(first)
+    lines = [""]
+    for word in re.findall(r'\(?"[^"]*"\)?|\S+', show_data(data)):
+        for part in _short_words(word, width):
+            if lines[-1] and len(lines[-1]) + 1 + len(part) > width:
+                lines.append("")
+            lines[-1] += " " + part if lines[-1] else part
+    return [(first if number == 0 else " " * len(first)) + line for number, line in enumerate(lines)]
+
+
+def _short_words(word, width):
+    """Return a word of the notation as words of at most `width` characters: a long text as several."""
+    if len(word) <= width or '"' not in word:
+        return [word]
+    before, text, after = word.split('"')
+    size = width - len(before) - len(after) - 2
+    parts = [f'"{text[start:start + size]}"' for start in range(0, len(text), size)]
+    return [before + parts[0], *parts[1:-1], parts[-1] + after]
 
 
 def _folded(first, text, columns):
