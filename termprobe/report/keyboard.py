@@ -32,11 +32,12 @@ class Mark:
 
 def states(keyboard, steps, verdicts, asked=None):
     """Return key name -> state. `steps` are the plan's presses, `verdicts` step id -> StepVerdict, `asked` a step or None."""
-    found = {}
-    for key in keyboard.keys:
-        own = [verdicts[step.id] for step in steps if step.key == key.name and step.id in verdicts]
-        found[str(key.name)] = ASKED if asked is not None and asked.key == key.name else _state(own)
-    return found
+    own = {str(key.name): [] for key in keyboard.keys}
+    for step in steps:
+        if step.key in own and step.id in verdicts:
+            own[step.key].append(verdicts[step.id])
+    found = {name: _state(its) for name, its in own.items()}
+    return found | ({asked.key: ASKED} if asked is not None else {})
 
 
 def _state(own):

@@ -1,7 +1,8 @@
 """The screen of the key walk: which key to press, what the last press sent, the keyboard with a sign on each key. Pure."""
 
 from termprobe.plan.model import PRESS
-from termprobe.report.keyboard import COVERED, MISSING, WRONG, drawing, marks, request, states
+from termprobe.profile.draw import draw
+from termprobe.report.keyboard import COVERED, MISSING, WRONG, marks, request, states
 from termprobe.session.fit import wrap
 from termprobe.verdict.model import FAIL, PASS
 
@@ -45,18 +46,16 @@ def keyboard_lines(state):
     keyboard = state.profile.keyboard
     steps = [step for step in state.plan.steps if step.kind == PRESS]
     asked = None if state.is_free or state.step.kind != PRESS else state.step
-    key_states = states(keyboard, steps, state.verdicts, asked)
-    lines = drawing(keyboard, key_states)[:-1]
     signs = {}
-    for mark in marks(keyboard, key_states):
-        signs.setdefault(mark.line, []).append((mark.column, STYLES.get(mark.state, "")))
-    return [_styled(line, signs.get(number, ())) for number, line in enumerate(lines)]
+    for mark in marks(keyboard, states(keyboard, steps, state.verdicts, asked)):
+        signs.setdefault(mark.line, []).append((mark.column, mark.sign, STYLES.get(mark.state, "")))
+    return [_styled(line, signs.get(number, ())) for number, line in enumerate(draw(keyboard))]
 
 
 def _styled(line, signs):
     """Return one row in fragments: the sign at each column in its style."""
     parts, place = [("", " ")], 0
-    for column, style in sorted(signs):
-        parts += [("", line[place:column]), (style, line[column:column + 1])]
+    for column, sign, style in sorted(signs):
+        parts += [("", line[place:column]), (style, sign)]
         place = column + 1
     return [*parts, ("", line[place:])]

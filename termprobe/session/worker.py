@@ -95,7 +95,7 @@ class Worker(threading.Thread):
 
     def _turn(self):
         try:
-            order = self.orders.get(timeout=LISTEN_S)
+            order = self.orders.get(timeout=LISTEN_S if self._pressing_s is None else 0)  # a press is waited for on the line
         except queue.Empty:
             order = None
         if order is END:
@@ -153,6 +153,7 @@ class Worker(threading.Thread):
     # The line
 
     def _lose(self, error):
+        self._pressing_s = None
         self._is_lost = isinstance(error, LinkLost)
         self._is_troubled = not self._is_lost
         self._retry_at_s = self._clock.now_s() + RETRY_S
@@ -165,7 +166,6 @@ class Worker(threading.Thread):
 
     def _reopen(self, is_told=True):
         self._link.close()
-        self._pressing_s = None
         try:
             link = self._open_line(self._format)
         except LinkError as error:
@@ -264,6 +264,7 @@ class Worker(threading.Thread):
     def loop(self, order):
         """Send bytes over and over until the next order; the line is then as it was before."""
         is_other, count, refusal = order.loop.format != self._format, 0, None
+        self._pressing_s = None
         try:
             if is_other:
                 self._link.close()
