@@ -14,7 +14,7 @@ from termprobe.diagnosis.keyboard import conclude
 from termprobe.plan.presses import chord_presses, coded_presses
 from termprobe.profile.load import load
 
-PROFILE = load("singlebyte-24x80")
+PROFILE, ECMA = load("singlebyte-24x80"), load("ecma48-24x80")
 TRANSMITTER = [name for name in catalogue(PROFILE) if name.startswith("transmitter-data/")]
 LINE = [name for name in catalogue(PROFILE) if name.split("/")[0] in ("parity", "baud")]
 
@@ -79,10 +79,9 @@ def test_a_speed_that_is_a_little_off_is_found_and_explained(ratio):
 
 def test_where_only_the_stop_bit_is_missed_keys_of_several_bytes_alone_show_it():
     """At 105.5 % the last sample falls on what follows the frame: an idle line looks like a stop bit, a start bit does not."""
-    profile = load("ecma48-24x80")
-    table = {one.name: one.sends for one in hypotheses(profile)}
+    table = {one.name: one.sends for one in hypotheses(ECMA)}
     changed = {press for press, outcomes in table["host/speed/1.055"].items() if outcomes != table["healthy"][press]}
-    assert changed == {press.id for press in coded_presses(profile) if len(press.code) > 1} != set()
+    assert changed == {press.id for press in coded_presses(ECMA) if len(press.code) > 1} != set()
 
 
 @pytest.mark.parametrize("ratio", ["0.95", "0.98", "1.02", "1.05"])
@@ -90,11 +89,10 @@ def test_a_speed_within_the_tolerance_of_a_frame_disturbs_nothing(ratio):
     assert walked(f"baud/ratio/{ratio}") == HEALTHY and conclude(PROFILE, HEALTHY).is_healthy
 
 
-@pytest.mark.parametrize("profile_id", ["singlebyte-24x80", "ecma48-24x80"])
-def test_presses_of_other_keys_are_rightly_taken_for_healthy(profile_id):
+@pytest.mark.parametrize("profile", [PROFILE, ECMA], ids=lambda profile: profile.id)
+def test_presses_of_other_keys_are_rightly_taken_for_healthy(profile):
     """A fault of one key is tried with its own presses only; here it is tried with all of them."""
-    profile = load(profile_id)
-    table = {one.name: one.sends for one in hypotheses(profile, with_chords=True)}
+    table = {one.name: one.sends for one in hypotheses(profile, with_chords=profile.keyboard.diodes)}
     of_keys = {name.split("/")[1]: name for name in keyboard_catalogue(profile)}
     for name in (of_keys["key-dead"], of_keys["key-bounces"], of_keys["keys-swapped"]):
         keyboard = simulate(profile, (name,))
