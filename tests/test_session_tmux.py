@@ -10,41 +10,12 @@ import time
 
 import pytest
 
+from helpers.served import TERMPROBE, ServedBoard
 from helpers.tmux import IS_HERE, Tmux
 from termprobe.journal.file import read
 
 pytestmark = pytest.mark.skipif(not IS_HERE, reason="tmux is not installed")
 SCRIPT = pathlib.Path(__file__).parent / "helpers" / "bench_script.yaml"
-TERMPROBE = (sys.executable, "-m", "termprobe.cli.main")
-
-
-class ServedBoard:
-    """`termprobe sim --pty` in a process of its own; keys of the board by its standard input, its glass by a file."""
-
-    def __init__(self, folder, *faults):
-        self.port, self._glass = folder / "board", folder / "glass"
-        words = [word for fault in faults for word in ("--fault", fault)]
-        self._process = subprocess.Popen([*TERMPROBE, "sim", "--profile", "singlebyte-24x80", "--pty", self.port, "--glass", self._glass, *words],
-                                         stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
-        assert "answers on" in self._process.stdout.readline()
-
-    def __enter__(self):
-        return self
-
-    def __exit__(self, *error):
-        self.unplug()
-
-    def unplug(self):
-        if self._process.poll() is None:
-            self._process.terminate()
-            self._process.communicate(timeout=10)
-
-    def type(self, text):
-        self._process.stdin.write(text + "\n")
-        self._process.stdin.flush()
-
-    def rows(self):
-        return self._glass.read_text().split("\n")
 
 
 def words(folder, port, *more):

@@ -209,6 +209,8 @@ def _report(recorded, arguments):
         sys.stdout.write(json.dump(json.run_document(report) | {"suspects": suspects_document(conclusion)}) + "\n")
     else:
         sys.stdout.write(text.render(report) + "\n" + _page(recorded, verdict, conclusion))
+    if any(step.verdict == "unanswered" for step in verdict.steps):
+        print(f"Go on with --resume {recorded.path}", file=sys.stderr)
     return EXIT_OF[verdict.verdict]
 
 
