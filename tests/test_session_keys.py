@@ -2,6 +2,9 @@
 
 import dataclasses
 
+from hypothesis import given
+from hypothesis import strategies as st
+
 from termprobe.board.board import Board
 from termprobe.clock import CrankedClock
 from termprobe.link.base import Format, Received
@@ -11,6 +14,7 @@ from termprobe.report.keyboard import legend
 from termprobe.script.load import load as load_script
 from termprobe.session import actions, events
 from termprobe.session.draw import draw
+from termprobe.session.keys import keyboard_lines
 from termprobe.session.orders import Heard, Judged, PressKey, Record, Send, Shown, TakeBack
 from termprobe.session.state import State
 from termprobe.verdict.judge import judge
@@ -168,6 +172,14 @@ def test_the_request_names_place_and_matrix_for_keyboards_without_keycaps():
     screen = Walk().screen(100, 32)
     assert 'Press "Q" (row 2 of 5, key 2 from the left, matrix row 3 column 0) once, and let go.' in screen
     assert "|LOCAL|LOCK|  |SPACE" in screen and "? asked" in screen
+
+
+@given(st.sampled_from([step.id for step in PLAN.steps if step.key]), st.integers(-2, 90), st.integers(0, 20))
+def test_the_key_asked_for_is_in_sight_on_any_console(step_id, columns, rows):
+    lines = keyboard_lines(Walk(step_id=step_id).state, columns, rows)
+    assert len(lines) <= rows and all(sum(len(text) for _, text in line) <= max(columns, 0) + 1 for line in lines)
+    asked = [text for line in lines for style, text in line if style == "class:cursor"]
+    assert asked == ["?"] or columns < 16 or rows < 3
 
 
 def test_bytes_without_a_pause_are_one_press():

@@ -1,26 +1,24 @@
 """The screen of the key walk: which key to press, what the last press sent, the keyboard with a sign on each key. Pure."""
 
 from termprobe.plan.model import PRESS
-from termprobe.profile.draw import draw
+from termprobe.profile.draw import caps, draw
 from termprobe.report.keyboard import COVERED, MISSING, WRONG, marks, request, states
-from termprobe.session.fit import wrap
+from termprobe.session.fit import MORE, wrap
 from termprobe.verdict.model import FAIL, PASS
 
 STYLES = {COVERED: "class:pass", WRONG: "class:fail", MISSING: "class:fail", "asked": "class:cursor", "partly": "class:strong"}
 """Styles of the signs; a state that is not named has none."""
-TEXT_ROWS = 4
-"""Request, last press with its reason, a blank row."""
 
 
 def press_lines(state, columns, rows):
     """Return what to press, what came last, and as much of the keyboard as there is room for."""
     lines = [[("class:strong", f" {text}")] for text in wrap(_request(state), columns - 2)]
     lines += last_lines(state, columns)
-    drawn = keyboard_lines(state)
-    room = rows - len(lines)
+    room = max(rows - len(lines), 0)
+    drawn = keyboard_lines(state, columns - 2, room)
     if room >= len(drawn) + 1:
         lines.append([("", "")])
-    return lines + drawn[:max(room, 0)]
+    return lines + drawn
 
 
 def _request(state):
@@ -31,7 +29,7 @@ def _request(state):
 
 def last_lines(state, columns):
     """Return what the last press sent, and what was noticed of it."""
-    last = next((state.plan.step(step_id) for step_id in reversed(state.trail) if state.plan.step(step_id).kind == PRESS), None)
+    last = _last_press(state)
     verdict = state.verdicts.get(last.id) if last else None
     if verdict is None or not verdict.answers:
         return [[("", " The last press is shown here, with its code and name.")]]
@@ -41,21 +39,40 @@ def last_lines(state, columns):
     return [[(style, f" {line}")] for line in wrap(text, columns - 2)[:2]]
 
 
-def keyboard_lines(state):
-    """Return the keyboard, each sign in its style; the row of notices says what the signs mean."""
+def _last_press(state):
+    """Return the step of the last press, or None."""
+    return next((state.plan.step(step_id) for step_id in reversed(state.trail) if state.plan.step(step_id).kind == PRESS), None)
+
+
+def keyboard_lines(state, columns, rows):
+    """Return the keyboard, each sign in its style, in `columns` x `rows`; the row of notices says what the signs mean.
+
+    A keyboard that is larger is shown around the key asked for, or around the last one pressed where any may be.
+    """
     keyboard = state.profile.keyboard
     steps = [step for step in state.plan.steps if step.kind == PRESS]
     asked = None if state.is_free or state.step.kind != PRESS else state.step
-    signs = {}
+    lines, signs = draw(keyboard), {}
     for mark in marks(keyboard, states(keyboard, steps, state.verdicts, asked)):
         signs.setdefault(mark.line, []).append((mark.column, mark.sign, STYLES.get(mark.state, "")))
-    return [_styled(line, signs.get(number, ())) for number, line in enumerate(draw(keyboard))]
+    top, left = _corner(keyboard, asked or _last_press(state), (rows, columns), (len(lines), max(map(len, lines))))
+    return [_styled(line, signs.get(number, ()), left, columns) for number, line in enumerate(lines)][top:top + rows]
 
 
-def _styled(line, signs):
-    """Return one row in fragments: the sign at each column in its style."""
-    parts, place = [("", " ")], 0
+def _corner(keyboard, step, room, size):
+    """Return the first line and column to be shown so that the key of `step` is in the middle, where not all has room."""
+    cap = next((cap for cap in caps(keyboard) if step is not None and cap.key.name == step.key), None)
+    middle = (cap.line + 1, cap.column + cap.width // 2) if cap else (0, 0)
+    return tuple(max(min(at - has // 2, whole - has), 0) for at, has, whole in zip(middle, room, size))
+
+
+def _styled(line, signs, left, columns):
+    """Return one row in fragments: the sign at each column in its style; of the row only `columns` from `left` on."""
+    line = line[:left] + MORE + line[left + 1:] if left else line
+    line = line if len(line) <= left + columns else line[:left + columns - 1] + MORE
+    parts, place = [("", " ")], left
     for column, sign, style in sorted(signs):
-        parts += [("", line[place:column]), (style, sign)]
-        place = column + 1
+        if left < column < left + columns - 1:
+            parts += [("", line[place:column]), (style, sign)]
+            place = column + 1
     return [*parts, ("", line[place:])]
