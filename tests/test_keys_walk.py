@@ -16,7 +16,7 @@ from termprobe.plan.choose import choose, choose_stages
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load
 from termprobe.report.keyboard import drawing, place, states
-from termprobe.runner.keys import Asked, KeyWalk, Pressed, TakenBack
+from termprobe.runner.keys import Asked, KeyWalk, Pressed, TakenBack, Unnamed
 from termprobe.runner.run import Run
 from termprobe.script.load import load as load_script
 from termprobe.witness.press import Ear
@@ -100,7 +100,7 @@ def test_a_wrong_press_is_taken_back_and_counts_no_more(tmp_path):
 
     bench = Bench(tmp_path, "press/q", "press/w", hand=hand)
     bench.walk._command = lambda: None
-    bench.walk._listed(bench.walk.left()[0])
+    bench.walk._wait(bench.walk.left()[0], True)
     assert bench.verdicts()["press/q"][0] == "fail"
     bench.walk._obey("back", bench.walk.left()[0])
     assert bench.verdicts()["press/q"][0] == "unanswered" and isinstance(bench.events[-1], TakenBack)
@@ -108,14 +108,40 @@ def test_a_wrong_press_is_taken_back_and_counts_no_more(tmp_path):
     assert {word for word, _ in bench.verdicts().values()} == {"pass"}
 
 
+@pytest.mark.parametrize("command", ("back", "again"))
+def test_before_the_first_press_there_is_none_to_take_back(tmp_path, command):
+    bench = Bench(tmp_path, "press/q", wait_s=None, hand=lambda step: None, commands=[command, "missing"])
+    assert bench.walk.walk()
+    assert TakenBack(None) in bench.events and bench.verdicts()["press/q"][0] == "fail"
+
+
 def test_a_contact_that_works_only_sometimes_gets_a_rate(tmp_path):
     bench = Bench(tmp_path, "press/q", fault="key-matrix/key-flaky/q")
     bench.walk.walk()
     for _ in range(3):
         bench.walk._obey("again", None)
-        bench.walk._listed(bench.walk._next())
+        assert bench.walk.walk()
     verdict = bench.run.verdicts().steps[0]
     assert verdict.verdict == "fail" and "2 of 4 presses came: the contact works only sometimes" in verdict.evidence
+
+
+def test_in_free_order_the_last_key_can_be_pressed_again_and_nothing_said_of_a_key_that_nobody_named(tmp_path):
+    bench = Bench(tmp_path, "press/q", "press/w", order="free", wait_s=None)
+    wishes = iter(["missing", "skip no keycap", ":q", "back", ":q", "again", ":q", "again", "missing", ":w"])
+
+    def command():
+        wish = next(wishes)
+        if not wish.startswith(":"):
+            return wish
+        bench.board.press(wish[1:])
+        return None
+
+    bench.walk._command = command
+    assert bench.walk.walk()
+    assert sum(isinstance(event, Unnamed) for event in bench.events) == 2
+    assert [event.step.id for event in bench.events if isinstance(event, Asked) and event.step] == ["press/q", "press/q"]
+    assert bench.verdicts()["press/w"][0] == "pass" and bench.verdicts()["press/q"][0] == "fail"
+    assert "2 of 3 presses came: the contact works only sometimes" in bench.run.verdicts().steps[0].evidence
 
 
 def test_free_order_covers_what_comes_and_names_what_does_not_fit(tmp_path):

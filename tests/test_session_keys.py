@@ -119,6 +119,21 @@ def test_a_press_that_comes_before_its_question_is_on_the_screen_counts_for_it()
     assert [(record["step"], record["word"]) for record in walk.records] == [("press/q", "as-expected")] and walk.state.early == ()
 
 
+def test_in_free_order_a_key_to_be_pressed_again_is_asked_for_by_name():
+    walk = Walk(is_free=True)
+    walk.heard(b"Z")
+    walk.key("r")
+    walk._take(*events.hear(walk.state, Shown("press/z+shift", 1.0), 1.0))
+    assert 'Press "Z" with SHIFT' in walk.screen() and walk.state.mode == "press"
+    walk.heard(b"Z")
+    walk.key("r")
+    walk._take(*events.hear(walk.state, Shown("press/z+shift", 1.0), 1.0))
+    walk.key("m")
+    assert [record["step"] for record in walk.records] == ["press/z+shift"] * 3 and "Press any key" in walk.screen()
+    found, = (step for step in judge(PLAN, walk.records).steps if step.id == "press/z+shift")
+    assert "2 of 3 presses came: the contact works only sometimes" in found.evidence
+
+
 def test_in_free_order_no_press_is_missed():
     walk = Walk(is_free=True)
     walk.heard(b"")

@@ -147,14 +147,16 @@ class _Lines:
         self._is_free = arguments.order == "free" and not self._is_quiet
 
     def __call__(self, event):
-        from termprobe.runner.keys import Asked, Pressed, TakenBack
+        from termprobe.runner.keys import Asked, Pressed, TakenBack, Unnamed
 
         if isinstance(event, Asked) and not self._is_quiet:
             self._asked(event.step)
         elif isinstance(event, Pressed):
             self._pressed(event)
         elif isinstance(event, TakenBack):
-            print(f"  taken back: {event.step.id}", file=sys.stderr)
+            print(f"  taken back: {event.step.id}" if event.step else "  no key was pressed before this one", file=sys.stderr)
+        elif isinstance(event, Unnamed):
+            print("  of which key? --order listed asks for one at a time", file=sys.stderr)
 
     def _asked(self, step):
         from termprobe.report.keyboard import request

@@ -28,9 +28,14 @@ class Pressed:
 
 @dataclass(frozen=True)
 class TakenBack:
-    """The last press heard for `step` counts no more."""
+    """The last press heard for `step` counts no more; None where there is none to take back, or to make again."""
 
     step: object
+
+
+@dataclass(frozen=True)
+class Unnamed:
+    """A wish about one press cannot be met while any may come."""
 
 
 class KeyWalk:
@@ -53,10 +58,12 @@ class KeyWalk:
     def walk(self):
         """Ask until every press has an answer; return True then, False where the builder stopped. Raises LinkError."""
         self._run.poll()  # what comes before the first key is asked for does not count
-        while (step := self._next()) is not None:
+        while (step := self._wanted or next(iter(self.left()), None)) is not None:
+            is_named = self._order == LISTED or step is self._wanted
+            self._wanted = None
             self._ear.keep(self._run.begin(step))  # before it is asked for: a quick hand may be earlier than the question
-            self._observe(Asked(step if self._order == LISTED else None))
-            if not (self._listed(step) if self._order == LISTED else self._free(step)):
+            self._observe(Asked(step if is_named else None))
+            if not self._wait(step, is_named):
                 return False
         return True
 
@@ -65,43 +72,31 @@ class KeyWalk:
         verdicts = {verdict.id: verdict.verdict for verdict in self._run.verdicts().steps}
         return [step for step in self._steps if verdicts[step.id] == UNANSWERED and not self._run.is_open(step)]
 
-    def _next(self):
-        wanted, self._wanted = self._wanted, None
-        return wanted or next(iter(self.left()), None)
-
-    def _listed(self, step):
-        """Ask for one press; return False where the builder stops."""
+    def _wait(self, step, is_named):
+        """Wait for a press of `step`, or for any where none is named; return False where the walk ends."""
         if self._hand:
             self._hand(step)
-        start_s = self._run.clock.now_s()
-        while True:
-            events = self._ear.hear(start_s, step)
-            if events:
-                self._answer(step, events)
-                return True
-            command = self._command()
-            if command:
-                return self._obey(command, step)
-            if self._wait_s is not None and self._run.clock.now_s() - start_s >= self._wait_s:
-                self._answer(step, ())
-                return True
-
-    def _free(self, step):
-        """Wait for any press; return False where the builder stops, or where none comes in time."""
         start_s = self._run.clock.now_s()
         while not (events := self._ear.hear(start_s, step)):
             command = self._command()
             if command:
-                return self._obey(command, self._done[-1] if self._done else step)
+                return self._obey(command, step if is_named else None)
             if self._wait_s is not None and self._run.clock.now_s() - start_s >= self._wait_s:
-                return False
-        came = b"".join(data for _, data, _ in events)
-        pressed = fitting(self.left(), came)
-        if pressed:
-            self._answer(pressed, events)
-        else:
-            self._observe(Pressed(None, came))
+                if not is_named:
+                    return False
+                break
+        self._take(step, events)
         return True
+
+    def _take(self, step, events):
+        """Let a press count: in listed order for `step`, in free order for the one that it fits."""
+        came = b"".join(data for _, data, _ in events)
+        if self._order == FREE and events:
+            step = fitting([step, *self.left()], came)
+        if step is None:
+            self._observe(Pressed(None, came))
+        else:
+            self._answer(step, events)
 
     def _answer(self, step, events):
         answer = answer_of(step, events, self._run.link_format)
@@ -110,19 +105,26 @@ class KeyWalk:
         self._observe(Pressed(step, answer.data))
 
     def _obey(self, command, step):
-        """Do what the builder wants; return False for stop."""
+        """Do what the builder wants, of `step` where one was asked for; return False for stop."""
         word, _, rest = command.partition(" ")
         if word == "stop":
             return False
-        if word == "missing":
+        if word in ("back", "again"):
+            self._go_back(word)
+        elif step is None:
+            self._observe(Unnamed())
+        elif word == "missing":
             self._answer(step, ())
         elif word == "skip":
             self._run.record(step, Answer(SKIPPED, note=rest.strip() or "no reason given", witness="builder"))
             self._done.append(step)
-        elif word in ("back", "again") and self._done:
-            last = self._done.pop()
-            if word == "back":
-                self._run.take_back(last)
-                self._observe(TakenBack(last))
-            self._wanted = last
         return True
+
+    def _go_back(self, word):
+        """Ask for the last press again; `back`: what came of it counts no more."""
+        last = self._done.pop() if self._done else None
+        if last is not None and word == "back":
+            self._run.take_back(last)
+        if last is None or word == "back":
+            self._observe(TakenBack(last))
+        self._wanted = last if self._order == LISTED or word == "again" else None

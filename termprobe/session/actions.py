@@ -8,7 +8,7 @@ from dataclasses import replace
 from termprobe.plan.model import PRESS, SWITCH
 from termprobe.session import keymap, lines, marks, tools
 from termprobe.session.orders import Acknowledge, Note, PressKey, Quit, Record, Retry, Send, SetOption, StopLoop, TakeBack
-from termprobe.session.state import KEPT_PACES, SLOWER_BY, SLOWEST, settings_due, verdict_of
+from termprobe.session.state import KEPT_PACES, SLOWER_BY, SLOWEST, is_any_key, settings_due, verdict_of
 from termprobe.witness.base import AS_EXPECTED, DIFFERS, KEYBOARD, UNSURE, Answer
 from termprobe.witness.press import answer_of
 
@@ -31,7 +31,7 @@ def press(state, key, now_s):
     entry = keymap.find(state.mode, key)
     if entry is None or entry.action in keymap.ONLY_IN_PRACTICE and not state.is_practice:
         return _unbound(state, key)
-    if entry.action in OF_ONE_KEY and state.mode == "press" and state.is_free:
+    if entry.action in OF_ONE_KEY and state.mode == "press" and is_any_key(state):
         return state.say(WHICH_KEY), ()
     if entry.action in ANSWERS and is_too_soon(state):
         return state.say(LOOK_FIRST), ()

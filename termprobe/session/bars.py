@@ -1,11 +1,10 @@
 """The rows above and below the glass: board, progress, link, question; bytes, notices, keys. Pure: State -> styled lines."""
 
 from termprobe.notation import show, show_code
-from termprobe.plan.model import PRESS
 from termprobe.report.keyboard import legend
 from termprobe.session import keymap, marks, panels
 from termprobe.session.fit import columns_of, cut, pad, wrap
-from termprobe.session.state import progress, shown_time, time_left_s, verdict_of
+from termprobe.session.state import is_any_key, progress, shown_time, time_left_s, verdict_of
 
 QUESTION_ROWS, QUESTION_ROWS_ALONE = 3, 8
 """So many rows a question may take beside a glass, and without one."""
@@ -68,7 +67,7 @@ def title_row(state, columns):
     if not step.id:
         return [("", cut(f" {state.plan.title}", columns))]
     word = verdict_of(state, step.id)
-    is_any = state.is_free and step.kind == PRESS
+    is_any = is_any_key(state)
     title = "any key" if is_any else step.title
     known = f"  [{panels.SIGNS[word]} {word} so far]" if word != "unanswered" and not is_any else ""
     stage = cut(panels.stage_title(state, step.stage), max(columns - columns_of(title + known) - 4, columns // 2 - 4))

@@ -7,7 +7,7 @@ from termprobe.plan.model import PRESS, REPLY, TYPED_BACK
 from termprobe.session.actions import BOARD_KEYBOARD, LOOK_FIRST, WAIT, answered, board_keys, is_too_soon, take
 from termprobe.session.orders import (Announce, BoardGlass, Came, Heard, Judged, LoopEnded, Lost, Note, PressKey, Regained, Send,
                                       Shown, Told)
-from termprobe.session.state import KEPT_BYTES, MODE_OF_KIND, verdict_of
+from termprobe.session.state import KEPT_BYTES, MODE_OF_KIND, is_any_key, verdict_of
 from termprobe.verdict.model import BLOCKED, PASS, UNANSWERED
 from termprobe.witness.base import AS_EXPECTED, DIFFERS, KEYBOARD, Answer
 from termprobe.witness.press import answer_of, fitting
@@ -79,13 +79,13 @@ def _heard(state, event):
     """
     if state.mode == "sending" and state.step.kind == PRESS:
         return replace(state, early=state.early or event.events), ()
-    if state.mode != "press" or state.is_free and not state.is_practice and not event.events:
+    if state.mode != "press" or is_any_key(state) and not state.is_practice and not event.events:
         return state, ()
     came = b"".join(data for _, data, _ in event.events)
     step = state.step
     if state.is_free and event.events:
-        left = [step for step in state.plan.steps if step.kind == PRESS and verdict_of(state, step.id) == UNANSWERED]
-        step = fitting(left, came)
+        left = [one for one in state.plan.steps if one.kind == PRESS and verdict_of(state, one.id) == UNANSWERED]
+        step = fitting([step, *left], came)
     if step is None:
         return state.say(f"{show(came) or 'an error of the line'} came, which no press left sends"), ()
     return answered(replace(state, step_id=step.id), answer_of(step, event.events, state.format), BOARD_KEYBOARD)

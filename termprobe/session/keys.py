@@ -4,6 +4,7 @@ from termprobe.plan.model import PRESS
 from termprobe.profile.draw import caps, draw
 from termprobe.report.keyboard import COVERED, MISSING, WRONG, marks, request, states
 from termprobe.session.fit import MORE, wrap
+from termprobe.session.state import is_any_key
 from termprobe.verdict.model import FAIL, PASS
 
 STYLES = {COVERED: "class:pass", WRONG: "class:fail", MISSING: "class:fail", "asked": "class:cursor", "partly": "class:strong"}
@@ -22,7 +23,7 @@ def press_lines(state, columns, rows):
 
 
 def _request(state):
-    if state.is_free:
+    if is_any_key(state):
         return "Press any key that is not covered yet, with a short pause between two keys, on the board's own keyboard."
     return f"Press {request(state.profile.keyboard, state.step)} once, and let go."
 
@@ -51,7 +52,7 @@ def keyboard_lines(state, columns, rows):
     """
     keyboard = state.profile.keyboard
     steps = [step for step in state.plan.steps if step.kind == PRESS]
-    asked = None if state.is_free or state.step.kind != PRESS else state.step
+    asked = None if is_any_key(state) or state.step.kind != PRESS else state.step
     lines, signs = draw(keyboard), {}
     for mark in marks(keyboard, states(keyboard, steps, state.verdicts, asked)):
         signs.setdefault(mark.line, []).append((mark.column, mark.sign, STYLES.get(mark.state, "")))

@@ -130,6 +130,11 @@ def verdict_of(state, step_id):
     return state.verdicts[step_id].verdict if step_id in state.verdicts else UNANSWERED
 
 
+def is_any_key(state):
+    """Return whether any key may be pressed: in free order, but where a key answered already is to be pressed again."""
+    return state.is_free and state.step.kind == PRESS and verdict_of(state, state.step_id) == UNANSWERED
+
+
 def progress(state):
     """Return (done, failed, left): steps with a verdict, those of them that failed, those without; only what is fitted counts."""
     words = [word for step in state.plan.steps if (word := verdict_of(state, step.id)) != NOT_FITTED]
