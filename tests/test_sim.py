@@ -243,7 +243,7 @@ def test_faults_are_listed_with_name_title_and_block():
 
 
 @pytest.mark.parametrize("arguments, profile, code, words", [
-    (["--faults"], "ecma48-24x80", 2, "section circuit"),
+    (["--pty", "x"], "ecma48-24x80", 2, "section circuit"),
     (["--pty", "x", "--fault", "decoder/dead/claer"], "singlebyte-24x80", 2, 'nearest is "decoder/dead/clear"'),
     ([], "singlebyte-24x80", 2, "--pty"),
     (["--pty", "x", "--tcp", ":0"], "singlebyte-24x80", 2, "not allowed with"),

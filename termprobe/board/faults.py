@@ -6,7 +6,7 @@ from termprobe.board.faults_bus import KINDS_AND_WORDS, cell_fault, faults_of_bu
 from termprobe.board.faults_decoder import decoder_faults, part_faults
 from termprobe.board.faults_line import baud_fault, baud_faults, echo_faults, handshake_faults, parity_faults
 from termprobe.board.faults_model import Fault
-from termprobe.board.keyboard_faults import key_fault, key_faults
+from termprobe.board.keyboard_faults import BUS, WHERE, key_fault, key_faults, keyboard_catalogue
 from termprobe.board.wiring import refuse
 from termprobe.errors import UsageError
 from termprobe.notation import visible
@@ -35,13 +35,17 @@ def catalogue(profile) -> dict[str, Fault]:
 
 
 def fault(profile, name) -> Fault:
-    """Return the Fault called `name`, listed or not; raise UsageError with the nearest name where there is none."""
-    refuse(profile)
+    """Return the Fault called `name`, listed or not; raise UsageError with the nearest name where there is none.
+
+    Faults of the keyboard need no circuit around it.
+    """
     where = name.split("/")[0]
+    if where not in (WHERE, BUS) or profile.keyboard is None:
+        refuse(profile)
     for found in GROUPS[where](profile) if where in GROUPS else ():
         if found.name == name:
             return found
     if where in BY_NAME:
         return BY_NAME[where](profile, name)
-    near = nearest(name, catalogue(profile)) or f"; this profile has faults of {', '.join([*GROUPS, 'cell'])}"
+    near = nearest(name, keyboard_catalogue(profile) if where == BUS else catalogue(profile)) or f"; this profile has faults of {', '.join([*GROUPS, 'cell'])}"
     raise UsageError(f'fault must be one that `termprobe sim --profile {profile.id} --faults` lists, not "{visible(name)}"{near}')

@@ -119,6 +119,11 @@ def keyboard_catalogue(profile):
     return {fault.name: fault for fault in (*key_faults(profile), *faults_of_bus(BUS, profile))}
 
 
+def healthy_wiring():
+    """Return the Wiring of a keyboard without a board around it."""
+    return Wiring({BUS: list(range(1 << BUSES[BUS]))}, {})
+
+
 def simulate(profile, faults=()):
     """Return the KeyScan of `profile` with the faults named, or given as Fault records; raise UsageError.
 
@@ -126,7 +131,7 @@ def simulate(profile, faults=()):
     """
     if profile.keyboard is None:
         raise UsageError(f"{profile.id}: keys can be simulated only where the profile has a keyboard")
-    wiring, listed = Wiring({BUS: list(range(1 << BUSES[BUS]))}, {}), None
+    wiring, listed = healthy_wiring(), None
     for fault in faults:
         if isinstance(fault, str):
             listed = listed or keyboard_catalogue(profile)

@@ -59,11 +59,12 @@ def _speed_baud(text):
     return int(text)
 
 
-def open_bench(arguments, clock, select=None):
+def open_bench(arguments, clock, select=None, is_of_keys=False):
     """Return the Bench that the command line asks for; raise TermprobeError where it cannot be set up.
 
     `clock` paces the line. `select(profile, plan) -> plan` makes the part of the plan that is wanted; a resumed run goes
-    on with its own part. The link is opened before the run file is made, so that a wrong port leaves no file behind.
+    on with its own part. `is_of_keys`: of the board only keyboard and line are needed. The link is opened before the run
+    file is made, so that a wrong port leaves no file behind.
     """
     from termprobe.plan.choose import choose
     from termprobe.plan.compile import compile_plan
@@ -80,7 +81,7 @@ def open_bench(arguments, clock, select=None):
         chosen = [step.id for step in plan.steps]
     board = earlier.recording.header["board"] if earlier else _board(arguments)
     chance = earlier.recording.header.get("practice", 0) if earlier else random.getrandbits(32)
-    link, simulated, hidden = open_link(arguments.port, profile, clock, arguments.speed, chance)
+    link, simulated, hidden = open_link(arguments.port, profile, clock, arguments.speed, chance, is_of_keys)
     try:
         journal, path = _journal(arguments, clock, earlier, {
             "tool": f"termprobe {__version__}", "platform": platform.platform(), "board": board,
@@ -95,7 +96,7 @@ def open_bench(arguments, clock, select=None):
                  _changed(earlier, plan), hidden)
 
 
-def open_link(url, profile, clock, speed_baud=None, chance=0):
+def open_link(url, profile, clock, speed_baud=None, chance=0, is_of_keys=False):
     """Return (Link, simulated Board or None, name of a hidden fault or nothing) for a port as the user wrote it.
 
     The number `chance` decides which fault `sim:random` has, so that a practice that is resumed has the same one.
@@ -109,18 +110,21 @@ def open_link(url, profile, clock, speed_baud=None, chance=0):
 
         return open_port(url, line, clock, needs.rts, needs.dtr), None, ""
     from termprobe.board.board import Board
+    from termprobe.board.keyboard_board import KeyboardBoard
     from termprobe.board.link import SimLink
 
     fault = url.removeprefix(SIMULATED)
-    hidden = _any_fault(profile, chance) if fault == "random" else ""
-    board = Board(profile, [hidden or fault] if fault else [])
+    hidden = _any_fault(profile, chance, is_of_keys) if fault == "random" else ""
+    new_board = KeyboardBoard if is_of_keys and profile.circuit is None else Board
+    board = new_board(profile, [hidden or fault] if fault else [])
     return SimLink(board, clock, line, SIMULATED if hidden else url), board, hidden
 
 
-def _any_fault(profile, chance):
+def _any_fault(profile, chance, is_of_keys):
     from termprobe.board.faults import catalogue
+    from termprobe.board.keyboard_faults import keyboard_catalogue
 
-    return random.Random(chance).choice(sorted(catalogue(profile)))
+    return random.Random(chance).choice(sorted((keyboard_catalogue if is_of_keys else catalogue)(profile)))
 
 
 def _earlier(arguments):

@@ -47,7 +47,8 @@ def run(arguments):
 
     is_full = not (arguments.plain or arguments.json) and sys.stdin.isatty() and sys.stdout.isatty()
     is_quick_time = arguments.port.startswith(SIMULATED) and not is_full
-    bench = open_bench(arguments, CrankedClock(date=SystemClock().date()) if is_quick_time else SystemClock(), _select(arguments))
+    bench = open_bench(arguments, CrankedClock(date=SystemClock().date()) if is_quick_time else SystemClock(),
+                       _select(arguments), is_of_keys=True)
     try:
         return _carry_out(bench, arguments, is_full)
     finally:

@@ -32,11 +32,16 @@ def run(arguments):
 
 def _list(profile):
     from termprobe.board.faults import catalogue
+    from termprobe.board.keyboard_faults import keyboard_catalogue
 
-    faults = catalogue(profile).values()
+    is_whole = profile.circuit is not None or profile.keyboard is None
+    faults = (catalogue if is_whole else keyboard_catalogue)(profile).values()
     width = max(len(fault.name) for fault in faults)
     for fault in faults:
         print(f"{fault.name:<{width}}  {fault.title}  ({fault.block})")
+    if not is_whole:
+        print("\nOf this profile the keyboard alone can be simulated, by `termprobe keys --port sim:FAULT`.")
+        return EXIT_PASSED
     rows, columns = profile.display.rows, profile.display.columns
     print(f"\nBesides these: cell/stuck/ROW-COLUMN-BIT/LEVEL for each bit of {rows} x {columns} RAM cells, "
           "and baud/ratio/RATIO for any other speed of the line's clock.")
