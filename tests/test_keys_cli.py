@@ -62,6 +62,12 @@ def test_the_quick_walk_asks_for_its_few_presses_and_names_the_class_first(tmp_p
     assert code == 1 and fault in document["suspects"][0]["class"]
 
 
+@pytest.mark.parametrize("words, note", [((), ""), (("--quick",), f"{137 - 8} steps left out")])
+def test_the_report_says_when_presses_were_left_out(tmp_path, words, note):
+    code, output, _ = called([*BY_PROFILE, "--port", "sim:", "--board", "x", "--out", str(tmp_path), *words])
+    assert code == 0 and ("Note" in output) == bool(note) and note in output
+
+
 def test_the_list_has_the_presses_in_the_order_in_which_they_are_asked_for():
     assert listed() == [{"key": press.key, "legend": press.legend, "modifiers": list(press.modifiers), "code": press.code.hex()}
                         for press in coded_presses(PROFILE)]

@@ -72,7 +72,7 @@ def open_bench(arguments, clock, select=None, is_of_keys=False):
     earlier = _earlier(arguments)
     profile, profile_text = _text_of(arguments.profile, earlier, "profile")
     script, script_text = _text_of(arguments.script, earlier, "script")
-    plan = compile_plan(profile, script, arguments.script)
+    plan = whole = compile_plan(profile, script, arguments.script)
     chosen = earlier.recording.header.get("chosen") if earlier else None
     if chosen is not None:
         plan = choose(plan, chosen)
@@ -88,12 +88,17 @@ def open_bench(arguments, clock, select=None, is_of_keys=False):
             "link": {"name": link.name, "format": str(link.format), "note": getattr(link, "note", "")},
             "profile": profile.id, "script": script.id, "plan_hash": plan.hash,
             "profile_text": profile_text, "script_text": script_text,
-            **({"practice": chance} if hidden else {}), **({} if chosen is None else {"chosen": chosen})})
+            **({"practice": chance} if hidden else {}), **({} if chosen is None else {"chosen": chosen, "left_out": _left_out(whole, chosen)})})
     except Exception:
         link.close()
         raise
     return Bench(profile, plan, link, simulated, clock, journal, path, earlier.recording.records if earlier else (),
                  _changed(earlier, plan), hidden)
+
+
+def _left_out(plan, chosen):
+    """Return how many steps of `plan` that are fitted are not among those chosen."""
+    return sum(not step.not_fitted and step.id not in chosen for step in plan.steps)
 
 
 def open_link(url, profile, clock, speed_baud=None, chance=0, is_of_keys=False):

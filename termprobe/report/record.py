@@ -33,8 +33,9 @@ def run_report(path, recording, plan, verdict):
         if record["kind"] == "option":
             options[record["option"]] = record["position"]
     notes = ()
-    if "chosen" in recording.header:
-        notes += ("only a part of the script was chosen for this run",)
+    left_out = recording.header.get("left_out", 0)
+    if left_out:
+        notes += (f"only a part of the script was chosen for this run: {left_out} step{'s' * (left_out > 1)} left out",)
     if recording.header.get("plan_hash") not in (None, plan.hash):
         notes += ("the plan was compiled by another version of termprobe; steps may have changed since the run",)
     ended = recording.records[-1].get("at", "") if recording.records else ""
