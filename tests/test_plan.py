@@ -118,12 +118,14 @@ def test_a_fill_gives_the_rows_whatever_the_margins_do(last_column, last_row, li
 
 
 def test_the_steps_of_a_stage_are_sorted_by_switch_position_with_needs_respected():
-    def step(step_id, position, needs=(), continues=False):
-        return Step(step_id, "s", "look", step_id, "", settings=(("duplex", position),), needs=needs, continues=continues)
+    def step(step_id, position, needs=(), **fields):
+        return Step(step_id, "s", "look", step_id, "", settings=(("duplex", position),), needs=needs, **fields)
 
     steps = [step("a", "full"), step("b", "half"), step("c", "full"), step("d", "half", needs=("c",)), step("e", "half", continues=True)]
     assert [one.id for one in ordered(steps)] == ["a", "c", "b", "d", "e"]
     assert [one.id for one in ordered([step("x", "half", needs=("y",)), step("y", "full")])] == ["y", "x"]
+    settled = [step("x", "full"), step("y", "half"), step("z", "full", settled_by=("y",))]
+    assert [one.id for one in ordered(settled, {"duplex": "full"})] == ["x", "y", "z"]
 
 
 @settings(max_examples=150, deadline=None)

@@ -15,7 +15,7 @@ from termprobe.session import actions, events, glass, keymap
 from termprobe.session.draw import draw
 from termprobe.session.loop import Loop
 from termprobe.session.orders import Came, Judged, Shown
-from termprobe.session.state import State
+from termprobe.session.state import State, progress
 from termprobe.terminal.picture import Picture
 from termprobe.verdict.judge import judge
 
@@ -113,6 +113,14 @@ def test_progress_and_time_left_come_from_the_measured_pace():
     made = events.hear(state(mode="look", looks_s=(10.0, 30.0, 20.0)), Judged(verdicts, "word"), 0.0)[0]
     assert "2 done, 0 failed, 7 left, about 2 min" in console(made, 120, 32)
     assert "about" not in console(dataclasses.replace(made, looks_s=()), 120, 32).split("\n")[0], "nothing is told before it is measured"
+
+
+def test_what_a_look_may_settle_is_not_counted_as_left_until_that_look_fails():
+    steps = [dataclasses.replace(step, settled_by=("hello",)) if step.id in ("lamp", "word") else step for step in state().plan.steps]
+    made = dataclasses.replace(state(), plan=dataclasses.replace(state().plan, steps=tuple(steps)))
+    assert progress(made) == (0, 0, 7)
+    failed = answers(("hello", "differs"))
+    assert progress(events.hear(made, Judged(failed, "lamp"), 0.0)[0]) == (2, 1, 7), "the bell is blocked, lamp and word are to be asked"
 
 
 def test_what_is_typed_on_the_board_shows_live_which_characters_matched():

@@ -3,6 +3,7 @@
 import os
 import shlex
 import sys
+import time
 
 import pytest
 

@@ -20,14 +20,16 @@ def parse(text, name):
 
 
 def _check_ids(script, findings):
-    """Names stand once; what a step or stage needs stands before it."""
-    known = set()
+    """Names stand once; what a step or stage needs, and the looks that settle a step, stand before it."""
+    known, looks = set(), set()
     for stage in script.stages:
         _check_new(stage, known, findings)
         _check_known(stage, known - {stage.id}, findings)
         for step in stage.steps:
             _check_new(step, known, findings)
             _check_known(step, known - {step.id, stage.id}, findings)
+            _check_settled(step, looks, findings)
+            looks |= {str(step.id)} if step.kind == "look" else set()
             _check_caution(step, script, findings)
         _check_caution(stage, script, findings)
 
@@ -42,6 +44,12 @@ def _check_known(item, known, findings):
     for need in item.needs:
         if need not in known:
             findings.add(need, f'{item.id} must need a stage or step that stands before it, not "{need}"{yamlfile.nearest(need, known)}')
+
+
+def _check_settled(step, looks, findings):
+    for look in step.settled_by:
+        if look not in looks:
+            findings.add(look, f'{step.id} must be settled by a look that stands before it, not "{look}"{yamlfile.nearest(look, looks)}')
 
 
 def _check_caution(item, script, findings):

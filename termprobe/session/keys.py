@@ -61,9 +61,12 @@ def keyboard_lines(state, columns, rows):
 
 
 def _corner(keyboard, step, room, size):
-    """Return the first line and column to be shown so that the key of `step` is in the middle, where not all has room."""
+    """Return the first line and column to be shown so that the key of `step` is in the middle, where not all has room.
+
+    Of a key wider than the room its right end is shown, where its sign stands.
+    """
     cap = next((cap for cap in caps(keyboard) if step is not None and cap.key.name == step.key), None)
-    middle = (cap.line + 1, cap.column + cap.width // 2) if cap else (0, 0)
+    middle = (cap.line + 1, cap.column + cap.width - 1 - min(cap.width, room[1] - 4) // 2) if cap else (0, 0)
     return tuple(max(min(at - has // 2, whole - has), 0) for at, has, whole in zip(middle, room, size))
 
 

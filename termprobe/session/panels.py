@@ -6,7 +6,7 @@ from termprobe.report.keyboard import legend as keyboard_legend
 from termprobe.session import keymap, keys, loop
 from termprobe.session.fit import columns_of, cut, pad, wrap
 from termprobe.session.lines import judged_so_far, prompt
-from termprobe.session.state import settings_due, verdict_of
+from termprobe.session.state import settings_due, steps_left, verdict_of
 from termprobe.witness.base import AS_EXPECTED
 
 SIGNS = {"pass": "+", "fail": "X", "unsure": "?", "disputed": "!", "skipped": "-", "blocked": "#", "not-fitted": "o", "unanswered": " "}
@@ -134,9 +134,10 @@ def stage_title(state, stage_id):
 
 def stage_counts(state, stage_id):
     """Return how far a stage is, in signs and numbers."""
-    words = [verdict_of(state, step.id) for step in state.plan.of_stage(stage_id)]
+    steps = state.plan.of_stage(stage_id)
+    words = [verdict_of(state, step.id) for step in steps]
     counts = [f"{words.count(word)} {word}" for word in SIGNS if word in words and word != "unanswered"]
-    left = words.count("unanswered")
+    left = len(steps_left(state, steps))
     return ", ".join(counts + ([f"{left} left"] if left else []))
 
 
@@ -144,9 +145,9 @@ def _help(state, columns, rows):
     mode = state.before[-1]
     lines = [[("class:strong", cut(f" {keymap.MODES[mode].title}", columns))]]
     lines += [*_text("", state.step.question, columns), _blank()] if state.step.question else []
-    for keys, text in keymap.help_lines(mode, state.is_practice):
+    for names, text in keymap.help_lines(mode, state.is_practice):
         first, *rest = wrap(text, max(columns - KEY_COLUMNS - 2, 10))
-        lines.append([("class:strong", pad(f"  {keys}", KEY_COLUMNS)), ("", cut(first, columns - KEY_COLUMNS))])
+        lines.append([("class:strong", pad(f"  {names}", KEY_COLUMNS)), ("", cut(first, columns - KEY_COLUMNS))])
         lines += [[("", " " * KEY_COLUMNS + line)] for line in rest]
     lines += [_blank(), *_text("", "Verdicts: " + ", ".join(f"{sign} {word}" for word, sign in SIGNS.items() if sign != " "), columns)]
     if mode == "press":

@@ -10,7 +10,7 @@ from termprobe.plan.model import ASK, LOOK, MEASURE, PRESS, REPLY, SWITCH, TYPED
 from termprobe.session.loop import Loop
 from termprobe.session.play import Play
 from termprobe.terminal.picture import Picture
-from termprobe.verdict.model import NOT_FITTED, UNANSWERED, StepVerdict
+from termprobe.verdict.model import FAIL, NOT_FITTED, PASS, UNANSWERED, StepVerdict
 
 MODE_OF_KIND = {LOOK: "look", ASK: "ask", TYPED_BACK: "typed-back", REPLY: "reply", MEASURE: "measure", SWITCH: "setting", PRESS: "press"}
 SLOWER_BY, SLOWEST = 2.0, 64.0
@@ -135,18 +135,24 @@ def is_any_key(state):
     return state.is_free and state.step.kind == PRESS and verdict_of(state, state.step_id) == UNANSWERED
 
 
+def steps_left(state, steps):
+    """Return those of `steps` that are still to be answered if all goes well."""
+    hoped = {step.id for step in state.plan.steps if verdict_of(state, step.id) in (PASS, UNANSWERED)}
+    return [step for step in steps if verdict_of(state, step.id) == UNANSWERED and not step.is_settled(hoped)]
+
+
 def progress(state):
-    """Return (done, failed, left): steps with a verdict, those of them that failed, those without; only what is fitted counts."""
-    words = [word for step in state.plan.steps if (word := verdict_of(state, step.id)) != NOT_FITTED]
-    left = words.count(UNANSWERED)
-    return len(words) - left, words.count("fail"), left
+    """Return (done, failed, left): steps with a verdict, those of them that failed, those to come; only what is fitted counts."""
+    words = [verdict_of(state, step.id) for step in state.plan.steps]
+    done = len(words) - words.count(UNANSWERED) - words.count(NOT_FITTED)
+    return done, words.count(FAIL), len(steps_left(state, state.plan.steps))
 
 
 def time_left_s(state):
-    """Return the seconds that the steps left will take at the pace measured so far, or None before three answers."""
+    """Return the seconds that the steps left will take if all is well, at the pace measured so far, or None before three answers."""
     if len(state.looks_s) < 3:
         return None
-    left = [step for step in state.plan.steps if verdict_of(state, step.id) == UNANSWERED]
+    left = steps_left(state, state.plan.steps)
     line_s = sum(len(group.data) * state.format.character_s + group.settle_s for step in left for group in step.groups)
     return line_s + len(left) * statistics.median(state.looks_s)
 

@@ -2,7 +2,8 @@
 
 The last answer to a step counts, and none that was taken back. What can be compared is compared again here, whatever word the witness chose: rows,
 cursor, bells, returned bytes, readings. A step is blocked only where one that it needs failed or is itself blocked; where
-one that it needs was skipped, left unanswered or disputed, nothing is known against it and it may still be tried.
+one that it needs was skipped, left unanswered or disputed, nothing is known against it and it may still be tried. A step
+that nobody answered passes where a look that settles it passed.
 """
 
 from termprobe import notation
@@ -33,7 +34,8 @@ def judge(plan, records, known=None):
     codes = dict(plan.key_codes)
     own = {step.id: _known(known, step, answers[step.id], codes) for step in plan.steps}
     blocked = _blocked(plan, own)
-    verdicts = tuple(_with_needs(step, own[step.id], blocked.get(step.id)) for step in plan.steps)
+    passed = {step_id for step_id, verdict in own.items() if verdict.verdict == PASS and step_id not in blocked}
+    verdicts = tuple(_with_others(step, own[step.id], blocked.get(step.id), passed) for step in plan.steps)
     return RunVerdict(_of_run(verdicts), verdicts)
 
 
@@ -82,7 +84,11 @@ def _blocked(plan, own):
     return reasons
 
 
-def _with_needs(step, own, reason):
+def _with_others(step, own, reason, passed):
+    """Return the StepVerdict with what other steps say of this one: `reason` why it is blocked, or None; ids of those `passed`."""
+    if own.verdict == UNANSWERED and reason is None and step.is_settled(passed):
+        by = " and ".join(look for look in step.settled_by if look in passed)
+        return StepVerdict(step.id, step.stage, step.title, PASS, f"settled by {by}, which passed")
     if reason is None or own.verdict == NOT_FITTED:
         return own
     ignored = (f"an answer was given ({own.verdict}); it means nothing before that works",) if own.answers else ()

@@ -24,7 +24,7 @@ class StepVerdict:
     """What speaks for the verdict: witness, note, bytes that came, bits computed from `differs`."""
     witness: str = ""
     answers: int = 0
-    """How many answers were given; only the last counts."""
+    """How many answers were given; only the last counts. A step that others settle passes with none."""
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from termprobe.notation import show, visible
+from termprobe.notation import show
 from termprobe.verdict.model import FAIL, PASS
 
 RIGHT, WRONG_CODE, EIGHTH_BIT, BOUNCE, EXTRA = "right", "wrong-code", "eighth-bit", "bounce", "extra"

@@ -1,7 +1,5 @@
 """A plan on the 24 x 80 profile with a step of every kind, made without a script, for tests of the session."""
 
-import dataclasses
-
 from termprobe.plan.model import Group, Plan, Stage, Step
 from termprobe.profile.encode import encode
 from termprobe.profile.load import load
