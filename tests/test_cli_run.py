@@ -138,7 +138,7 @@ def test_a_script_that_names_an_unknown_pattern(tmp_path):
 
 
 @pytest.mark.parametrize("command, complaint", [
-    ("sleep 60", "dump"), ("printf short", "rows"), ("/nonexistent/dump", "dump"), (r"printf '\033[2J\377\376'", "dump"), ("false", "dump")])
+    ("printf short", "rows"), ("/nonexistent/dump", "dump"), (r"printf '\033[2J\377\376'", "dump"), ("false", "dump")])
 def test_a_dump_command_that_fails_leaves_looks_unanswered(tmp_path, command, complaint):
     master, slave = pty.openpty()
     drain = threading.Thread(target=_drain, args=(master,), daemon=True)

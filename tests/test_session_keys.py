@@ -183,6 +183,16 @@ def test_what_the_signs_mean_is_in_sight_on_80_columns_and_in_the_help():
     assert legend() in walk.screen(100, 60)
 
 
+def test_a_press_taken_back_is_asked_for_once_only():
+    """A second question for it would come when its answer is being written, and the session would wait there for ever."""
+    walk = Walk(is_known=True)
+    walk.heard(b"w")
+    walk.key("b")
+    assert [type(order) for order in walk.orders] == [TakeBack, Send] and walk.state.mode == "sending"
+    state, orders = events.hear(walk.state, Judged(judge(PLAN, ()), "press/q"), 1.0)
+    assert orders == () and state.mode == "sending" and state.step_id == "press/q"
+
+
 def test_the_request_names_place_and_matrix_for_keyboards_without_keycaps():
     screen = Walk().screen(100, 32)
     assert 'Press "Q" (row 2 of 5, key 2 from the left, matrix row 3 column 0) once, and let go.' in screen

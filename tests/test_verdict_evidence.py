@@ -81,7 +81,10 @@ def test_a_stuck_bit_in_one_column_is_named_with_the_column(seed, bit, value, co
 def test_half_a_glass_is_named_as_a_block(seed, bit, value):
     rows = glass(seed)
     seen = faulty(rows, stuck(bit, value), lambda r, c, ch: r >= 12)
-    assert told(rows, seen)[0] == f"every difference is in rows 12 to 23, columns 0 to 79; bit {bit} arrives as {value}"
+    differ = differences(rows, seen)
+    (top, bottom), (left, right) = ((min(places), max(places)) for places in zip(*((row, column) for row, column, *_ in differ)))
+    assert (top, bottom) == (12, 23) and left < 10 and right > 70
+    assert told(rows, seen)[0] == f"every difference is in rows 12 to 23, columns {left} to {right}; bit {bit} arrives as {value}"
 
 
 @settings(max_examples=40)

@@ -92,12 +92,13 @@ def _heard(state, event):
 
 
 def _judged(state, event):
-    before, state = state, replace(state, verdicts={verdict.id: verdict for verdict in event.verdicts.steps})
+    """Go on to the next step, where one was answered, or where these are the first verdicts and they are waited for."""
+    before, state = state, replace(state, verdicts={verdict.id: verdict for verdict in event.verdicts.steps}, is_known=True)
     if event.step_id:
         state = replace(state, trail=(*state.trail, event.step_id), notice=state.notice or _outcome(before, state, event.step_id))
     if state.mode == "opening":
-        return replace(state, step_id=event.next_id, is_known=True), ()
-    if state.mode != "sending":
+        return replace(state, step_id=event.next_id), ()
+    if state.mode != "sending" or before.is_known and event.step_id is None:
         return state, ()
     if event.is_held and event.step_id == state.step_id:
         return state.at("reply", next_id=event.next_id, ready_at_s=state.now_s, notice=state.verdicts[event.step_id].reason), ()
