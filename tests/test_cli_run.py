@@ -137,6 +137,13 @@ def test_a_script_that_names_an_unknown_pattern(tmp_path):
     assert 'mine.yaml:7:64: a: pattern must be one of' in one_line(done, 2) and 'nearest is "solid"' in done.stderr
 
 
+@pytest.mark.parametrize("name, code, words", [
+    ("keyboard", 0, "keyboard: good, 2 stages, 2 steps"), ("keybord", 2, 'nearest is "keyboard"'), ("/", 2, "must be a readable file")])
+def test_a_script_is_checked_by_id_or_path(name, code, words):
+    done = termprobe("script", "check", name)
+    assert done.returncode == code and words in done.stdout + done.stderr and "Traceback" not in done.stderr
+
+
 @pytest.mark.parametrize("command, complaint", [
     ("printf short", "rows"), ("/nonexistent/dump", "dump"), (r"printf '\033[2J\377\376'", "dump"), ("false", "dump")])
 def test_a_dump_command_that_fails_leaves_looks_unanswered(tmp_path, command, complaint):

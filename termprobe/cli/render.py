@@ -2,6 +2,7 @@
 
 import sys
 
+from termprobe.cli import console
 from termprobe.errors import EXIT_PASSED, UsageError
 
 CHUNK = 1 << 16
@@ -43,7 +44,7 @@ def _page(reference):
     from termprobe.plan.show import draw_picture
 
     picture = reference.picture()
-    lines = [draw_picture(picture)]
+    lines = [draw_picture(picture, console.columns(sys.stdout))]
     if picture.replies:
         lines.append(f"   sent back: {show(picture.replies)}")
     if reference.ignored:

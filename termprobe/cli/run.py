@@ -2,6 +2,7 @@
 
 import sys
 
+from termprobe.cli import console
 from termprobe.cli.bench import SIMULATED, add_bench_arguments
 
 EXIT_OF = {"pass": 0, "fail": 1, "incomplete": 4}
@@ -120,6 +121,7 @@ def witnesses(bench, arguments):
 
 def builder_at_prompts():
     """Return the builder as a witness who is asked on standard error, so that standard output stays the report's."""
+    from termprobe.plan.show import draw_picture
     from termprobe.witness.builder import BuilderWitness
 
     def ask(text):
@@ -129,7 +131,10 @@ def builder_at_prompts():
             raise EOFError
         return line.rstrip("\n")
 
-    return BuilderWitness(ask, lambda text: print(text, file=sys.stderr))
+    def tell(text):
+        print(text, file=sys.stderr)
+
+    return BuilderWitness(ask, tell, lambda picture: draw_picture(picture, console.columns(sys.stderr)))
 
 
 def _clock(port):

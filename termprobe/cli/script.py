@@ -1,8 +1,9 @@
 """`termprobe script`: lists, shows and checks scripts of what to try."""
 
-import shutil
+import os
 import sys
 
+from termprobe.cli import console
 from termprobe.errors import EXIT_PASSED
 
 
@@ -19,7 +20,7 @@ def add_arguments(parser):
     show.add_argument("--json", action="store_true", help="print one JSON document")
     check = actions.add_parser("check", help="whether a file is a good script, with every finding",
                                description="Reads a script, compiles it against every profile that comes with termprobe, and names every mistake.")
-    check.add_argument("file", metavar="FILE", help="path to a .yaml file")
+    check.add_argument("file", metavar="FILE", help="path to a .yaml file, or id of a script")
 
 
 def run(arguments):
@@ -40,9 +41,10 @@ def _check(arguments):
     from termprobe import yamlfile
     from termprobe.plan.compile import compile_plan
     from termprobe.profile.load import load as load_profile
-    from termprobe.script.load import parse
+    from termprobe.script.load import load, parse
 
-    script = parse(yamlfile.read_text(arguments.file), arguments.file)
+    name = arguments.file
+    script = parse(yamlfile.read_text(name), name) if os.path.exists(name) else load(name)
     for profile_id in yamlfile.shipped_ids("profiles"):
         compile_plan(load_profile(profile_id), script, arguments.file)
     steps = sum(len(stage.steps) for stage in script.stages)
@@ -97,7 +99,7 @@ def _plan(plan, profile):
     from termprobe.plan.effort import effort
     from termprobe.plan.show import show_step
 
-    columns = max(60, min(100, shutil.get_terminal_size((100, 24)).columns)) if sys.stdout.isatty() else 100
+    columns = max(60, min(100, console.columns(sys.stdout) or 100))
     line = _line(profile)
     cost = effort(plan.steps, line.character_s)
     blocks = [f"{plan.script_id} for {plan.profile_id}: {len(plan.steps)} steps, plan {plan.hash[:12]}\n"

@@ -5,6 +5,7 @@ import os
 import signal
 import sys
 
+from termprobe.cli import console
 from termprobe.cli.bench import add_bench_arguments
 from termprobe.errors import EXIT_INTERRUPTED
 
@@ -124,10 +125,13 @@ def _plain_run(bench, ask):
     from termprobe.witness.builder import BuilderWitness
 
     def draw(picture):
+        width = console.columns(sys.stdout)
+        expected = draw_picture(picture, width)
         if bench.board is None:
-            return draw_picture(picture)
+            return expected
         glass = bench.board.glass()
-        return f"{draw_picture(picture)}\nThe simulated board shows:\n{draw_picture(Picture(glass.rows, glass.cursor, bells=glass.bells))}"
+        shown = draw_picture(Picture(glass.rows, glass.cursor, bells=glass.bells), width)
+        return f"{expected}\nThe simulated board shows:\n{shown}"
 
     def hand(step):
         typed = ask(f"\n[{step.id}] {step.title}\n{step.question}\nType {step.word.rstrip()} and RETURN on the board's own keyboard"

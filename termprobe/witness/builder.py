@@ -24,9 +24,8 @@ class BuilderWitness:
 
     strength = EYES
 
-    def __init__(self, ask, show, draw=None, name="builder"):
-        self._ask, self._show = ask, show
-        self._draw = draw or _drawing
+    def __init__(self, ask, show, draw, name="builder"):
+        self._ask, self._show, self._draw = ask, show, draw
         self.name = name
 
     def can_answer(self, step):
@@ -146,9 +145,3 @@ def help_text():
 
 def _plain(text):
     return "\n".join(visible(line) for line in text.split("\n"))
-
-
-def _drawing(picture):
-    from termprobe.plan.show import draw_picture
-
-    return draw_picture(picture)
