@@ -10,6 +10,7 @@ from termprobe.diagnosis.keyboard import conclude, outcomes_of, suspects_documen
 from termprobe.diagnosis.keyboard_quick import quick_presses
 from termprobe.plan.presses import coded_presses
 from termprobe.profile.load import load
+from termprobe.report.suspects import render
 
 PROFILES = [load("singlebyte-24x80"), load("ecma48-24x80")]
 IDS = [profile.id for profile in PROFILES]
@@ -74,7 +75,16 @@ def test_the_quick_set_shows_every_fault_of_a_line_and_is_proved_smallest(profil
 def test_a_healthy_keyboard_has_no_suspects(profile):
     conclusion = conclude(profile, walked(profile))
     assert conclusion.is_healthy and conclusion.explained and not conclusion.suspects and not conclusion.next
-    assert conclude(profile, {}).suspects == ()
+    assert conclude(profile, {}).suspects == () and not conclusion.odd
+
+
+@pytest.mark.parametrize("profile", PROFILES, ids=IDS)
+def test_one_press_that_no_fault_predicts_is_named_and_may_be_a_slip(profile):
+    heard = walked(profile) | {"press/q": [(b"5\x03z", "")]}
+    conclusion = conclude(profile, heard)
+    assert conclusion.is_healthy and conclusion.odd == ("press/q",)
+    page = render(conclusion, {"press/q": '"Q" sends "q"'})
+    assert 'what came of "Q" sends "q". A slip' in " ".join(page.split()) and max(map(len, page.split("\n"))) <= 80
 
 
 @pytest.mark.parametrize("name, change", [

@@ -46,6 +46,8 @@ class Conclusion:
     """Best first; empty where all is well."""
     next: tuple[str, ...]
     """Up to three presses that would decide best between the leading suspects."""
+    odd: tuple[str, ...] = ()
+    """Presses of which something came that the leading hypothesis, a fault or none, does not predict: slips, or more faults."""
 
 
 def outcomes_of(records):
@@ -90,8 +92,9 @@ def conclude(profile, outcomes):
     healthy = table.healthy
     suspects = tuple(_suspect(share, members, observed, healthy) for share, members in ranked[:SHOWN]
                      if share >= LEAST and not any(one.name == HEALTHY for one in members))
+    odd = dict.fromkeys(press for press, what in observed if not _predicts(leading[0], press, what))
     return Conclusion(_explains(leading[0], observed, healthy), is_healthy, () if is_healthy else suspects,
-                      () if is_healthy else _next(table, ranked, outcomes))
+                      () if is_healthy else _next(table, ranked, outcomes), tuple(odd))
 
 
 def _ranked(table, came):

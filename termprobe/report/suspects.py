@@ -10,8 +10,12 @@ PRESSES_SHOWN = 5
 
 def render(conclusion, titles):
     """Return the conclusion as text; `titles` says what each press id asks for."""
-    if conclusion.is_healthy:
+    if conclusion.is_healthy and not conclusion.odd:
         return "Suspects: none; what came speaks for no fault.\n"
+    if conclusion.is_healthy:
+        odd = ", ".join(titles.get(press, press) for press in conclusion.odd[:PRESSES_SHOWN])
+        return "\n".join(_wrapped("Suspects: ", f"none, but no fault that is known accounts for what came of {odd}. "
+                                  "A slip of the hand does: press it again.")) + "\n"
     lines = ["Suspects" if conclusion.explained else "Suspects; no single fault explains all that came, so take these as hints"]
     for suspect in conclusion.suspects:
         lines += _wrapped(f"  {suspect.probability:4.0%}  ", suspect.title)
