@@ -20,7 +20,7 @@ FAILING = "bank-1-data/stuck/0/1"
 
 
 def termprobe(*words, timeout=60, **fields):
-    fields = {"stdin": subprocess.DEVNULL, **fields}
+    fields = fields if "input" in fields else {"stdin": subprocess.DEVNULL, **fields}
     return subprocess.run([sys.executable, "-m", "termprobe.cli.main", *words], capture_output=True, text=True, timeout=timeout, check=False, **fields)
 
 
@@ -235,3 +235,17 @@ def test_every_help_says_what_the_command_does_and_fits_80_columns(words, monkey
     usage, described = told.split("\n\n")[:2]
     assert usage.startswith("usage: ") and described.endswith("."), described
     assert max(map(len, told.splitlines())) <= 80
+
+
+@pytest.mark.parametrize("command", ["run", "session"])
+def test_a_part_of_a_script_can_be_carried_out_alone(tmp_path, command):
+    words = (command, "--profile", "singlebyte-24x80", "--script", "acceptance", "--port", "sim:", "--board", "1", "--out", str(tmp_path))
+    wrong = termprobe(*words, "--stage", "cursr")
+    assert wrong.returncode == 2 and 'nearest is "cursor"' in one_line(wrong, 2)
+    done = termprobe(*words, "--stage", "cursor", input="y\n" * 20)
+    assert {step["stage"] for step in recorded_steps(tmp_path)} == {"cursor"} and done.returncode == 0
+
+
+def recorded_steps(folder):
+    report = json.loads(termprobe("report", str(run_file(folder)), "--format", "json").stdout)
+    return report["steps"]

@@ -53,6 +53,18 @@ def add_bench_arguments(parser, script=True, needs_port=True):
     parser.add_argument("--out", metavar="DIR", default=".", help="folder of the run file (default: this one)")
 
 
+def add_stage_argument(parser):
+    """Add --stage, for commands that carry out a part of a script."""
+    parser.add_argument("--stage", action="append", default=[], metavar="STAGE", help="only this stage; may be given several times")
+
+
+def selected_stages(arguments):
+    """Return the `select` of open_bench for the stages asked for, None where all are wanted."""
+    from termprobe.plan.choose import choose_stages
+
+    return (lambda profile, plan: choose_stages(plan, arguments.stage)) if arguments.stage else None
+
+
 def _speed_baud(text):
     if not (text.isascii() and text.isdigit() and int(text) > 0):
         raise argparse.ArgumentTypeError(f"must be a whole number of baud, for example 9600, not {text!r}")

@@ -3,7 +3,7 @@
 import sys
 
 from termprobe.cli import console
-from termprobe.cli.bench import SIMULATED, add_bench_arguments
+from termprobe.cli.bench import SIMULATED, add_bench_arguments, add_stage_argument, selected_stages
 
 EXIT_OF = {"pass": 0, "fail": 1, "incomplete": 4}
 
@@ -11,7 +11,7 @@ EXIT_OF = {"pass": 0, "fail": 1, "incomplete": 4}
 def add_arguments(parser):
     """Add the words of this command to `parser`."""
     add_bench_arguments(parser)
-    parser.add_argument("--stage", action="append", default=[], metavar="STAGE", help="only this stage; may be given several times")
+    add_stage_argument(parser)
     parser.add_argument("--dump", metavar="COMMAND", help="program that prints the glass of the board as rows of text; it answers every look")
     parser.add_argument("--answers", metavar="FILE", help="YAML, step id to answer, for measure, ask and switch steps")
     parser.add_argument("--json", action="store_true", help="print one JSON document instead of the report")
@@ -20,10 +20,8 @@ def add_arguments(parser):
 def run(arguments):
     """Carry out the run and print its report; return the exit code of its verdict."""
     from termprobe.cli.bench import open_bench
-    from termprobe.plan.choose import choose_stages
 
-    select = (lambda profile, plan: choose_stages(plan, arguments.stage)) if arguments.stage else None
-    bench = open_bench(arguments, _clock(arguments.port), select)
+    bench = open_bench(arguments, _clock(arguments.port), selected_stages(arguments))
     try:
         return carry_out(bench, arguments, witnesses(bench, arguments))
     finally:

@@ -6,7 +6,7 @@ import signal
 import sys
 
 from termprobe.cli import console
-from termprobe.cli.bench import add_bench_arguments
+from termprobe.cli.bench import add_bench_arguments, add_stage_argument, selected_stages
 from termprobe.errors import EXIT_INTERRUPTED
 
 EXIT_OF = {"pass": 0, "fail": 1, "incomplete": 4}
@@ -15,6 +15,7 @@ EXIT_OF = {"pass": 0, "fail": 1, "incomplete": 4}
 def add_arguments(parser):
     """Add the words of this command to `parser`."""
     add_bench_arguments(parser)
+    add_stage_argument(parser)
     parser.add_argument("--plain", action="store_true",
                         help="plain prompts, line by line, as for screen readers; by itself where input or output is no terminal")
     parser.epilog = ("Practice: --port sim: is a simulated board, sim:FAULT one with that fault, and\n"
@@ -26,7 +27,7 @@ def run(arguments):
     from termprobe.cli.bench import open_bench
     from termprobe.clock import SystemClock
 
-    bench = open_bench(arguments, SystemClock())
+    bench = open_bench(arguments, SystemClock(), selected_stages(arguments))
     try:
         is_full = not arguments.plain and sys.stdin.isatty() and sys.stdout.isatty()
         is_interrupted = full_screen(bench, arguments) if is_full else _plain(bench, arguments)
