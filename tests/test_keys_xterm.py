@@ -1,6 +1,5 @@
 """The keys of a real terminal: xterm on a display of its own, pressed through the display's test extension, against the profile."""
 
-import contextlib
 import json
 import os
 import pathlib
@@ -14,6 +13,7 @@ import tty
 
 import pytest
 
+from helpers.xterm import display
 from termprobe.plan.presses import coded_presses
 from termprobe.profile.load import load
 
@@ -57,24 +57,6 @@ def keysym(press):
         return press.key.upper()
     plain = next(one.code for one in coded_presses(PROFILE) if one.key == press.key and not one.modifiers)
     return f"0x{plain[0]:02x}"
-
-
-@contextlib.contextmanager
-def display():
-    """Yield the name of a display that nobody else uses."""
-    read, write = os.pipe()
-    server = subprocess.Popen(["Xvfb", "-displayfd", str(write), "-screen", "0", "1280x1024x24", "-nolisten", "tcp"],
-                              pass_fds=[write], stderr=subprocess.DEVNULL)
-    os.close(write)
-    try:
-        with os.fdopen(read) as announced:
-            assert select.select([announced], [], [], LIMIT_S)[0], "Xvfb must announce its display"
-            number = announced.readline().strip()
-        assert number, "Xvfb must start"
-        yield f":{number}"
-    finally:
-        server.terminate()
-        server.wait(LIMIT_S)
 
 
 @pytest.fixture(name="window")
