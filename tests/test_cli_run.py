@@ -237,6 +237,14 @@ def test_every_help_says_what_the_command_does_and_fits_80_columns(words, monkey
     assert max(map(len, told.splitlines())) <= 80
 
 
+@pytest.mark.parametrize("words, complaint", [
+    (("session", "--port", "sim:", "--stge", "cursor"), "termprobe session --help`, not --stge cursor"),
+    (("profile", "list", "more"), "termprobe profile --help`, not more")])
+def test_a_word_that_a_command_does_not_know_is_named_with_where_to_look(words, complaint):
+    done = termprobe(*words)
+    assert done.returncode == 2 and complaint in done.stderr and "Traceback" not in done.stderr
+
+
 @pytest.mark.parametrize("command", ["run", "session"])
 def test_a_part_of_a_script_can_be_carried_out_alone(tmp_path, command):
     words = (command, "--profile", "singlebyte-24x80", "--script", "acceptance", "--port", "sim:", "--board", "1", "--out", str(tmp_path))

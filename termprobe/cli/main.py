@@ -53,15 +53,18 @@ def _run(argv):
     parser.add_argument("-V", "--version", action="version", version=f"termprobe {__version__}")
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True, parser_class=argparse.ArgumentParser)
     wanted = next((word for word in argv if not word.startswith("-")), None)
-    module = None
+    module, chosen = None, parser
     for name, text in COMMANDS.items():
         command = commands.add_parser(name, help=text, description=text[0].upper() + text[1:] + ".",
                                       formatter_class=argparse.RawDescriptionHelpFormatter)
         if name == wanted:
             module = importlib.import_module(f"termprobe.cli.{name}")
             module.add_arguments(command)
+            chosen = command
     try:
-        arguments = parser.parse_args(argv)
+        arguments, unknown = parser.parse_known_args(argv)
+        if unknown:
+            chosen.error(f"words must be those of `{chosen.prog} --help`, not {' '.join(unknown)}")
     except SystemExit as end:
         return EXIT_USAGE if end.code else 0
     return module.run(arguments)

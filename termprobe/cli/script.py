@@ -103,14 +103,19 @@ def _plan(plan, profile):
     line = _line(profile)
     cost = effort(plan.steps, line.character_s)
     blocks = [f"{plan.script_id} for {plan.profile_id}: {len(plan.steps)} steps, plan {plan.hash[:12]}\n"
-              f"{cost.looks} {'look' if cost.looks == 1 else 'looks'}, {cost.sending_s:.0f} s of sending at {line}, about {cost.looking_s:.0f} s of looking, "
-              f"{cost.presses} key presses of the builder"]
+              f"{_counted(cost.looks, 'look')}, {cost.sending_s:.0f} s of sending at {line}, about {cost.looking_s:.0f} s of looking, "
+              f"{_counted(cost.presses, 'key press')} of the builder"]
     for stage in plan.stages:
         steps = plan.of_stage(stage.id)
         if steps:
             blocks.append(f"==== {stage.title} ({stage.id})")
             blocks += [show_step(step, columns) for step in steps]
     return "\n\n".join(blocks)
+
+
+def _counted(count, word):
+    """Return `1 look`, `2 looks`, `2 key presses`."""
+    return f"{count} {word}" + ("" if count == 1 else "es" if word.endswith("s") else "s")
 
 
 def _plan_json(plan, profile):
