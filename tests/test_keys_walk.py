@@ -202,7 +202,7 @@ def test_a_key_that_never_stops_is_one_press_after_a_while():
 def test_a_press_made_while_the_one_before_is_judged_counts_and_what_came_before_the_walk_does_not(tmp_path):
     bench = Bench(tmp_path, "press/q", "press/w", hand=lambda step: None, wait_s=1.0)
     bench.board.press("z")
-    bench.walk._observe = lambda event: isinstance(event, Pressed) and bench.board.press("w")
+    bench.walk._tell = lambda event: isinstance(event, Pressed) and bench.board.press("w")
     bench.walk._hand = lambda step: bench.board.press("q") if step.id == "press/q" else None
     assert bench.walk.walk()
     assert {word for word, _ in bench.verdicts().values()} == {"pass"}

@@ -65,7 +65,7 @@ class Bench:
         self._break(self.link)
 
         def new_worker(post):
-            self.worker = Worker(self.link, lambda link, observer: Run(self.plan, link, self.journal, self.clock, [], observer,
+            self.worker = Worker(self.link, lambda link, listener: Run(self.plan, link, self.journal, self.clock, [], listener,
                                                                        positions=POSITIONS),
                                  self.open_line, post, self.clock, PROFILE, self.board if self.is_practice else None)
             return self.worker

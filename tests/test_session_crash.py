@@ -37,7 +37,7 @@ def answer_all(made, path, tell):
 
     def session(pipe, output):
         def new_worker(post):
-            return Worker(link, lambda line, observer: Run(made, line, journal, clock, [], observer), None, post, clock, PROFILE)
+            return Worker(link, lambda line, listener: Run(made, line, journal, clock, [], listener), None, post, clock, PROFILE)
         return Session(first_state(made, PROFILE, FAST, BOARD, "sim:", journal.records), new_worker, clock, pipe, output)
 
     def builder(console):

@@ -125,12 +125,12 @@ def _walk(bench, arguments):
 
     hand = press_on(bench.board) if bench.board else None
     is_person = hand is None and sys.stdin.isatty()
-    observer, command = _Lines(bench, arguments), _typed_command if is_person else lambda: None
+    listener, command = _Lines(bench, arguments), _typed_command if is_person else lambda: None
     run_ = make_run(bench, [], None)
-    observer.run = run_
+    listener.run = run_
     if is_person:
         print(HELP_LINE, file=sys.stderr)
-    walk = KeyWalk(run_, "listed" if hand else arguments.order, arguments.wait or (1.0 if hand else None), command, hand, observer)
+    walk = KeyWalk(run_, "listed" if hand else arguments.order, arguments.wait or (1.0 if hand else None), command, hand, listener)
     try:
         is_done = walk.walk()
     except KeyboardInterrupt:

@@ -8,7 +8,7 @@ from termprobe.verdict.model import FAIL
 
 
 class Progress:
-    """An observer of a run. `run` is set once the run exists; `stream` is written to."""
+    """Listens to a run. `run` is set once the run exists; `stream` is written to."""
 
     def __init__(self, plan, stream=None):
         self.run = None

@@ -52,13 +52,13 @@ def carry_out(bench, arguments, found):
     return EXIT_OF[report.verdict.verdict]
 
 
-def make_run(bench, found, observer=None):
+def make_run(bench, found, listener=None):
     """Return the Run of `bench` with the witnesses `found` and whoever can type on the board's keyboard."""
     from termprobe.runner.run import Run
 
     builder = next((witness for witness in found if hasattr(witness, "typed")), None)
     needs = bench.profile.link
-    return Run(bench.plan, bench.link, bench.journal, bench.clock, found, observer, positions=positions(bench),
+    return Run(bench.plan, bench.link, bench.journal, bench.clock, found, listener, positions=positions(bench),
                hand=_hand(bench, builder), again=builder.typed if builder else None, press=_press(bench, builder),
                gap_s=needs.character_gap_ms / 1000, handshake=needs.handshake)
 

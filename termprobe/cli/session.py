@@ -49,8 +49,8 @@ def full_screen(bench, arguments, is_free=False, wait_s=None):
     from termprobe.session.app import Session
     from termprobe.session.worker import Worker
 
-    def new_run(link, observer):
-        return _new_run(bench, link, [], observer)
+    def new_run(link, listener):
+        return _new_run(bench, link, [], listener)
 
     def new_worker(post):
         return Worker(bench.link, new_run, _opener(bench, arguments), post, bench.clock, bench.profile, bench.board, wait_s)
@@ -68,12 +68,12 @@ def _first_state(bench):
                        bench.changed_steps, bool(bench.hidden_fault) if bench.board else None, bench.path, positions(bench), ending)
 
 
-def _new_run(bench, link, found, observer=None, hand=None, again=None):
+def _new_run(bench, link, found, listener=None, hand=None, again=None):
     from termprobe.cli.run import positions
     from termprobe.runner.run import Run
 
     needs = bench.profile.link
-    return Run(bench.plan, link, bench.journal, bench.clock, found, observer, positions=positions(bench), hand=hand, again=again,
+    return Run(bench.plan, link, bench.journal, bench.clock, found, listener, positions=positions(bench), hand=hand, again=again,
                gap_s=needs.character_gap_ms / 1000, handshake=needs.handshake)
 
 

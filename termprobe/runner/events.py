@@ -1,4 +1,4 @@
-"""What a run tells its observer, as it happens: small frozen records."""
+"""What a run tells its listener, as it happens: small frozen records."""
 
 from dataclasses import dataclass
 

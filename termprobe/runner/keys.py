@@ -45,9 +45,9 @@ class KeyWalk:
     presses the key, where hands are at the board that can be told. `wait_s` is how long a press may take, None for ever.
     """
 
-    def __init__(self, run, order=LISTED, wait_s=None, command=lambda: None, hand=None, observer=lambda event: None):
+    def __init__(self, run, order=LISTED, wait_s=None, command=lambda: None, hand=None, listener=lambda event: None):
         self._run, self._order, self._wait_s = run, order, wait_s
-        self._command, self._hand, self._observe = command, hand, observer
+        self._command, self._hand, self._tell = command, hand, listener
         self._steps = [step for step in run.plan.steps if step.kind == PRESS and not step.not_fitted]
         self._ear = Ear(run)
         self._done = []
@@ -62,7 +62,7 @@ class KeyWalk:
             is_named = self._order == LISTED or step is self._wanted
             self._wanted = None
             self._ear.keep(self._run.begin(step))  # before it is asked for: a quick hand may be earlier than the question
-            self._observe(Asked(step if is_named else None))
+            self._tell(Asked(step if is_named else None))
             if not self._wait(step, is_named):
                 return False
         return True
@@ -94,7 +94,7 @@ class KeyWalk:
         if self._order == FREE and events:
             step = fitting([step, *self.left()], came)
         if step is None:
-            self._observe(Pressed(None, came))
+            self._tell(Pressed(None, came))
         else:
             self._answer(step, events)
 
@@ -102,7 +102,7 @@ class KeyWalk:
         answer = answer_of(step, events, self._run.link_format)
         self._run.record(step, answer)
         self._done.append(step)
-        self._observe(Pressed(step, answer.data))
+        self._tell(Pressed(step, answer.data))
 
     def _obey(self, command, step):
         """Do what the builder wants, of `step` where one was asked for; return False for stop."""
@@ -112,7 +112,7 @@ class KeyWalk:
         if word in ("back", "again"):
             self._go_back(word)
         elif step is None:
-            self._observe(Unnamed())
+            self._tell(Unnamed())
         elif word == "missing":
             self._answer(step, ())
         elif word == "skip":
@@ -126,5 +126,5 @@ class KeyWalk:
         if last is not None and word == "back":
             self._run.take_back(last)
         if last is None or word == "back":
-            self._observe(TakenBack(last))
+            self._tell(TakenBack(last))
         self._wanted = last if self._order == LISTED or word == "again" else None

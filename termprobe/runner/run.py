@@ -23,10 +23,10 @@ class Run:
 
     A journal that was reopened makes the run go on where it stopped. `positions` (option -> position) says where the
     board's options are known to stand now, whatever the journal says; `hand` and `again` get words typed on the board's
-    keyboard (see KeyboardWitness). `observer` is called with the records of events.py. Calls come from one thread at a time.
+    keyboard (see KeyboardWitness). `listener` is called with the records of events.py. Calls come from one thread at a time.
     """
 
-    def __init__(self, plan, link, journal, clock, witnesses, observer=None, *, positions=None, hand=None, again=None, press=None,
+    def __init__(self, plan, link, journal, clock, witnesses, listener=None, *, positions=None, hand=None, again=None, press=None,
                  gap_s=0.0, handshake="none"):
         self.plan, self.journal, self.clock = plan, journal, clock
         own = (ReplyWitness(self), KeyboardWitness(self, hand, again), PressWitness(self, press, again is not None))
@@ -35,7 +35,7 @@ class Run:
         """What came back since the step in progress began."""
         self.step = None
         """The step in progress, or None."""
-        self._observe = observer or (lambda event: None)
+        self._tell = listener or (lambda event: None)
         self._pacing = {"gap_s": gap_s, "handshake": handshake}
         self._acknowledged, self._troubles = set(), {}
         self._judged, self._known = None, {}
@@ -108,7 +108,7 @@ class Run:
         for witness in self.witnesses if fresh else ():
             if hasattr(witness, "begin"):
                 witness.begin()
-        self._observe(StepStarted(step))
+        self._tell(StepStarted(step))
         return earlier
 
     def send_group(self, step, group, pace=1.0):
@@ -117,7 +117,7 @@ class Run:
         self._pacer.set_pace(pace)
         self._on_line(lambda: self._pacer.send(group.data))
         self.journal.append("sent", step=step.id, label=group.label, data=group.data)
-        self._observe(GroupSent(step, group))
+        self._tell(GroupSent(step, group))
         if group.settle_s:
             self._on_line(lambda: self._pacer.settle(group.settle_s * pace))
         self.poll()
@@ -134,7 +134,7 @@ class Run:
             error = {"error": received.error} if received.error else {}
             self.journal.append("received", step=step_id, data=received.data, arrived_s=round(received.at_s, 6), **error)
             self.data += received.data
-            self._observe(BytesReceived(step_id, received.data, received.error))
+            self._tell(BytesReceived(step_id, received.data, received.error))
         return arrived
 
     @property
@@ -162,7 +162,7 @@ class Run:
         except LinkError as error:
             self._on_glass = None
             self.journal.append("link-lost", sync=True, step=self.step.id if self.step else None, reason=str(error))
-            self._observe(LinkTrouble(str(error)))
+            self._tell(LinkTrouble(str(error)))
             raise
 
     # Before a step
@@ -206,7 +206,7 @@ class Run:
     def _note_trouble(self, witness, step, error):
         count = self._troubles[witness.name] = self._troubles.get(witness.name, 0) + 1
         self.journal.append("note", step=step.id, text=f"{witness.name} could not answer: {error}")
-        self._observe(WitnessTrouble(witness.name, str(error), count >= GIVEN_UP_AFTER))
+        self._tell(WitnessTrouble(witness.name, str(error), count >= GIVEN_UP_AFTER))
 
     def record(self, step, answer):
         """Write `answer` to the journal; when this returns no crash can lose it. A wish is not an answer and is refused."""
@@ -219,7 +219,7 @@ class Run:
         if step.kind == SWITCH and answer.word == AS_EXPECTED:
             self.set_option(step.option, step.position)
         self._open.discard(step.id)
-        self._observe(Answered(step, answer))
+        self._tell(Answered(step, answer))
 
     def take_back(self, step):
         """Let no answer to `step` given so far count."""
@@ -232,7 +232,7 @@ class Run:
     def leave_open(self, step, reason=""):
         """Pass over `step` for this sitting; it stays unanswered."""
         self._open.add(step.id)
-        self._observe(LeftOpen(step, reason))
+        self._tell(LeftOpen(step, reason))
 
     def is_open(self, step):
         """Return whether `step` was passed over in this sitting."""

@@ -51,7 +51,7 @@ class StoppableLink:
 class Worker(threading.Thread):
     """Carries out orders until end().
 
-    `open_line(format)` opens the line, in another format where the loop for the scope wants one; `new_run(link, observer)`
+    `open_line(format)` opens the line, in another format where the loop for the scope wants one; `new_run(link, listener)`
     makes the Run; `post(event)` takes the events, from this thread; `board` is the simulated board in practice, or None.
     A press of a key that does not come within `wait_s` is missing; None waits for ever.
     """
@@ -62,7 +62,7 @@ class Worker(threading.Thread):
         self._link = StoppableLink(link, self._stop_sending)
         self._format = link.format
         self._open_line, self._post, self._clock, self._profile, self._board = open_line, post, clock, profile, board
-        self.run_of_plan = new_run(self._link, self._observe)
+        self.run_of_plan = new_run(self._link, self._tell)
         self.orders = queue.Queue()
         self._is_lost, self._retry_at_s, self._is_ended = False, 0.0, False
         self._is_troubled = False
@@ -133,7 +133,7 @@ class Worker(threading.Thread):
         else:
             run.journal.append("stopped", sync=True, reason=self._reason)
 
-    def _observe(self, event):
+    def _tell(self, event):
         if isinstance(event, BytesReceived):
             self._post(Came(event.data, event.error))
 

@@ -67,7 +67,7 @@ def measure(folder):
 
     def session(console_input, console_output):
         def new_worker(post):
-            return Worker(link, lambda line, observer: Run(PLAN, line, journal, clock, [], observer), None, post, clock, PROFILE)
+            return Worker(link, lambda line, listener: Run(PLAN, line, journal, clock, [], listener), None, post, clock, PROFILE)
         return Session(first_state(PLAN, PROFILE, link.format, {"serial": "0007"}, link.name), new_worker, clock, console_input, console_output)
 
     found = []

@@ -42,7 +42,7 @@ def session_on(link, made, folder, clock):
 
     def session(console_input=None, console_output=None):
         def new_worker(post):
-            workers.append(Worker(link, lambda line, observer: Run(made, line, journal, clock, [], observer), None, post, clock, PROFILE))
+            workers.append(Worker(link, lambda line, listener: Run(made, line, journal, clock, [], listener), None, post, clock, PROFILE))
             return workers[0]
         return Session(first_state(made, PROFILE, link.format, {"serial": "0007"}, link.name), new_worker, clock, console_input, console_output)
     return session, workers
