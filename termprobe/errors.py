@@ -55,8 +55,8 @@ class LinkLost(LinkError):
     """The port vanished while in use."""
 
 
-class WitnessError(TermprobeError):
-    """A witness that should have answered could not; the step stays unanswered."""
+class ObserverError(TermprobeError):
+    """An observer that should have answered could not; the step stays unanswered."""
 
     exit_code = EXIT_INCOMPLETE
 

@@ -19,7 +19,7 @@ from termprobe.report.keyboard import drawing, place, states
 from termprobe.runner.keys import Asked, KeyWalk, Pressed, TakenBack, Unnamed
 from termprobe.runner.run import Run
 from termprobe.script.load import load as load_script
-from termprobe.witness.press import Ear
+from termprobe.observer.press import Ear
 
 PROFILE = load("singlebyte-24x80")
 PLAN = choose_stages(compile_plan(PROFILE, load_script("keyboard")), ["keyboard"])

@@ -73,7 +73,7 @@ def test_run_document_has_the_published_keys_only():
 
 
 def test_report_document_holds_all_that_the_text_says_and_is_ascii():
-    document = report_json.report_document(report(step("fail", reason="\x1b[2J", evidence=("e",), witness="dump")))
+    document = report_json.report_document(report(step("fail", reason="\x1b[2J", evidence=("e",), observer="dump")))
     text = report_json.dump(document)
     assert text.isascii() and "\x1b" not in text
     assert json.loads(text)["totals"] == {"fail": 1}

@@ -123,7 +123,7 @@ def test_a_whole_session_with_every_kind_of_step(tmp_path):
         console.press("q")
     assert bench.hold(builder) is False
     assert bench.verdicts() == {**{one.id: "pass" for one in full_plan().steps}, "bell": "fail"}
-    assert [record["witness"] for record in bench.records("answer")][-4:] == ["builder", "board keyboard", "board keyboard", "builder"]
+    assert [record["observer"] for record in bench.records("answer")][-4:] == ["builder", "board keyboard", "board keyboard", "builder"]
     assert [(record["option"], record["position"]) for record in bench.records("option")] == [("duplex", "half"), ("duplex", "full")]
     assert len(bench.records("caution")) == 1 and len(bench.records("finished")) == 1
 
@@ -352,7 +352,7 @@ def test_a_wrong_reply_is_held_for_the_builder_to_see_and_may_be_disputed(tmp_pa
         console.press("d", "What is wrong")
         console.press("no reply on this revision\r", "- Look at first", "ready")
     bench.hold(builder)
-    assert [(record["word"], record["witness"]) for record in bench.records("answer")] == [
+    assert [(record["word"], record["observer"]) for record in bench.records("answer")] == [
         ("differs", "returned bytes"), ("disputed", "builder")]
 
 

@@ -18,7 +18,7 @@ from termprobe.session.keys import keyboard_lines
 from termprobe.session.orders import Heard, Judged, PressKey, Record, Send, Shown, TakeBack
 from termprobe.session.state import State
 from termprobe.verdict.judge import judge
-from termprobe.witness.press import Ear
+from termprobe.observer.press import Ear
 
 PROFILE = load("singlebyte-24x80")
 PLAN = compile_plan(PROFILE, load_script("keyboard"))

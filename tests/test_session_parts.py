@@ -12,7 +12,7 @@ from termprobe.notation import parse
 from termprobe.session import actions, fit, keymap, lines, loop, marks, play
 from termprobe.session.state import State
 from termprobe.terminal.reference import Reference
-from termprobe.witness.base import AS_EXPECTED, DIFFERS
+from termprobe.observer.base import AS_EXPECTED, DIFFERS
 
 LETTER = {"N": "none", "E": "even", "O": "odd", "M": "mark", "S": "space"}
 

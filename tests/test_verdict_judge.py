@@ -12,7 +12,7 @@ RAIL = Step("rail", "power", "measure", "Rail", "", unit="V", low=4.75, high=5.2
 
 
 def answer(step, word="as-expected", **fields):
-    return {"kind": "answer", "step": step, "word": word, "witness": "builder", "strength": 1, **fields}
+    return {"kind": "answer", "step": step, "word": word, "observer": "builder", "strength": 1, **fields}
 
 
 def one(step, *answers):
@@ -31,7 +31,7 @@ def test_each_word_gives_its_verdict():
 
 def test_the_last_answer_counts_and_all_are_counted():
     found = one(look("a"), answer("a", "differs"), answer("a", "as-expected"))
-    assert (found.verdict, found.answers, found.witness) == ("pass", 2, "builder")
+    assert (found.verdict, found.answers, found.observer) == ("pass", 2, "builder")
 
 
 def test_what_was_seen_overrules_the_word():

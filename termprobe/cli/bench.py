@@ -1,4 +1,4 @@
-"""Sets the bench up from the words on the command line: profile, plan, link, board, run file, witnesses."""
+"""Sets the bench up from the words on the command line: profile, plan, link, board, run file, observers."""
 
 import argparse
 import pathlib

@@ -57,13 +57,13 @@ def _carry_out(bench):
     from termprobe.cli.progress import Progress
     from termprobe.cli.recorded import report_of
     from termprobe.cli.run import make_run
-    from termprobe.witness.glass import GlassWitness
-    from termprobe.witness.hands import HandsWitness
-    from termprobe.witness.scripted import ScriptedWitness
+    from termprobe.observer.glass import GlassObserver
+    from termprobe.observer.hands import HandsObserver
+    from termprobe.observer.scripted import ScriptedObserver
 
     progress = Progress(bench.plan, sys.stdout)
-    found = [GlassWitness(bench.board.glass), HandsWitness(bench.board.set_option, [option.name for option in bench.profile.options]),
-             ScriptedWitness(_bench_answers(bench.plan))]
+    found = [GlassObserver(bench.board.glass), HandsObserver(bench.board.set_option, [option.name for option in bench.profile.options]),
+             ScriptedObserver(_bench_answers(bench.plan))]
     run_ = progress.run = make_run(bench, found, progress)
     run_.carry_out()
     progress.end()
@@ -72,7 +72,7 @@ def _carry_out(bench):
 
 def _bench_answers(plan):
     """Return what a builder with good supplies would answer where no glass can: readings in the middle of their limits."""
-    from termprobe.witness.base import AS_EXPECTED, Answer
+    from termprobe.observer.base import AS_EXPECTED, Answer
 
     answers = {}
     for step in plan.steps:

@@ -3,7 +3,7 @@
 import sys
 
 from termprobe.notation import visible
-from termprobe.runner.events import Answered, LeftOpen, StepStarted, WitnessTrouble
+from termprobe.runner.events import Answered, LeftOpen, StepStarted, ObserverTrouble
 from termprobe.verdict.model import FAIL
 
 
@@ -23,8 +23,8 @@ class Progress:
             self._started(event.step)
         elif isinstance(event, Answered):
             self._answered(event.step)
-        elif isinstance(event, WitnessTrouble):
-            self._line(f"{event.witness} could not answer: {visible(event.text)}" + ("; it is asked no more" if event.is_given_up else ""))
+        elif isinstance(event, ObserverTrouble):
+            self._line(f"{event.observer} could not answer: {visible(event.text)}" + ("; it is asked no more" if event.is_given_up else ""))
         elif isinstance(event, LeftOpen):
             self._status(f"{event.step.id}: unanswered")
 

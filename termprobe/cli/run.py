@@ -23,13 +23,13 @@ def run(arguments):
 
     bench = open_bench(arguments, _clock(arguments.port), selected_stages(arguments))
     try:
-        return carry_out(bench, arguments, witnesses(bench, arguments))
+        return carry_out(bench, arguments, observers(bench, arguments))
     finally:
         bench.close()
 
 
 def carry_out(bench, arguments, found):
-    """Carry out the plan of `bench` with the witnesses `found`, print the report; return the exit code. Errors pass through."""
+    """Carry out the plan of `bench` with the observers `found`, print the report; return the exit code. Errors pass through."""
     from termprobe.cli.progress import Progress
     from termprobe.cli.recorded import report_of
     from termprobe.report import json, text
@@ -53,10 +53,10 @@ def carry_out(bench, arguments, found):
 
 
 def make_run(bench, found, listener=None):
-    """Return the Run of `bench` with the witnesses `found` and whoever can type on the board's keyboard."""
+    """Return the Run of `bench` with the observers `found` and whoever can type on the board's keyboard."""
     from termprobe.runner.run import Run
 
-    builder = next((witness for witness in found if hasattr(witness, "typed")), None)
+    builder = next((observer for observer in found if hasattr(observer, "typed")), None)
     needs = bench.profile.link
     return Run(bench.plan, bench.link, bench.journal, bench.clock, found, listener, positions=positions(bench),
                hand=_hand(bench, builder), again=builder.typed if builder else None, press=_press(bench, builder),
@@ -95,32 +95,32 @@ def _press(bench, builder):
     return None
 
 
-def witnesses(bench, arguments):
-    """Return the witnesses that this command line and console offer."""
+def observers(bench, arguments):
+    """Return the observers that this command line and console offer."""
     found = []
     if bench.board:
-        from termprobe.witness.glass import GlassWitness
-        from termprobe.witness.hands import HandsWitness
+        from termprobe.observer.glass import GlassObserver
+        from termprobe.observer.hands import HandsObserver
 
-        found += [GlassWitness(bench.board.glass), HandsWitness(bench.board.set_option, [o.name for o in bench.profile.options])]
+        found += [GlassObserver(bench.board.glass), HandsObserver(bench.board.set_option, [o.name for o in bench.profile.options])]
     if arguments.answers:
-        from termprobe.witness import scripted
+        from termprobe.observer import scripted
 
         found.append(scripted.load(arguments.answers, bench.plan))
     if arguments.dump:
         from termprobe.clock import SystemClock
-        from termprobe.witness.dump import DumpWitness
+        from termprobe.observer.dump import DumpObserver
 
-        found.append(DumpWitness(arguments.dump, SystemClock()))
+        found.append(DumpObserver(arguments.dump, SystemClock()))
     if sys.stdin.isatty():
         found.append(builder_at_prompts())
     return found
 
 
 def builder_at_prompts():
-    """Return the builder as a witness who is asked on standard error, so that standard output stays the report's."""
+    """Return the builder as an observer who is asked on standard error, so that standard output stays the report's."""
     from termprobe.plan.show import draw_picture
-    from termprobe.witness.builder import BuilderWitness
+    from termprobe.observer.builder import BuilderObserver
 
     def ask(text):
         print(text, end="", file=sys.stderr, flush=True)
@@ -132,7 +132,7 @@ def builder_at_prompts():
     def tell(text):
         print(text, file=sys.stderr)
 
-    return BuilderWitness(ask, tell, lambda picture: draw_picture(picture, console.columns(sys.stderr)))
+    return BuilderObserver(ask, tell, lambda picture: draw_picture(picture, console.columns(sys.stderr)))
 
 
 def _clock(port):

@@ -123,7 +123,7 @@ def _plain(bench, arguments):
 def _plain_run(bench, ask):
     from termprobe.plan.show import draw_picture
     from termprobe.terminal.picture import Picture
-    from termprobe.witness.builder import BuilderWitness
+    from termprobe.observer.builder import BuilderObserver
 
     def draw(picture):
         width = console.columns(sys.stdout)
@@ -140,12 +140,12 @@ def _plain_run(bench, ask):
         if bench.board:
             bench.board.type(typed + "\r")
 
-    builder = BuilderWitness(ask, print, draw)
+    builder = BuilderObserver(ask, print, draw)
     found = [builder]
     if bench.board:
-        from termprobe.witness.hands import HandsWitness
+        from termprobe.observer.hands import HandsObserver
 
-        found.append(HandsWitness(bench.board.set_option, [option.name for option in bench.profile.options]))
+        found.append(HandsObserver(bench.board.set_option, [option.name for option in bench.profile.options]))
     return _new_run(bench, bench.link, found, hand=hand, again=builder.typed)
 
 

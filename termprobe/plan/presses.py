@@ -44,7 +44,7 @@ def listed_presses(profile):
 
 
 def coded_presses(profile):
-    """Return the listed presses that send a code: those that any link can witness, also one that reports no break."""
+    """Return the listed presses that send a code: those that any link can report, also one that reports no break."""
     return tuple(press for press in listed_presses(profile) if not press.is_break)
 
 

@@ -21,7 +21,7 @@ def report_document(report):
     """Return the document of `report --format json`: that of `run --json` with all that the text report says."""
     document = run_document(report)
     for entry, step in zip(document["steps"], report.verdict.steps, strict=True):
-        entry |= {"title": step.title, "reason": step.reason, "evidence": list(step.evidence), "witness": step.witness, "answers": step.answers}
+        entry |= {"title": step.title, "reason": step.reason, "evidence": list(step.evidence), "observer": step.observer, "answers": step.answers}
     verdicts = {step.verdict for step in report.verdict.steps}
     return document | {
         "about": report.header["board"],

@@ -1,1 +1,1 @@
-"""Carries a plan over a link to a witness and writes down what happened."""
+"""Carries a plan over a link to an observer and writes down what happened."""

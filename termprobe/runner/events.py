@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from termprobe.plan.model import Group, Step
-from termprobe.witness.base import Answer
+from termprobe.observer.base import Answer
 
 
 @dataclass(frozen=True)
@@ -47,10 +47,10 @@ class LeftOpen:
 
 
 @dataclass(frozen=True)
-class WitnessTrouble:
-    """A witness that should have answered could not; after several times in a row it is asked no more (`is_given_up`)."""
+class ObserverTrouble:
+    """An observer that should have answered could not; after several times in a row it is asked no more (`is_given_up`)."""
 
-    witness: str
+    observer: str
     text: str
     is_given_up: bool = False
 

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 from termprobe.plan.model import PRESS
 from termprobe.verdict.model import UNANSWERED
-from termprobe.witness.base import SKIPPED, Answer
-from termprobe.witness.press import Ear, answer_of, fitting
+from termprobe.observer.base import SKIPPED, Answer
+from termprobe.observer.press import Ear, answer_of, fitting
 
 LISTED, FREE = "listed", "free"
 ORDERS = (LISTED, FREE)
@@ -116,7 +116,7 @@ class KeyWalk:
         elif word == "missing":
             self._answer(step, ())
         elif word == "skip":
-            self._run.record(step, Answer(SKIPPED, note=rest.strip() or "no reason given", witness="builder"))
+            self._run.record(step, Answer(SKIPPED, note=rest.strip() or "no reason given", observer="builder"))
             self._done.append(step)
         return True
 

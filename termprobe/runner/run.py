@@ -2,35 +2,35 @@
 
 import dataclasses
 
-from termprobe.errors import LinkError, WitnessError
+from termprobe.errors import LinkError, ObserverError
 from termprobe.link.pacer import Pacer
 from termprobe.plan.model import SWITCH
 from termprobe.runner import walk
 from termprobe.runner.events import (
-    Answered, BytesReceived, GroupSent, LeftOpen, LinkTrouble, StepStarted, WitnessTrouble)
+    Answered, BytesReceived, GroupSent, LeftOpen, LinkTrouble, StepStarted, ObserverTrouble)
 from termprobe.verdict.judge import judge
 from termprobe.verdict.model import UNANSWERED
-from termprobe.witness.base import AS_EXPECTED
-from termprobe.witness.press import PressWitness
-from termprobe.witness.returned import KeyboardWitness, ReplyWitness
+from termprobe.observer.base import AS_EXPECTED
+from termprobe.observer.press import PressObserver
+from termprobe.observer.returned import KeyboardObserver, ReplyObserver
 
 GIVEN_UP_AFTER = 3
-"""A witness that could not answer so many times in a row is asked no more."""
+"""An observer that could not answer so many times in a row is asked no more."""
 
 
 class Run:
-    """Carries out `plan` over `link`, asks `witnesses`, writes to `journal`.
+    """Carries out `plan` over `link`, asks `observers`, writes to `journal`.
 
     A journal that was reopened makes the run go on where it stopped. `positions` (option -> position) says where the
     board's options are known to stand now, whatever the journal says; `hand` and `again` get words typed on the board's
-    keyboard (see KeyboardWitness). `listener` is called with the records of events.py. Calls come from one thread at a time.
+    keyboard (see KeyboardObserver). `listener` is called with the records of events.py. Calls come from one thread at a time.
     """
 
-    def __init__(self, plan, link, journal, clock, witnesses, listener=None, *, positions=None, hand=None, again=None, press=None,
+    def __init__(self, plan, link, journal, clock, observers, listener=None, *, positions=None, hand=None, again=None, press=None,
                  gap_s=0.0, handshake="none"):
         self.plan, self.journal, self.clock = plan, journal, clock
-        own = (ReplyWitness(self), KeyboardWitness(self, hand, again), PressWitness(self, press, again is not None))
-        self.witnesses = sorted((*own, *witnesses), key=lambda witness: -witness.strength)
+        own = (ReplyObserver(self), KeyboardObserver(self, hand, again), PressObserver(self, press, again is not None))
+        self.observers = sorted((*own, *observers), key=lambda observer: -observer.strength)
         self.data = b""
         """What came back since the step in progress began."""
         self.step = None
@@ -105,9 +105,9 @@ class Run:
         self._on_glass = None
         self.step, self.data = step, b""
         self.journal.append("step", step=step.id, hash=step.hash)
-        for witness in self.witnesses if fresh else ():
-            if hasattr(witness, "begin"):
-                witness.begin()
+        for observer in self.observers if fresh else ():
+            if hasattr(observer, "begin"):
+                observer.begin()
         self._tell(StepStarted(step))
         return earlier
 
@@ -189,24 +189,24 @@ class Run:
     # Answers
 
     def ask(self, step):
-        """Return the Answer of the strongest witness that has one, or None. A witness in trouble is passed over."""
-        for witness in [witness for witness in self.witnesses if witness.can_answer(step)]:
-            if self._troubles.get(witness.name, 0) >= GIVEN_UP_AFTER:
+        """Return the Answer of the strongest observer that has one, or None. An observer in trouble is passed over."""
+        for observer in [observer for observer in self.observers if observer.can_answer(step)]:
+            if self._troubles.get(observer.name, 0) >= GIVEN_UP_AFTER:
                 continue
             try:
-                answer = witness.answer(step)
-                self._troubles[witness.name] = 0
-            except WitnessError as error:
-                self._note_trouble(witness, step, error)
+                answer = observer.answer(step)
+                self._troubles[observer.name] = 0
+            except ObserverError as error:
+                self._note_trouble(observer, step, error)
                 continue
             if answer is not None:
-                return dataclasses.replace(answer, witness=answer.witness or witness.name, strength=witness.strength)
+                return dataclasses.replace(answer, observer=answer.observer or observer.name, strength=observer.strength)
         return None
 
-    def _note_trouble(self, witness, step, error):
-        count = self._troubles[witness.name] = self._troubles.get(witness.name, 0) + 1
-        self.journal.append("note", step=step.id, text=f"{witness.name} could not answer: {error}")
-        self._tell(WitnessTrouble(witness.name, str(error), count >= GIVEN_UP_AFTER))
+    def _note_trouble(self, observer, step, error):
+        count = self._troubles[observer.name] = self._troubles.get(observer.name, 0) + 1
+        self.journal.append("note", step=step.id, text=f"{observer.name} could not answer: {error}")
+        self._tell(ObserverTrouble(observer.name, str(error), count >= GIVEN_UP_AFTER))
 
     def record(self, step, answer):
         """Write `answer` to the journal; when this returns no crash can lose it. A wish is not an answer and is refused."""
@@ -214,7 +214,7 @@ class Run:
             raise ValueError("an answer to be recorded must have a word, a value or bytes")
         fields = {name: getattr(answer, name) for name in ("word", "seen", "cursor", "bells", "value", "data", "note")}
         fields |= {"heard": answer.heard} if answer.heard else {}
-        self.journal.append("answer", sync=True, step=step.id, hash=step.hash, witness=answer.witness,
+        self.journal.append("answer", sync=True, step=step.id, hash=step.hash, observer=answer.observer,
                             strength=answer.strength, **fields)
         if step.kind == SWITCH and answer.word == AS_EXPECTED:
             self.set_option(step.option, step.position)

@@ -2,7 +2,7 @@
 
 from termprobe.plan.model import SWITCH, Step
 from termprobe.verdict.model import UNANSWERED
-from termprobe.witness.base import AS_EXPECTED, BACK, REPEAT, SLOWER, STOP
+from termprobe.observer.base import AS_EXPECTED, BACK, REPEAT, SLOWER, STOP
 
 SLOWER_BY = 2.0
 """Each wish for slower sending multiplies the time of a character and of every pause by this."""
@@ -75,7 +75,7 @@ def _one(run, step):
 
 def _make_ready(run, step):
     """Have the caution acknowledged and the options set; return None when ready, else a wish or _LEFT_OPEN."""
-    person = next((witness for witness in run.witnesses if hasattr(witness, "acknowledge")), None)
+    person = next((observer for observer in run.observers if hasattr(observer, "acknowledge")), None)
     if person and run.caution(step):
         if not person.acknowledge(step.caution):
             return STOP

@@ -9,8 +9,8 @@ from termprobe.plan.model import PRESS, SWITCH
 from termprobe.session import keymap, lines, marks, tools
 from termprobe.session.orders import Acknowledge, Note, PressKey, Quit, Record, Retry, Send, SetOption, StopLoop, TakeBack
 from termprobe.session.state import KEPT_PACES, SLOWER_BY, SLOWEST, is_any_key, settings_due, verdict_of
-from termprobe.witness.base import AS_EXPECTED, DIFFERS, KEYBOARD, UNSURE, Answer
-from termprobe.witness.press import answer_of
+from termprobe.observer.base import AS_EXPECTED, DIFFERS, KEYBOARD, UNSURE, Answer
+from termprobe.observer.press import answer_of
 
 TOO_SOON_S = 0.25
 """A key this short after a glass has come was meant for the one before."""
@@ -76,11 +76,11 @@ def _settle_options(state):
     return state.at("sending"), (Send(state.step_id, state.pace),)
 
 
-def answered(state, answer, witness=BUILDER):
+def answered(state, answer, observer=BUILDER):
     """Return (state, orders) that record `answer` to the step in hand."""
     took_s = max(state.now_s - state.ready_at_s, 0.0)
     state = state.at("sending", looks_s=(*state.looks_s, took_s)[-KEPT_PACES:], notice="")
-    return state, (Record(state.step_id, replace(answer, witness=witness)),)
+    return state, (Record(state.step_id, replace(answer, observer=observer)),)
 
 
 def go_on(state, key):

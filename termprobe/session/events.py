@@ -9,8 +9,8 @@ from termprobe.session.orders import (Announce, BoardGlass, Came, Heard, Judged,
                                       Shown, Told)
 from termprobe.session.state import KEPT_BYTES, MODE_OF_KIND, is_any_key, verdict_of
 from termprobe.verdict.model import BLOCKED, PASS, UNANSWERED
-from termprobe.witness.base import AS_EXPECTED, DIFFERS, KEYBOARD, Answer
-from termprobe.witness.press import answer_of, fitting
+from termprobe.observer.base import AS_EXPECTED, DIFFERS, KEYBOARD, Answer
+from termprobe.observer.press import answer_of, fitting
 
 STEP_MODES = ("sending", "look", "ask", "press", "typed-back", "reply", "measure", "setting", "marking", "play", "wave", "waving")
 

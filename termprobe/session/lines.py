@@ -6,8 +6,8 @@ from typing import NamedTuple
 from termprobe.notation import NotationError, parse, show
 from termprobe.session import marks
 from termprobe.session.orders import Note, PressBoardKeys, Record
-from termprobe.witness.base import AS_EXPECTED, DIFFERS, DISPUTED, SKIPPED, Answer
-from termprobe.witness.reading import parse_reading
+from termprobe.observer.base import AS_EXPECTED, DIFFERS, DISPUTED, SKIPPED, Answer
+from termprobe.observer.reading import parse_reading
 
 FORMAT_WORDS = {"N": "none", "E": "even", "O": "odd", "M": "mark", "S": "space"}
 MAX_GAP_S = 10.0

@@ -7,7 +7,7 @@ from termprobe.plan.model import Group
 from termprobe.session.loop import Loop
 from termprobe.terminal.picture import Picture
 from termprobe.verdict.model import RunVerdict
-from termprobe.witness.base import Answer
+from termprobe.observer.base import Answer
 
 # Orders: from the screen to the worker.
 
@@ -129,7 +129,7 @@ class Came:
 
 @dataclass(frozen=True)
 class Heard:
-    """A key was pressed on the board: what came, as termprobe/witness/press.py hears it; empty where none came in time."""
+    """A key was pressed on the board: what came, as termprobe/observer/press.py hears it; empty where none came in time."""
 
     events: tuple
 

@@ -7,7 +7,7 @@ from termprobe.session import keymap, keys, loop
 from termprobe.session.fit import columns_of, cut, pad, wrap
 from termprobe.session.lines import judged_so_far, prompt
 from termprobe.session.state import settings_due, steps_left, verdict_of
-from termprobe.witness.base import AS_EXPECTED
+from termprobe.observer.base import AS_EXPECTED
 
 SIGNS = {"pass": "+", "fail": "X", "unsure": "?", "disputed": "!", "skipped": "-", "blocked": "#", "not-fitted": "o", "unanswered": " "}
 """A sign for each verdict, beside its word and colour."""

@@ -8,7 +8,7 @@ from termprobe.session.orders import SendGroups, StartLoop
 from termprobe.session.state import verdict_of
 from termprobe.terminal.reference import Reference
 from termprobe.verdict.model import DISPUTED, FAIL, UNSURE
-from termprobe.witness.base import DIFFERS, Answer
+from termprobe.observer.base import DIFFERS, Answer
 
 FAR = 9999
 MOVES = {"up": (-1, 0), "down": (1, 0), "left": (0, -1), "right": (0, 1),

@@ -13,8 +13,8 @@ from termprobe.session.orders import (Acknowledge, Announce, BoardGlass, Came, H
                                       PressBoardKeys, PressKey, Record, Regained, Retry, Send, SendGroups, SetOption, Shown,
                                       StartLoop, StopLoop, TakeBack, Told, Trouble)
 from termprobe.terminal.picture import Picture
-from termprobe.witness.base import AS_EXPECTED
-from termprobe.witness.press import MACHINE_LIMIT_S, Ear
+from termprobe.observer.base import AS_EXPECTED
+from termprobe.observer.press import MACHINE_LIMIT_S, Ear
 
 END = object()
 """The last order."""
@@ -207,7 +207,7 @@ class Worker(threading.Thread):
         """Write the answer down, then tell what comes next."""
         step = self.run_of_plan.plan.step(order.step_id)
         self.run_of_plan.record(step, order.answer)
-        if order.answer.witness == BOARD_KEYBOARD:
+        if order.answer.observer == BOARD_KEYBOARD:
             self.run_of_plan.forget_glass()  # what is typed on the board may stand on its glass
         if self._board is not None and step.kind == SWITCH and order.answer.word == AS_EXPECTED:
             self._board.set_option(step.option, step.position)

@@ -13,7 +13,7 @@ class Picture:
     rows: tuple[str, ...]
     """One string for each row, each as long as the glass is wide."""
     cursor: tuple[int, int] | None
-    """Row and column; None where the witness cannot tell."""
+    """Row and column; None where the observer cannot tell."""
     renditions: dict[tuple[int, int], str] = field(default_factory=dict)
     """For cells that are not plain: letters of `b` bold, `u` underline, `k` blink, `r` reverse, in this order."""
     bells: int = 0

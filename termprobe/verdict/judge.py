@@ -1,6 +1,6 @@
 """Plan and records of a run to verdicts: pure, so that they can be computed again at any time.
 
-The last answer to a step counts, and none that was taken back. What can be compared is compared again here, whatever word the witness chose: rows,
+The last answer to a step counts, and none that was taken back. What can be compared is compared again here, whatever word the observer chose: rows,
 cursor, bells, returned bytes, readings. A step is blocked only where one that it needs failed or is itself blocked; where
 one that it needs was skipped, left unanswered or disputed, nothing is known against it and it may still be tried. A step
 that nobody answered passes where a look that settles it passed.
@@ -109,10 +109,10 @@ def _own(step, answers, codes):
     note = (f"note: {last['note']}",) if last.get("note") else ()
     remarks = note + _remarks(step, last)
     if said in (UNSURE, DISPUTED, SKIPPED):
-        return verdict(said, last.get("note") or "", evidence=_remarks(step, last), witness=last.get("witness", ""))
+        return verdict(said, last.get("note") or "", evidence=_remarks(step, last), observer=last.get("observer", ""))
     found, reason, fields = _pressed(step, answers, codes) if last.get("heard") else _compared(step, last, said)
     fields["evidence"] = fields.get("evidence", ()) + remarks
-    return verdict(found, reason, witness=last.get("witness", ""), **fields)
+    return verdict(found, reason, observer=last.get("observer", ""), **fields)
 
 
 def _remarks(step, answer):

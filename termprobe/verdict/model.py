@@ -21,8 +21,8 @@ class StepVerdict:
     differs: tuple[tuple[int, int, str, str], ...] = ()
     """(row, column, expected, seen) for each cell that is known to differ."""
     evidence: tuple[str, ...] = ()
-    """What speaks for the verdict: witness, note, bytes that came, bits computed from `differs`."""
-    witness: str = ""
+    """What speaks for the verdict: observer, note, bytes that came, bits computed from `differs`."""
+    observer: str = ""
     answers: int = 0
     """How many answers were given; only the last counts. A step that others settle passes with none."""
 

@@ -21,7 +21,7 @@ from termprobe.script.load import load as load_script  # noqa: E402
 from termprobe.session.app import Session  # noqa: E402
 from termprobe.session.opening import first_state  # noqa: E402
 from termprobe.session.worker import Worker  # noqa: E402
-from termprobe.witness.press import QUIET_S  # noqa: E402
+from termprobe.observer.press import QUIET_S  # noqa: E402
 
 PROFILE = load("singlebyte-24x80")
 PLAN = compile_plan(PROFILE, load_script("keyboard"))

@@ -1,9 +1,9 @@
-"""A made-up bench for tests of runs: a link that records, a plan of a few steps, and witnesses that say what a test wants."""
+"""A made-up bench for tests of runs: a link that records, a plan of a few steps, and observers that say what a test wants."""
 
 from termprobe.link.base import Format, Received
 from termprobe.plan.model import Group, Plan, Stage, Step
 from termprobe.terminal.picture import Picture
-from termprobe.witness.base import AS_EXPECTED, EYES, Answer
+from termprobe.observer.base import AS_EXPECTED, EYES, Answer
 
 ROWS, COLUMNS = 3, 8
 
@@ -50,7 +50,7 @@ class FakeLink:
 
 
 class Says:
-    """A witness that gives prepared answers, one a question; a callable among them is called with the step."""
+    """An observer that gives prepared answers, one a question; a callable among them is called with the step."""
 
     name = "somebody"
 

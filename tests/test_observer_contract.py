@@ -1,4 +1,4 @@
-"""Every witness keeps to one contract: what it claims to answer it answers, with a word of the list, and it fails in one way only."""
+"""Every observer keeps to one contract: what it claims to answer it answers, with a word of the list, and it fails in one way only."""
 
 import shlex
 import sys
@@ -7,18 +7,18 @@ import pytest
 
 from helpers.bench import COLUMNS, ROWS, look, picture
 from termprobe.clock import CrankedClock
-from termprobe.errors import WitnessError
+from termprobe.errors import ObserverError
 from termprobe.link.base import Format, Received
 from termprobe.plan.model import KINDS, Step
-from termprobe.witness import base
-from termprobe.witness.base import AS_EXPECTED, DIFFERS, DISPUTED, SKIPPED, UNSURE, Answer
-from termprobe.witness.builder import BuilderWitness
-from termprobe.witness.dump import DumpWitness
-from termprobe.witness.glass import GlassWitness
-from termprobe.witness.hands import HandsWitness
-from termprobe.witness.press import PressWitness
-from termprobe.witness.returned import KeyboardWitness, ReplyWitness
-from termprobe.witness.scripted import ScriptedWitness
+from termprobe.observer import base
+from termprobe.observer.base import AS_EXPECTED, DIFFERS, DISPUTED, SKIPPED, UNSURE, Answer
+from termprobe.observer.builder import BuilderObserver
+from termprobe.observer.dump import DumpObserver
+from termprobe.observer.glass import GlassObserver
+from termprobe.observer.hands import HandsObserver
+from termprobe.observer.press import PressObserver
+from termprobe.observer.returned import KeyboardObserver, ReplyObserver
+from termprobe.observer.scripted import ScriptedObserver
 
 LOOK = look("a")
 STEPS = {
@@ -51,39 +51,39 @@ class Incoming:
 
 
 def builder(kind):
-    """Each maker takes an outcome: the witness shall say as expected ("good"), differs ("bad"), or be unable to ("broken")."""
+    """Each maker takes an outcome: the observer shall say as expected ("good"), differs ("bad"), or be unable to ("broken")."""
     typed = {"good": ["5.0 V"], "bad": ["6", ""]} if kind == "measure" else {"good": ["y"], "bad": ["n", "a remark"]}
 
     def make(outcome):
         lines = list(typed[outcome])
-        return BuilderWitness(lambda text: lines.pop(0), lambda text: None, lambda glass: "a drawing")
+        return BuilderObserver(lambda text: lines.pop(0), lambda text: None, lambda glass: "a drawing")
 
     return make
 
 
 def dump(outcome):
     text = {"good": "HELLO\n\n\n", "bad": "HEXLO\n\n\n", "broken": "HELLO\n"}[outcome]
-    return DumpWitness(shlex.join([sys.executable, "-c", f"import sys; sys.stdout.write({text!r})"]), CrankedClock())
+    return DumpObserver(shlex.join([sys.executable, "-c", f"import sys; sys.stdout.write({text!r})"]), CrankedClock())
 
 
 def glass(outcome):
-    return GlassWitness(lambda: picture({"good": "HELLO", "bad": "HEXLO"}[outcome], cursor=(0, 5)))
+    return GlassObserver(lambda: picture({"good": "HELLO", "bad": "HEXLO"}[outcome], cursor=(0, 5)))
 
 
 def reply(outcome):
-    return ReplyWitness(Incoming({"good": b"ok", "bad": b"oh"}[outcome]))
+    return ReplyObserver(Incoming({"good": b"ok", "bad": b"oh"}[outcome]))
 
 
 def keyboard(outcome):
-    return KeyboardWitness(Incoming({"good": b"HELLO\r", "bad": b"HEXLO\r"}[outcome]), lambda step: None)
+    return KeyboardObserver(Incoming({"good": b"HELLO\r", "bad": b"HEXLO\r"}[outcome]), lambda step: None)
 
 
 def press(outcome):
-    return PressWitness(Incoming({"good": b"a", "bad": b"b"}[outcome]), lambda step: None)
+    return PressObserver(Incoming({"good": b"a", "bad": b"b"}[outcome]), lambda step: None)
 
 
 def scripted(outcome):
-    return ScriptedWitness({step.id: Answer({"good": AS_EXPECTED, "bad": DIFFERS}[outcome]) for step in STEPS.values()})
+    return ScriptedObserver({step.id: Answer({"good": AS_EXPECTED, "bad": DIFFERS}[outcome]) for step in STEPS.values()})
 
 
 CASES = [("builder", kind, builder(kind)) for kind in ("look", "ask", "measure", "switch")]
@@ -111,13 +111,13 @@ def test_answers_hold_only_what_the_interface_allows(name, kind, make):
 
 @pytest.mark.parametrize("name, kind, make", CASES, ids=IDS)
 def test_has_a_name_and_a_strength_and_claims_kinds_of_the_plan_only(name, kind, make):
-    witness = make("good")
-    assert witness.name and base.EYES <= witness.strength <= base.RETURNED
-    claims = [step.kind for step in STEPS.values() if witness.can_answer(step)]
+    observer = make("good")
+    assert observer.name and base.EYES <= observer.strength <= base.RETURNED
+    claims = [step.kind for step in STEPS.values() if observer.can_answer(step)]
     assert kind in claims and set(claims) <= set(KINDS)
 
 
-def test_every_kind_of_step_has_a_witness():
+def test_every_kind_of_step_has_a_observer():
     assert {kind for _, kind, _ in CASES} == set(KINDS)
 
 
@@ -126,41 +126,41 @@ def test_strengths_are_in_the_order_of_the_design():
     assert strengths == sorted(strengths, reverse=True) and len(set(strengths)) == 4
 
 
-def test_a_witness_that_cannot_raises_its_own_error():
-    with pytest.raises(WitnessError, match="must print 3 rows, not 1"):
+def test_a_observer_that_cannot_raises_its_own_error():
+    with pytest.raises(ObserverError, match="must print 3 rows, not 1"):
         dump("broken").answer(LOOK)
 
 
 def test_where_nothing_comes_back_a_reply_differs_and_a_word_without_a_hand_is_not_claimed():
-    assert ReplyWitness(Incoming(b"")).answer(STEPS["reply"]) == Answer(DIFFERS, data=b"")
-    assert not KeyboardWitness(Incoming(b"")).can_answer(STEPS["typed-back"])
+    assert ReplyObserver(Incoming(b"")).answer(STEPS["reply"]) == Answer(DIFFERS, data=b"")
+    assert not KeyboardObserver(Incoming(b"")).can_answer(STEPS["typed-back"])
 
 
 def test_a_reply_followed_by_more_differs():
-    assert ReplyWitness(Incoming(b"okk")).answer(STEPS["reply"]) == Answer(DIFFERS, data=b"okk")
+    assert ReplyObserver(Incoming(b"okk")).answer(STEPS["reply"]) == Answer(DIFFERS, data=b"okk")
 
 
 def test_hands_set_the_option_that_a_step_asks_for_and_claim_no_other():
     done = []
-    hands = HandsWitness(lambda *option: done.append(option), ["echo"])
-    assert hands.can_answer(STEPS["switch"]) and not HandsWitness(None, ["parity"]).can_answer(STEPS["switch"])
+    hands = HandsObserver(lambda *option: done.append(option), ["echo"])
+    assert hands.can_answer(STEPS["switch"]) and not HandsObserver(None, ["parity"]).can_answer(STEPS["switch"])
     assert not hands.can_answer(LOOK) and hands.answer(STEPS["switch"]) == Answer(AS_EXPECTED) and done == [("echo", "on")]
 
 
 def test_a_mistyped_word_may_be_typed_again():
     incoming, asked = Incoming(b"HELP\rHELLO\r"), []
-    witness = KeyboardWitness(incoming, lambda step: None, lambda step, data: asked.append(data))
-    assert witness.answer(STEPS["typed-back"]) == Answer(AS_EXPECTED, data=b"HELLO\r")
+    observer = KeyboardObserver(incoming, lambda step: None, lambda step, data: asked.append(data))
+    assert observer.answer(STEPS["typed-back"]) == Answer(AS_EXPECTED, data=b"HELLO\r")
     assert asked == [b"HELP\r"]
 
 
 def test_a_word_that_differs_for_good_keeps_bytes_and_remark():
-    witness = KeyboardWitness(Incoming(b"HGLLO\r"), lambda step: None, lambda step, data: Answer(DIFFERS, note="twice"))
-    assert witness.answer(STEPS["typed-back"]) == Answer(DIFFERS, data=b"HGLLO\r", note="twice")
+    observer = KeyboardObserver(Incoming(b"HGLLO\r"), lambda step: None, lambda step, data: Answer(DIFFERS, note="twice"))
+    assert observer.answer(STEPS["typed-back"]) == Answer(DIFFERS, data=b"HGLLO\r", note="twice")
 
 
 def test_the_glass_sees_cursor_and_bells_too():
     def seen(**fields):
-        return GlassWitness(lambda: picture("HELLO", **fields)).answer(LOOK).word
+        return GlassObserver(lambda: picture("HELLO", **fields)).answer(LOOK).word
 
     assert (seen(cursor=(0, 5)), seen(cursor=(0, 4)), seen(cursor=(0, 5), bells=1)) == (AS_EXPECTED, DIFFERS, DIFFERS)

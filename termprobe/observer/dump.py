@@ -7,11 +7,11 @@ import signal
 import subprocess
 import time
 
-from termprobe.errors import UsageError, WitnessError
+from termprobe.errors import UsageError, ObserverError
 from termprobe.notation import visible
 from termprobe.plan.model import LOOK
 from termprobe.terminal.picture import differences
-from termprobe.witness.base import DUMP, compared
+from termprobe.observer.base import DUMP, compared
 
 MATCH_LIMIT_S = 2.0
 """So long a dump that does not match yet is taken again."""
@@ -23,7 +23,7 @@ MAX_BYTES = 1_000_000
 _LOOK_S = 0.05
 
 
-class DumpWitness:
+class DumpObserver:
     """Runs `command`, split as a shell would split it, without a shell. It tells rows, not the cursor."""
 
     strength = DUMP
@@ -55,11 +55,11 @@ class DumpWitness:
             self._clock.sleep_until(self._clock.now_s() + PAUSE_S)
 
     def rows(self, rows, columns):
-        """Return one dump as `rows` strings of `columns` characters at most; raise WitnessError where there is none."""
+        """Return one dump as `rows` strings of `columns` characters at most; raise ObserverError where there is none."""
         code, output, complaint = self._output()
         if code:
             said = visible(complaint.decode("utf-8", "replace").strip())[-200:]
-            raise WitnessError(f"{self._called()} must end with exit code 0, not {code}" + (f" ({said})" if said else ""))
+            raise ObserverError(f"{self._called()} must end with exit code 0, not {code}" + (f" ({said})" if said else ""))
         return _rows_of(output.decode("utf-8", "replace"), rows, columns, self._called())
 
     def _called(self):
@@ -72,11 +72,11 @@ class DumpWitness:
                                        start_new_session=True)
         except (OSError, ValueError) as error:
             why = getattr(error, "strerror", None) or str(error)
-            raise WitnessError(f"{self._called()} must be a program that can be run ({why}); see --dump") from None
+            raise ObserverError(f"{self._called()} must be a program that can be run ({why}); see --dump") from None
         try:
             output, complaint, is_ended = _gather(program, time.monotonic() + self._program_limit_s)
             if not is_ended:
-                raise WitnessError(f"{self._called()} must print one glass and end within {self._program_limit_s:g} s, "
+                raise ObserverError(f"{self._called()} must print one glass and end within {self._program_limit_s:g} s, "
                                    "and it did not")
             return program.returncode, output, complaint
         finally:
@@ -122,7 +122,7 @@ def _end(program):
 
 
 def _rows_of(text, rows, columns, called):
-    """Return the rows in `text`, blanks at their ends removed; raise WitnessError where it cannot be a glass of that size.
+    """Return the rows in `text`, blanks at their ends removed; raise ObserverError where it cannot be a glass of that size.
 
     The line feed behind the last row may be left out, so a last row that is blank may look like the end of the one before.
     """
@@ -130,10 +130,10 @@ def _rows_of(text, rows, columns, called):
     while len(lines) > rows and not lines[-1]:
         lines.pop()
     if len(lines) != rows:
-        raise WitnessError(f"{called} must print {rows} rows, not {len(lines) - (not lines[-1])}")
+        raise ObserverError(f"{called} must print {rows} rows, not {len(lines) - (not lines[-1])}")
     for number, line in enumerate(lines):
         if len(line) > columns:
-            raise WitnessError(f"{called} must print rows of at most {columns} characters, not {len(line)} in row {number}")
+            raise ObserverError(f"{called} must print rows of at most {columns} characters, not {len(line)} in row {number}")
         if any(ord(character) < 0x20 or 0x7F <= ord(character) <= 0x9F for character in line):
-            raise WitnessError(f"{called} must print rows of plain text, not {visible(line)[:40]!r} in row {number}")
+            raise ObserverError(f"{called} must print rows of plain text, not {visible(line)[:40]!r} in row {number}")
     return tuple(lines)

@@ -1,10 +1,10 @@
 """The glass of a simulated board, read without eyes."""
 
 from termprobe.plan.model import ASK, LOOK
-from termprobe.witness.base import DUMP, compared
+from termprobe.observer.base import DUMP, compared
 
 
-class GlassWitness:
+class GlassObserver:
     """Reads the glass by `glass_of()`, which returns anything with `rows`, `cursor` and `bells` (a running count)."""
 
     strength = DUMP

@@ -1,4 +1,4 @@
-"""The interface Witness, and what one answers. The strongest that can answer a step is asked first."""
+"""The interface Observer, and what one answers. The strongest that can answer a step is asked first."""
 
 from dataclasses import dataclass
 from typing import Protocol
@@ -13,12 +13,12 @@ RETURNED, KEYBOARD, DUMP, EYES = 4, 3, 2, 1
 
 @dataclass(frozen=True)
 class Answer:
-    """What a witness says of a step. `word` is None where it asks for something else instead of answering."""
+    """What an observer says of a step. `word` is None where it asks for something else instead of answering."""
 
     word: str | None = None
     """as-expected, differs, unsure, disputed, skipped; None with `wish` or where only `value` or `data` speaks."""
     seen: tuple[str, ...] | None = None
-    """The rows of the glass as seen, where the witness can tell."""
+    """The rows of the glass as seen, where the observer can tell."""
     cursor: tuple[int, int] | None = None
     value: float | None = None
     """measure: the reading, in the step's unit."""
@@ -28,11 +28,11 @@ class Answer:
     wish: str | None = None
     """repeat, slower, back, stop, or a note alone: what to do before answering."""
     bells: int | None = None
-    """How often the bell rang since the glass was fresh, where the witness can tell."""
+    """How often the bell rang since the glass was fresh, where the observer can tell."""
     heard: dict | None = None
     """press: what came, raw: `speed_baud` and `data_bits` of the line, `events` as [seconds after the request, hexadecimal,
     error] each."""
-    witness: str = ""
+    observer: str = ""
     """Who says so; filled in by the run that asked."""
     strength: int = EYES
     """How far unmarked cells of `seen` may be trusted; filled in by the run that asked."""
@@ -48,7 +48,7 @@ REPEAT, SLOWER, BACK, STOP = "repeat", "slower", "back", "stop"
 
 
 def compared(step, rows, cursor=None, bells=None):
-    """Return the Answer of a witness that sees the whole glass: as expected, or differs, and what was seen."""
+    """Return the Answer of an observer that sees the whole glass: as expected, or differs, and what was seen."""
     expected = step.expected
     same = not differences(expected.rows, rows)
     same = same and (cursor is None or expected.cursor is None or tuple(cursor) == tuple(expected.cursor))
@@ -56,10 +56,10 @@ def compared(step, rows, cursor=None, bells=None):
     return Answer(AS_EXPECTED if same else DIFFERS, seen=tuple(rows), cursor=cursor, bells=bells)
 
 
-class Witness(Protocol):
+class Observer(Protocol):
     """Whoever answers.
 
-    A witness may also have `begin()`, called right before a step is sent that starts on a fresh glass; and one that speaks
+    An observer may also have `begin()`, called right before a step is sent that starts on a fresh glass; and one that speaks
     to a person has `acknowledge(text) -> bool`, which shows a caution and returns whether the person goes on.
     """
 
@@ -67,7 +67,7 @@ class Witness(Protocol):
     strength: int
 
     def can_answer(self, step: Step) -> bool:
-        """Return whether this witness can answer that kind of step."""
+        """Return whether this observer can answer that kind of step."""
 
     def answer(self, step: Step) -> Answer | None:
         """Return the answer to `step`, whose bytes have just been sent; None where it stays unanswered."""

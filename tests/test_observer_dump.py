@@ -9,9 +9,9 @@ import pytest
 
 from helpers.bench import look
 from termprobe.clock import CrankedClock, SystemClock
-from termprobe.errors import UsageError, WitnessError
-from termprobe.witness.base import AS_EXPECTED, DIFFERS
-from termprobe.witness.dump import DumpWitness
+from termprobe.errors import UsageError, ObserverError
+from termprobe.observer.base import AS_EXPECTED, DIFFERS
+from termprobe.observer.dump import DumpObserver
 
 LOOK = look("a")
 
@@ -25,7 +25,7 @@ def prints(text):
 
 
 def answer(command, **options):
-    return DumpWitness(command, CrankedClock(), **options).answer(LOOK)
+    return DumpObserver(command, CrankedClock(), **options).answer(LOOK)
 
 
 @pytest.mark.parametrize("text", ["HELLO\n\n\n", "HELLO   \n        \n\n", "HELLO\r\n\r\n\r\n", "HELLO\n\n", "HELLO\n\n\n\n\n"])
@@ -81,13 +81,13 @@ def test_a_dump_that_never_settles_ends_with_the_time(tmp_path):
     (python("import os; os.kill(os.getpid(), 9)"), "must end with exit code 0, not -9"),
 ], ids=range(10))
 def test_what_goes_wrong_is_one_plain_line(command, message):
-    with pytest.raises(WitnessError) as caught:
+    with pytest.raises(ObserverError) as caught:
         answer(command)
     assert message in str(caught.value) and "\n" not in str(caught.value) and "\x1b" not in str(caught.value)
 
 
 def test_noise_is_refused():
-    with pytest.raises(WitnessError, match="must print"):
+    with pytest.raises(ObserverError, match="must print"):
         answer(prints(bytes(range(256)) * 8))
 
 
@@ -95,7 +95,7 @@ def test_a_program_that_hangs_is_ended_with_all_that_it_started(tmp_path):
     code = ("import subprocess, sys, os, time\n"
             "child = subprocess.Popen([sys.executable, '-c', 'import time; time.sleep(60)'])\n"
             f"open({str(tmp_path / 'pid')!r}, 'w').write(str(child.pid)); time.sleep(60)")
-    with pytest.raises(WitnessError, match="must print one glass and end within 0.7 s"):
+    with pytest.raises(ObserverError, match="must print one glass and end within 0.7 s"):
         answer(python(code), program_limit_s=0.7)
     child = int((tmp_path / "pid").read_text())
     for _ in range(100):
@@ -114,7 +114,7 @@ def _is_gone(pid):
 
 
 def test_a_program_that_prints_without_end_is_ended():
-    with pytest.raises(WitnessError, match="must print one glass and end"):
+    with pytest.raises(ObserverError, match="must print one glass and end"):
         answer("yes", program_limit_s=20)
 
 
@@ -132,7 +132,7 @@ def test_no_shell_reads_the_command(tmp_path):
 @pytest.mark.parametrize("command", ["", "  ", "program 'open quote"])
 def test_a_command_that_is_none_is_refused_before_the_run(command):
     with pytest.raises(UsageError, match="--dump must"):
-        DumpWitness(command, SystemClock())
+        DumpObserver(command, SystemClock())
 
 
 def test_no_descriptor_is_left_open():
@@ -140,6 +140,6 @@ def test_no_descriptor_is_left_open():
     for command in (prints("HELLO\n\n\n"), "/no/such/program", "false"):
         try:
             answer(command)
-        except WitnessError:
+        except ObserverError:
             pass
     assert len(os.listdir("/proc/self/fd")) == before

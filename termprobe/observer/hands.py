@@ -1,10 +1,10 @@
 """Hands that can move a switch without a person: those of a simulated board, or of a rig with relays."""
 
 from termprobe.plan.model import SWITCH
-from termprobe.witness.base import AS_EXPECTED, DUMP, Answer
+from termprobe.observer.base import AS_EXPECTED, DUMP, Answer
 
 
-class HandsWitness:
+class HandsObserver:
     """Sets options by `set_option(option, position)`; `options` are the names that it can reach."""
 
     strength = DUMP

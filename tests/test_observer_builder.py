@@ -6,20 +6,20 @@ from hypothesis import strategies as st
 
 from helpers.bench import look
 from termprobe.plan.model import Step
-from termprobe.witness.base import AS_EXPECTED, DIFFERS, DISPUTED, SKIPPED, UNSURE, Answer
-from termprobe.witness.builder import WORDS, BuilderWitness
-from termprobe.witness.reading import parse_reading
+from termprobe.observer.base import AS_EXPECTED, DIFFERS, DISPUTED, SKIPPED, UNSURE, Answer
+from termprobe.observer.builder import WORDS, BuilderObserver
+from termprobe.observer.reading import parse_reading
 
 RAIL = Step("rail", "power", "measure", "The 5 V rail", "Meter at the socket.", unit="V", low=4.75, high=5.25,
             source="TTL data", stop_if="it is below 4 V")
 
 
 class Desk:
-    """A builder who types prepared lines; `shown` and `asked` are what the witness printed."""
+    """A builder who types prepared lines; `shown` and `asked` are what the observer printed."""
 
     def __init__(self, *lines):
         self.lines, self.shown, self.asked = list(lines), [], []
-        self.witness = BuilderWitness(self._ask, self.shown.append, lambda picture: "[glass]\n" + "\n".join(picture.rows))
+        self.observer = BuilderObserver(self._ask, self.shown.append, lambda picture: "[glass]\n" + "\n".join(picture.rows))
 
     def _ask(self, text):
         self.asked.append(text)
@@ -28,7 +28,7 @@ class Desk:
         return self.lines.pop(0)
 
     def answer(self, step):
-        answer = self.witness.answer(step)
+        answer = self.observer.answer(step)
         assert not self.lines, f"not asked for: {self.lines}"
         return answer
 
@@ -100,7 +100,7 @@ def test_a_reading_may_be_skipped_or_stopped():
 @pytest.mark.parametrize("lines, goes_on", [(["yes"], True), (["", "what", "y"], True), (["stop"], False), ([], False)])
 def test_a_caution_is_acknowledged_by_yes_only(lines, goes_on):
     desk = Desk(*lines)
-    assert desk.witness.acknowledge("mains within reach") is goes_on
+    assert desk.observer.acknowledge("mains within reach") is goes_on
     assert "CAUTION: mains within reach" in desk.text
 
 
@@ -110,7 +110,7 @@ def test_a_caution_is_acknowledged_by_yes_only(lines, goes_on):
 ])
 def test_a_mistyped_word_is_asked_about(lines, answer):
     desk = Desk(*lines)
-    assert desk.witness.typed(Step("t", "s", "typed-back", "Type", "", word="HELLO"), b"\x1bH") == answer
+    assert desk.observer.typed(Step("t", "s", "typed-back", "Type", "", word="HELLO"), b"\x1bH") == answer
     assert 'ESC "H"' in desk.text and "\x1b" not in desk.text
 
 
@@ -146,6 +146,6 @@ def test_no_typed_text_breaks_the_reading(text, unit):
 def test_any_typing_ends_in_an_answer_or_stop(lines):
     for step in (look("a"), RAIL):
         desk = Desk(*lines)
-        answer = desk.witness.answer(step)
+        answer = desk.observer.answer(step)
         assert answer is None or isinstance(answer, Answer)
         assert not [character for text in desk.shown for character in text if ord(character) < 0x20 and character != "\n"]

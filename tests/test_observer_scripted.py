@@ -5,16 +5,16 @@ import pytest
 from helpers.bench import look, plan
 from termprobe.errors import FileError
 from termprobe.plan.model import Step
-from termprobe.witness import scripted
-from termprobe.witness.base import AS_EXPECTED, DIFFERS, SKIPPED, UNSURE, Answer
+from termprobe.observer import scripted
+from termprobe.observer.base import AS_EXPECTED, DIFFERS, SKIPPED, UNSURE, Answer
 
 PLAN = plan(look("glass"), Step("rail-5", "s", "measure", "Rail", "", unit="V", low=4.75, high=5.25),
             Step("clock", "s", "ask", "Clock", "Is it there?"), Step("echo-on", "s", "switch", "Echo", "", option="echo", position="on"))
 
 
 def answers(text):
-    witness = scripted.parse(text, "answers.yaml", PLAN)
-    return {step.id: witness.answer(step) for step in PLAN.steps if witness.can_answer(step)}
+    observer = scripted.parse(text, "answers.yaml", PLAN)
+    return {step.id: observer.answer(step) for step in PLAN.steps if observer.can_answer(step)}
 
 
 def test_each_kind_takes_its_own_answers():

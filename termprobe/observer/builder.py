@@ -2,9 +2,9 @@
 
 from termprobe.notation import show, visible
 from termprobe.plan.model import ASK, LOOK, MEASURE, SWITCH
-from termprobe.witness.base import (
+from termprobe.observer.base import (
     AS_EXPECTED, BACK, DIFFERS, DISPUTED, EYES, REPEAT, SKIPPED, SLOWER, STOP, UNSURE, Answer)
-from termprobe.witness.reading import parse_reading
+from termprobe.observer.reading import parse_reading
 
 WORDS = {
     "y": ("yes", "as expected"), "n": ("no", "it differs; you may say how"), "u": ("unsure", "you cannot tell"),
@@ -19,7 +19,7 @@ _ABOUT = {AS_EXPECTED: "", DIFFERS: "What do you see? (ENTER for no remark) ", U
           DISPUTED: "Why is the expectation wrong? ", SKIPPED: "Why is it left out? "}
 
 
-class BuilderWitness:
+class BuilderObserver:
     """Asks by `ask(text) -> str` and tells by `show(text)`; `draw(picture) -> str` draws a glass."""
 
     strength = EYES

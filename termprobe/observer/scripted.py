@@ -2,14 +2,14 @@
 
 from termprobe import yamlfile
 from termprobe.plan.model import ASK, MEASURE, SWITCH
-from termprobe.witness.base import AS_EXPECTED, DIFFERS, DUMP, SKIPPED, UNSURE, Answer
-from termprobe.witness.reading import parse_reading
+from termprobe.observer.base import AS_EXPECTED, DIFFERS, DUMP, SKIPPED, UNSURE, Answer
+from termprobe.observer.reading import parse_reading
 
 KINDS = (MEASURE, ASK, SWITCH)
 WORDS = {"yes": AS_EXPECTED, "no": DIFFERS, "unsure": UNSURE, "skip": SKIPPED}
 
 
-class ScriptedWitness:
+class ScriptedObserver:
     """Answers the steps that `answers` (step id -> Answer) names, and no others."""
 
     strength = DUMP
@@ -28,12 +28,12 @@ class ScriptedWitness:
 
 
 def load(path, plan):
-    """Return a ScriptedWitness of the file at `path`; raise FileError with every finding."""
+    """Return a ScriptedObserver of the file at `path`; raise FileError with every finding."""
     return parse(yamlfile.read_text(path), str(path), plan)
 
 
 def parse(text, name, plan):
-    """Return a ScriptedWitness of the answers in `text`; raise FileError with every finding, places called by `name`."""
+    """Return a ScriptedObserver of the answers in `text`; raise FileError with every finding, places called by `name`."""
     answers = {}
     steps = {step.id: step for step in plan.steps}
     known = [step.id for step in plan.steps if step.kind in KINDS]
@@ -53,7 +53,7 @@ def parse(text, name, plan):
                     findings.add(typed, str(error))
 
     yamlfile.build(text, name, dict[str, str], (check,))
-    return ScriptedWitness(answers)
+    return ScriptedObserver(answers)
 
 
 def _answer(step, typed):

@@ -4,7 +4,7 @@ Between two keys nothing comes; so what comes without a longer pause than QUIET_
 """
 
 from termprobe.plan.model import PRESS
-from termprobe.witness.base import AS_EXPECTED, DIFFERS, KEYBOARD, Answer
+from termprobe.observer.base import AS_EXPECTED, DIFFERS, KEYBOARD, Answer
 
 POLL_S = 0.02
 QUIET_S = 0.15
@@ -57,7 +57,7 @@ def answer_of(step, events, line):
     data = b"".join(data for _, data, _ in events)
     heard = {"speed_baud": line.speed_baud, "data_bits": line.data_bits,
              "events": [[at_s, data.hex(), error] for at_s, data, error in events]}
-    return Answer(AS_EXPECTED if data == step.reply else DIFFERS, data=data, heard=heard, witness=NAME, strength=KEYBOARD)
+    return Answer(AS_EXPECTED if data == step.reply else DIFFERS, data=data, heard=heard, observer=NAME, strength=KEYBOARD)
 
 
 def fitting(steps, data):
@@ -67,7 +67,7 @@ def fitting(steps, data):
     return next(same, None) or next(begun, None)
 
 
-class PressWitness:
+class PressObserver:
     """Has each key pressed by `hand(step)` and answers by what comes. `incoming` has also `clock` and `link_format`.
 
     With a person at the keyboard a press that does not come in time is left unanswered; without one it is missing.

@@ -1,7 +1,7 @@
 """Bytes that come back on the line: replies of the board, and words typed on the board's own keyboard."""
 
 from termprobe.plan.model import REPLY, TYPED_BACK
-from termprobe.witness.base import AS_EXPECTED, DIFFERS, KEYBOARD, RETURNED, Answer
+from termprobe.observer.base import AS_EXPECTED, DIFFERS, KEYBOARD, RETURNED, Answer
 
 REPLY_LIMIT_S = 2.0
 """So long a reply may take to begin, and each of its bytes after the one before."""
@@ -13,7 +13,7 @@ MACHINE_LIMIT_S = 2.0
 RETURN = b"\r"
 
 
-class ReplyWitness:
+class ReplyObserver:
     """Compares the reply of the board.
 
     `incoming` has `.data`, the bytes since the step began, and `.poll(wait_s) -> bytes`.
@@ -38,7 +38,7 @@ class ReplyWitness:
         return _of_bytes(step.reply, self._incoming.data)
 
 
-class KeyboardWitness:
+class KeyboardObserver:
     """Compares a word typed on the board's own keyboard.
 
     `hand(step)` gets it typed: a request to a person, or a press on simulated keys; None where nobody can type.
