@@ -17,7 +17,7 @@ from termprobe.verdict.judge import judge
 PROFILE = load_profile("singlebyte-24x80")
 PLAN = compile_plan(PROFILE, load_script("acceptance"))
 FITTED = {step.id for step in PLAN.steps if not step.not_fitted}
-LOOKS = [step for step in PLAN.steps if step.kind == "look" and step.id in FITTED and not step.is_settled(FITTED)]
+LOOKS = [step for step in PLAN.steps if step.kind == "look" and step.id in FITTED and not step.is_covered(FITTED)]
 """The looks that are asked on a good board; the others are spared by looks that show the same."""
 ELSEWHERE = ("keyboard-code", "transmitter-data", "key-matrix", "parity", "baud", "echo-gate", "handshake-gate")
 """Blocks that the display has no part in: the keyboard walk and the line tests look at those."""
@@ -96,9 +96,9 @@ def test_what_settles_a_look_sends_every_command_that_it_sends():
     def commands(step):
         return {group.label.split(" ")[0] for group in step.groups}
 
-    settled = [(step, PLAN.step(by)) for step in PLAN.steps for by in step.settled_by if {step.id, by} <= FITTED]
-    assert len(settled) == 15
-    for step, by in settled:
+    covered = [(step, PLAN.step(by)) for step in PLAN.steps for by in step.covered_by if {step.id, by} <= FITTED]
+    assert len(covered) == 15
+    for step, by in covered:
         assert commands(step) <= commands(by) or step.id == "address-modulo-scrolled", (step.id, by.id)
 
 
@@ -111,7 +111,7 @@ def test_where_a_look_at_many_things_fails_each_is_asked_by_itself(fault, failed
     verdicts = {verdict.id: verdict for verdict in judge(PLAN, records).steps}
     assert verdicts[failed].verdict == "fail"
     for step in PLAN.steps:
-        if step.settled_by == (failed,):
+        if step.covered_by == (failed,):
             assert verdicts[step.id].verdict == "unanswered", step.id
 
 

@@ -66,7 +66,7 @@ def test_a_walk_with_slips_a_kill_and_a_bouncing_key(tmp_path):
 def test_any_key_in_any_order_is_covered_on_the_screen(tmp_path):
     with ServedBoard(tmp_path) as board, Tmux(words(tmp_path, board.port, "--order", "free"), 80, 24, tmp_path) as console:
         console.wait("Press enter to begin")
-        console.press("Enter", then=["Press any key that is not covered yet"])
+        console.press("Enter", then=["Press any key that is not pressed yet"])
         for place, key in enumerate(("z", "space", "home"), 1):
             board.type(f":press {key}")
             console.wait(f"{place} done, 0 failed")

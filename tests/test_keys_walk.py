@@ -214,7 +214,7 @@ def test_the_drawing_shows_each_state_by_its_sign(tmp_path):
     verdicts = {verdict.id: verdict for verdict in bench.run.verdicts().steps}
     steps = bench.run.plan.steps
     found = states(PROFILE.keyboard, steps, verdicts, asked=steps[3])
-    assert (found["q"], found["w"], found["r"], found["t"]) == ("covered", "missing", "asked", "none")
+    assert (found["q"], found["w"], found["r"], found["t"]) == ("right", "missing", "asked", "none")
     lines = drawing(PROFILE.keyboard, found)
     assert "|   +|  +|  !|" not in lines[4] and lines[4].startswith("|    |  +|  !|  +|  ?|   |")
     assert max(map(len, lines)) <= 79

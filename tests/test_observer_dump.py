@@ -1,4 +1,4 @@
-"""A dump command: taken again until it matches or settles, and every way in which it can go wrong is the command's, not the board's."""
+"""A dump command: taken again until it matches or stays as it is, and every way in which it can go wrong is the command's, not the board's."""
 
 import os
 import shlex

@@ -124,8 +124,8 @@ def test_the_steps_of_a_stage_are_sorted_by_switch_position_with_needs_respected
     steps = [step("a", "full"), step("b", "half"), step("c", "full"), step("d", "half", needs=("c",)), step("e", "half", continues=True)]
     assert [one.id for one in ordered(steps)] == ["a", "c", "b", "d", "e"]
     assert [one.id for one in ordered([step("x", "half", needs=("y",)), step("y", "full")])] == ["y", "x"]
-    settled = [step("x", "full"), step("y", "half"), step("z", "full", settled_by=("y",))]
-    assert [one.id for one in ordered(settled, {"duplex": "full"})] == ["x", "y", "z"]
+    covered = [step("x", "full"), step("y", "half"), step("z", "full", covered_by=("y",))]
+    assert [one.id for one in ordered(covered, {"duplex": "full"})] == ["x", "y", "z"]
 
 
 @settings(max_examples=150, deadline=None)

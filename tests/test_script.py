@@ -41,8 +41,8 @@ def test_a_good_script_is_read_as_written():
 @pytest.mark.parametrize("old, new, finding", [
     ("id: word", "id: supply", 'id must be new, not "supply" again'),
     ("needs: [supply]", "needs: [suply]", 'must need a stage or step that stands before it, not "suply"; nearest is "supply"'),
-    ("needs: [supply]", "settled_by: [supply]", 'word must be settled by a look that stands before it, not "supply"'),
-    ("needs: [supply]", "settled_by: [word]", 'word must be settled by a look that stands before it, not "word"'),
+    ("needs: [supply]", "covered_by: [supply]", 'word must be covered by a look that stands before it, not "supply"'),
+    ("needs: [supply]", "covered_by: [word]", 'word must be covered by a look that stands before it, not "word"'),
     ("caution: mains", "caution: main", 'caution of supply must be one of mains, not "main"; nearest is "mains"'),
     ("kind: look", "kind: lok", 'kind must be one of look, typed-back, reply, ask, measure, switch'),
     ("question: Is it there?", "question: ''", "a step of kind look must have the key question, and word has none"),

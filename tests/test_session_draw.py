@@ -116,7 +116,7 @@ def test_progress_and_time_left_come_from_the_measured_pace():
 
 
 def test_what_a_look_may_settle_is_not_counted_as_left_until_that_look_fails():
-    steps = [dataclasses.replace(step, settled_by=("hello",)) if step.id in ("lamp", "word") else step for step in state().plan.steps]
+    steps = [dataclasses.replace(step, covered_by=("hello",)) if step.id in ("lamp", "word") else step for step in state().plan.steps]
     made = dataclasses.replace(state(), plan=dataclasses.replace(state().plan, steps=tuple(steps)))
     assert progress(made) == (0, 0, 7)
     failed = answers(("hello", "differs"))

@@ -106,21 +106,21 @@ def test_needs_in_a_circle_or_backwards_end():
 
 
 def test_a_step_that_nobody_answered_passes_with_a_look_that_settles_it():
-    steps = (look("a"), look("b"), look("c", settled_by=("a", "b")))
+    steps = (look("a"), look("b"), look("c", covered_by=("a", "b")))
     found = judge(plan(*steps), [answer("a", "differs"), answer("b")]).steps[2]
-    assert (found.verdict, found.reason, found.answers) == ("pass", "settled by b, which passed", 0)
+    assert (found.verdict, found.reason, found.answers) == ("pass", "covered by b, which passed", 0)
     assert verdicts(steps, answer("a"), answer("b"), answer("c", "differs"))[2] == "fail", "an answer of its own counts"
     for word in ("differs", "unsure", "disputed", "skipped"):
         assert verdicts(steps, answer("a", word))[2] == "unanswered"
-    assert verdicts((look("c", settled_by=("elsewhere",)),)) == ["unanswered"], "the looks that settle it are no part of this run"
+    assert verdicts((look("c", covered_by=("elsewhere",)),)) == ["unanswered"], "the looks that cover it are no part of this run"
 
 
 def test_what_is_blocked_or_settled_itself_settles_nothing():
-    steps = (look("a"), look("b", needs=("a",)), look("c", settled_by=("b",)))
+    steps = (look("a"), look("b", needs=("a",)), look("c", covered_by=("b",)))
     assert verdicts(steps, answer("a", "differs"), answer("b")) == ["fail", "blocked", "unanswered"]
-    chain = (look("a"), look("b", settled_by=("a",)), look("c", settled_by=("b",)))
+    chain = (look("a"), look("b", covered_by=("a",)), look("c", covered_by=("b",)))
     assert verdicts(chain, answer("a")) == ["pass", "pass", "unanswered"]
-    assert verdicts((look("a"), look("n"), look("b", settled_by=("a",), needs=("n",))), answer("a"), answer("n", "differs"))[2] == "blocked"
+    assert verdicts((look("a"), look("n"), look("b", covered_by=("a",), needs=("n",))), answer("a"), answer("n", "differs"))[2] == "blocked"
 
 
 def test_what_is_not_fitted_stays_so_whatever_it_needs():

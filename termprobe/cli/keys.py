@@ -16,7 +16,7 @@ def add_arguments(parser):
     """Add the words of this command to `parser`."""
     add_bench_arguments(parser, script=False, needs_port=False)
     parser.add_argument("--order", choices=("listed", "free"), default="listed",
-                        help="listed: each key is asked for; free: any key in any order until all are covered (default: listed)")
+                        help="listed: each key is asked for; free: any key in any order until all have been pressed (default: listed)")
     parser.add_argument("--wait", metavar="SECONDS", type=_seconds, help="a press that does not come in this time is missing; without it `keys` waits")
     parser.add_argument("--quick", action="store_true", help="only the fewest presses that show every fault of the code and matrix lines")
     parser.add_argument("--chords", action="store_true", help="afterwards three keys at a time, to check each diode of the matrix")

@@ -48,8 +48,8 @@ class DumpObserver:
         before = None
         while True:
             rows = self.rows(len(step.expected.rows), len(step.expected.rows[0]))
-            settled = rows == before or self._clock.now_s() >= deadline_s
-            if settled or not differences(step.expected.rows, rows):
+            is_steady = rows == before or self._clock.now_s() >= deadline_s
+            if is_steady or not differences(step.expected.rows, rows):
                 return compared(step, rows)
             before = rows
             self._clock.sleep_until(self._clock.now_s() + PAUSE_S)

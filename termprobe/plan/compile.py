@@ -74,7 +74,7 @@ class _Compiler:
             str(step.id), str(stage.id), str(step.kind), str(step.title), str(step.question), unit=_text(step.unit),
             low=step.low, high=step.high, source=_text(step.source), option=_text(step.option), position=_text(step.position),
             settings=self._settings(step),
-            needs=self._needs(stage, step), settled_by=tuple(map(str, step.settled_by)), caution=_text(self._script.cautions.get(step.caution or stage.caution)),
+            needs=self._needs(stage, step), covered_by=tuple(map(str, step.covered_by)), caution=_text(self._script.cautions.get(step.caution or stage.caution)),
             stop_if=_text(step.stop_if), continues=step.start == "keep", word=_text(step.word), glances=step.glances)
         try:
             record = self._with_bytes(step, record)

@@ -29,9 +29,9 @@ class Effort:
 
 
 def effort(steps, character_s):
-    """Return the Effort of `steps` on a line whose characters take `character_s`; what is not fitted or is settled costs nothing."""
+    """Return the Effort of `steps` on a line whose characters take `character_s`; what is not fitted or is covered costs nothing."""
     fitted = {step.id for step in steps if not step.not_fitted}
-    asked = [step for step in steps if step.id in fitted and not step.is_settled(fitted)]
+    asked = [step for step in steps if step.id in fitted and not step.is_covered(fitted)]
     looks = [step for step in asked if step.kind == LOOK]
     return Effort(sum(sending_s(step, character_s) for step in asked), len(looks), sum(builder_s(step) for step in looks),
                   sum(len(step.typed) if step.word else 1 for step in asked if step.kind != REPLY))

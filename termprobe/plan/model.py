@@ -56,7 +56,7 @@ class Step:
     """(option, position) that must hold for this step, normal positions included where the script ever moves the option."""
     needs: tuple[str, ...] = ()
     """Ids of the steps that must not have failed."""
-    settled_by: tuple[str, ...] = ()
+    covered_by: tuple[str, ...] = ()
     """Ids of looks each of which shows all that this step would, so that it is not asked once one has passed."""
     not_fitted: str | None = None
     """Why this terminal cannot do the step, where it cannot."""
@@ -80,9 +80,9 @@ class Step:
         """typed-back: the bytes that the board's own keyboard must send, RETURN once and last."""
         return (self.word or "").rstrip("\r").encode("latin-1", "replace") + b"\r"
 
-    def is_settled(self, passed):
+    def is_covered(self, passed):
         """Return whether the step need not be asked, where the looks whose ids are in `passed` have passed."""
-        return not passed.isdisjoint(self.settled_by)
+        return not passed.isdisjoint(self.covered_by)
 
     @property
     def limits(self):

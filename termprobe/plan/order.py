@@ -7,7 +7,7 @@ def ordered(steps, positions=None):
     """Return `steps` reordered so that the fewest switches have to be moved; ties keep the written order.
 
     `positions` are those of the options before the first step, option -> position; an option not in it has to be set.
-    Steps that go on from the one before stay behind it, and each step stays behind those of `steps` that it needs or that settle it.
+    Steps that go on from the one before stay behind it, and each step stays behind those of `steps` that it needs or that cover it.
     """
     chains = _chains(steps)
     needs = _needs(chains)
@@ -67,7 +67,7 @@ def _different(ready, chains):
 def _needs(chains):
     """Return for each chain the set of the chains that must stand before it."""
     chain_of = {step.id: number for number, chain in enumerate(chains) for step in chain}
-    return [{chain_of[need] for step in chain for need in (*step.needs, *step.settled_by) if need in chain_of} - {number} for number, chain in enumerate(chains)]
+    return [{chain_of[need] for step in chain for need in (*step.needs, *step.covered_by) if need in chain_of} - {number} for number, chain in enumerate(chains)]
 
 
 def _chains(steps):

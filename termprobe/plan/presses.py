@@ -29,7 +29,7 @@ class Press:
 
 
 def listed_presses(profile):
-    """Return the Press of every key and state to be covered, by the order of the profile's keys; empty without a keyboard.
+    """Return the Press of every key and state to be pressed, by the order of the profile's keys; empty without a keyboard.
 
     Keys that only modify (shift, control, lock, repeat) are not pressed alone, local keys send nothing and are left out,
     and so is every state in which a key sends no code of its own (see profile/keyboard.py).

@@ -48,8 +48,8 @@ def show_step(step, columns=80):
         return f"{lines[0]}\n  not fitted: {step.not_fitted}"
     if step.needs:
         lines += _folded("  needs ", ", ".join(step.needs), columns)
-    if step.settled_by:
-        lines += _folded("  not asked where one of these passed: ", ", ".join(step.settled_by), columns)
+    if step.covered_by:
+        lines += _folded("  not asked where one of these passed: ", ", ".join(step.covered_by), columns)
     if step.caution:
         lines += _folded("  CAUTION ", step.caution, columns)
     if step.settings:

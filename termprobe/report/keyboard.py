@@ -6,8 +6,8 @@ from termprobe.notation import visible
 from termprobe.profile.draw import caps, draw
 from termprobe.verdict import model
 
-COVERED, WRONG, MISSING, PARTLY, UNTESTED, SKIPPED, ASKED, NONE = "covered", "wrong", "missing", "partly", "untested", "skipped", "asked", "none"
-SIGNS = {COVERED: "+", WRONG: "x", MISSING: "!", PARTLY: ":", UNTESTED: ".", SKIPPED: "-", ASKED: "?", NONE: " "}
+RIGHT, WRONG, MISSING, PARTLY, UNTESTED, SKIPPED, ASKED, NONE = "right", "wrong", "missing", "partly", "untested", "skipped", "asked", "none"
+SIGNS = {RIGHT: "+", WRONG: "x", MISSING: "!", PARTLY: ":", UNTESTED: ".", SKIPPED: "-", ASKED: "?", NONE: " "}
 """The sign stands in the upper right corner of the key; colour never stands alone."""
 MEANINGS = (("+", "right"), ("x", "wrong"), ("!", "nothing"), (":", "so far right"), (".", "untested"), ("-", "left out"),
             ("?", "asked"))
@@ -52,7 +52,7 @@ def _state(own):
         return UNTESTED
     if model.UNANSWERED in words:
         return PARTLY
-    return SKIPPED if model.SKIPPED in words else COVERED
+    return SKIPPED if model.SKIPPED in words else RIGHT
 
 
 def marks(keyboard, key_states):

@@ -28,7 +28,7 @@ def _check_ids(script, findings):
         for step in stage.steps:
             _check_new(step, known, findings)
             _check_known(step, known - {step.id, stage.id}, findings)
-            _check_settled(step, looks, findings)
+            _check_covered(step, looks, findings)
             looks |= {str(step.id)} if step.kind == "look" else set()
             _check_caution(step, script, findings)
         _check_caution(stage, script, findings)
@@ -46,10 +46,10 @@ def _check_known(item, known, findings):
             findings.add(need, f'{item.id} must need a stage or step that stands before it, not "{need}"{yamlfile.nearest(need, known)}')
 
 
-def _check_settled(step, looks, findings):
-    for look in step.settled_by:
+def _check_covered(step, looks, findings):
+    for look in step.covered_by:
         if look not in looks:
-            findings.add(look, f'{step.id} must be settled by a look that stands before it, not "{look}"{yamlfile.nearest(look, looks)}')
+            findings.add(look, f'{step.id} must be covered by a look that stands before it, not "{look}"{yamlfile.nearest(look, looks)}')
 
 
 def _check_caution(item, script, findings):

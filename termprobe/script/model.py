@@ -49,7 +49,7 @@ class ScriptStep:
     send: tuple[Fragment, ...] = ()
     needs: tuple[str, ...] = ()
     """Ids of steps or stages without which this one means nothing."""
-    settled_by: tuple[str, ...] = ()
+    covered_by: tuple[str, ...] = ()
     """Ids of looks before it, each of which shows all that this step would: once one has passed, this step is not asked."""
     word: str | None = None
     """typed-back: what the builder types."""

@@ -2,12 +2,12 @@
 
 from termprobe.plan.model import PRESS
 from termprobe.profile.draw import caps, draw
-from termprobe.report.keyboard import COVERED, MISSING, WRONG, marks, request, states
+from termprobe.report.keyboard import RIGHT, MISSING, WRONG, marks, request, states
 from termprobe.session.fit import MORE, wrap
 from termprobe.session.state import is_any_key
 from termprobe.verdict.model import FAIL, PASS
 
-STYLES = {COVERED: "class:pass", WRONG: "class:fail", MISSING: "class:fail", "asked": "class:cursor", "partly": "class:strong"}
+STYLES = {RIGHT: "class:pass", WRONG: "class:fail", MISSING: "class:fail", "asked": "class:cursor", "partly": "class:strong"}
 """Styles of the signs; a state that is not named has none."""
 
 
@@ -24,7 +24,7 @@ def press_lines(state, columns, rows):
 
 def _request(state):
     if is_any_key(state):
-        return "Press any key that is not covered yet, with a short pause between two keys, on the board's own keyboard."
+        return "Press any key that is not pressed yet, with a short pause between two keys, on the board's own keyboard."
     return f"Press {request(state.profile.keyboard, state.step)} once, and let go."
 
 

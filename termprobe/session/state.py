@@ -138,7 +138,7 @@ def is_any_key(state):
 def steps_left(state, steps):
     """Return those of `steps` that are still to be answered if all goes well."""
     hoped = {step.id for step in state.plan.steps if verdict_of(state, step.id) in (PASS, UNANSWERED)}
-    return [step for step in steps if verdict_of(state, step.id) == UNANSWERED and not step.is_settled(hoped)]
+    return [step for step in steps if verdict_of(state, step.id) == UNANSWERED and not step.is_covered(hoped)]
 
 
 def progress(state):

@@ -3,7 +3,7 @@
 The last answer to a step counts, and none that was taken back. What can be compared is compared again here, whatever word the observer chose: rows,
 cursor, bells, returned bytes, readings. A step is blocked only where one that it needs failed or is itself blocked; where
 one that it needs was skipped, left unanswered or disputed, nothing is known against it and it may still be tried. A step
-that nobody answered passes where a look that settles it passed.
+that nobody answered passes where a look that covers it passed.
 """
 
 from termprobe import notation
@@ -86,9 +86,9 @@ def _blocked(plan, own):
 
 def _with_others(step, own, reason, passed):
     """Return the StepVerdict with what other steps say of this one: `reason` why it is blocked, or None; ids of those `passed`."""
-    if own.verdict == UNANSWERED and reason is None and step.is_settled(passed):
-        by = " and ".join(look for look in step.settled_by if look in passed)
-        return StepVerdict(step.id, step.stage, step.title, PASS, f"settled by {by}, which passed")
+    if own.verdict == UNANSWERED and reason is None and step.is_covered(passed):
+        by = " and ".join(look for look in step.covered_by if look in passed)
+        return StepVerdict(step.id, step.stage, step.title, PASS, f"covered by {by}, which passed")
     if reason is None or own.verdict == NOT_FITTED:
         return own
     ignored = (f"an answer was given ({own.verdict}); it means nothing before that works",) if own.answers else ()

@@ -26,7 +26,7 @@ from termprobe.observer.press import QUIET_S  # noqa: E402
 PROFILE = load("singlebyte-24x80")
 PLAN = compile_plan(PROFILE, load_script("keyboard"))
 HAND_S = 0.3
-"""From the question to the press: no hand is quicker, and the console has settled by then."""
+"""From the question to the press: no hand is quicker, and the console is at rest by then."""
 PRESSES = [step for step in PLAN.steps if step.kind == "press"][:40]
 
 

@@ -15,7 +15,7 @@ from termprobe.link.pacer import Pacer
 
 
 def line_use(pieces, piece_length, gap_s=0.0, settle_s=0.0):
-    """Return (time taken over ideal time, Pacing) for `pieces` sends of `piece_length` characters, each settled."""
+    """Return (time taken over ideal time, Pacing) for `pieces` sends of `piece_length` characters, each waited for."""
     master, slave = os.openpty()
     tty.setraw(slave)
     threading.Thread(target=swallow, args=(master,), daemon=True).start()
