@@ -91,7 +91,7 @@ def test_one_script_serves_boards_of_other_margins_sizes_and_commands(profile, l
     assert (seen, effort(plan.steps, 0.001).looks) == (looks, asked)
 
 
-def test_what_settles_a_look_sends_every_command_that_it_sends():
+def test_what_covers_a_look_sends_every_command_that_it_sends():
     """So that what is spared on a good board has been tried all the same."""
     def commands(step):
         return {group.label.split(" ")[0] for group in step.groups}

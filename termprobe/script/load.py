@@ -20,7 +20,7 @@ def parse(text, name):
 
 
 def _check_ids(script, findings):
-    """Names stand once; what a step or stage needs, and the looks that settle a step, stand before it."""
+    """Names stand once; what a step or stage needs, and the looks that cover a step, stand before it."""
     known, looks = set(), set()
     for stage in script.stages:
         _check_new(stage, known, findings)

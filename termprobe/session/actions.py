@@ -62,14 +62,14 @@ def take(state, step_id):
         return state, ()
     if state.step.caution and _caution_key(state) not in state.acknowledged:
         return state.at("caution"), ()
-    return _settle_options(state)
+    return _set_options(state)
 
 
 def _caution_key(state):
     return state.step.stage, state.step.caution
 
 
-def _settle_options(state):
+def _set_options(state):
     """Return (state, orders): the step is sent once every option stands as it needs."""
     if state.step.kind != SWITCH and settings_due(state, state.step):
         return state.at("setting", ready_at_s=state.now_s), ()
@@ -92,7 +92,7 @@ def go_on(state, key):
 
 def acknowledge(state, key):
     """The caution was read: go on to the step."""
-    after, orders = _settle_options(replace(state, acknowledged=state.acknowledged | {_caution_key(state)}))
+    after, orders = _set_options(replace(state, acknowledged=state.acknowledged | {_caution_key(state)}))
     return after, (Acknowledge(state.step_id), *orders)
 
 
@@ -102,7 +102,7 @@ def is_set(state, key):
     if step.kind == SWITCH:
         return answered(replace(state, options={**state.options, step.option: step.position}), Answer(AS_EXPECTED))
     option, position = settings_due(state, step)[0]
-    after, orders = _settle_options(replace(state, options={**state.options, option: position}))
+    after, orders = _set_options(replace(state, options={**state.options, option: position}))
     return after, (SetOption(option, position), *orders)
 
 

@@ -24,7 +24,7 @@ class StepVerdict:
     """What speaks for the verdict: observer, note, bytes that came, bits computed from `differs`."""
     observer: str = ""
     answers: int = 0
-    """How many answers were given; only the last counts. A step that others settle passes with none."""
+    """How many answers were given; only the last counts. A step that others cover passes with none."""
 
 
 @dataclass(frozen=True)
