@@ -11,7 +11,7 @@ from termprobe.plan.compile import compile_plan
 from termprobe.plan.effort import effort
 from termprobe.profile.load import load as load_profile
 from termprobe.script.load import load as load_script
-from termprobe.terminal.picture import differences
+from termprobe.terminal.screen import differences
 from termprobe.verdict.judge import judge
 
 PROFILE = load_profile("singlebyte-24x80")

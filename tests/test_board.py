@@ -80,8 +80,8 @@ def seen(board):
 
 
 def expected(reference):
-    picture = reference.picture()
-    return picture.rows, picture.cursor, picture.bells
+    screen = reference.screen()
+    return screen.rows, screen.cursor, screen.bells
 
 
 @pytest.mark.parametrize("name", VARIANTS)
@@ -95,7 +95,7 @@ def test_board_and_reference_agree_on_any_bytes_in_any_pieces(name, stream):
         board.receive(piece)
     assert seen(board) == expected(reference)
     kept_bits = (1 << VARIANTS[name].link.data_bits) - 1
-    assert board.sent() == bytes(code & kept_bits for code in reference.picture().replies)
+    assert board.sent() == bytes(code & kept_bits for code in reference.screen().replies)
 
 
 @settings(max_examples=40, deadline=None)
@@ -133,10 +133,10 @@ def test_the_board_knows_nothing_of_the_reference():
 
 
 def test_power_up_is_random_but_the_same_for_the_same_seed():
-    pictures = [Board(PROFILE, seed=seed).glass() for seed in (1, 1, 2)]
-    assert pictures[0] == pictures[1] != pictures[2]
-    assert len(set("".join(pictures[0].rows))) > 100
-    row, column = pictures[0].cursor
+    screens = [Board(PROFILE, seed=seed).glass() for seed in (1, 1, 2)]
+    assert screens[0] == screens[1] != screens[2]
+    assert len(set("".join(screens[0].rows))) > 100
+    row, column = screens[0].cursor
     assert 0 <= row < 24 and 0 <= column < 80
 
 

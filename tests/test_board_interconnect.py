@@ -136,7 +136,7 @@ def address_faults(lines):
 def seen_and_classes(lines, tag, where):
     """Return how many faults are seen, and how many different wrong glasses there are."""
     healthy = glass(lines, lambda address: address, tag, "shared")
-    wrong = [picture for picture in (glass(lines, fault, tag, where) for fault in address_faults(lines)) if picture != healthy]
+    wrong = [screen for screen in (glass(lines, fault, tag, where) for fault in address_faults(lines)) if screen != healthy]
     return len(wrong), len(set(wrong))
 
 

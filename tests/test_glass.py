@@ -20,7 +20,7 @@ def shown(*data, edges=None, **display):
     reference = Reference(with_every_action(edges or {}, Coordinates("binary"), **{"columns": 4} | display))
     for piece in data:
         reference.feed(piece)
-    return reference.picture()
+    return reference.screen()
 
 
 def at(row, column):
@@ -30,8 +30,8 @@ def at(row, column):
 ROWS = b"".join(at(row, 0) + bytes([65 + row]) * 3 for row in range(5))  # AAA to EEE, a blank at the end of each row
 
 
-def rows(picture):
-    return " ".join(row.rstrip() or "." for row in picture.rows)
+def rows(screen):
+    return " ".join(row.rstrip() or "." for row in screen.rows)
 
 
 @pytest.mark.parametrize("action, edge, codes, expected, cursor", [
@@ -44,8 +44,8 @@ def rows(picture):
     ("clear", None, (), ". . . . .", (0, 0)), ("erase-display", None, (), ". . . . .", (4, 2)),
 ])
 def test_in_the_last_row(action, edge, codes, expected, cursor):
-    picture = shown(ROWS, at(4, 2), does(action, *codes), edges={action: edge})
-    assert (rows(picture), picture.cursor) == (expected, cursor)
+    screen = shown(ROWS, at(4, 2), does(action, *codes), edges={action: edge})
+    assert (rows(screen), screen.cursor) == (expected, cursor)
 
 
 @pytest.mark.parametrize("edge, codes, expected, cursor", [
@@ -54,8 +54,8 @@ def test_in_the_last_row(action, edge, codes, expected, cursor):
     ("stay", (9,), "AAA BBB CCC DDD EEE", (0, 2)), ("wrap", (1,), "AAA BBB CCC DDD EEE", (4, 2)),
 ])
 def test_up_from_the_first_row(edge, codes, expected, cursor):
-    picture = shown(ROWS, at(0, 2), does("up", *codes), edges={"up": edge})
-    assert (rows(picture), picture.cursor) == (expected, cursor)
+    screen = shown(ROWS, at(0, 2), does("up", *codes), edges={"up": edge})
+    assert (rows(screen), screen.cursor) == (expected, cursor)
 
 
 @pytest.mark.parametrize("action, edge, start, count, cursor", [
@@ -66,16 +66,16 @@ def test_up_from_the_first_row(edge, codes, expected, cursor):
     ("left", "previous-row", (2, 0), 0, (2, 0)),
 ])
 def test_moves_along_a_row(action, edge, start, count, cursor):
-    picture = shown(ROWS, at(*start), does(action, count), edges={action: edge})
-    assert (rows(picture), picture.cursor) == ("AAA BBB CCC DDD EEE", cursor)
+    screen = shown(ROWS, at(*start), does(action, count), edges={action: edge})
+    assert (rows(screen), screen.cursor) == ("AAA BBB CCC DDD EEE", cursor)
 
 
 @pytest.mark.parametrize("last_row, expected, cursor", [
     ("scroll", "CCC DDD EEE . .", (4, 1)), ("wrap", "AAA BBB CCC DDD EEE", (1, 1)),
     ("stay", "AAA BBB CCC DDD EEE", (4, 1))])
 def test_right_beyond_the_last_cell_follows_the_printing_rule_of_the_last_row(last_row, expected, cursor):
-    picture = shown(ROWS, at(4, 3), does("right", 6), edges={"right": "next-row"}, last_row=last_row)
-    assert (rows(picture), picture.cursor) == (expected, cursor)
+    screen = shown(ROWS, at(4, 3), does("right", 6), edges={"right": "next-row"}, last_row=last_row)
+    assert (rows(screen), screen.cursor) == (expected, cursor)
 
 
 @pytest.mark.parametrize("action, start, expected", [
@@ -85,8 +85,8 @@ def test_right_beyond_the_last_cell_follows_the_printing_rule_of_the_last_row(la
 ])
 def test_erasing_takes_the_cell_at_the_cursor_along(action, start, expected):
     """ECMA-48 8.3.39 and 8.3.41: up to and including the active position."""
-    picture = shown(ROWS, at(*start), does(action))
-    assert (rows(picture), picture.cursor) == (expected, start)
+    screen = shown(ROWS, at(*start), does(action))
+    assert (rows(screen), screen.cursor) == (expected, start)
 
 
 @pytest.mark.parametrize("action, count, expected", [
@@ -97,8 +97,8 @@ def test_erasing_takes_the_cell_at_the_cursor_along(action, start, expected):
 ])
 @pytest.mark.parametrize("edge, column", [("return", 0), ("stay", 2)])
 def test_whole_rows(action, count, expected, edge, column):
-    picture = shown(ROWS, at(1, 2), does(action, count), edges={action: edge})
-    assert (rows(picture), picture.cursor) == (expected, (1, column))
+    screen = shown(ROWS, at(1, 2), does(action, count), edges={action: edge})
+    assert (rows(screen), screen.cursor) == (expected, (1, column))
 
 
 def test_rows_never_written_move_like_others():
@@ -115,8 +115,8 @@ def test_rows_never_written_move_like_others():
     ("delete-character", 0, "ABCD"),
 ])
 def test_characters_within_a_row(action, count, expected):
-    picture = shown(b"ABCD", at(0, 1), does(action, count), last_column="pending")
-    assert (picture.rows[0].rstrip(), picture.cursor) == (expected, (0, 1))
+    screen = shown(b"ABCD", at(0, 1), does(action, count), last_column="pending")
+    assert (screen.rows[0].rstrip(), screen.cursor) == (expected, (0, 1))
 
 
 def test_what_was_pushed_out_of_a_row_does_not_come_back():
@@ -154,21 +154,21 @@ def test_a_place_off_the_glass(action, edge, cursor):
     [does("insert-character", 3)], [at(4, 0), does("down", 9)]])
 def test_blanks_that_no_character_left_are_plain(blanking):
     """ECMA-48 6.1.3 leaves it open; plain is common practice where there are no colours."""
-    picture = shown(does("reverse"), b"ABC", at(0, 0), *blanking)
-    assert all(picture.rows[row][column] != " " for row, column in picture.renditions)
+    screen = shown(does("reverse"), b"ABC", at(0, 0), *blanking)
+    assert all(screen.rows[row][column] != " " for row, column in screen.renditions)
     assert shown(does("reverse"), b" ").renditions == {(0, 0): "r"}
 
 
 def test_renditions_add_up_until_plain():
     size = {"columns": 12}
-    picture = shown(b"a", does("bold"), b"b", does("underline"), b"c", does("blink"), b"d", does("reverse"), b"e", does("plain"), b"f", **size)
-    assert list(picture.renditions.items()) == [((0, 1), "b"), ((0, 2), "bu"), ((0, 3), "buk"), ((0, 4), "bukr")]
+    screen = shown(b"a", does("bold"), b"b", does("underline"), b"c", does("blink"), b"d", does("reverse"), b"e", does("plain"), b"f", **size)
+    assert list(screen.renditions.items()) == [((0, 1), "b"), ((0, 2), "bu"), ((0, 3), "buk"), ((0, 4), "bukr")]
     assert shown(does("bold"), b"AB", at(0, 0), does("plain"), b"C", **size).renditions == {(0, 1): "b"}
 
 
 def test_bells_and_replies_are_counted_and_kept():
-    picture = shown(does("bell"), does("bell"), at(2, 3), does("reply"), does("home"), does("reply"))
-    assert (picture.bells, picture.replies) == (2, b"\x02;\x03\r\x00;\x00\r")
+    screen = shown(does("bell"), does("bell"), at(2, 3), does("reply"), does("home"), does("reply"))
+    assert (screen.bells, screen.replies) == (2, b"\x02;\x03\r\x00;\x00\r")
 
 
 @settings(max_examples=300, deadline=None)
@@ -178,8 +178,8 @@ def test_every_profile_has_a_glass_for_all_bytes_however_they_are_cut(profile, d
     whole.feed(data)
     for code in data:
         single.feed(bytes([code]))
-    picture, display = whole.picture(), profile.display
-    assert picture == single.picture()
-    assert [len(row) for row in picture.rows] == [display.columns] * display.rows
-    assert 0 <= picture.cursor[0] < display.rows and 0 <= picture.cursor[1] < display.columns
-    assert all(row < display.rows and column < display.columns for row, column in picture.renditions)
+    screen, display = whole.screen(), profile.display
+    assert screen == single.screen()
+    assert [len(row) for row in screen.rows] == [display.columns] * display.rows
+    assert 0 <= screen.cursor[0] < display.rows and 0 <= screen.cursor[1] < display.columns
+    assert all(row < display.rows and column < display.columns for row, column in screen.renditions)

@@ -44,7 +44,7 @@ OTHERS = {
 def by_reference(data):
     reference = Reference(PROFILE)
     reference.feed(data)
-    return reference.picture().cursor
+    return reference.screen().cursor
 
 
 def by_libvterm(data):

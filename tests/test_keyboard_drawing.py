@@ -1,4 +1,4 @@
-"""The keyboard as drawn: a sign on each key, a place for each key, and recorded pictures of both keyboards."""
+"""The keyboard as drawn: a sign on each key, a place for each key, and recorded drawings of both keyboards."""
 
 import pathlib
 

@@ -19,7 +19,7 @@ class Desk:
 
     def __init__(self, *lines):
         self.lines, self.shown, self.asked = list(lines), [], []
-        self.observer = BuilderObserver(self._ask, self.shown.append, lambda picture: "[glass]\n" + "\n".join(picture.rows))
+        self.observer = BuilderObserver(self._ask, self.shown.append, lambda screen: "[glass]\n" + "\n".join(screen.rows))
 
     def _ask(self, text):
         self.asked.append(text)

@@ -5,7 +5,7 @@ import sys
 
 import pytest
 
-from helpers.bench import COLUMNS, ROWS, look, picture
+from helpers.bench import COLUMNS, ROWS, look, screen
 from termprobe.clock import CrankedClock
 from termprobe.errors import ObserverError
 from termprobe.link.base import Format, Received
@@ -67,7 +67,7 @@ def dump(outcome):
 
 
 def glass(outcome):
-    return GlassObserver(lambda: picture({"good": "HELLO", "bad": "HEXLO"}[outcome], cursor=(0, 5)))
+    return GlassObserver(lambda: screen({"good": "HELLO", "bad": "HEXLO"}[outcome], cursor=(0, 5)))
 
 
 def reply(outcome):
@@ -161,6 +161,6 @@ def test_a_word_that_differs_for_good_keeps_bytes_and_remark():
 
 def test_the_glass_sees_cursor_and_bells_too():
     def seen(**fields):
-        return GlassObserver(lambda: picture("HELLO", **fields)).answer(LOOK).word
+        return GlassObserver(lambda: screen("HELLO", **fields)).answer(LOOK).word
 
     assert (seen(cursor=(0, 5)), seen(cursor=(0, 4)), seen(cursor=(0, 5), bells=1)) == (AS_EXPECTED, DIFFERS, DIFFERS)

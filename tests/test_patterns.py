@@ -14,9 +14,9 @@ TRANSCRIBED = pathlib.Path(__file__).parent / "golden" / "transcribed"
 
 @given(st.sampled_from(sorted(PATTERNS)), st.integers(1, 60), st.integers(1, 140))
 def test_each_pattern_fills_a_glass_of_any_size_with_printable_characters(name, rows, columns):
-    picture = PATTERNS[name][0](rows, columns, ARGUMENTS.get(name))
-    assert len(picture) == rows
-    assert all(len(row) == columns and all(" " <= character <= "~" for character in row) for row in picture)
+    screen = PATTERNS[name][0](rows, columns, ARGUMENTS.get(name))
+    assert len(screen) == rows
+    assert all(len(row) == columns and all(" " <= character <= "~" for character in row) for row in screen)
 
 
 def test_rotating_rows_are_those_of_rfc_864():
@@ -39,7 +39,7 @@ def test_the_two_solid_characters_put_both_levels_on_every_data_line():
 
 @pytest.mark.parametrize("line", range(11))
 def test_parity_changes_with_every_single_address_line(line):
-    picture = address_parity(24, 80, "-#")
+    screen = address_parity(24, 80, "-#")
     pairs = 0
     for row in range(24):
         for column in range(80):
@@ -48,14 +48,14 @@ def test_parity_changes_with_every_single_address_line(line):
             other_row, other_column = (other >> 7) * 2 + row % 2, other & 0x7F
             if other_row < 24 and other_column < 80:
                 pairs += 1
-                assert picture[row][column] != picture[other_row][other_column]
+                assert screen[row][column] != screen[other_row][other_column]
     assert pairs
 
 
 def test_no_difference_of_two_addresses_by_one_line_hides_in_the_prime():
     assert all((1 << line) % PRIME for line in range(11))
-    picture = address_modulo(24, 80, None)
-    assert picture[0][1] != picture[0][0] and picture[0] == picture[1]
+    screen = address_modulo(24, 80, None)
+    assert screen[0][1] != screen[0][0] and screen[0] == screen[1]
 
 
 def test_an_argument_is_what_fills_the_field():

@@ -17,12 +17,12 @@ from termprobe.plan.document import plan_document
 from termprobe.plan.effort import builder_s, effort
 from termprobe.plan.order import moved, ordered
 from termprobe.plan.sending import fill_groups
-from termprobe.plan.show import draw_picture, show_data, show_step
+from termprobe.plan.show import draw_screen, show_data, show_step
 from termprobe.plan.model import Group, Step
 from termprobe.profile.load import load as load_profile
 from termprobe.script.load import load as load_script
 from termprobe.script.load import parse
-from termprobe.terminal.picture import Picture
+from termprobe.terminal.screen import Screen
 from termprobe.terminal.reference import Reference
 
 SINGLE, ECMA = load_profile("singlebyte-24x80"), load_profile("ecma48-24x80")
@@ -111,7 +111,7 @@ def test_a_fill_gives_the_rows_whatever_the_margins_do(last_column, last_row, li
     rows = [line.ljust(columns) for line in lines]
     reference = Reference(profile)
     reference.feed(b"".join(group.data for group in fill_groups(profile, rows, "rows")))
-    shown = list(reference.picture().rows)
+    shown = list(reference.screen().rows)
     if last_column == "next-row" and last_row != "stay":
         rows[-1] = rows[-1][:-1] + " "  # filling the last cell would scroll, or wrap to the top
     assert shown == rows
@@ -191,15 +191,15 @@ def test_a_chosen_part_is_a_plan_and_brings_along_what_it_goes_on_from():
 
 
 def test_a_drawing_has_rulers_the_cursor_and_no_character_that_acts():
-    text = draw_picture(Picture(("A\x1bB", "   ", "xyz"), (1, 2), bells=1))
+    text = draw_screen(Screen(("A\x1bB", "   ", "xyz"), (1, 2), bells=1))
     assert text.splitlines() == ["   0", "   012", " 0|A?B|", " 1>   |", " 2|xyz|", "     ^ cursor: row 1, column 2", "   the bell sounds once"]
 
 
 def test_a_narrow_console_loses_the_frame_first_and_then_the_end_of_the_rows():
     rows = ("." * 79 + "E",) * 2
-    assert draw_picture(Picture(rows, (0, 0)), 84).splitlines()[2] == f" 0>{rows[0]}|"
-    assert draw_picture(Picture(rows, (0, 0)), 80).splitlines()[2:] == [*rows, "^ cursor: row 0, column 0"]
-    cut = draw_picture(Picture(rows, (0, 0)), 60).splitlines()
+    assert draw_screen(Screen(rows, (0, 0)), 84).splitlines()[2] == f" 0>{rows[0]}|"
+    assert draw_screen(Screen(rows, (0, 0)), 80).splitlines()[2:] == [*rows, "^ cursor: row 0, column 0"]
+    cut = draw_screen(Screen(rows, (0, 0)), 60).splitlines()
     assert cut[2] == "." * 59 + ">" and max(map(len, cut)) == 60
 
 
@@ -247,8 +247,8 @@ def test_what_is_folded_stands_for_the_same_bytes(parts):
 
 def test_the_cursor_and_renditions_are_told_below_the_glass():
     rows = (" " * 40,) * 2
-    assert draw_picture(Picture(rows, (1, 39))).splitlines()[-1] == "               cursor: row 1, column 39 ^".rjust(43)
-    drawn = draw_picture(Picture(rows, (0, 0), {(0, 3): "b", (0, 4): "br", (1, 0): "b"})).splitlines()
+    assert draw_screen(Screen(rows, (1, 39))).splitlines()[-1] == "               cursor: row 1, column 39 ^".rjust(43)
+    drawn = draw_screen(Screen(rows, (0, 0), {(0, 3): "b", (0, 4): "br", (1, 0): "b"})).splitlines()
     assert drawn[-3:] == ["   bold: row 0, columns 3 to 4", "   bold: row 1, column 0", "   reverse: row 0, column 4"]
 
 

@@ -137,7 +137,7 @@ BUILT_IN = PortInfo("/dev/ttyS0", "/dev/ttyS0", "", "")
     ((READY, BUSY), ["--port /dev/ttyUSB0", "in use"]),
 ])
 def test_every_state_has_one_plain_screen(found, words):
-    text = command.screen(found)
+    text = command.page(found)
     for word in words:
         assert word in text
     assert len(text.split("\n")) <= 24
@@ -151,7 +151,7 @@ def test_every_hint_fits_a_line():
 
 
 def test_hostile_words_of_a_device_reach_the_console_as_printable_characters():
-    text = command.screen((PortInfo("/dev/\x1b[2J", "\x07", "\x9b0m", "\x1b]0;x\x07", "busy", "\x1b[H"),))
+    text = command.page((PortInfo("/dev/\x1b[2J", "\x07", "\x9b0m", "\x1b]0;x\x07", "busy", "\x1b[H"),))
     assert all(line.isprintable() for line in text.split("\n"))
 
 

@@ -21,7 +21,7 @@ def shown(profile, *parts):
     reference = Reference(profile)
     for part in parts:
         reference.feed(part)
-    return reference.picture()
+    return reference.screen()
 
 
 def with_edge(profile, name, edge):
@@ -97,8 +97,8 @@ def test_cursor_at_the_edges(name, edge, start, cursor):
 def test_only_scrolling_moves_what_is_shown(name, edge, row):
     profile = with_edge(SINGLE, name, edge)
     place = 23 if name == "down" else 0
-    picture = shown(profile, encode(profile, "address", row=22, column=0), b"X", encode(profile, "address", row=place, column=0), encode(profile, name))
-    assert picture.rows[row if name == "down" else (23 if edge == "scroll" else 22)][0] == "X"
+    screen = shown(profile, encode(profile, "address", row=22, column=0), b"X", encode(profile, "address", row=place, column=0), encode(profile, name))
+    assert screen.rows[row if name == "down" else (23 if edge == "scroll" else 22)][0] == "X"
 
 
 @pytest.mark.parametrize("last_column, last_row, row_22, row_23, cursor", [
@@ -107,8 +107,8 @@ def test_only_scrolling_moves_what_is_shown(name, edge, row):
     ("overwrite", "scroll", "", " AB", (23, 79))])
 def test_the_last_cell(last_column, last_row, row_22, row_23, cursor):
     profile = with_printing(SINGLE, last_column=last_column, last_row=last_row)
-    picture = shown(profile, encode(profile, "address", row=23, column=78), b"AB")
-    assert (picture.rows[22].strip(), picture.rows[23].strip(), picture.cursor) == (row_22.strip(), row_23.strip(), cursor)
+    screen = shown(profile, encode(profile, "address", row=23, column=78), b"AB")
+    assert (screen.rows[22].strip(), screen.rows[23].strip(), screen.cursor) == (row_22.strip(), row_23.strip(), cursor)
 
 
 def test_pending_wrap_waits_for_the_next_character_and_is_left_by_any_move():
@@ -147,15 +147,15 @@ def test_erase_insert_and_delete_in_a_line(data, row):
     (b"\x1b[L", "A BC", (1, 0)), (b"\x1b[M", "AC", (1, 0)), (b"\x1b[J", "AB", (1, 1)), (b"\x1b[1J", "  C", (1, 1)), (b"\x1b[2J", "", (1, 1))])
 def test_erase_insert_and_delete_lines(data, first_cells, cursor):
     """ECMA-48 8.3.39, 8.3.67 and 8.3.32: IL and DL go to the line home position, ED leaves the cursor."""
-    picture = shown(ECMA, b"A\r\nB\r\nC\x1b[2;2H" + data)
-    assert "".join(row[0] for row in picture.rows).rstrip() == first_cells
-    assert picture.cursor == cursor
+    screen = shown(ECMA, b"A\r\nB\r\nC\x1b[2;2H" + data)
+    assert "".join(row[0] for row in screen.rows).rstrip() == first_cells
+    assert screen.cursor == cursor
 
 
 def test_renditions_are_kept_for_each_cell():
     """ECMA-48 8.3.117: 1 bold, 4 underlined, 5 blinking, 7 negative, 0 default."""
-    picture = shown(ECMA, b"a\x1b[1mb\x1b[4;7mc\x1b[0;5md\x1b[me")
-    assert picture.renditions == {(0, 1): "b", (0, 2): "bur", (0, 3): "k"}
+    screen = shown(ECMA, b"a\x1b[1mb\x1b[4;7mc\x1b[0;5md\x1b[me")
+    assert screen.renditions == {(0, 1): "b", (0, 2): "bur", (0, 3): "k"}
 
 
 def test_replies():
@@ -214,15 +214,15 @@ def test_the_lines_of_rfc_864_are_made_right(number, first, last):
 @pytest.mark.parametrize("lines", [1, 23, 24, 95, 190])
 def test_rows_of_rfc_864_stand_at_the_left_and_scroll(profile, lines):
     """RFC 864: 72 characters a line, so that of 80 columns the last 8 stay blank; the last line feed scrolls one line off."""
-    picture = shown(profile, b"".join(generator_line(number) for number in range(lines)))
+    screen = shown(profile, b"".join(generator_line(number) for number in range(lines)))
     kept = [generator_line(number)[:72].decode().ljust(80) for number in range(max(0, lines - 23), lines)]
-    assert list(picture.rows) == kept + [" " * 80] * (24 - len(kept))
-    assert picture.cursor == (min(lines, 23), 0)
+    assert list(screen.rows) == kept + [" " * 80] * (24 - len(kept))
+    assert screen.cursor == (min(lines, 23), 0)
 
 
 def test_the_generator_without_line_ends_fills_every_cell():
     """RFC 864's ring over all 1920 cells: 80 columns are no multiple of 95, so each row begins with another character."""
     data = bytes(0x20 + place % 95 for place in range(24 * 80))
-    picture = shown(ECMA, data)
-    assert "".join(picture.rows) == data.decode() and picture.cursor == (23, 79)
-    assert shown(SINGLE, data).rows == (*picture.rows[1:], " " * 80)
+    screen = shown(ECMA, data)
+    assert "".join(screen.rows) == data.decode() and screen.cursor == (23, 79)
+    assert shown(SINGLE, data).rows == (*screen.rows[1:], " " * 80)

@@ -55,12 +55,12 @@ def test_the_same_bytes_give_the_same_glass_cursor_and_replies(parts):
                 reference.feed(b"\r")
                 terminal.feed(b"\r")
             replies += terminal.replies()
-        picture = reference.picture()
-        assert picture.rows == terminal.rows()
-        assert picture.cursor == terminal.cursor()
-        characters = [(row, column) for row in range(24) for column in range(80) if picture.rows[row][column] != " "]
-        assert [picture.renditions.get(place, "") for place in characters] == [terminal.rendition(*place) for place in characters]
-        assert picture.replies == replies
+        screen = reference.screen()
+        assert screen.rows == terminal.rows()
+        assert screen.cursor == terminal.cursor()
+        characters = [(row, column) for row in range(24) for column in range(80) if screen.rows[row][column] != " "]
+        assert [screen.renditions.get(place, "") for place in characters] == [terminal.rendition(*place) for place in characters]
+        assert screen.replies == replies
 
 
 @pytest.mark.parametrize("columns", [79, 80, 81, 160, 161])
@@ -69,7 +69,7 @@ def test_text_over_the_margin_wraps_as_the_engine_does(columns):
     with engine() as terminal:
         reference.feed(data + b"!")
         terminal.feed(data + b"!")
-        assert reference.picture().rows == terminal.rows()
+        assert reference.screen().rows == terminal.rows()
 
 
 def test_a_full_glass_scrolls_as_the_engine_does():
@@ -77,5 +77,5 @@ def test_a_full_glass_scrolls_as_the_engine_does():
     with engine() as terminal:
         reference.feed(data)
         terminal.feed(data)
-        assert reference.picture().rows == terminal.rows()
-        assert reference.picture().cursor == terminal.cursor()
+        assert reference.screen().rows == terminal.rows()
+        assert reference.screen().cursor == terminal.cursor()

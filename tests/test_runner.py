@@ -2,7 +2,7 @@
 
 import pytest
 
-from helpers.bench import FakeLink, Says, look, picture, plan
+from helpers.bench import FakeLink, Says, look, screen, plan
 from termprobe.clock import CrankedClock
 from termprobe.errors import LinkError, LinkLost, ObserverError
 from termprobe.journal.file import Journal, read
@@ -286,10 +286,10 @@ def test_wishes_and_remarks_are_no_answers(tmp_path):
 def test_bells_count_from_the_fresh_glass_also_over_continuing_steps(tmp_path):
     from termprobe.observer.glass import GlassObserver
 
-    bell = look("a", groups=(Group(b"\x1a\x07", "bell"),), expected=picture(bells=1))
-    more = look("b", groups=(Group(b"\x07", "bell"),), expected=picture(bells=2), continues=True)
+    bell = look("a", groups=(Group(b"\x1a\x07", "bell"),), expected=screen(bells=1))
+    more = look("b", groups=(Group(b"\x07", "bell"),), expected=screen(bells=2), continues=True)
     bench = Bench(tmp_path, bell, more)
-    glass = GlassObserver(lambda: picture(bells=5 + bench.sent().count(b"\x07")))
+    glass = GlassObserver(lambda: screen(bells=5 + bench.sent().count(b"\x07")))
     bench.run = bench.new_run(glass)
     bench.run.carry_out()
     assert bench.verdicts() == ["pass", "pass"]

@@ -16,7 +16,7 @@ from termprobe.session.draw import draw
 from termprobe.session.loop import Loop
 from termprobe.session.orders import Came, Judged, Shown
 from termprobe.session.state import State, progress
-from termprobe.terminal.picture import Picture
+from termprobe.terminal.screen import Screen
 from termprobe.verdict.judge import judge
 
 LINE = Format(9600, 7, "even", 1)
@@ -28,12 +28,12 @@ def state(step_id="hello", mode="look", **changes):
     return dataclasses.replace(made, **changes)
 
 
-def picture_of(rows):
+def console_of(rows):
     return ["".join(text for _, text in row) for row in rows]
 
 
 def console(made, columns, rows):
-    return "\n".join(row.rstrip() for row in picture_of(draw(made, columns, rows)))
+    return "\n".join(row.rstrip() for row in console_of(draw(made, columns, rows)))
 
 
 def answers(*pairs):
@@ -48,14 +48,14 @@ def test_no_console_is_too_small_and_nothing_hostile_reaches_it(mode, step_id, c
     made = state(step_id, before=("look",) * (mode in ("line", "help", "paused", "stopping", "lost", "list")), mode=mode, came=came,
                  notice=words, text=words, purpose="note", lost=words, opening=(words,), ending=(words,), remark=words,
                  board=words, link=words, is_alone=is_alone, is_practice=is_practice, loop=Loop(b"U" + came, LINE),
-                 board_glass=Picture((words[:80].ljust(80, "\x1b"),) * 24, (99, 99)), is_on_board=is_alone)
+                 board_glass=Screen((words[:80].ljust(80, "\x1b"),) * 24, (99, 99)), is_on_board=is_alone)
     if mode == "press":
         made = dataclasses.replace(made, plan=KEYS, step_id="press/q+shift", trail=("press/q",), is_free=is_alone)
     if mode == "play":
         made = actions.press(state(step_id), "t", 0.0)[0]
-    if mode == "marking" and made.picture is None or made.mode == "look" and mode == "play":
+    if mode == "marking" and made.screen is None or made.mode == "look" and mode == "play":
         return
-    drawn = picture_of(draw(made, columns, rows))
+    drawn = console_of(draw(made, columns, rows))
     assert len(drawn) == rows
     for row in drawn:
         assert sum(get_cwidth(character) for character in row) <= columns
@@ -71,7 +71,7 @@ def test_glass_question_bytes_and_answer_keys_are_in_sight(columns, rows):
 
 
 def test_the_part_of_the_glass_that_matters_is_shown_where_the_whole_does_not_fit():
-    low = Picture((" " * 80,) * 23 + ("BOTTOM".ljust(80),), (23, 6))
+    low = Screen((" " * 80,) * 23 + ("BOTTOM".ljust(80),), (23, 6))
     assert glass.window(low, 10, 80) == (14, 0)
     assert glass.window(low, 10, 80, scroll=(99, 99)) == (14, 0)
     assert glass.window(low, 10, 40, focus=(0, 79)) == (0, 40)
@@ -80,7 +80,7 @@ def test_the_part_of_the_glass_that_matters_is_shown_where_the_whole_does_not_fi
 
 
 def test_the_whole_glass_alone_fills_a_console_of_its_size_exactly():
-    rows = picture_of(draw(state("corners", is_alone=True), 80, 24))
+    rows = console_of(draw(state("corners", is_alone=True), 80, 24))
     assert rows == [row for row in full_plan().step("corners").expected.rows]
 
 
@@ -171,7 +171,7 @@ def test_help_that_is_longer_than_the_console_has_pages():
 
 
 def test_practice_shows_both_glasses_side_by_side_where_there_is_room_else_by_a_key():
-    made = state(is_practice=True, board_glass=Picture(("HALLO".ljust(80),) + (" " * 80,) * 23, (0, 5)))
+    made = state(is_practice=True, board_glass=Screen(("HALLO".ljust(80),) + (" " * 80,) * 23, (0, 5)))
     wide = console(made, 165, 32)
     assert "HELLO" in wide and "HALLO" in wide and "the simulated board shows this" in wide
     narrow = console(made, 100, 32)
@@ -181,7 +181,7 @@ def test_practice_shows_both_glasses_side_by_side_where_there_is_room_else_by_a_
 
 
 def test_practice_shows_the_board_for_a_question_without_an_expected_glass_too():
-    made = state("lamp", is_practice=True, board_glass=Picture(("HALLO".ljust(80),) + (" " * 80,) * 23, (0, 5)))
+    made = state("lamp", is_practice=True, board_glass=Screen(("HALLO".ljust(80),) + (" " * 80,) * 23, (0, 5)))
     assert "HALLO" in console(made, 200, 60) and "What about lamp?" in console(made, 200, 60)
     assert "HALLO" not in console(made, 100, 32) and "HALLO" in console(actions.press(made, "v", 0.0)[0], 100, 32)
 

@@ -1,4 +1,4 @@
-"""The key walk on the full screen: presses count where they belong, and the screen says what to press and what came."""
+"""The key walk on the full screen: presses count where they belong, and the console says what to press and what came."""
 
 import dataclasses
 

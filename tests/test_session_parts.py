@@ -86,30 +86,30 @@ def test_the_told_period_repeats_to_the_bits_that_are_sent(data, name):
 # Marks
 
 def test_marks_of_cells_rows_and_columns_are_told_in_words():
-    picture = shown((command("clear"), text("HELLO")))
+    screen = shown((command("clear"), text("HELLO")))
     found = marks.toggled({}, [(0, 1), (0, 2), (0, 4)])
     assert marks.in_words(found) == "row 0 columns 1-2, 4"
-    assert marks.in_words(marks.toggled(found, marks.row_cells(picture, 3))) == "row 0 columns 1-2, 4; row 3 columns 0-79"
+    assert marks.in_words(marks.toggled(found, marks.row_cells(screen, 3))) == "row 0 columns 1-2, 4; row 3 columns 0-79"
     assert marks.toggled(found, [(0, 1), (0, 2), (0, 4)]) == {}
-    assert len(marks.column_cells(picture, 79)) == 24
+    assert len(marks.column_cells(screen, 79)) == 24
 
 
 def test_typed_characters_stand_in_the_rows_seen_and_marked_ones_are_unknown():
-    picture = shown((command("clear"), text("HELLO")))
-    found = marks.typed(marks.toggled({}, [(5, 5)]), picture, (0, 0), "HALLO")
-    seen = marks.seen_rows(picture, found)
+    screen = shown((command("clear"), text("HELLO")))
+    found = marks.typed(marks.toggled({}, [(5, 5)]), screen, (0, 0), "HALLO")
+    seen = marks.seen_rows(screen, found)
     assert seen[0].rstrip() == "HALLO" and seen[5][5] == marks.UNKNOWN
     assert set(found) == {(0, 1), (5, 5)}
-    assert marks.seen_rows(picture, {}) is None
+    assert marks.seen_rows(screen, {}) is None
 
 
 @given(some.dictionaries(some.tuples(some.integers(0, 23), some.integers(0, 79)), some.just(marks.UNKNOWN), max_size=30))
 def test_rows_seen_differ_exactly_where_marked(found):
-    from termprobe.terminal.picture import differences
+    from termprobe.terminal.screen import differences
 
-    picture = shown((command("clear"), text("HELLO")))
-    seen = marks.seen_rows(picture, found) or picture.rows
-    assert {(row, column) for row, column, _, _ in differences(picture.rows, seen)} == set(found)
+    screen = shown((command("clear"), text("HELLO")))
+    seen = marks.seen_rows(screen, found) or screen.rows
+    assert {(row, column) for row, column, _, _ in differences(screen.rows, seen)} == set(found)
 
 
 # Lines
@@ -173,14 +173,14 @@ def test_playing_forward_gives_the_glass_of_a_straight_run():
         sent += b"".join(group.data for group in groups)
     straight = Reference(PROFILE)
     straight.feed(sent)
-    assert found.picture.rows == straight.picture().rows == full_plan().step("more").expected.rows
+    assert found.screen.rows == straight.screen().rows == full_plan().step("more").expected.rows
     assert sent == full_plan().step("hello").data + full_plan().step("more").data, "a step that goes on begins with the one before"
 
 
 @settings(max_examples=60)
 @given(some.lists(some.sampled_from((play.forward, play.back, play.to_mark, play.restart)), max_size=20), some.integers(0, 5))
-def test_after_any_walk_the_board_has_been_sent_what_the_picture_needs(walk, mark):
-    """Whatever was sent since the glass was last fresh must give the picture that is shown."""
+def test_after_any_walk_the_board_has_been_sent_what_the_screen_needs(walk, mark):
+    """Whatever was sent since the glass was last fresh must give the screen that is shown."""
     found = play.set_mark(played(), mark)
     reference, is_known = Reference(PROFILE), False
     for go in walk:
@@ -189,7 +189,7 @@ def test_after_any_walk_the_board_has_been_sent_what_the_picture_needs(walk, mar
             reference.feed(group.data)
             is_known = is_known or group.label == "clear"
         if is_known and found.sent:
-            assert found.picture.rows == reference.picture().rows and found.picture.cursor == reference.picture().cursor
+            assert found.screen.rows == reference.screen().rows and found.screen.cursor == reference.screen().cursor
 
 
 def test_running_to_the_mark_stops_there_then_goes_to_the_end():

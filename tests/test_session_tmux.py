@@ -58,7 +58,7 @@ def test_an_acceptance_at_one_key_a_look(tmp_path, columns, rows):
 
 
 def save(text, columns, rows):
-    """Keep the picture where the environment asks for it; README.md shows two."""
+    """Keep the console where the environment asks for it; README.md shows two."""
     if folder := os.environ.get("TERMPROBE_CAPTURES"):
         pathlib.Path(folder).mkdir(exist_ok=True)
         pathlib.Path(folder, f"session-{columns}x{rows}.txt").write_text(text.rstrip("\n") + "\n")

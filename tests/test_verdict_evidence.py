@@ -6,7 +6,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from termprobe.terminal.picture import differences
+from termprobe.terminal.screen import differences
 from termprobe.verdict import evidence
 from termprobe.verdict.evidence import explain, of_bytes, of_glass
 

@@ -7,7 +7,7 @@ from functools import cached_property, partial
 
 from termprobe.board import decoder, keys
 from termprobe.board.faults import fault
-from termprobe.board.functions import FUNCTIONS, Screen, carry_out
+from termprobe.board.functions import FUNCTIONS, Counters, carry_out
 from termprobe.board.keyboard import BREAK
 from termprobe.board.memory import Memory
 from termprobe.board.wiring import wire
@@ -30,7 +30,7 @@ class Glass:
 class Board:
     """A board of `profile` with the faults named, or given as Fault records; raise UsageError where there can be none.
 
-    The same seed gives the same power-up picture.
+    The same seed gives the same power-up screen.
     """
 
     def __init__(self, profile, fault_names=(), seed=1):
@@ -60,8 +60,8 @@ class Board:
     def power_up(self):
         """Switch off and on: what RAM and counters hold is lost, switches keep their positions."""
         memory = Memory(self.profile, self.wiring, self._seed)
-        self._screen = Screen(self.profile, self.wiring, memory, *self._cursor_at_power_up(), self._transmit)
-        self._lone = [partial(carry_out, self._screen, line.command, {})
+        self._counters = Counters(self.profile, self.wiring, memory, *self._cursor_at_power_up(), self._transmit)
+        self._lone = [partial(carry_out, self._counters, line.command, {})
                       if line.command is not None and not line.wanted and not line.stores else None
                       for line in self._decoder[decoder.IDLE]]
         self._state, self._busy = decoder.IDLE, False
@@ -99,7 +99,7 @@ class Board:
             elif (perform := lone[codes[place]]) is not None:
                 perform()
             elif run := self._plain_run(codes, place):
-                self._screen.store(run.group())
+                self._counters.store(run.group())
                 place = run.end()
                 continue
             else:
@@ -114,7 +114,7 @@ class Board:
             line = self._decoder[self._state][code]
             self._state = line.next_state
             if line.stores:
-                self._screen.store(bytes([code]))
+                self._counters.store(bytes([code]))
             if line.command is not None:
                 self._command, self._wanted, self._latched = line.command, line.wanted, {}
                 self._go_on()
@@ -133,7 +133,7 @@ class Board:
     def _go_on(self):
         if not self._wanted:
             command, self._command = self._command, None
-            carry_out(self._screen, command, self._latched)
+            carry_out(self._counters, command, self._latched)
 
     def sent(self):
         """Return the bytes that the transmitter has sent since the last call, and forget them."""
@@ -186,8 +186,8 @@ class Board:
 
     def glass(self):
         """Return the Glass as it is now."""
-        screen = self._screen
-        return Glass(screen.memory.glass(), screen.memory.cursor(screen.row, screen.column), screen.bells)
+        counters = self._counters
+        return Glass(counters.memory.glass(), counters.memory.cursor(counters.row, counters.column), counters.bells)
 
 
 def _refuse_actions(profile):

@@ -3,7 +3,7 @@
 from termprobe.board.decoder import coordinate, coordinate_code
 
 
-class Screen:
+class Counters:
     """The cursor counters with their margins, over the memory. Rows and columns count from 0."""
 
     def __init__(self, profile, wiring, memory, row, column, send):
@@ -67,71 +67,71 @@ class Screen:
             self.row = self.last_row
 
 
-def bell(screen, _command, _codes):
-    screen.bells += 1
+def bell(counters, _command, _codes):
+    counters.bells += 1
 
 
 def ignore(_screen, _command, _codes):
     pass
 
 
-def left(screen, command, _codes):
-    if screen.column > 0:
-        screen.column -= 1
+def left(counters, command, _codes):
+    if counters.column > 0:
+        counters.column -= 1
     elif command.edge == "wrap":
-        screen.column = screen.last_column
-    elif command.edge == "previous-row" and screen.row > 0:
-        screen.column = screen.last_column
-        screen.row -= 1
+        counters.column = counters.last_column
+    elif command.edge == "previous-row" and counters.row > 0:
+        counters.column = counters.last_column
+        counters.row -= 1
 
 
-def right(screen, command, _codes):
-    if screen.column < screen.last_column:
-        screen.column += 1
+def right(counters, command, _codes):
+    if counters.column < counters.last_column:
+        counters.column += 1
     elif command.edge == "wrap":
-        screen.column = 0
+        counters.column = 0
     elif command.edge == "next-row":
-        screen.column = 0
-        screen.step_down(screen.printing.last_row)
+        counters.column = 0
+        counters.step_down(counters.printing.last_row)
 
 
-def up(screen, command, _codes):
-    screen.step_up(command.edge)
+def up(counters, command, _codes):
+    counters.step_up(command.edge)
 
 
-def down(screen, command, _codes):
-    screen.step_down(command.edge)
+def down(counters, command, _codes):
+    counters.step_down(command.edge)
 
 
-def to_first_column(screen, _command, _codes):
-    screen.column = 0
+def to_first_column(counters, _command, _codes):
+    counters.column = 0
 
 
-def next_line(screen, command, _codes):
-    screen.column = 0
-    screen.step_down(command.edge)
+def next_line(counters, command, _codes):
+    counters.column = 0
+    counters.step_down(command.edge)
 
 
-def home(screen, _command, _codes):
-    if "home/row-kept" not in screen.missing:
-        screen.row = 0
-    if "home/column-kept" not in screen.missing:
-        screen.column = 0
+def home(counters, _command, _codes):
+    if "home/row-kept" not in counters.missing:
+        counters.row = 0
+    if "home/column-kept" not in counters.missing:
+        counters.column = 0
 
 
-def address(screen, command, codes):
+def address(counters, command, codes):
     row, column = codes.get("row"), codes.get("column")
-    if "address/exchanged" in screen.missing:
+    if "address/exchanged" in counters.missing:
         row, column = column, row
-    if row is not None and "address/row-ignored" not in screen.missing:
-        screen.row = _loaded(screen, command.edge, row, screen.row, screen.last_row)
-    if column is not None and "address/column-ignored" not in screen.missing:
-        screen.column = _loaded(screen, command.edge, column, screen.column, screen.last_column)
+    if row is not None and "address/row-ignored" not in counters.missing:
+        counters.row = _loaded(counters, command.edge, row, counters.row, counters.last_row)
+    if column is not None and "address/column-ignored" not in counters.missing:
+        counters.column = _loaded(counters, command.edge, column, counters.column, counters.last_column)
 
 
-def _loaded(screen, edge, code, kept, last):
+def _loaded(counters, edge, code, kept, last):
     """Return what a counter holds after `code` has been offered to it."""
-    value = coordinate(screen.coordinates, code) + screen.address_offset
+    value = coordinate(counters.coordinates, code) + counters.address_offset
     if 0 <= value <= last:
         return value
     if edge == "clamp":
@@ -139,54 +139,54 @@ def _loaded(screen, edge, code, kept, last):
     return kept
 
 
-def clear(screen, _command, _codes):
-    screen.memory.clear()
-    if "clear/no-home" not in screen.missing:
-        screen.row = screen.column = 0
+def clear(counters, _command, _codes):
+    counters.memory.clear()
+    if "clear/no-home" not in counters.missing:
+        counters.row = counters.column = 0
 
 
-def erase_display(screen, _command, _codes):
-    screen.memory.clear()
+def erase_display(counters, _command, _codes):
+    counters.memory.clear()
 
 
-def erase_to_end_of_display(screen, command, codes):
-    erase_to_end_of_line(screen, command, codes)
-    for row in range(screen.row + 1, screen.last_row + 1):
-        screen.memory.blank(row, 0, screen.last_column + 1)
+def erase_to_end_of_display(counters, command, codes):
+    erase_to_end_of_line(counters, command, codes)
+    for row in range(counters.row + 1, counters.last_row + 1):
+        counters.memory.blank(row, 0, counters.last_column + 1)
 
 
-def erase_to_start_of_display(screen, command, codes):
-    erase_to_start_of_line(screen, command, codes)
-    for row in range(screen.row):
-        screen.memory.blank(row, 0, screen.last_column + 1)
+def erase_to_start_of_display(counters, command, codes):
+    erase_to_start_of_line(counters, command, codes)
+    for row in range(counters.row):
+        counters.memory.blank(row, 0, counters.last_column + 1)
 
 
-def erase_line(screen, _command, _codes):
-    screen.memory.blank(screen.row, 0, screen.last_column + 1)
+def erase_line(counters, _command, _codes):
+    counters.memory.blank(counters.row, 0, counters.last_column + 1)
 
 
-def erase_to_end_of_line(screen, _command, _codes):
-    screen.memory.blank(screen.row, screen.column, screen.last_column + 1)
+def erase_to_end_of_line(counters, _command, _codes):
+    counters.memory.blank(counters.row, counters.column, counters.last_column + 1)
 
 
-def erase_to_start_of_line(screen, _command, _codes):
-    screen.memory.blank(screen.row, 0, screen.column + 1)
+def erase_to_start_of_line(counters, _command, _codes):
+    counters.memory.blank(counters.row, 0, counters.column + 1)
 
 
-def tab(screen, command, _codes):
-    stop = (screen.column // screen.tab_stops + 1) * screen.tab_stops if screen.tab_stops else screen.last_column + 1
-    if stop <= screen.last_column:
-        screen.column = stop
+def tab(counters, command, _codes):
+    stop = (counters.column // counters.tab_stops + 1) * counters.tab_stops if counters.tab_stops else counters.last_column + 1
+    if stop <= counters.last_column:
+        counters.column = stop
     elif command.edge == "next-row":
-        screen.column = 0
-        screen.step_down(screen.printing.last_row)
+        counters.column = 0
+        counters.step_down(counters.printing.last_row)
     else:
-        screen.column = screen.last_column
+        counters.column = counters.last_column
 
 
-def reply(screen, command, _codes):
-    counts = {"row": screen.row, "column": screen.column}
-    screen.send(b"".join(part if isinstance(part, bytes) else bytes([coordinate_code(screen.coordinates, counts[part])])
+def reply(counters, command, _codes):
+    counts = {"row": counters.row, "column": counters.column}
+    counters.send(b"".join(part if isinstance(part, bytes) else bytes([coordinate_code(counters.coordinates, counts[part])])
                          for part in command.reply))
 
 
@@ -219,10 +219,10 @@ LEAVE_MARGIN = ("bell", "ignore", "reply")
 """Actions that move no counter, and so leave a code waiting at the margin. A tab that finds no stop does so too."""
 
 
-def carry_out(screen, command, codes):
+def carry_out(counters, command, codes):
     """Carry out `command`, whose slots have received `codes`."""
-    place = screen.row, screen.column
-    FUNCTIONS[command.action](screen, command, codes)
-    stays = command.action == "tab" and place == (screen.row, screen.column)
+    place = counters.row, counters.column
+    FUNCTIONS[command.action](counters, command, codes)
+    stays = command.action == "tab" and place == (counters.row, counters.column)
     if command.action not in LEAVE_MARGIN and not stays:
-        screen.waits_at_margin = False
+        counters.waits_at_margin = False

@@ -62,7 +62,7 @@ class Memory:
             self._cells[cell] = code
 
     def blank(self, row, start, stop):
-        """Store blanks in columns `start` to `stop` - 1 of the display row `row`; the picture's own counters address them."""
+        """Store blanks in columns `start` to `stop` - 1 of the display row `row`; the display's own counters address them."""
         physical = (row + self.offset) % self.rows
         blank, cells = self._blanks[self._bank[physical]], self._shown[physical]
         if self._shown_in_order[physical]:
@@ -81,7 +81,7 @@ class Memory:
                     self._cells[start:stop] = self._blanks[bank] * (stop - start)
 
     def scroll(self, step):
-        """Move the picture up by a row (`step` 1) or down (-1); the row that comes in is blanked."""
+        """Move the screen up by a row (`step` 1) or down (-1); the row that comes in is blanked."""
         if "scroll/dead" in self._missing:
             return
         self.offset = (self.offset + step) % self.rows

@@ -61,11 +61,11 @@ def run(arguments):
 
         print(json.dumps({"ports": [dataclasses.asdict(port) for port in found]}, indent=2))
     else:
-        print(screen(found))
+        print(page(found))
     return EXIT_PASSED
 
 
-def screen(found):
+def page(found):
     """Return what to show: the list, then, where no port is ready, how to get one."""
     if not found:
         return NONE_FOUND

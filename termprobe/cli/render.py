@@ -28,25 +28,25 @@ def run(arguments):
                          "try: printf 'HELLO' | termprobe render --profile singlebyte-24x80")
     while data := sys.stdin.buffer.read1(CHUNK):
         reference.feed(data)
-    print(_document(reference.picture()) if arguments.json else _page(reference))
+    print(_document(reference.screen()) if arguments.json else _page(reference))
     return EXIT_PASSED
 
 
-def _document(picture):
+def _document(screen):
     import json
 
-    return json.dumps({"rows": list(picture.rows), "cursor": list(picture.cursor), "bells": picture.bells,
-                       "replies": picture.replies.hex()})
+    return json.dumps({"rows": list(screen.rows), "cursor": list(screen.cursor), "bells": screen.bells,
+                       "replies": screen.replies.hex()})
 
 
 def _page(reference):
     from termprobe.notation import show
-    from termprobe.plan.show import draw_picture
+    from termprobe.plan.show import draw_screen
 
-    picture = reference.picture()
-    lines = [draw_picture(picture, console.columns(sys.stdout))]
-    if picture.replies:
-        lines.append(f"   sent back: {show(picture.replies)}")
+    screen = reference.screen()
+    lines = [draw_screen(screen, console.columns(sys.stdout))]
+    if screen.replies:
+        lines.append(f"   sent back: {show(screen.replies)}")
     if reference.ignored:
         shown = [f"{show(codes)} x {count}" if count > 1 else show(codes) for codes, count in reference.ignored.items()]
         more = ", and more" if len(shown) > SHOWN else ""

@@ -119,7 +119,7 @@ def observers(bench, arguments):
 
 def builder_at_prompts():
     """Return the builder as an observer who is asked on standard error, so that standard output stays the report's."""
-    from termprobe.plan.show import draw_picture
+    from termprobe.plan.show import draw_screen
     from termprobe.observer.builder import BuilderObserver
 
     def ask(text):
@@ -132,7 +132,7 @@ def builder_at_prompts():
     def tell(text):
         print(text, file=sys.stderr)
 
-    return BuilderObserver(ask, tell, lambda picture: draw_picture(picture, console.columns(sys.stderr)))
+    return BuilderObserver(ask, tell, lambda screen: draw_screen(screen, console.columns(sys.stderr)))
 
 
 def _clock(port):

@@ -121,17 +121,17 @@ def _plain(bench, arguments):
 
 
 def _plain_run(bench, ask):
-    from termprobe.plan.show import draw_picture
-    from termprobe.terminal.picture import Picture
+    from termprobe.plan.show import draw_screen
+    from termprobe.terminal.screen import Screen
     from termprobe.observer.builder import BuilderObserver
 
-    def draw(picture):
+    def draw(screen):
         width = console.columns(sys.stdout)
-        expected = draw_picture(picture, width)
+        expected = draw_screen(screen, width)
         if bench.board is None:
             return expected
         glass = bench.board.glass()
-        shown = draw_picture(Picture(glass.rows, glass.cursor, bells=glass.bells), width)
+        shown = draw_screen(Screen(glass.rows, glass.cursor, bells=glass.bells), width)
         return f"{expected}\nThe simulated board shows:\n{shown}"
 
     def hand(step):

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from termprobe.plan.model import Step
-from termprobe.terminal.picture import differences
+from termprobe.terminal.screen import differences
 
 AS_EXPECTED, DIFFERS, UNSURE, DISPUTED, SKIPPED = "as-expected", "differs", "unsure", "disputed", "skipped"
 RETURNED, KEYBOARD, DUMP, EYES = 4, 3, 2, 1

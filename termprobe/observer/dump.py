@@ -10,7 +10,7 @@ import time
 from termprobe.errors import UsageError, ObserverError
 from termprobe.notation import visible
 from termprobe.plan.model import LOOK
-from termprobe.terminal.picture import differences
+from termprobe.terminal.screen import differences
 from termprobe.observer.base import DUMP, compared
 
 MATCH_LIMIT_S = 2.0

@@ -103,11 +103,11 @@ class _Compiler:
         if before is not None:
             reference = Reference(self._profile)
             reference.feed(before)
-            start = reference.picture()
+            start = reference.screen()
             reference.feed(b"".join(group.data for group in groups))
-            picture = reference.picture()
-            reply = picture.replies[len(start.replies):] if step.kind == "reply" else None
-            expected = dataclasses.replace(picture, replies=b"", bells=picture.bells - start.bells)
+            screen = reference.screen()
+            reply = screen.replies[len(start.replies):] if step.kind == "reply" else None
+            expected = dataclasses.replace(screen, replies=b"", bells=screen.bells - start.bells)
         if step.kind == "reply" and not reply:
             raise NotFitted(f"profile {self._profile.id} gives {step.command} no reply")
         self._before = None if before is None else before + b"".join(group.data for group in groups)

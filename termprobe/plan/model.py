@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from termprobe.terminal.picture import Picture
+from termprobe.terminal.screen import Screen
 
 LOOK, TYPED_BACK, REPLY, ASK, MEASURE, SWITCH, PRESS = "look", "typed-back", "reply", "ask", "measure", "switch", "press"
 KINDS = (LOOK, TYPED_BACK, REPLY, ASK, MEASURE, SWITCH, PRESS)
@@ -30,7 +30,7 @@ class Step:
     title: str
     question: str
     groups: tuple[Group, ...] = ()
-    expected: Picture | None = None
+    expected: Screen | None = None
     """look and typed-back: the glass after the last group; ask: where there is one to be compared."""
     reply: bytes | None = None
     """reply and press: the bytes that must come; a press that must give a break has none."""

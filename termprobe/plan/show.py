@@ -1,4 +1,4 @@
-"""Draws plans and pictures as text: bytes in the notation, the glass with rulers."""
+"""Draws plans as text: bytes in the notation, the screen with rulers."""
 
 import re
 import textwrap
@@ -6,27 +6,27 @@ import textwrap
 from termprobe.notation import show, visible
 
 RENDITIONS = {"b": "bold", "u": "underlined", "k": "blinking", "r": "reverse"}
-"""The letters of a Picture's renditions."""
+"""The letters of a Screen's renditions."""
 _REPEATED = re.compile(rb"(.)\1{8,}|(.{40,160}?)\2+", re.S)
 
 
-def draw_picture(picture, columns=None):
+def draw_screen(screen, columns=None):
     """Return the glass with rulers, the cursor's row and column marked, renditions and bells in words below.
 
     Where it does not fit into `columns` console columns the frame and the row numbers go first; then lines are cut, with
     ">" where one goes on.
     """
-    width = len(picture.rows[0]) if picture.rows else 0
+    width = len(screen.rows[0]) if screen.rows else 0
     is_framed = columns is None or columns >= width + 4
     margin = "   " if is_framed else ""
     tens = "".join(str(column // 10 % 10) if column % 10 == 0 else " " for column in range(width))
     units = "".join(str(column % 10) for column in range(width))
     lines = [margin + tens, margin + units]
-    for number, row in enumerate(picture.rows):
+    for number, row in enumerate(screen.rows):
         text = "".join(_cell(character) for character in row)
-        sign = ">" if picture.cursor and number == picture.cursor[0] else "|"
+        sign = ">" if screen.cursor and number == screen.cursor[0] else "|"
         lines.append(f"{number:>2}{sign}{text}|" if is_framed else text)
-    lines += [margin + line for line in _below(picture)]
+    lines += [margin + line for line in _below(screen)]
     return "\n".join(_cut(line, columns) for line in lines)
 
 
@@ -62,7 +62,7 @@ def show_step(step, columns=80):
         if text:
             lines += _folded(f"  {word}", text, columns)
     if step.expected is not None:
-        lines.append(draw_picture(step.expected, columns))
+        lines.append(draw_screen(step.expected, columns))
     return "\n".join(lines)
 
 
@@ -71,21 +71,21 @@ def _cell(character):
     return shown if len(shown) == 1 else "?"
 
 
-def _below(picture):
+def _below(screen):
     """Yield what stands below the glass: the cursor pointed at, renditions, bells."""
-    if picture.cursor:
-        row, column = picture.cursor
+    if screen.cursor:
+        row, column = screen.cursor
         words = f"cursor: row {row}, column {column}"
         yield f"{words:>{column - 1}} ^" if column > len(words) else " " * column + f"^ {words}"
-    yield from _renditions(picture)
-    if picture.bells:
-        yield f"the bell sounds {picture.bells} times" if picture.bells > 1 else "the bell sounds once"
+    yield from _renditions(screen)
+    if screen.bells:
+        yield f"the bell sounds {screen.bells} times" if screen.bells > 1 else "the bell sounds once"
 
 
-def _renditions(picture):
+def _renditions(screen):
     """Yield `bold: row 0, columns 6 to 9` for each run of cells that share a rendition."""
     for letter, name in RENDITIONS.items():
-        cells = sorted(cell for cell, letters in picture.renditions.items() if letter in letters)
+        cells = sorted(cell for cell, letters in screen.renditions.items() if letter in letters)
         known = set(cells)
         starts = [(row, column) for row, column in cells if (row, column - 1) not in known]
         ends = [(row, column) for row, column in cells if (row, column + 1) not in known]

@@ -3,7 +3,7 @@
 import textwrap
 
 from termprobe import notation
-from termprobe.terminal.picture import UNKNOWN
+from termprobe.terminal.screen import UNKNOWN
 from termprobe.verdict import model
 
 WIDTH = 80

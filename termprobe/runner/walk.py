@@ -1,4 +1,4 @@
-"""The whole loop of a run without a screen: each step in order, with the wishes repeat, slower, back and stop."""
+"""The whole loop of a run without a full screen: each step in order, with the wishes repeat, slower, back and stop."""
 
 from termprobe.plan.model import SWITCH, Step
 from termprobe.verdict.model import UNANSWERED

@@ -45,7 +45,7 @@ class ScriptStep:
     """What to look for, and where; for `ask` and `switch` the request itself."""
     start: Literal["fresh", "keep", "none"] = "fresh"
     """`fresh`: the profile's fresh commands are sent first; `keep`: go on from the step before; `none`: nothing is known
-    of the glass (only for steps that no picture is expected of)."""
+    of the glass (only for steps that no screen is expected of)."""
     send: tuple[Fragment, ...] = ()
     needs: tuple[str, ...] = ()
     """Ids of steps or stages without which this one means nothing."""

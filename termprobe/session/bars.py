@@ -32,13 +32,13 @@ def top(state, columns, rows):
 
 def _question_room(state, rows):
     """Return how many rows the question may take: as many as leave the whole glass, or else its written part, in sight."""
-    if state.picture is None:
+    if state.screen is None:
         return QUESTION_ROWS_ALONE
     room = rows - OTHER_ROWS - bool(state.step.caution)
-    beside_all = room + 1 - len(state.picture.rows)
+    beside_all = room + 1 - len(state.screen.rows)
     if beside_all >= QUESTION_ROWS - 1:
         return max(beside_all, QUESTION_ROWS)
-    written = [row for row, text in enumerate(state.picture.rows) if text.strip(" ")] + [(state.picture.cursor or (0, 0))[0]]
+    written = [row for row, text in enumerate(state.screen.rows) if text.strip(" ")] + [(state.screen.cursor or (0, 0))[0]]
     return min(max(room - max(written) - 1, QUESTION_ROWS - 1), QUESTION_ROWS_ALONE)
 
 

@@ -12,7 +12,7 @@ GLASS_MODES = ("look", "marking", "play", "sending", "typed-back", "reply")
 
 def draw(state, columns, rows):
     """Return `rows` rows of fragments, each at most `columns` columns wide."""
-    if state.is_alone and state.mode in GLASS_MODES and state.picture is not None:
+    if state.is_alone and state.mode in GLASS_MODES and state.screen is not None:
         drawn = _alone(state, columns, rows)
     else:
         top, bottom = bars.top(state, columns, rows), bars.bottom(state, columns)
@@ -26,10 +26,10 @@ def draw(state, columns, rows):
 
 def first_shown(state, columns, rows):
     """Return the first row and column that the console shows of the glass, for scrolling from there."""
-    if state.picture is None:
+    if state.screen is None:
         return 0, 0
     top, bottom = bars.top(state, columns, rows), bars.bottom(state, columns)
-    return _window(state, state.picture, max(rows - len(top) - len(bottom), 1), columns)
+    return _window(state, state.screen, max(rows - len(top) - len(bottom), 1), columns)
 
 
 def _clipped(row, columns):
@@ -47,7 +47,7 @@ def _body(state, columns, rows):
     drawn = panels.panel(state, columns, rows)
     if drawn is None:
         drawn = _glasses(state, columns, rows)
-    elif state.picture is None and state.mode in bars.QUESTION_MODES and (board := _board_look(state)):
+    elif state.screen is None and state.mode in bars.QUESTION_MODES and (board := _board_look(state)):
         drawn = _task_and_board(state, drawn, board, columns, rows)
     return (drawn + [[("", "")]] * rows)[:rows]
 
@@ -61,12 +61,12 @@ def _task_and_board(state, drawn, board, columns, rows):
 
 def _look(state, caption=""):
     is_marking = state.mode == "marking" or "marking" in state.before
-    return glass.Look(state.picture, caption, state.marks if is_marking else {}, state.cursor if is_marking else None)
+    return glass.Look(state.screen, caption, state.marks if is_marking else {}, state.cursor if is_marking else None)
 
 
-def _window(state, picture, rows, columns):
+def _window(state, screen, rows, columns):
     focus = state.cursor if state.mode == "marking" or "marking" in state.before else None
-    return glass.window(picture, rows, columns, state.scroll if focus is None else None, focus)
+    return glass.window(screen, rows, columns, state.scroll if focus is None else None, focus)
 
 
 def _glasses(state, columns, rows):
@@ -76,7 +76,7 @@ def _glasses(state, columns, rows):
     board = _board_look(state)
     if board is not None and columns >= SIDE_BY_SIDE:
         half = columns // 2
-        has_numbers = half >= glass.framed_columns(state.picture, True)
+        has_numbers = half >= glass.framed_columns(state.screen, True)
         pair = _beside(*(_boxed(look, rows, half, has_numbers) for look in (_look(state, caption=_caption(state)), board)), half)
         return extra + pair + _list_below(state, columns, rows - len(pair))
     if board is not None and state.is_on_board:
@@ -90,30 +90,30 @@ def _list_below(state, columns, rows):
 
 
 def _board_look(state):
-    picture = state.board_glass
-    if picture is None or not state.is_practice:
+    screen = state.board_glass
+    if screen is None or not state.is_practice:
         return None
-    return glass.Look(picture, f"the simulated board shows this; {glass.cursor_in_words(picture)}")
+    return glass.Look(screen, f"the simulated board shows this; {glass.cursor_in_words(screen)}")
 
 
 def _caption(state):
-    parts = ["this must be seen", glass.cursor_in_words(state.picture), glass.renditions_in_words(state.picture)]
-    if state.picture.bells and state.mode != "play":
-        parts.append(f"the bell rings {state.picture.bells} time{'s' * (state.picture.bells > 1)}")
+    parts = ["this must be seen", glass.cursor_in_words(state.screen), glass.renditions_in_words(state.screen)]
+    if state.screen.bells and state.mode != "play":
+        parts.append(f"the bell rings {state.screen.bells} time{'s' * (state.screen.bells > 1)}")
     return "; ".join(part for part in parts if part)
 
 
 def _one(state, look, rows, columns):
     """Return one glass: in a frame with the stages beside it, in a frame, or as much of it as there is room for."""
-    height, width = len(look.picture.rows), len(look.picture.rows[0])
-    has_numbers = columns >= glass.framed_columns(look.picture, True)
+    height, width = len(look.screen.rows), len(look.screen.rows[0])
+    has_numbers = columns >= glass.framed_columns(look.screen, True)
     if rows >= height + 2 and columns >= width + glass.FRAME_COLUMNS:
         boxed = _boxed(look, rows, columns, has_numbers)
-        taken = glass.framed_columns(look.picture, has_numbers) + 1
+        taken = glass.framed_columns(look.screen, has_numbers) + 1
         return _beside(boxed, _side(state, columns - taken, len(boxed)), taken) if columns - taken >= 14 else boxed
     shown = rows if rows >= height and columns >= width else max(rows - 1, 1)
-    first = _window(state, look.picture, shown, columns)
-    look = glass.Look(look.picture, look.caption, look.marks, look.pointer, first)
+    first = _window(state, look.screen, shown, columns)
+    look = glass.Look(look.screen, look.caption, look.marks, look.pointer, first)
     drawn = glass.plain_rows(look, shown, columns)
     if shown < height or width > columns or rows > height:
         part = f"rows {first[0]}-{first[0] + len(drawn) - 1} of {height} (g: all); " if shown < height else ""
@@ -122,11 +122,11 @@ def _one(state, look, rows, columns):
 
 
 def _boxed(look, rows, columns, has_numbers):
-    height = len(look.picture.rows)
-    if rows >= height + 2 and columns >= glass.framed_columns(look.picture, has_numbers):
+    height = len(look.screen.rows)
+    if rows >= height + 2 and columns >= glass.framed_columns(look.screen, has_numbers):
         return glass.framed_rows(look, height, has_numbers)
-    first = glass.window(look.picture, rows - 1, columns)
-    look = glass.Look(look.picture, look.caption, look.marks, look.pointer, first)
+    first = glass.window(look.screen, rows - 1, columns)
+    look = glass.Look(look.screen, look.caption, look.marks, look.pointer, first)
     return [[("class:caption", cut(look.caption, columns - 1))], *glass.plain_rows(look, rows - 1, columns - 1)]
 
 
@@ -179,8 +179,8 @@ def _alone(state, columns, rows):
     look = _look(state)
     if state.is_practice and state.is_on_board and state.board_glass:
         look = glass.Look(state.board_glass)
-    first = _window(state, look.picture, rows, columns)
-    look = glass.Look(look.picture, "", look.marks, look.pointer, first)
+    first = _window(state, look.screen, rows, columns)
+    look = glass.Look(look.screen, "", look.marks, look.pointer, first)
     drawn = glass.plain_rows(look, rows, columns)
     below = [bars.footer_row(state, columns), bars.notice_row(state, columns), bars.title_row(state, columns)]
     return drawn + list(reversed(below[:max(rows - len(drawn), 0)]))

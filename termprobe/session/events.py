@@ -75,7 +75,7 @@ def _typed(state):
 def _heard(state, event):
     """A press counts for the step in hand; in free order for the step that it fits, and there none is missed.
 
-    One that is made before the screen asks for it waits for the question.
+    One that is made before the console asks for it waits for the question.
     """
     if state.mode == "sending" and state.step.kind == PRESS:
         return replace(state, early=state.early or event.events), ()
@@ -147,7 +147,7 @@ def _loop_ended(state, event):
 
 
 def _board_glass(state, event):
-    return replace(state, board_glass=event.picture), ()
+    return replace(state, board_glass=event.screen), ()
 
 
 HEARD = {Shown: lambda state, event: _beneath(state, _shown, event), Came: _came, Heard: _heard,

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from termprobe.session.fit import columns_of, cut, harmless
 from termprobe.session.marks import UNKNOWN, in_words
-from termprobe.terminal.picture import Picture
+from termprobe.terminal.screen import Screen
 
 RENDITIONS = {"b": "bold", "u": "underline", "k": "blink", "r": "reverse"}
 FRAME = {"top": "┌┐", "bottom": "└┘", "side": "│", "line": "─", "row": "►", "column": "▼"}
@@ -21,7 +21,7 @@ STRANGE = "?"
 class Look:
     """What is to be drawn of one glass."""
 
-    picture: Picture
+    screen: Screen
     caption: str = ""
     marks: dict = field(default_factory=dict)
     pointer: tuple[int, int] | None = None
@@ -30,17 +30,17 @@ class Look:
     """First row and column shown."""
 
 
-def framed_columns(picture, has_numbers):
+def framed_columns(screen, has_numbers):
     """Return how many columns a framed glass takes."""
-    return len(picture.rows[0]) + FRAME_COLUMNS + NUMBER_COLUMNS * has_numbers
+    return len(screen.rows[0]) + FRAME_COLUMNS + NUMBER_COLUMNS * has_numbers
 
 
-def window(picture, rows, columns, scroll=None, focus=None):
+def window(screen, rows, columns, scroll=None, focus=None):
     """Return (first row, first column) of the `rows` x `columns` that are shown of a glass.
 
     Where it does not fit: what `scroll` says, kept within bounds; else around `focus`; else where most is written.
     """
-    height, width = len(picture.rows), len(picture.rows[0])
+    height, width = len(screen.rows), len(screen.rows[0])
     last_row, last_column = max(height - rows, 0), max(width - columns, 0)
     if scroll is not None:
         return min(scroll[0], last_row), min(scroll[1], last_column)
@@ -48,9 +48,9 @@ def window(picture, rows, columns, scroll=None, focus=None):
         row, column = (min(max(place - size // 2, 0), last) for place, size, last in
                        zip(focus, (rows, columns), (last_row, last_column), strict=True))
         return row, column
-    written = [sum(character != " " for character in text) for text in picture.rows]
-    if picture.cursor and 0 <= picture.cursor[0] < height:
-        written[picture.cursor[0]] += 1
+    written = [sum(character != " " for character in text) for text in screen.rows]
+    if screen.cursor and 0 <= screen.cursor[0] < height:
+        written[screen.cursor[0]] += 1
     row = max(range(last_row + 1), key=lambda first: (sum(written[first:first + rows]), -first))
     return row, 0
 
@@ -58,16 +58,16 @@ def window(picture, rows, columns, scroll=None, focus=None):
 def plain_rows(look, rows, columns):
     """Return the cells alone, at most `rows` x `columns` of them."""
     first_row, first_column = look.first
-    shown = range(first_row, min(first_row + rows, len(look.picture.rows)))
+    shown = range(first_row, min(first_row + rows, len(look.screen.rows)))
     return [_cells(look, row, first_column, columns) for row in shown]
 
 
 def framed_rows(look, rows, has_numbers):
     """Return the glass in a frame with rulers; `rows` counts the rows of the glass that are shown."""
-    picture = look.picture
-    width = len(picture.rows[0])
+    screen = look.screen
+    width = len(screen.rows[0])
     number = " " * NUMBER_COLUMNS * has_numbers
-    at = look.pointer or picture.cursor
+    at = look.pointer or screen.cursor
     found = [[("class:frame", number + FRAME["top"][0] + _ruler(width, at) + FRAME["top"][1])]]
     for row, cells in enumerate(plain_rows(look, rows, width), look.first[0]):
         sign = FRAME["row"] if at and at[0] == row else FRAME["side"]
@@ -90,8 +90,8 @@ def _ruler(width, at):
 
 def _cells(look, row, first, count):
     """Return the fragments of one row: cells that are alike are drawn together."""
-    text = look.picture.rows[row][first:first + count]
-    places = (*look.marks, *look.picture.renditions, *filter(None, (look.pointer, look.picture.cursor)))
+    text = look.screen.rows[row][first:first + count]
+    places = (*look.marks, *look.screen.renditions, *filter(None, (look.pointer, look.screen.cursor)))
     special = sorted({column for where, column in places if where == row and first <= column < first + len(text)})
     fragments, place = [], first
     for column in special:
@@ -116,27 +116,27 @@ def _shown(text):
 def style_of(look, row, column):
     """Return the style of a cell."""
     words = ["class:glass"]
-    if letters := look.picture.renditions.get((row, column)):
+    if letters := look.screen.renditions.get((row, column)):
         words += [RENDITIONS[letter] for letter in letters]
     if (row, column) in look.marks:
         words.append("class:marked")
     if (row, column) == look.pointer:
         words.append("class:pointer")
-    elif (row, column) == look.picture.cursor:
+    elif (row, column) == look.screen.cursor:
         words.append("class:cursor")
     return " ".join(words)
 
 
-def renditions_in_words(picture):
+def renditions_in_words(screen):
     """Return where cells are not plain: `bold: row 3 columns 5-9`; empty where all are."""
     parts = []
     for letter, name in RENDITIONS.items():
-        cells = {cell: "" for cell, letters in picture.renditions.items() if letter in letters}
+        cells = {cell: "" for cell, letters in screen.renditions.items() if letter in letters}
         if cells:
             parts.append(f"{name}: {in_words(cells)}")
     return "; ".join(parts)
 
 
-def cursor_in_words(picture):
+def cursor_in_words(screen):
     """Return where the cursor must be."""
-    return "" if picture.cursor is None else f"cursor row {picture.cursor[0]}, column {picture.cursor[1]}"
+    return "" if screen.cursor is None else f"cursor row {screen.cursor[0]}, column {screen.cursor[1]}"

@@ -1,4 +1,4 @@
-"""Every key of the session in one table: what the footer, the help screen and the dispatch read. Esc is not bound.
+"""Every key of the session in one table: what the footer, the help and the dispatch read. Esc is not bound.
 
 Letters are as typed; the other keys have the names that prompt_toolkit gives them.
 """
@@ -28,7 +28,7 @@ def _keys(*rows):
     return tuple(Key(tuple(names.split()), action, label, text) for names, action, label, text in rows)
 
 
-GLASS_ALONE = ("g", "glass_alone", "glass", "the whole glass alone, without frame; again: all of the screen")
+GLASS_ALONE = ("g", "glass_alone", "glass", "the whole glass alone, without frame; again: all of the console")
 BOARD = ("v", "look_at_board", "board", "practice: look at the simulated board's glass; again: the expected one")
 BOARD_KEYS = ("i", "use_board_keys", "type on the board", "practice: type on the simulated board's keyboard")
 AT_ANY_TIME = _keys(

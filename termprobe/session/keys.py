@@ -1,4 +1,4 @@
-"""The screen of the key walk: which key to press, what the last press sent, the keyboard with a sign on each key. Pure."""
+"""The panel of the key walk: which key to press, what the last press sent, the keyboard with a sign on each key. Pure."""
 
 from termprobe.plan.model import PRESS
 from termprobe.profile.draw import caps, draw

@@ -88,8 +88,8 @@ def _remark(state, text):
 
 def _seen(state, text):
     row, column = state.cursor
-    found = marks.typed(state.marks, state.picture, state.cursor, text)
-    last = len(state.picture.rows[row]) - 1
+    found = marks.typed(state.marks, state.screen, state.cursor, text)
+    last = len(state.screen.rows[row]) - 1
     return state.back(marks=found, cursor=(row, min(column + len(text), last))), ()
 
 

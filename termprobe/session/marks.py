@@ -3,7 +3,7 @@
 A marked glass is a mapping (row, column) -> the character seen, or UNKNOWN where only "differs" is known.
 """
 
-from termprobe.terminal.picture import UNKNOWN
+from termprobe.terminal.screen import UNKNOWN
 
 
 def toggled(marks, cells):
@@ -14,33 +14,33 @@ def toggled(marks, cells):
     return {**{cell: UNKNOWN for cell in cells}, **marks}
 
 
-def row_cells(picture, row):
+def row_cells(screen, row):
     """Return the cells of one row."""
-    return tuple((row, column) for column in range(len(picture.rows[row])))
+    return tuple((row, column) for column in range(len(screen.rows[row])))
 
 
-def column_cells(picture, column):
+def column_cells(screen, column):
     """Return the cells of one column."""
-    return tuple((row, column) for row in range(len(picture.rows)))
+    return tuple((row, column) for row in range(len(screen.rows)))
 
 
-def typed(marks, picture, cell, text):
+def typed(marks, screen, cell, text):
     """Return `marks` with `text` seen from `cell` on; a character that is as expected takes the mark away."""
     row, column = cell
     found = dict(marks)
-    for place, character in enumerate(text[:len(picture.rows[row]) - column], column):
+    for place, character in enumerate(text[:len(screen.rows[row]) - column], column):
         found.pop((row, place), None)
-        if picture.rows[row][place] != character:
+        if screen.rows[row][place] != character:
             found[row, place] = character
     return found
 
 
-def seen_rows(picture, marks):
+def seen_rows(screen, marks):
     """Return the rows as the builder sees them, UNKNOWN where a cell is only marked; None where nothing is marked."""
     if not marks:
         return None
     return tuple("".join(marks.get((row, column), character) for column, character in enumerate(text))
-                 for row, text in enumerate(picture.rows))
+                 for row, text in enumerate(screen.rows))
 
 
 def in_words(marks):
@@ -63,6 +63,6 @@ def _ranges(numbers):
     return [tuple(pair) for pair in found]
 
 
-def first_cell(picture):
+def first_cell(screen):
     """Return where marking begins: the first cell that is not blank, or the top left one."""
-    return next(((row, len(text) - len(text.lstrip(" "))) for row, text in enumerate(picture.rows) if text.strip(" ")), (0, 0))
+    return next(((row, len(text) - len(text.lstrip(" "))) for row, text in enumerate(screen.rows) if text.strip(" ")), (0, 0))

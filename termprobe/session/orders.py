@@ -1,15 +1,15 @@
-"""What travels between the screen and the worker that owns the line: orders down, events up. Small frozen records."""
+"""What travels between the console and the worker that owns the line: orders down, events up. Small frozen records."""
 
 from dataclasses import dataclass
 
 from termprobe.link.base import Format
 from termprobe.plan.model import Group
 from termprobe.session.loop import Loop
-from termprobe.terminal.picture import Picture
+from termprobe.terminal.screen import Screen
 from termprobe.verdict.model import RunVerdict
 from termprobe.observer.base import Answer
 
-# Orders: from the screen to the worker.
+# Orders: from the console to the worker.
 
 
 @dataclass(frozen=True)
@@ -108,7 +108,7 @@ class Quit:
     is_interrupted: bool = False
 
 
-# Events: from the worker to the screen.
+# Events: from the worker to the console.
 
 
 @dataclass(frozen=True)
@@ -180,7 +180,7 @@ class LoopEnded:
 class BoardGlass:
     """Practice: what the simulated board shows now."""
 
-    picture: Picture
+    screen: Screen
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""Screens that take the place of the glass: caution, setting, reading, list, help, loop, pause, end. Pure: State -> styled lines."""
+"""Panels that take the place of the glass: caution, setting, reading, list, help, loop, pause, end. Pure: State -> styled lines."""
 
 from termprobe.notation import show
 from termprobe.plan.model import MEASURE, PRESS, REPLY, TYPED_BACK
@@ -19,7 +19,7 @@ def panel(state, columns, rows):
     drawn = PANELS.get(state.before[-1] if state.mode == "line" and state.before[-1] in PANELS else state.mode)
     if drawn is None and state.step.kind == PRESS:
         drawn = keys.press_lines  # also for the moment in which the next press is made ready
-    if drawn is None and state.picture is None:
+    if drawn is None and state.screen is None:
         drawn = _task
     return None if drawn is None else drawn(state, columns, rows)
 

@@ -1,9 +1,9 @@
-"""A step played a byte group at a time: where it stands, the mark to run to, and the picture that each group must give. Pure."""
+"""A step played a byte group at a time: where it stands, the mark to run to, and the screen that each group must give. Pure."""
 
 from dataclasses import dataclass, replace
 
 from termprobe.plan.model import Group
-from termprobe.terminal.picture import Picture
+from termprobe.terminal.screen import Screen
 
 
 @dataclass(frozen=True)
@@ -13,7 +13,7 @@ class Play:
     step_id: str
     groups: tuple[Group, ...]
     """All that leads to the step's glass: the groups of the steps it goes on from, then its own."""
-    pictures: tuple[Picture, ...]
+    screens: tuple[Screen, ...]
     """The glass before the first group and after each one; one more than groups."""
     sent: int = 0
     """How many groups the board has been sent."""
@@ -21,9 +21,9 @@ class Play:
     """Where to run to: this many groups sent."""
 
     @property
-    def picture(self):
+    def screen(self):
         """The glass that the groups sent so far must give."""
-        return self.pictures[self.sent]
+        return self.screens[self.sent]
 
 
 def groups_of(plan, step):
@@ -40,11 +40,11 @@ def play_of(plan, step, new_reference):
     """Return the Play of `step`, nothing sent yet; `new_reference()` gives an empty glass (terminal.reference.Reference)."""
     groups = groups_of(plan, step)
     reference = new_reference()
-    pictures = [reference.picture()]
+    screens = [reference.screen()]
     for group in groups:
         reference.feed(group.data)
-        pictures.append(reference.picture())
-    return Play(step.id, groups, tuple(pictures))
+        screens.append(reference.screen())
+    return Play(step.id, groups, tuple(screens))
 
 
 def forward(play):

@@ -1,4 +1,4 @@
-"""The state of the session: all that the screen shows and that decides what a key does. Frozen; no time, no port, no console."""
+"""The state of the session: all that the console shows and that decides what a key does. Frozen; no time, no port, no console."""
 
 import statistics
 from collections.abc import Mapping
@@ -9,7 +9,7 @@ from termprobe.profile.model import Profile
 from termprobe.plan.model import ASK, LOOK, MEASURE, PRESS, REPLY, SWITCH, TYPED_BACK, Plan, Step
 from termprobe.session.loop import Loop
 from termprobe.session.play import Play
-from termprobe.terminal.picture import Picture
+from termprobe.terminal.screen import Screen
 from termprobe.verdict.model import FAIL, NOT_FITTED, PASS, UNANSWERED, StepVerdict
 
 MODE_OF_KIND = {LOOK: "look", ASK: "ask", TYPED_BACK: "typed-back", REPLY: "reply", MEASURE: "measure", SWITCH: "setting", PRESS: "press"}
@@ -59,7 +59,7 @@ class State:
     is_free: bool = False
     """press: any key may be pressed, not only the one of the step in hand."""
     early: tuple = ()
-    """The events of a press that was made before its question was on the screen."""
+    """The events of a press that was made before its question was on the console."""
     is_walking: bool = False
     """Practice: the simulated board's keys are pressed one after the other."""
     board_keys: str = "unproven"
@@ -73,7 +73,7 @@ class State:
     """The glass alone, without frame."""
     is_on_board: bool = False
     """Practice: the simulated board's glass in the place of the expected one."""
-    board_glass: Picture | None = None
+    board_glass: Screen | None = None
     scroll: tuple[int, int] | None = None
     shown_from: tuple[int, int] = (0, 0)
     """First row and column that the console shows of the glass."""
@@ -102,10 +102,10 @@ class State:
         return NO_STEP if self.step_id is None else self.plan.step(self.step_id)
 
     @property
-    def picture(self):
+    def screen(self):
         """Return the glass to be shown in the expected glass's place, or None."""
         if self.mode == "play":
-            return self.play.picture
+            return self.play.screen
         return self.step.expected
 
     def to(self, mode, **changes):

@@ -59,7 +59,7 @@ def scroll(state, key):
 
 def move(state, key):
     """Move the marking cursor."""
-    rows = state.picture.rows
+    rows = state.screen.rows
     row, column = (place + way for place, way in zip(state.cursor, MOVES[key], strict=True))
     return replace(state, cursor=(min(max(row, 0), len(rows) - 1), min(max(column, 0), len(rows[0]) - 1)), notice=""), ()
 

@@ -1,4 +1,4 @@
-"""The thread that owns the line and the run file: carries out the screen's orders one by one and tells what happened."""
+"""The thread that owns the line and the run file: carries out the console's orders one by one and tells what happened."""
 
 import queue
 import threading
@@ -12,7 +12,7 @@ from termprobe.session.actions import BOARD_KEYBOARD
 from termprobe.session.orders import (Acknowledge, Announce, BoardGlass, Came, Heard, Judged, LoopEnded, Lost, Note,
                                       PressBoardKeys, PressKey, Record, Regained, Retry, Send, SendGroups, SetOption, Shown,
                                       StartLoop, StopLoop, TakeBack, Told, Trouble)
-from termprobe.terminal.picture import Picture
+from termprobe.terminal.screen import Screen
 from termprobe.observer.base import AS_EXPECTED
 from termprobe.observer.press import MACHINE_LIMIT_S, Ear
 
@@ -143,7 +143,7 @@ class Worker(threading.Thread):
         glass = self._board.glass()
         if glass != self._glass:
             self._glass = glass
-            self._post(BoardGlass(Picture(glass.rows, glass.cursor, bells=glass.bells)))
+            self._post(BoardGlass(Screen(glass.rows, glass.cursor, bells=glass.bells)))
 
     def _judged(self, step=None, is_held=False):
         run = self.run_of_plan
@@ -196,7 +196,7 @@ class Worker(threading.Thread):
         self._judged(step, is_held=answer.word != AS_EXPECTED)
 
     def _wait_for(self, step):
-        """Wait for a press; what comes between two presses is of the next one, for a hand may be quicker than the screen."""
+        """Wait for a press; what comes between two presses is of the next one, for a hand may be quicker than the console."""
         earlier = self.run_of_plan.begin(step)
         if self._pressing_s is None:
             self._ear, earlier = Ear(self.run_of_plan), ()

@@ -2,10 +2,10 @@
 
 import pyte
 
-from termprobe.terminal.picture import Picture
+from termprobe.terminal.screen import Screen
 
 LETTERS = (("bold", "b"), ("underscore", "u"), ("blink", "k"), ("reverse", "r"))
-"""Field of a pyte cell: letter of Picture.renditions."""
+"""Field of a pyte cell: letter of Screen.renditions."""
 
 
 class _Cells(dict):
@@ -135,11 +135,11 @@ class Glass(pyte.Screen):
         super().insert_characters(count)
         self.buffer[self.cursor.y].pop(self.columns, None)
 
-    def picture(self):
+    def screen(self):
         """Return what the glass shows."""
         columns = range(self.columns)
         lines = [self.buffer[row] for row in range(self.lines)]
-        return Picture(
+        return Screen(
             rows=tuple("".join([line[column].data for column in columns]) for line in lines),
             cursor=(self.cursor.y, self.cursor.x),
             renditions=dict(sorted(_renditions(lines))),

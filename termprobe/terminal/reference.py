@@ -9,7 +9,7 @@ KINDS_OF_IGNORED = 100
 
 
 class Reference:
-    """A faultless terminal of the profile: blank and with the cursor home at first, whatever its power-up picture is.
+    """A faultless terminal of the profile: blank and with the cursor home at first, whatever its power-up screen is.
 
     Any bytes may be fed, in any pieces: the same bytes give the same glass, and nothing raises.
     """
@@ -33,6 +33,6 @@ class Reference:
             elif event.codes in self.ignored or len(self.ignored) < KINDS_OF_IGNORED:
                 self.ignored[event.codes] = self.ignored.get(event.codes, 0) + 1
 
-    def picture(self):
-        """Return the Picture of the glass, with all bells rung and replies sent so far."""
-        return self._glass.picture()
+    def screen(self):
+        """Return the Screen of the glass, with all bells rung and replies sent so far."""
+        return self._glass.screen()

@@ -9,7 +9,7 @@ that nobody answered passes where a look that covers it passed.
 from termprobe import notation
 from termprobe.plan.model import MEASURE, REPLY, TYPED_BACK
 from termprobe.plan.presses import press_of
-from termprobe.terminal.picture import UNKNOWN, differences
+from termprobe.terminal.screen import UNKNOWN, differences
 from termprobe.verdict import evidence
 from termprobe.verdict.model import (
     BLOCKED, DISPUTED, FAIL, INCOMPLETE, NOT_FITTED, PASS, SKIPPED, UNANSWERED, UNSURE, RunVerdict, StepVerdict)

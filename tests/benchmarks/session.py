@@ -2,7 +2,7 @@
 
 Key to wire: from an answer key to the first byte of the next step, headless. Repaint: drawing, and drawing with
 prompt_toolkit's output, 100 x 32. Late characters: solid fields sent to a pseudo-terminal that another process reads,
-the screen open in a console of its own; once left alone, once with keys that repaint it ten times a second.
+the session open in a console of its own; once left alone, once with keys that repaint it ten times a second.
 """
 
 import json
@@ -100,7 +100,7 @@ def repaint_s(folder):
 
 
 def late(speed_baud, keys_a_second):
-    """Return the pacer's statistics of FIELDS solid fields with the screen open, as a dict."""
+    """Return the pacer's statistics of FIELDS solid fields with the session open, as a dict."""
     drain_master, drain_slave = pty.openpty()
     reader = subprocess.Popen([sys.executable, "-c", "import os\nwhile os.read(0, 4096): pass"], stdin=drain_master)
     with tempfile.TemporaryDirectory() as folder:

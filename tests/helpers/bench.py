@@ -2,7 +2,7 @@
 
 from termprobe.link.base import Format, Received
 from termprobe.plan.model import Group, Plan, Stage, Step
-from termprobe.terminal.picture import Picture
+from termprobe.terminal.screen import Screen
 from termprobe.observer.base import AS_EXPECTED, EYES, Answer
 
 ROWS, COLUMNS = 3, 8
@@ -67,13 +67,13 @@ class Says:
         return answer(step) if callable(answer) else answer
 
 
-def picture(*rows, cursor=(0, 0), bells=0):
-    return Picture(tuple(row.ljust(COLUMNS) for row in rows) + (" " * COLUMNS,) * (ROWS - len(rows)), cursor, bells=bells)
+def screen(*rows, cursor=(0, 0), bells=0):
+    return Screen(tuple(row.ljust(COLUMNS) for row in rows) + (" " * COLUMNS,) * (ROWS - len(rows)), cursor, bells=bells)
 
 
 def look(step_id, text="HELLO", **fields):
     groups = fields.pop("groups", (Group(b"\x1a", "clear", 0.02), Group(text.encode(), f'text "{text}"')))
-    fields = {"stage": "looks", "expected": picture(text, cursor=(0, len(text))), "hash": f"hash of {step_id}", **fields}
+    fields = {"stage": "looks", "expected": screen(text, cursor=(0, len(text))), "hash": f"hash of {step_id}", **fields}
     return Step(step_id, fields.pop("stage"), "look", f"Look at {step_id}", "What is there?", groups, **fields)
 
 

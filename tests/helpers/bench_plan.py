@@ -20,7 +20,7 @@ def text(characters):
 def shown(groups):
     reference = Reference(PROFILE)
     reference.feed(b"".join(group.data for group in groups))
-    return reference.picture()
+    return reference.screen()
 
 
 def look(step_id, stage, *groups, before=(), **fields):

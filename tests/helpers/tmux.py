@@ -1,4 +1,4 @@
-"""A private tmux server of one console, for tests that hold a session as a person would: keys in, picture out."""
+"""A private tmux server of one console, for tests that hold a session as a person would: keys in, console out."""
 
 import shutil
 import subprocess

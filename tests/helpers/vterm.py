@@ -61,7 +61,7 @@ class Vterm:
         return "".join(chr(code or 0x20) for code in cells[:count]).ljust(self._columns)
 
     def rendition(self, row, column):
-        """Return the rendition of a cell, in letters as in a Picture; none where it is plain."""
+        """Return the rendition of a cell, in letters as in a Screen; none where it is plain."""
         cell = _Cell()
         self._library.vterm_screen_get_cell(self._screen, _Position(row, column), ctypes.byref(cell))
         return "".join(letter for bits, letter in BITS if cell.attributes & bits)

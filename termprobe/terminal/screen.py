@@ -1,4 +1,4 @@
-"""The picture: what the glass shows at one moment. Rows and columns count from 0."""
+"""What the tube shows at one moment. Rows and columns count from 0."""
 
 from dataclasses import dataclass, field
 
@@ -7,7 +7,7 @@ UNKNOWN = "\ufffd"
 
 
 @dataclass(frozen=True)
-class Picture:
+class Screen:
     """A glass and the cursor on it."""
 
     rows: tuple[str, ...]
