@@ -37,10 +37,10 @@ def looks_that_show(name):
     """Yield the looks on which the fault is seen: cells, cursor, or the bell."""
     board = Board(PROFILE, [name])
     for step in LOOKS:
-        bells = board.glass().bells
+        bells = board.screen().bells
         board.receive(step.data)
-        glass = board.glass()
-        if differences(step.expected.rows, glass.rows) or (glass.cursor, glass.bells - bells) != (step.expected.cursor, step.expected.bells):
+        screen = board.screen()
+        if differences(step.expected.rows, screen.rows) or (screen.cursor, screen.bells - bells) != (step.expected.cursor, step.expected.bells):
             yield step.id
 
 
@@ -60,7 +60,7 @@ def test_a_healthy_board_passes_every_look():
     board = Board(PROFILE)
     for step in LOOKS:
         board.receive(step.data)
-        assert not differences(step.expected.rows, board.glass().rows), step.id
+        assert not differences(step.expected.rows, board.screen().rows), step.id
 
 
 def without(name):
@@ -80,14 +80,14 @@ def with_margins(last_column, last_row):
     (with_display(rows=16, columns=64), 32, 17), (without("down"), 18, 17), (without("address"), 21, 19), (without("bell"), 28, 24),
 ], ids=["pending", "overwrite", "stay", "16x64", "no-down", "no-address", "no-bell"])
 def test_one_script_serves_boards_of_other_margins_sizes_and_commands(profile, looks, asked):
-    """Glass and circuit are modelled apart from one another, so that they agree is evidence for both."""
+    """Screen and circuit are modelled apart from one another, so that they agree is evidence for both."""
     board, seen, plan = Board(profile), 0, compile_plan(profile, load_script("acceptance"))
     for step in plan.steps:
         board.receive(step.data)
         if step.kind == "look" and not step.not_fitted:
             seen += 1
-            assert not differences(step.expected.rows, board.glass().rows), step.id
-            assert board.glass().cursor == step.expected.cursor, step.id
+            assert not differences(step.expected.rows, board.screen().rows), step.id
+            assert board.screen().cursor == step.expected.cursor, step.id
     assert (seen, effort(plan.steps, 0.001).looks) == (looks, asked)
 
 
@@ -107,7 +107,7 @@ def test_where_a_look_at_many_things_fails_each_is_asked_by_itself(fault, failed
     board, records = Board(PROFILE, [fault]), []
     for step in LOOKS:
         board.receive(step.data)
-        records.append({"kind": "answer", "step": step.id, "word": "as-expected", "seen": list(board.glass().rows), "strength": 4})
+        records.append({"kind": "answer", "step": step.id, "word": "as-expected", "seen": list(board.screen().rows), "strength": 4})
     verdicts = {verdict.id: verdict for verdict in judge(PLAN, records).steps}
     assert verdicts[failed].verdict == "fail"
     for step in PLAN.steps:

@@ -75,8 +75,8 @@ STREAMS = st.lists(PIECES, max_size=40)
 
 
 def seen(board):
-    glass = board.glass()
-    return glass.rows, glass.cursor, glass.bells
+    screen = board.screen()
+    return screen.rows, screen.cursor, screen.bells
 
 
 def expected(reference):
@@ -133,7 +133,7 @@ def test_the_board_knows_nothing_of_the_reference():
 
 
 def test_power_up_is_random_but_the_same_for_the_same_seed():
-    screens = [Board(PROFILE, seed=seed).glass() for seed in (1, 1, 2)]
+    screens = [Board(PROFILE, seed=seed).screen() for seed in (1, 1, 2)]
     assert screens[0] == screens[1] != screens[2]
     assert len(set("".join(screens[0].rows))) > 100
     row, column = screens[0].cursor
@@ -141,22 +141,22 @@ def test_power_up_is_random_but_the_same_for_the_same_seed():
 
 
 def test_power_up_blank_where_the_profile_says_so():
-    glass = Board(changed(PROFILE, display={"power_up": "blank"})).glass()
-    assert (set("".join(glass.rows)), glass.cursor) == ({" "}, (0, 0))
+    screen = Board(changed(PROFILE, display={"power_up": "blank"})).screen()
+    assert (set("".join(screen.rows)), screen.cursor) == ({" "}, (0, 0))
 
 
 def test_switching_off_and_on_forgets_all_but_the_switches():
     board = Board(PROFILE)
     board.set_option("duplex", "half")
-    before = board.glass()
+    before = board.screen()
     board.receive(b"\x1aHello\x07\x1b=")
     board.type("x")
     board.power_up()
-    assert board.glass() == before
+    assert board.screen() == before
     assert board.sent() == b""
     board.receive(b"\x1a")
     board.type("y")
-    assert board.glass().rows[0].strip() == "y"
+    assert board.screen().rows[0].strip() == "y"
 
 
 def test_codes_without_a_sign_are_drawn_as_unicode_control_pictures():
@@ -165,30 +165,30 @@ def test_codes_without_a_sign_are_drawn_as_unicode_control_pictures():
     profile = dataclasses.replace(profile, commands=tuple(c for c in profile.commands if c.name in ("clear", "bell")))
     board = Board(profile)
     board.receive(b"\x1a\x00\x0aA\x7f")
-    assert board.glass().rows[0].startswith("\u2400\u240aA\u2421 ")
+    assert board.screen().rows[0].startswith("\u2400\u240aA\u2421 ")
 
 
-@pytest.mark.parametrize("duplex, line, glass, sent", [
+@pytest.mark.parametrize("duplex, line, screen, sent", [
     ("full", "on-line", "", b"Hi"),
     ("half", "on-line", "Hi", b"Hi"),
     ("full", "local", "Hi", b""),
     ("half", "local", "Hi", b""),
 ])
-def test_where_keys_go(duplex, line, glass, sent):
+def test_where_keys_go(duplex, line, screen, sent):
     board = Board(PROFILE)
     board.receive(b"\x1a")
     board.set_option("duplex", duplex)
     board.set_option("line", line)
     board.type("Hi")
-    assert (board.glass().rows[0].strip(), board.sent()) == (glass, sent)
+    assert (board.screen().rows[0].strip(), board.sent()) == (screen, sent)
 
 
-def test_in_local_mode_the_line_does_not_reach_the_glass():
+def test_in_local_mode_the_line_does_not_reach_the_screen():
     board = Board(PROFILE)
     board.receive(b"\x1a")
     board.set_option("line", "local")
     board.receive(b"lost")
-    assert board.glass().rows[0].strip() == ""
+    assert board.screen().rows[0].strip() == ""
 
 
 def test_every_listed_press_sends_its_code():

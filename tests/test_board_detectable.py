@@ -22,7 +22,7 @@ def undetectable(name):
     if where.endswith("-address") and where != "glyph-address" and kind == "swapped":
         return "writing, clearing and showing pass the same lines: what is stored elsewhere is looked for there"
     if name == "decoder/also-written/clear":
-        return "the code is stored before the glass is cleared"
+        return "the code is stored before the screen is cleared"
     return ""
 
 
@@ -54,10 +54,10 @@ def answers(board):
             yield [(received.data, received.error) for received in at_once + link.read(0)]
         else:
             link.write(stimulus)
-            yield board.glass()
+            yield board.screen()
     board.set_option("duplex", "half")
     board.press("q")
-    yield board.glass()
+    yield board.screen()
 
 
 STIMULI = tuple(stimuli())
@@ -84,4 +84,4 @@ def test_stuck_at_0_and_at_1_of_an_address_line_look_the_same():
         for stimulus in (page(lambda row, column: 0x21 + (row * 80 + column) % 61), b"\n" * 9 + b"tail"):
             for board in both:
                 board.receive(stimulus)
-            assert both[0].glass() == both[1].glass(), line
+            assert both[0].screen() == both[1].screen(), line

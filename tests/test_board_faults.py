@@ -109,8 +109,8 @@ def test_a_stuck_receiver_line_changes_commands_as_well_as_characters():
     """B (42h) with bit 0 at 1 is C, and 0Ah (down) is 0Bh (up)."""
     board = Board(PROFILE, ["receiver-data/stuck/0/1"])
     board.receive(b"\x1b=" + bytes([0x25, 0x21]) + b"B\n")
-    assert board.glass().cursor == (4, 2)
-    assert board.glass().rows[5][1] == "C"
+    assert board.screen().cursor == (4, 2)
+    assert board.screen().rows[5][1] == "C"
 
 
 def test_a_dead_decoder_line_leaves_the_coordinates_to_be_printed():
@@ -121,7 +121,7 @@ def test_a_dead_decoder_line_leaves_the_coordinates_to_be_printed():
 def test_a_command_taken_for_another_one():
     board = faulty("decoder/acts-as/bell-return")
     assert rows_of(board, b"AB\x07C")[0] == "CB"
-    assert board.glass().bells == 0
+    assert board.screen().bells == 0
     assert rows_of(faulty("decoder/acts-as/bell-address"), b"A\x07!#B")[:2] == ["A", "   B"]
     swapped = faulty("decoder/swapped/left-down")
     assert rows_of(swapped, b"A\x08B\nC")[:2] == ["A", " C"]
@@ -130,7 +130,7 @@ def test_a_command_taken_for_another_one():
 def test_a_command_that_is_written_as_well():
     board = faulty("decoder/also-written/bell")
     assert rows_of(board, b"A\x07B")[0] == "A\u2407B"
-    assert board.glass().bells == 1
+    assert board.screen().bells == 1
 
 
 def test_no_scroll():
@@ -144,15 +144,15 @@ def test_a_stuck_column_counter_output_writes_and_shows_the_cursor_elsewhere():
     board = faulty("column-counter/stuck/1/0")
     rows = rows_of(board, b"ABCDEFGH")
     assert rows[0] == "CD  GH"  # 0 1 0 1 4 5 4 5
-    assert board.glass().cursor == (0, 8)
+    assert board.screen().cursor == (0, 8)
     board.receive(at(3, 2))
-    assert board.glass().cursor == (3, 0)
+    assert board.screen().cursor == (3, 0)
 
 
-def test_a_column_beyond_the_glass_is_stored_where_nobody_looks():
+def test_a_column_beyond_the_screen_is_stored_where_nobody_looks():
     board = faulty("column-counter/stuck/6/1")  # 15 becomes 79, 16 becomes 80
     assert rows_of(board, at(0, 15) + b"AB")[0] == "A".rjust(80)
-    assert board.glass().cursor == (0, 64 + 17)
+    assert board.screen().cursor == (0, 64 + 17)
 
 
 def test_a_stuck_row_counter_output():
@@ -181,20 +181,20 @@ def test_clear_that_skips_a_bank_leaves_every_second_row():
 
 
 def test_parts_of_clear_home_address_and_margin():
-    assert faulty("clear/no-home").glass().cursor != (0, 0)
+    assert faulty("clear/no-home").screen().cursor != (0, 0)
     for name, cursor in (("home/row-kept", (5, 0)), ("home/column-kept", (0, 9))):
         board = faulty(name)
         board.receive(at(5, 9) + b"\x1e")
-        assert board.glass().cursor == cursor
+        assert board.screen().cursor == cursor
     for name, cursor in (("address/row-ignored", (0, 9)), ("address/column-ignored", (5, 0)), ("address/exchanged", (9, 5)),
                          ("address/offset/+1", (6, 10)), ("address/offset/-1", (4, 8))):
         board = faulty(name)
         board.receive(at(5, 9))
-        assert board.glass().cursor == cursor, name
+        assert board.screen().cursor == cursor, name
     for name, cursor in (("margin/no-wrap", (0, 79)), ("margin/column-kept", (1, 79)), ("margin/row-kept", (0, 0))):
         board = faulty(name)
         board.receive(b"x" * 80)
-        assert board.glass().cursor == cursor, name
+        assert board.screen().cursor == cursor, name
 
 
 def test_one_stuck_bit_of_one_cell_stays_in_its_place_in_the_ram():
@@ -205,7 +205,7 @@ def test_one_stuck_bit_of_one_cell_stays_in_its_place_in_the_ram():
     rows = rows_of(board, b"\x1a")
     assert (rows[12], {*rows}) == (" " * 40 + "(", {"", rows[12]})
     both = faulty("cell/stuck/12-40-3/1", "cell/stuck/12-40-5/0")
-    assert both.glass().rows[12][40] == "\u2408"
+    assert both.screen().rows[12][40] == "\u2408"
 
 
 def test_several_faults_at_once():
@@ -229,9 +229,9 @@ def test_keys_pass_their_code_lines_and_the_transmitter():
 def test_the_echo_gate():
     board = faulty("echo-gate/stuck-closed")
     board.type("A")
-    assert board.glass().rows[0].strip() == "A"
+    assert board.screen().rows[0].strip() == "A"
     board = faulty("echo-gate/stuck-open")
     board.set_option("duplex", "half")
     board.type("A")
-    assert board.glass().rows[0].strip() == ""
+    assert board.screen().rows[0].strip() == ""
     assert board.sent() == b"A"

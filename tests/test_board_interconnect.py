@@ -114,7 +114,7 @@ def test_whether_characters_come_back_right_is_not_enough():
 
 # -- n address lines, the whole memory filled in ascending order, then looked at ----------------------------------------
 
-def glass(lines, fault, tag, where):
+def screen(lines, fault, tag, where):
     """Return what is seen of a memory of 2**lines cells filled with tag(address); the fault sits on the lines of `where`."""
     plain = range(1 << lines)
     table = [fault(address) for address in plain]
@@ -134,9 +134,9 @@ def address_faults(lines):
 
 
 def seen_and_classes(lines, tag, where):
-    """Return how many faults are seen, and how many different wrong glasses there are."""
-    healthy = glass(lines, lambda address: address, tag, "shared")
-    wrong = [screen for screen in (glass(lines, fault, tag, where) for fault in address_faults(lines)) if screen != healthy]
+    """Return how many faults are seen, and how many different wrong screens there are."""
+    healthy = screen(lines, lambda address: address, tag, "shared")
+    wrong = [screen for screen in (screen(lines, fault, tag, where) for fault in address_faults(lines)) if screen != healthy]
     return len(wrong), len(set(wrong))
 
 

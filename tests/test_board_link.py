@@ -100,21 +100,21 @@ def test_every_speed_of_the_board_carries_both_ways(speed_baud):
     board, link = linked(format=Format(speed_baud, 7, "even"))
     link.write(b"Hi")
     board.type("Ho")
-    assert board.glass().rows[0].strip() == "Hi"
+    assert board.screen().rows[0].strip() == "Hi"
     assert [(received.data, received.error) for received in link.read(0)] == [(b"H", ""), (b"o", "")]
 
 
 def test_a_speed_that_the_board_has_not_carries_nonsense():
     board, link = linked(format=Format(38400, 7, "even"))
     link.write(b"Hi")
-    assert "Hi" not in board.glass().rows[0]
+    assert "Hi" not in board.screen().rows[0]
 
 
 def test_eight_bits_without_parity_show_the_parity_bit_of_the_board():
     assert typed("AC", format=EIGHT_NONE) == [(b"A", ""), (b"\xc3", "")]
     board, link = linked(format=EIGHT_NONE)
     link.write(b"AC")
-    assert board.glass().rows[0].strip() == "AC"  # the board does not mind a wrong parity bit
+    assert board.screen().rows[0].strip() == "AC"  # the board does not mind a wrong parity bit
 
 
 @pytest.mark.parametrize("name, errors", [
@@ -131,7 +131,7 @@ def test_a_clock_that_is_off_a_little_does_no_harm_and_one_that_is_off_much_does
         assert typed("Hi", name) != right
         board, link = linked(name)
         link.write(b"Hi there")
-        assert "Hi there" not in board.glass().rows[0]
+        assert "Hi there" not in board.screen().rows[0]
 
 
 def shaking(handshake):
@@ -195,7 +195,7 @@ def test_a_break_is_a_code_0_to_the_board():
     link.set_line("break", True)
     link.set_line("break", False)
     link.write(b"%A")  # the break took the place of the row
-    assert board.glass().rows[0][5] == "A"
+    assert board.screen().rows[0][5] == "A"
 
 
 def test_a_line_that_is_none_and_a_link_that_is_closed_are_refused():

@@ -41,7 +41,7 @@ def test_a_stream_that_is_no_terminal_has_no_columns(tmp_path):
 
 
 @pytest.mark.parametrize("columns, first", [(100, " 0|HELLO"), (84, " 0|HELLO"), (80, "HELLO"), (40, "HELLO")])
-def test_a_glass_is_drawn_in_the_width_of_the_terminal(columns, first):
+def test_a_screen_is_drawn_in_the_width_of_the_terminal(columns, first):
     lines = on_a_terminal(columns, "render", "--profile", "singlebyte-24x80", typed=b"HELLO\r\x0a")
     assert max(map(len, lines)) <= columns
     assert any(line.startswith(first) for line in lines)

@@ -209,6 +209,6 @@ def test_a_break_is_heard_as_one_and_neither_shown_nor_sent_in_local_mode():
     board.press("break")
     assert [(received.data, received.error) for received in link.read(0)] == [(b"\0", "break")]
     board.set_option("line", "local")
-    before = board.glass()
+    before = board.screen()
     board.press("break")
-    assert (link.read(0), board.glass()) == ((), before)
+    assert (link.read(0), board.screen()) == ((), before)

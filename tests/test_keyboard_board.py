@@ -45,7 +45,7 @@ def test_it_sends_what_the_keyboard_of_a_whole_board_sends(fault):
 def test_what_it_receives_shows_nowhere():
     board = KeyboardBoard(ALONE)
     SimLink(board, CrankedClock()).write(b"Hello")
-    assert board.glass().rows == (" " * 80,) * 24 and not board.take_sent()
+    assert board.screen().rows == (" " * 80,) * 24 and not board.take_sent()
 
 
 @pytest.mark.parametrize("profile, fault", [(ALONE, "key-matrix/nope"), (ALONE, "keyboard-code/stuck/9/1"), (ALONE, "scroll/dead"),

@@ -19,7 +19,7 @@ class Desk:
 
     def __init__(self, *lines):
         self.lines, self.shown, self.asked = list(lines), [], []
-        self.observer = BuilderObserver(self._ask, self.shown.append, lambda screen: "[glass]\n" + "\n".join(screen.rows))
+        self.observer = BuilderObserver(self._ask, self.shown.append, lambda screen: "[screen]\n" + "\n".join(screen.rows))
 
     def _ask(self, text):
         self.asked.append(text)
@@ -52,10 +52,10 @@ def test_each_word_means_what_it_says(lines, answer):
     assert Desk(*lines).answer(look("a")) == answer
 
 
-def test_the_expected_glass_and_the_question_stand_above_the_prompt():
+def test_the_expected_screen_and_the_question_stand_above_the_prompt():
     desk = Desk("y")
     desk.answer(look("a", stop_if="it smokes"))
-    assert "[glass]\nHELLO" in desk.text and "What is there?" in desk.text and "Switch off at once if: it smokes" in desk.text
+    assert "[screen]\nHELLO" in desk.text and "What is there?" in desk.text and "Switch off at once if: it smokes" in desk.text
 
 
 def test_a_word_that_means_nothing_shows_all_that_may_be_typed():

@@ -5,7 +5,7 @@ import sys
 
 import pytest
 
-from helpers.bench import COLUMNS, ROWS, look, screen
+from helpers.bench import COLUMNS, ROWS, look, screen_of
 from termprobe.clock import CrankedClock
 from termprobe.errors import ObserverError
 from termprobe.link.base import Format, Received
@@ -14,7 +14,7 @@ from termprobe.observer import base
 from termprobe.observer.base import AS_EXPECTED, DIFFERS, DISPUTED, SKIPPED, UNSURE, Answer
 from termprobe.observer.builder import BuilderObserver
 from termprobe.observer.dump import DumpObserver
-from termprobe.observer.glass import GlassObserver
+from termprobe.observer.simulated_screen import SimulatedScreenObserver
 from termprobe.observer.hands import HandsObserver
 from termprobe.observer.press import PressObserver
 from termprobe.observer.returned import KeyboardObserver, ReplyObserver
@@ -56,7 +56,7 @@ def builder(kind):
 
     def make(outcome):
         lines = list(typed[outcome])
-        return BuilderObserver(lambda text: lines.pop(0), lambda text: None, lambda glass: "a drawing")
+        return BuilderObserver(lambda text: lines.pop(0), lambda text: None, lambda screen: "a drawing")
 
     return make
 
@@ -66,8 +66,8 @@ def dump(outcome):
     return DumpObserver(shlex.join([sys.executable, "-c", f"import sys; sys.stdout.write({text!r})"]), CrankedClock())
 
 
-def glass(outcome):
-    return GlassObserver(lambda: screen({"good": "HELLO", "bad": "HEXLO"}[outcome], cursor=(0, 5)))
+def screen(outcome):
+    return SimulatedScreenObserver(lambda: screen_of({"good": "HELLO", "bad": "HEXLO"}[outcome], cursor=(0, 5)))
 
 
 def reply(outcome):
@@ -87,7 +87,7 @@ def scripted(outcome):
 
 
 CASES = [("builder", kind, builder(kind)) for kind in ("look", "ask", "measure", "switch")]
-CASES += [("dump", "look", dump), ("glass", "look", glass), ("reply", "reply", reply), ("keyboard", "typed-back", keyboard)]
+CASES += [("dump", "look", dump), ("screen", "look", screen), ("reply", "reply", reply), ("keyboard", "typed-back", keyboard)]
 CASES += [("press", "press", press)]
 CASES += [("scripted", kind, scripted) for kind in ("ask", "measure", "switch")]
 IDS = [f"{name}-{kind}" for name, kind, _ in CASES]
@@ -159,8 +159,8 @@ def test_a_word_that_differs_for_good_keeps_bytes_and_remark():
     assert observer.answer(STEPS["typed-back"]) == Answer(DIFFERS, data=b"HGLLO\r", note="twice")
 
 
-def test_the_glass_sees_cursor_and_bells_too():
+def test_the_screen_sees_cursor_and_bells_too():
     def seen(**fields):
-        return GlassObserver(lambda: screen("HELLO", **fields)).answer(LOOK).word
+        return SimulatedScreenObserver(lambda: screen_of("HELLO", **fields)).answer(LOOK).word
 
     assert (seen(cursor=(0, 5)), seen(cursor=(0, 4)), seen(cursor=(0, 5), bells=1)) == (AS_EXPECTED, DIFFERS, DIFFERS)

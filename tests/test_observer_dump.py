@@ -95,7 +95,7 @@ def test_a_program_that_hangs_is_ended_with_all_that_it_started(tmp_path):
     code = ("import subprocess, sys, os, time\n"
             "child = subprocess.Popen([sys.executable, '-c', 'import time; time.sleep(60)'])\n"
             f"open({str(tmp_path / 'pid')!r}, 'w').write(str(child.pid)); time.sleep(60)")
-    with pytest.raises(ObserverError, match="must print one glass and end within 0.7 s"):
+    with pytest.raises(ObserverError, match="must print one screen and end within 0.7 s"):
         answer(python(code), program_limit_s=0.7)
     child = int((tmp_path / "pid").read_text())
     for _ in range(100):
@@ -114,7 +114,7 @@ def _is_gone(pid):
 
 
 def test_a_program_that_prints_without_end_is_ended():
-    with pytest.raises(ObserverError, match="must print one glass and end"):
+    with pytest.raises(ObserverError, match="must print one screen and end"):
         answer("yes", program_limit_s=20)
 
 

@@ -1,4 +1,4 @@
-"""The pattern library: regular glasses, checked against published rows and the addressing that they are for."""
+"""The pattern library: regular screens, checked against published rows and the addressing that they are for."""
 
 import pathlib
 
@@ -13,7 +13,7 @@ TRANSCRIBED = pathlib.Path(__file__).parent / "golden" / "transcribed"
 
 
 @given(st.sampled_from(sorted(PATTERNS)), st.integers(1, 60), st.integers(1, 140))
-def test_each_pattern_fills_a_glass_of_any_size_with_printable_characters(name, rows, columns):
+def test_each_pattern_fills_a_screen_of_any_size_with_printable_characters(name, rows, columns):
     screen = PATTERNS[name][0](rows, columns, ARGUMENTS.get(name))
     assert len(screen) == rows
     assert all(len(row) == columns and all(" " <= character <= "~" for character in row) for row in screen)

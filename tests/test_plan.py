@@ -59,7 +59,7 @@ def test_negative_places_count_from_the_last():
     assert step.expected.rows[22][79] == "X"
 
 
-def test_keep_goes_on_from_the_glass_before():
+def test_keep_goes_on_from_the_screen_before():
     first, second = plan_of([look("one", [{"text": "AB"}]), look("two", [{"text": "CD"}], start="keep")]).steps
     assert second.continues and second.data == b"CD" and second.expected.rows[0].startswith("ABCD")
     assert not first.continues
@@ -169,7 +169,7 @@ def word(text):
     return json.dumps({"id": "word", "kind": "typed-back", "title": "word", "question": "Type it.", "word": text})
 
 
-def test_a_word_is_typed_back_only_where_glass_and_keyboard_have_its_characters():
+def test_a_word_is_typed_back_only_where_screen_and_keyboard_have_its_characters():
     keys = tuple(key for key in SINGLE.keyboard.keys if key.name != "y")
     without_y = dataclasses.replace(SINGLE, keyboard=dataclasses.replace(SINGLE.keyboard, keys=keys))
     printing = dataclasses.replace(SINGLE.display.printing, last=0x5F)
@@ -245,7 +245,7 @@ def test_what_is_folded_stands_for_the_same_bytes(parts):
     assert unfolded(show_data(data)) == data
 
 
-def test_the_cursor_and_renditions_are_told_below_the_glass():
+def test_the_cursor_and_renditions_are_told_below_the_screen():
     rows = (" " * 40,) * 2
     assert draw_screen(Screen(rows, (1, 39))).splitlines()[-1] == "               cursor: row 1, column 39 ^".rjust(43)
     drawn = draw_screen(Screen(rows, (0, 0), {(0, 3): "b", (0, 4): "br", (1, 0): "b"})).splitlines()
@@ -253,7 +253,7 @@ def test_the_cursor_and_renditions_are_told_below_the_glass():
 
 
 def test_looking_takes_what_the_keystroke_level_model_says():
-    """Card, Moran and Newell: a decision 1.35 s, a key 0.28 s; 0.23 s a rest of the eye. Regular glass 2.55 s, 24 rows 8.5 s."""
+    """Card, Moran and Newell: a decision 1.35 s, a key 0.28 s; 0.23 s a rest of the eye. Regular screen 2.55 s, 24 rows 8.5 s."""
     def cost(**fields):
         return effort([Step("a", "s", groups=(Group(b"x" * 960, "x", 0.5),), title="", question="", **fields)], 1 / 960)
 

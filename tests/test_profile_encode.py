@@ -66,7 +66,7 @@ def test_a_command_without_a_slot_for_the_count_is_repeated():
     assert encode(SINGLE, "address", 23, 79) == b"\x1b=7o"
 
 
-def test_a_place_outside_the_glass_can_be_sent():
+def test_a_place_outside_the_screen_can_be_sent():
     assert encode(SINGLE, "address", 24, 80) == b"\x1b=8p"
     assert encode(ECMA_48, "address", 99, 999) == b"\x1b[100;1000H"
 

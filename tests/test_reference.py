@@ -1,4 +1,4 @@
-"""The reference glass: codings of the standards, edges as the profile says, and the same glass however the bytes are cut."""
+"""The reference screen: codings of the standards, edges as the profile says, and the same screen however the bytes are cut."""
 
 import dataclasses
 import itertools
@@ -55,7 +55,7 @@ VARIANTS = list(variants())
 
 @settings(max_examples=300, deadline=None)
 @given(st.sampled_from(range(len(VARIANTS))), st.binary(max_size=300), st.data())
-def test_any_bytes_in_any_pieces_give_the_same_glass_and_never_raise(number, data, draw):
+def test_any_bytes_in_any_pieces_give_the_same_screen_and_never_raise(number, data, draw):
     profile = VARIANTS[number]
     cuts = sorted(draw.draw(st.lists(st.integers(0, len(data)), max_size=8)))
     pieces = [data[start:end] for start, end in zip([0, *cuts], [*cuts, len(data)])]
@@ -71,7 +71,7 @@ SEQUENCE = st.lists(st.sampled_from([b"\x1b", b"[", b"1", b"24", b";", b"?", b"H
 
 @settings(max_examples=300, deadline=None)
 @given(SEQUENCE, st.integers(0, 200))
-def test_broken_sequences_give_the_same_glass_however_they_are_cut(data, cut):
+def test_broken_sequences_give_the_same_screen_however_they_are_cut(data, cut):
     assert shown(ECMA, data) == shown(ECMA, data[:cut], data[cut:])
 
 

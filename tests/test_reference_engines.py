@@ -15,7 +15,7 @@ PROFILE = load("ecma48-24x80")
 # Left out by construction, each for a reason:
 # - the column after IL and DL: libvterm keeps it, ECMA-48 8.3.67 and 8.3.32 go to the line home position (so CR follows them);
 # - what follows a filled last column other than text: no standard says what a pending wrap does there, and
-#   tests/test_glass_pending.py lists what is done;
+#   tests/test_screen_pending.py lists what is done;
 # - parameters that the profile does not declare, and more of them than a function has;
 # - control strings other than DCS and OSC: libvterm 0.1.4 shows their contents, against ECMA-48 5.6;
 # - the rendition of blanks: libvterm 0.1.4 gives that of the pen to what it erases; tmux and @xterm/headless do not.
@@ -44,7 +44,7 @@ def engine():
 
 @settings(max_examples=300, deadline=None)
 @given(STREAM)
-def test_the_same_bytes_give_the_same_glass_cursor_and_replies(parts):
+def test_the_same_bytes_give_the_same_screen_cursor_and_replies(parts):
     reference = Reference(PROFILE)
     with engine() as terminal:
         replies = b""
@@ -72,7 +72,7 @@ def test_text_over_the_margin_wraps_as_the_engine_does(columns):
         assert reference.screen().rows == terminal.rows()
 
 
-def test_a_full_glass_scrolls_as_the_engine_does():
+def test_a_full_screen_scrolls_as_the_engine_does():
     reference, data = Reference(PROFILE), bytes(0x21 + n % 89 for n in range(80 * 30 + 7))
     with engine() as terminal:
         reference.feed(data)

@@ -1,4 +1,4 @@
-"""`termprobe render`: bytes in, the glass out."""
+"""`termprobe render`: bytes in, the screen out."""
 
 import json
 import subprocess
@@ -18,7 +18,7 @@ def test_json_has_rows_cursor_bells_and_replies():
     assert (document["cursor"], document["bells"], bytes.fromhex(document["replies"])) == ([1, 4], 1, b"\x1b[2;5R")
 
 
-def test_the_page_shows_glass_cursor_replies_and_what_means_nothing_unescaped():
+def test_the_page_shows_screen_cursor_replies_and_what_means_nothing_unescaped():
     code, out, _ = render(b"AB\x05\x05\x1b[5n", "--profile", "ecma48-24x80")
     assert code == 0 and " 0>AB " in out and "cursor: row 0, column 2" in out
     assert 'sent back: ESC "[0n"' in out and "without a meaning in this profile: ENQ x 2" in out

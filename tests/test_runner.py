@@ -2,7 +2,7 @@
 
 import pytest
 
-from helpers.bench import FakeLink, Says, look, screen, plan
+from helpers.bench import FakeLink, Says, look, screen_of, plan
 from termprobe.clock import CrankedClock
 from termprobe.errors import LinkError, LinkLost, ObserverError
 from termprobe.journal.file import Journal, read
@@ -116,9 +116,9 @@ def test_ctrl_c_leaves_a_stopped_record(tmp_path):
 
 
 def test_a_note_alone_is_kept_and_the_question_stands(tmp_path):
-    bench = Bench(tmp_path, look("a"), observers=[Says(Answer(note="dim glass"), YES)])
+    bench = Bench(tmp_path, look("a"), observers=[Says(Answer(note="dim screen"), YES)])
     bench.run.carry_out()
-    assert bench.kinds("note")[0]["text"] == "dim glass" and bench.verdicts() == ["pass"]
+    assert bench.kinds("note")[0]["text"] == "dim screen" and bench.verdicts() == ["pass"]
 
 
 def test_blocked_steps_are_not_tried(tmp_path):
@@ -150,7 +150,7 @@ def test_a_continuing_step_is_sent_alone_after_its_predecessor_and_with_it_elsew
     bench.run.perform(a)
     bench.run.perform(b)
     assert bench.sent() == b"\x1aHELLO!"
-    bench.run.perform(b)  # the glass shows b already, so the way there is made again
+    bench.run.perform(b)  # the screen shows b already, so the way there is made again
     assert bench.sent() == b"\x1aHELLO!\x1aHELLO!"
 
 
@@ -283,13 +283,13 @@ def test_wishes_and_remarks_are_no_answers(tmp_path):
             bench.run.record(bench.plan.steps[0], answer)
 
 
-def test_bells_count_from_the_fresh_glass_also_over_continuing_steps(tmp_path):
-    from termprobe.observer.glass import GlassObserver
+def test_bells_count_from_the_fresh_screen_also_over_continuing_steps(tmp_path):
+    from termprobe.observer.simulated_screen import SimulatedScreenObserver
 
-    bell = look("a", groups=(Group(b"\x1a\x07", "bell"),), expected=screen(bells=1))
-    more = look("b", groups=(Group(b"\x07", "bell"),), expected=screen(bells=2), continues=True)
+    bell = look("a", groups=(Group(b"\x1a\x07", "bell"),), expected=screen_of(bells=1))
+    more = look("b", groups=(Group(b"\x07", "bell"),), expected=screen_of(bells=2), continues=True)
     bench = Bench(tmp_path, bell, more)
-    glass = GlassObserver(lambda: screen(bells=5 + bench.sent().count(b"\x07")))
-    bench.run = bench.new_run(glass)
+    screen = SimulatedScreenObserver(lambda: screen_of(bells=5 + bench.sent().count(b"\x07")))
+    bench.run = bench.new_run(screen)
     bench.run.carry_out()
     assert bench.verdicts() == ["pass", "pass"]

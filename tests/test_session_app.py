@@ -24,7 +24,7 @@ BOARD = {"serial": "0007", "revision": "B"}
 
 @pytest.fixture(autouse=True)
 def no_guard(monkeypatch):
-    """The builder of these tests answers as soon as the glass is there."""
+    """The builder of these tests answers as soon as the screen is there."""
     monkeypatch.setattr(actions, "TOO_SOON_S", 0.0)
 
 
@@ -89,7 +89,7 @@ class Bench:
 
 
 def two_looks():
-    return plan(look("first", "glass", text("ONE")), look("second", "glass", text("TWO")), look("third", "glass", text("THREE")))
+    return plan(look("first", "screen", text("ONE")), look("second", "screen", text("TWO")), look("third", "screen", text("THREE")))
 
 
 def test_a_whole_session_with_every_kind_of_step(tmp_path):
@@ -101,9 +101,9 @@ def test_a_whole_session_with_every_kind_of_step(tmp_path):
         console.press("\r", "It must read 4.75 to 5.25 V", "enter enter reading")
         console.press("5.04", "+ 5.04 V is within")
         console.press("\r", "- Look at hello", "y as expected")
-        assert bench.board.glass().rows[0].startswith("HELLO"), "the board shows what is asked for"
+        assert bench.board.screen().rows[0].startswith("HELLO"), "the board shows what is asked for"
         console.press("y", "- Look at more", "y as expected")
-        assert bench.board.glass().rows[1].startswith("WORLD"), "the glass goes on from the step before"
+        assert bench.board.screen().rows[1].startswith("WORLD"), "the screen goes on from the step before"
         console.press("y", "- Look at corners", "y as expected")
         console.press("y", "- Look at solid", "y as expected")
         console.press("y", "Set duplex to half.")
@@ -113,7 +113,7 @@ def test_a_whole_session_with_every_kind_of_step(tmp_path):
         console.wait("came    a n · ·", "2 of 4 right")
         bench.board.type("y\r")
         console.wait("The board's keyboard has proven y and n.")
-        while "ANSWER ON THIS KEYBOARD" not in bench.board.glass().rows[0]:
+        while "ANSWER ON THIS KEYBOARD" not in bench.board.screen().rows[0]:
             console.wait("proven")
         bench.board.type("y")
         console.wait("- Look at bell", "answer here or on the board's own keyboard")
@@ -128,7 +128,7 @@ def test_a_whole_session_with_every_kind_of_step(tmp_path):
     assert len(bench.records("caution")) == 1 and len(bench.records("finished")) == 1
 
 
-def test_what_was_seen_is_marked_and_typed_on_the_expected_glass(tmp_path):
+def test_what_was_seen_is_marked_and_typed_on_the_expected_screen(tmp_path):
     bench = Bench(tmp_path, two_looks())
 
     def builder(console):
@@ -160,7 +160,7 @@ def test_repeat_slower_skip_dispute_back_and_answer_again(tmp_path):
         console.press("y", "- Look at second", "y as expected")
         console.press("s", "Why skip the step")
         console.press("\r", "must be told")
-        console.press("no glass fitted\r", "- Look at third", "ready")
+        console.press("no screen fitted\r", "- Look at third", "ready")
         console.press("d", "What is wrong with the expectation")
         console.press("the manual says so\r", "Every step has its verdict")
     bench.hold(builder)
@@ -175,7 +175,7 @@ def test_jumping_pausing_and_notes(tmp_path):
     def builder(console):
         console.press("\r", "- Look at first", "y as expected")
         console.press("j" + DOWN + DOWN, " >   unanswered Look at third")
-        console.press("\r", "stage 1 of 1: Glass - Look at third", "ready")
+        console.press("\r", "stage 1 of 1: Screen - Look at third", "ready")
         console.press("p", "Paused.")
         console.press("p", "y as expected")
         console.press("+", "Note:")
@@ -191,7 +191,7 @@ def test_jumping_pausing_and_notes(tmp_path):
 
 
 def test_an_interrupt_ends_at_once_with_a_valid_run_file_and_breaks_a_long_send_off(tmp_path):
-    bench = Bench(tmp_path, plan(look("long", "glass", text("*" * 1900))))
+    bench = Bench(tmp_path, plan(look("long", "screen", text("*" * 1900))))
 
     def builder(console):
         console.press("\r", ">> sending")
@@ -261,7 +261,7 @@ def test_unplugging_pauses_and_replugging_goes_on_without_losing_a_step(tmp_path
         bench.board.power_up()
         bench.unplugged = None
         console.wait("- Look at second", "the line is back", "ready")
-        assert bench.board.glass().rows[0].startswith("TWO"), "the step was sent again"
+        assert bench.board.screen().rows[0].startswith("TWO"), "the step was sent again"
         console.press("y", "- Look at third", "y as expected")
         console.press("y", "Every step has its verdict: 3 pass")
     bench.hold(builder)
@@ -306,14 +306,14 @@ def test_playing_a_step_shows_after_each_group_what_the_board_must_show(tmp_path
     def builder(console):
         console.press("\r", "CAUTION")
         console.press("j" + DOWN * 3, "> ")
-        console.press("\r", "stage 2 of 4: Glass - Look at corners", "ready")
+        console.press("\r", "stage 2 of 4: Screen - Look at corners", "ready")
         console.press("t", "group 0 of 7", "next: clear: SUB")
         for count in range(1, 8):
             console.press(RIGHT, f"group {count} of 7")
             at_s = bench.clock.now_s() + 5
-            while bench.board.glass().rows != tuple(_expected_rows(console)) and bench.clock.now_s() < at_s:
+            while bench.board.screen().rows != tuple(_expected_rows(console)) and bench.clock.now_s() < at_s:
                 pass
-            assert bench.board.glass().rows == tuple(_expected_rows(console))
+            assert bench.board.screen().rows == tuple(_expected_rows(console))
         console.press("\x1b[D", "group 6 of 7", "next: home: RS")
         console.press("t", "y as expected", "Look at corners")
     bench.hold(builder)
@@ -334,18 +334,18 @@ def test_the_loop_sends_until_any_key_and_the_line_is_as_before(tmp_path):
         console.press("r", "Speed in baud")
         console.press("19200\r", "A square wave of 9.6 kHz")
         console.press("\r", ">> sending, until any key")
-        while not bench.board.glass().rows[3].startswith("UUUU"):
+        while not bench.board.screen().rows[3].startswith("UUUU"):
             console.wait(">> sending, until any key")
         console.press("x", "ended after", "the line is at 9600 baud 7E1 again")
         console.press("w", "- Look at first", "y as expected")
-        assert bench.board.glass().rows[0].rstrip() == "ONE"
+        assert bench.board.screen().rows[0].rstrip() == "ONE"
     bench.hold(builder)
     assert "characters sent" in bench.records("note")[0]["text"]
     assert not [record for record in bench.records("sent") if b"UUU".hex() in record["data"]], "a loop does not fill the run file"
 
 
 def test_a_wrong_reply_is_held_for_the_builder_to_see_and_may_be_disputed(tmp_path):
-    bench = Bench(tmp_path, plan(step("identity", "link", "reply", reply=b"\x1bX"), look("first", "glass", text("ONE"))))
+    bench = Bench(tmp_path, plan(step("identity", "link", "reply", reply=b"\x1bX"), look("first", "screen", text("ONE"))))
 
     def builder(console):
         console.press("\r", "must come back, not nothing", "go on")

@@ -25,7 +25,7 @@ FAST = Format(19200, 7, "even", 1)
 
 
 def long_plan():
-    return plan(*(look(f"look-{number:03}", "glass", text(f"{number:03}"), title=f"Number {number:03}") for number in range(STEPS)))
+    return plan(*(look(f"look-{number:03}", "screen", text(f"{number:03}"), title=f"Number {number:03}") for number in range(STEPS)))
 
 
 def answer_all(made, path, tell):

@@ -11,7 +11,7 @@ from helpers.bench_plan import PROFILE, full_plan
 from termprobe.link.base import Format
 from termprobe.plan.compile import compile_plan
 from termprobe.script.load import load as load_script
-from termprobe.session import actions, events, glass, keymap
+from termprobe.session import actions, events, screen_rows, keymap
 from termprobe.session.draw import draw
 from termprobe.session.loop import Loop
 from termprobe.session.orders import Came, Judged, Shown
@@ -48,7 +48,7 @@ def test_no_console_is_too_small_and_nothing_hostile_reaches_it(mode, step_id, c
     made = state(step_id, before=("look",) * (mode in ("line", "help", "paused", "stopping", "lost", "list")), mode=mode, came=came,
                  notice=words, text=words, purpose="note", lost=words, opening=(words,), ending=(words,), remark=words,
                  board=words, link=words, is_alone=is_alone, is_practice=is_practice, loop=Loop(b"U" + came, LINE),
-                 board_glass=Screen((words[:80].ljust(80, "\x1b"),) * 24, (99, 99)), is_on_board=is_alone)
+                 board_screen=Screen((words[:80].ljust(80, "\x1b"),) * 24, (99, 99)), is_on_board=is_alone)
     if mode == "press":
         made = dataclasses.replace(made, plan=KEYS, step_id="press/q+shift", trail=("press/q",), is_free=is_alone)
     if mode == "play":
@@ -63,28 +63,28 @@ def test_no_console_is_too_small_and_nothing_hostile_reaches_it(mode, step_id, c
 
 
 @pytest.mark.parametrize("columns, rows", [(80, 24), (100, 32), (200, 60), (132, 43), (80, 50)])
-def test_glass_question_bytes_and_answer_keys_are_in_sight(columns, rows):
+def test_screen_question_bytes_and_answer_keys_are_in_sight(columns, rows):
     shown = console(state(came=b"ok\r"), columns, rows)
     for words in ("HELLO", "Is the figure of hello whole", 'sends: SUB "HELLO"', 'back: "o" "k" CR', "y as expected", "n differs",
                   "? help", "cursor row 0, column 5", "ready"):
         assert words in shown, words
 
 
-def test_the_part_of_the_glass_that_matters_is_shown_where_the_whole_does_not_fit():
+def test_the_part_of_the_screen_that_matters_is_shown_where_the_whole_does_not_fit():
     low = Screen((" " * 80,) * 23 + ("BOTTOM".ljust(80),), (23, 6))
-    assert glass.window(low, 10, 80) == (14, 0)
-    assert glass.window(low, 10, 80, scroll=(99, 99)) == (14, 0)
-    assert glass.window(low, 10, 40, focus=(0, 79)) == (0, 40)
+    assert screen_rows.window(low, 10, 80) == (14, 0)
+    assert screen_rows.window(low, 10, 80, scroll=(99, 99)) == (14, 0)
+    assert screen_rows.window(low, 10, 40, focus=(0, 79)) == (0, 40)
     shown = console(state("corners"), 80, 24)
     assert shown.count("A") >= 1 and "rows 0-" in shown
 
 
-def test_the_whole_glass_alone_fills_a_console_of_its_size_exactly():
+def test_the_whole_screen_alone_fills_a_console_of_its_size_exactly():
     rows = console_of(draw(state("corners", is_alone=True), 80, 24))
     assert rows == [row for row in full_plan().step("corners").expected.rows]
 
 
-def test_the_frame_is_dropped_before_any_row_of_the_glass():
+def test_the_frame_is_dropped_before_any_row_of_the_screen():
     framed, bare = console(state(), 100, 32), console(state(), 100, 31)
     assert "┌" in framed and "┌" not in bare
     assert "rows 0-" not in bare, "24 rows still fit"
@@ -170,8 +170,8 @@ def test_help_that_is_longer_than_the_console_has_pages():
     assert pages[0] != pages[1] and "ctrl-C" not in pages[0] and "ctrl-C" in pages[1]
 
 
-def test_practice_shows_both_glasses_side_by_side_where_there_is_room_else_by_a_key():
-    made = state(is_practice=True, board_glass=Screen(("HALLO".ljust(80),) + (" " * 80,) * 23, (0, 5)))
+def test_practice_shows_both_screenes_side_by_side_where_there_is_room_else_by_a_key():
+    made = state(is_practice=True, board_screen=Screen(("HALLO".ljust(80),) + (" " * 80,) * 23, (0, 5)))
     wide = console(made, 165, 32)
     assert "HELLO" in wide and "HALLO" in wide and "the simulated board shows this" in wide
     narrow = console(made, 100, 32)
@@ -180,8 +180,8 @@ def test_practice_shows_both_glasses_side_by_side_where_there_is_room_else_by_a_
     assert "HALLO" in turned and "HELLO" not in turned.replace('sends: SUB "HELLO"', "")
 
 
-def test_practice_shows_the_board_for_a_question_without_an_expected_glass_too():
-    made = state("lamp", is_practice=True, board_glass=Screen(("HALLO".ljust(80),) + (" " * 80,) * 23, (0, 5)))
+def test_practice_shows_the_board_for_a_question_without_an_expected_screen_too():
+    made = state("lamp", is_practice=True, board_screen=Screen(("HALLO".ljust(80),) + (" " * 80,) * 23, (0, 5)))
     assert "HALLO" in console(made, 200, 60) and "What about lamp?" in console(made, 200, 60)
     assert "HALLO" not in console(made, 100, 32) and "HALLO" in console(actions.press(made, "v", 0.0)[0], 100, 32)
 
@@ -190,7 +190,7 @@ def test_a_stage_is_cut_only_as_far_as_the_title_of_its_step_needs():
     made = state("solid")
     long = dataclasses.replace(made, plan=dataclasses.replace(made.plan, stages=tuple(
         dataclasses.replace(stage, title=f"{stage.title} that is described at length here") for stage in made.plan.stages)))
-    assert " stage 2 of 4: Glass that is described at length here - Look at solid" in console(long, 80, 24)
+    assert " stage 2 of 4: Screen that is described at length here - Look at solid" in console(long, 80, 24)
     assert "… - Look at solid" in console(long, 40, 24)
 
 
@@ -202,7 +202,7 @@ def test_steps_that_are_not_fitted_are_no_progress():
     assert "0 done, 0 failed, 7 left" in console(found, 120, 32)
 
 
-def test_a_glass_that_came_late_is_not_answered_by_a_key_meant_for_the_one_before():
+def test_a_screen_that_came_late_is_not_answered_by_a_key_meant_for_the_one_before():
     made = events.hear(state(mode="sending"), Shown("hello", 10.0), 10.0)[0]
     assert actions.press(made, "y", 10.1) [1] == ()
     assert actions.press(made, "y", 10.1)[0].notice == actions.LOOK_FIRST

@@ -166,7 +166,7 @@ def played():
     return play.play_of(made, made.step("more"), lambda: Reference(PROFILE))
 
 
-def test_playing_forward_gives_the_glass_of_a_straight_run():
+def test_playing_forward_gives_the_screen_of_a_straight_run():
     found, sent = played(), b""
     while found.sent < len(found.groups):
         found, groups = play.forward(found)
@@ -180,7 +180,7 @@ def test_playing_forward_gives_the_glass_of_a_straight_run():
 @settings(max_examples=60)
 @given(some.lists(some.sampled_from((play.forward, play.back, play.to_mark, play.restart)), max_size=20), some.integers(0, 5))
 def test_after_any_walk_the_board_has_been_sent_what_the_screen_needs(walk, mark):
-    """Whatever was sent since the glass was last fresh must give the screen that is shown."""
+    """Whatever was sent since the screen was last fresh must give the screen that is shown."""
     found = play.set_mark(played(), mark)
     reference, is_known = Reference(PROFILE), False
     for go in walk:
@@ -219,5 +219,5 @@ def test_the_notation_of_the_loop_is_read_back():
 
 
 def test_plan_of_the_tests_is_sound():
-    made = plan(look("corners", "glass", *CORNERS), step("lamp", "end", "ask"))
+    made = plan(look("corners", "screen", *CORNERS), step("lamp", "end", "ask"))
     assert made.step("corners").expected.rows[0][79] == "B" and made.step("lamp").expected is None

@@ -39,7 +39,7 @@ class Hand:
         self.orders += orders
 
     def at_hello(self):
-        """Return the hand with the step hello on the glass."""
+        """Return the hand with the step hello on the screen."""
         self.judged("hello", "supply-5v").press("enter")
         return self.hear(Shown("hello", self.now_s))
 
@@ -59,7 +59,7 @@ def test_a_line_that_is_lost_before_the_run_file_is_read_delays_the_opening_only
     hand.press("enter").is_at("sending", "hello")
 
 
-def test_help_and_the_question_whether_to_stop_do_not_hide_that_a_glass_has_come():
+def test_help_and_the_question_whether_to_stop_do_not_hide_that_a_screen_has_come():
     for key, away in (("?", "x"), ("q", "n")):
         hand = Hand().judged("hello", "supply-5v").press("enter", key)
         hand.hear(Shown("hello", hand.now_s)).press(away).is_at("look", "hello")

@@ -15,7 +15,7 @@ import pytest
 
 from termprobe.board.board import Board
 from termprobe.board.endpoint import PtyEnd, TcpEnd
-from termprobe.board.serve import GlassFile, obey
+from termprobe.board.serve import ScreenFile, obey
 from termprobe.clock import SystemClock
 from termprobe.errors import LinkBusy, LinkMissing, UsageError
 from termprobe.link.base import Format
@@ -86,33 +86,33 @@ def sent_to(link, count):
 # -- pseudo-terminal ---------------------------------------------------------------------------------------------------
 
 def test_a_board_on_a_pty_shows_what_it_receives_and_sends_what_is_typed(tmp_path):
-    path, glass = tmp_path / "board", tmp_path / "glass"
-    with served("--pty", str(path), "--glass", str(glass)) as sim:
+    path, screen = tmp_path / "board", tmp_path / "screen"
+    with served("--pty", str(path), "--screen", str(screen)) as sim:
         assert sim.greeting == f"a board of singlebyte-24x80 answers on {path}; Ctrl-C ends it\n"
         with open_port(str(path), LINE, SystemClock()) as link:
             link.write(b"\x1aHello\x1b=6o.")
-            assert until(lambda: rows_in(glass)[:1] == ["Hello".ljust(80)])
-            assert rows_in(glass)[22] == ".".rjust(80)
-            assert len(rows_in(glass)) == 25 and rows_in(glass)[24] == ""
+            assert until(lambda: rows_in(screen)[:1] == ["Hello".ljust(80)])
+            assert rows_in(screen)[22] == ".".rjust(80)
+            assert len(rows_in(screen)) == 25 and rows_in(screen)[24] == ""
             sim.hands("Typed", ":press a shift", ":press c control")
             assert sent_to(link, 8) == b"Typed\rA\x03"
             sim.hands(":set duplex half", "both")
             assert sent_to(link, 5) == b"both\r"
-            assert until(lambda: rows_in(glass)[23].startswith("both"))
+            assert until(lambda: rows_in(screen)[23].startswith("both"))
         with open_port(str(path), LINE, SystemClock()) as link:  # the next client, after an exclusive one
             link.write(b"\x1aAgain")
-            assert until(lambda: first_row(glass).startswith("Again"))
+            assert until(lambda: first_row(screen).startswith("Again"))
         assert sim.end() == (0, "")
         assert not os.path.lexists(path)
 
 
 def test_faults_are_on_the_served_board(tmp_path):
-    path, glass = tmp_path / "board", tmp_path / "glass"
+    path, screen = tmp_path / "board", tmp_path / "screen"
     faults = ["--fault", "bank-0-data/stuck/0/1", "--fault", "decoder/dead/return"]
-    with served("--pty", str(path), "--glass", str(glass), *faults):
+    with served("--pty", str(path), "--screen", str(screen), *faults):
         with open_port(str(path), LINE, SystemClock()) as link:
             link.write(b"\x1aHI\rT")
-            assert until(lambda: rows_in(glass)[:1] == ["IIU".ljust(80, "!")])
+            assert until(lambda: rows_in(screen)[:1] == ["IIU".ljust(80, "!")])
 
 
 def test_hands_are_told_what_cannot_be_done_and_the_board_goes_on(tmp_path):
@@ -128,11 +128,11 @@ def test_hands_are_told_what_cannot_be_done_and_the_board_goes_on(tmp_path):
 
 
 def test_the_board_goes_on_when_the_hands_have_gone(tmp_path):
-    path, glass = tmp_path / "board", tmp_path / "glass"
-    with served("--pty", str(path), "--glass", str(glass)) as sim, open_port(str(path), LINE, SystemClock()) as link:
+    path, screen = tmp_path / "board", tmp_path / "screen"
+    with served("--pty", str(path), "--screen", str(screen)) as sim, open_port(str(path), LINE, SystemClock()) as link:
         sim.process.stdin.close()
         link.write(b"\x1aAlone")
-        assert until(lambda: first_row(glass).startswith("Alone"))
+        assert until(lambda: first_row(screen).startswith("Alone"))
         sim.process.stdin = None
         assert sim.end()[0] == 0
 
@@ -177,13 +177,13 @@ def test_what_is_sent_to_nobody_is_lost_as_on_a_cable(tmp_path):
 # -- TCP ---------------------------------------------------------------------------------------------------------------
 
 def test_a_board_on_a_tcp_port_serves_one_client_at_a_time(tmp_path):
-    glass = tmp_path / "glass"
-    with served("--tcp", "127.0.0.1:0", "--glass", str(glass)) as sim:
+    screen = tmp_path / "screen"
+    with served("--tcp", "127.0.0.1:0", "--screen", str(screen)) as sim:
         url = sim.greeting.split(" answers on ")[1].split(";")[0]
         assert url.startswith("socket://127.0.0.1:")
         with open_port(url, LINE, SystemClock()) as link:
             link.write(b"\x1aHello")
-            assert until(lambda: first_row(glass).startswith("Hello"))
+            assert until(lambda: first_row(screen).startswith("Hello"))
             with socket.create_connection(("127.0.0.1", int(url.rpartition(":")[2])), LIMIT_S) as second:
                 second.settimeout(LIMIT_S)
                 assert second.recv(10) == b""
@@ -191,7 +191,7 @@ def test_a_board_on_a_tcp_port_serves_one_client_at_a_time(tmp_path):
             assert sent_to(link, 3) == b"Hi\r"
         with open_port(url, LINE, SystemClock()) as link:
             link.write(b"\x1aNext")
-            assert until(lambda: first_row(glass).startswith("Next"))
+            assert until(lambda: first_row(screen).startswith("Next"))
         assert sim.end() == (0, "")
 
 
@@ -253,7 +253,7 @@ def test_faults_are_listed_with_name_title_and_block():
     (["--pty", "x", "--tcp", ":0"], "singlebyte-24x80", 2, "not allowed with"),
     (["--pty", HERE], "singlebyte-24x80", 2, "neither"),
     (["--tcp", "192.0.2.1:1"], "singlebyte-24x80", 3, "address of this computer"),
-    (["--tcp", ":0", "--glass", "/no/such/folder/glass"], "singlebyte-24x80", 2, "must be a file that can be written"),
+    (["--tcp", ":0", "--screen", "/no/such/folder/screen"], "singlebyte-24x80", 2, "must be a file that can be written"),
 ])
 def test_what_cannot_be_served_gives_one_clear_message(arguments, profile, code, words):
     done = sim(*arguments, profile=profile)
@@ -262,21 +262,21 @@ def test_what_cannot_be_served_gives_one_clear_message(arguments, profile, code,
 
 def test_switching_off_and_on_by_hand():
     board = Board(PROFILE)
-    before = board.glass()
+    before = board.screen()
     board.receive(b"\x1a")
     obey(board, ":off-on")
-    assert board.glass() == before
+    assert board.screen() == before
 
 
-def test_the_glass_is_written_whole_and_only_when_it_has_changed(tmp_path):
-    path = tmp_path / "glass"
-    board, file = Board(PROFILE), GlassFile(str(path))
-    file.show(board.glass())
-    assert path.read_text(encoding="utf-8").split("\n")[:24] == list(board.glass().rows)
+def test_the_screen_is_written_whole_and_only_when_it_has_changed(tmp_path):
+    path = tmp_path / "screen"
+    board, file = Board(PROFILE), ScreenFile(str(path))
+    file.show(board.screen())
+    assert path.read_text(encoding="utf-8").split("\n")[:24] == list(board.screen().rows)
     first = path.stat().st_ino
-    file.show(board.glass())
+    file.show(board.screen())
     assert path.stat().st_ino == first
     board.receive(b"\x1a")
-    file.show(board.glass())
+    file.show(board.screen())
     assert path.read_text(encoding="utf-8") == (" " * 80 + "\n") * 24
-    assert [entry.name for entry in tmp_path.iterdir()] == ["glass"]
+    assert [entry.name for entry in tmp_path.iterdir()] == ["screen"]

@@ -1,4 +1,4 @@
-"""Faults of one or two bits are put into a glass, and the evidence must name exactly them, or own that no bit explains it."""
+"""Faults of one or two bits are put into a screen, and the evidence must name exactly them, or own that no bit explains it."""
 
 import random
 
@@ -8,19 +8,19 @@ from hypothesis import strategies as st
 
 from termprobe.terminal.screen import differences
 from termprobe.verdict import evidence
-from termprobe.verdict.evidence import explain, of_bytes, of_glass
+from termprobe.verdict.evidence import explain, of_bytes, of_screen
 
 ROWS, COLUMNS = 24, 80
 TEXT = [chr(code) for code in range(0x20, 0x7F)]
 
 
-def glass(seed, blank_share=0.0):
+def screen(seed, blank_share=0.0):
     chance = random.Random(seed)
     return tuple("".join(" " if chance.random() < blank_share else chance.choice(TEXT[1:]) for _ in range(COLUMNS)) for _ in range(ROWS))
 
 
 def shown(code):
-    """Return the character that a glass record shows for a code: control codes as control pictures."""
+    """Return the character that a screen record shows for a code: control codes as control pictures."""
     return "\u2421" if code == 0x7F else chr(0x2400 + code) if code < 0x20 else chr(code)
 
 
@@ -30,7 +30,7 @@ def faulty(rows, change, holds=lambda row, column, character: True):
 
 
 def told(expected, seen, **options):
-    return of_glass(expected, differences(expected, seen), **options)
+    return of_screen(expected, differences(expected, seen), **options)
 
 
 bits = st.integers(0, 6)
@@ -42,10 +42,10 @@ def stuck(bit, value):
 
 
 @settings(max_examples=60)
-@given(seeds, bits, st.integers(0, 1), st.sampled_from(["all over the glass", "every difference is in an even row", "every difference is in an odd row"]))
+@given(seeds, bits, st.integers(0, 1), st.sampled_from(["all over the screen", "every difference is in an even row", "every difference is in an odd row"]))
 def test_a_stuck_line_of_all_or_one_bank_is_named(seed, bit, value, where):
-    holds = {"glass": lambda r, c, ch: True, "even row": lambda r, c, ch: r % 2 == 0, "odd row": lambda r, c, ch: r % 2 == 1}
-    rows = glass(seed)
+    holds = {"screen": lambda r, c, ch: True, "even row": lambda r, c, ch: r % 2 == 0, "odd row": lambda r, c, ch: r % 2 == 1}
+    rows = screen(seed)
     seen = faulty(rows, stuck(bit, value), next(h for end, h in holds.items() if where.endswith(end)))
     assert told(rows, seen) == (f"{where}; bit {bit} arrives as {value}",)
 
@@ -53,24 +53,24 @@ def test_a_stuck_line_of_all_or_one_bank_is_named(seed, bit, value, where):
 @settings(max_examples=40)
 @given(seeds, bits, st.integers(0, 1))
 def test_a_stuck_line_on_the_way_in_leaves_blanks_right_and_that_is_told(seed, bit, value):
-    rows = glass(seed, 0.4)
+    rows = screen(seed, 0.4)
     seen = faulty(rows, stuck(bit, value), lambda r, c, ch: ch != " ")
     first = told(rows, seen)[0]
     assume((value == 1) != bool(0x20 >> bit & 1))  # else a blank could not show it
-    assert first == f"all over the glass, blanks being right; bit {bit} arrives as {value}"
+    assert first == f"all over the screen, blanks being right; bit {bit} arrives as {value}"
 
 
 @settings(max_examples=40)
 @given(seeds, bits, st.integers(0, 1), st.integers(0, ROWS - 1))
 def test_a_stuck_bit_in_one_row_is_named_with_the_row(seed, bit, value, row):
-    rows = glass(seed)
+    rows = screen(seed)
     assert told(rows, faulty(rows, stuck(bit, value), lambda r, c, ch: r == row))[0] == f"every difference is in row {row}; bit {bit} arrives as {value}"
 
 
 @settings(max_examples=40)
 @given(seeds, bits, st.integers(0, 1), st.integers(0, COLUMNS - 1))
 def test_a_stuck_bit_in_one_column_is_named_with_the_column(seed, bit, value, column):
-    rows = glass(seed)
+    rows = screen(seed)
     seen = faulty(rows, stuck(bit, value), lambda r, c, ch: c == column)
     assume(len(differences(rows, seen)) > 4)
     assert told(rows, seen)[0] == f"every difference is in column {column}; bit {bit} arrives as {value}"
@@ -78,8 +78,8 @@ def test_a_stuck_bit_in_one_column_is_named_with_the_column(seed, bit, value, co
 
 @settings(max_examples=40)
 @given(seeds, bits, st.integers(0, 1))
-def test_half_a_glass_is_named_as_a_block(seed, bit, value):
-    rows = glass(seed)
+def test_half_a_screen_is_named_as_a_block(seed, bit, value):
+    rows = screen(seed)
     seen = faulty(rows, stuck(bit, value), lambda r, c, ch: r >= 12)
     differ = differences(rows, seen)
     (top, bottom), (left, right) = ((min(places), max(places)) for places in zip(*((row, column) for row, column, *_ in differ)))
@@ -90,7 +90,7 @@ def test_half_a_glass_is_named_as_a_block(seed, bit, value):
 @settings(max_examples=40)
 @given(seeds, bits, st.integers(0, 1), st.lists(st.tuples(st.integers(0, ROWS - 1), st.integers(0, COLUMNS - 1)), min_size=2, max_size=4, unique=True))
 def test_single_cells_are_named_as_such(seed, bit, value, cells):
-    rows = glass(seed)
+    rows = screen(seed)
     cells = [cell for cell in cells if bool(ord(rows[cell[0]][cell[1]]) >> bit & 1) != bool(value)]
     assume(len({row for row, _ in cells}) > 1 and len({column for _, column in cells}) > 1)
     first = told(rows, faulty(rows, stuck(bit, value), lambda r, c, ch: (r, c) in cells))[0]
@@ -107,17 +107,17 @@ def test_two_bits_bridged_or_exchanged_are_named_and_no_single_one(seed, pair, k
     mask = 1 << a | 1 << b
     change = {"0": lambda code: code if code & mask == mask else code & ~mask, "1": lambda code: code | mask if code & mask else code,
               "exchanged": lambda code: code ^ mask if code & mask not in (0, mask) else code}[kind]
-    rows = glass(seed)
+    rows = screen(seed)
     text = {"0": f"bits {a} and {b} both arrive as 0 unless both should be 1", "1": f"bits {a} and {b} both arrive as 1 unless both should be 0",
             "exchanged": f"bits {a} and {b} arrive exchanged"}[kind]
-    assert told(rows, faulty(rows, change)) == (f"all over the glass; no single bit explains it, but {text}",)
+    assert told(rows, faulty(rows, change)) == (f"all over the screen; no single bit explains it, but {text}",)
 
 
 @given(seeds, seeds)
 def test_noise_is_explained_by_no_bit(seed, other):
     assume(seed != other)
-    sentences = told(glass(seed), glass(other))
-    assert sentences == ("the differences are spread over the glass; no single bit explains it",)
+    sentences = told(screen(seed), screen(other))
+    assert sentences == ("the differences are spread over the screen; no single bit explains it",)
 
 
 @settings(max_examples=60)
@@ -134,7 +134,7 @@ def test_one_observation_in_ten_may_contradict_and_is_named(seed, bit, value, da
     found = explain(rows, differences(rows, ("".join(seen),)))
     assert found.change.text == f"bit {bit} arrives as {value}" or f"bit {bit} arrives as {value}" in found.alike
     assert found.contradictions == ((0, place, word[place], wrong),)
-    sentences = of_glass(rows, differences(rows, ("".join(seen),)))
+    sentences = of_screen(rows, differences(rows, ("".join(seen),)))
     assert "1 of 12 observations contradicts this, look again: row 0, column" in sentences[-1]
 
 
@@ -153,24 +153,24 @@ def test_the_written_sample_of_a_space_that_shows_as_an_exclamation_mark():
 
 def test_where_several_changes_fit_alike_all_are_told():
     sentences = told(("A" * COLUMNS,) * 2, ("C" * COLUMNS,) * 2)
-    assert sentences[0] == "all over the glass; bit 1 arrives as 1"
+    assert sentences[0] == "all over the screen; bit 1 arrives as 1"
     blank = told(("!" * 80,), (" " * 80,))
     assert "bit 0 arrives as 0" in " ".join(blank) and "blank" in " ".join(blank)
 
 
 def test_what_is_not_there_is_called_blank():
-    rows = glass(3)
-    assert told(rows, (" " * COLUMNS,) * ROWS)[0] == "all over the glass; no single bit explains it, but what should be there is blank"
+    rows = screen(3)
+    assert told(rows, (" " * COLUMNS,) * ROWS)[0] == "all over the screen; no single bit explains it, but what should be there is blank"
 
 
 def test_marks_of_a_builder_say_nothing_of_other_cells():
-    rows = glass(5)
+    rows = screen(5)
     marks = tuple((row, column, rows[row][column], shown(ord(rows[row][column]) | 1)) for row, column in ((1, 1), (3, 7), (5, 70), (9, 9), (11, 2))
                   if not ord(rows[row][column]) & 1)
     assert len(marks) >= 2
-    first = of_glass(rows, marks, is_whole=False)[0]
+    first = of_screen(rows, marks, is_whole=False)[0]
     assert first.endswith("bit 0 arrives as 1") and "all over" not in first
-    assert of_glass(rows, marks, is_whole=True)[0] != first
+    assert of_screen(rows, marks, is_whole=True)[0] != first
 
 
 @pytest.mark.parametrize("cells, text", [
@@ -180,7 +180,7 @@ def test_marks_of_a_builder_say_nothing_of_other_cells():
     ([(4, 3), (5, 4), (6, 5), (7, 3)], "every difference is in rows 4 to 7, columns 3 to 5"),
 ])
 def test_where_the_differences_are_is_told_also_without_a_bit(cells, text):
-    rows = glass(1)
+    rows = screen(1)
     seen = {cell: "\ufffd" for cell in cells}
     got = tuple("".join(seen.get((row, column), character) for column, character in enumerate(line)) for row, line in enumerate(rows))
     assert told(rows, got) == (f"{text}; no single bit explains it",)
@@ -191,7 +191,7 @@ def test_characters_without_a_code_are_no_bit_s_fault():
 
 
 @given(st.text(max_size=200), st.text(max_size=200), st.booleans())
-def test_any_two_glasses_give_sentences(expected, seen, is_whole):
+def test_any_two_screenes_give_sentences(expected, seen, is_whole):
     rows, got = tuple(expected.split("\n")), tuple(seen.split("\n"))
     differs = differences(rows, got)
     sentences = told(rows, got, is_whole=is_whole)

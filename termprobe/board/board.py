@@ -16,13 +16,13 @@ from termprobe.findings import nearest
 
 
 @dataclass(frozen=True)
-class Glass:
+class Screen:
     """What a person in front of the board sees and hears."""
 
     rows: tuple[str, ...]
-    """One string for each row, each as long as the glass is wide."""
+    """One string for each row, each as long as the screen is wide."""
     cursor: tuple[int, int]
-    """Row and column; outside the glass where the cursor is not to be seen."""
+    """Row and column; outside the screen where the cursor is not to be seen."""
     bells: int
     """How often the bell has sounded since power-up."""
 
@@ -184,10 +184,10 @@ class Board:
         circuit = self.profile.circuit
         return bool(circuit.echo_option) and self._positions.get(circuit.echo_option) == circuit.echo_position
 
-    def glass(self):
-        """Return the Glass as it is now."""
+    def screen(self):
+        """Return the Screen as it is now."""
         counters = self._counters
-        return Glass(counters.memory.glass(), counters.memory.cursor(counters.row, counters.column), counters.bells)
+        return Screen(counters.memory.screen(), counters.memory.cursor(counters.row, counters.column), counters.bells)
 
 
 def _refuse_actions(profile):

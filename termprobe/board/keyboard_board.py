@@ -1,6 +1,6 @@
 """A board of which the keyboard alone is simulated: keys and line of a terminal whose display circuit is not described."""
 
-from termprobe.board.board import Glass
+from termprobe.board.board import Screen
 from termprobe.board.faults import fault
 from termprobe.board.keyboard_faults import healthy_wiring
 from termprobe.board.keys import keys_of
@@ -45,7 +45,7 @@ class KeyboardBoard:
     def set_option(self, name, position):
         """Move a switch, without effect."""
 
-    def glass(self):
-        """Return a blank Glass."""
+    def screen(self):
+        """Return a blank Screen."""
         display = self.profile.display
-        return Glass((" " * display.columns,) * display.rows, (0, 0), 0)
+        return Screen((" " * display.columns,) * display.rows, (0, 0), 0)

@@ -89,10 +89,10 @@ class Memory:
             self.blank(self.rows - 1 if step > 0 else 0, 0, self.columns)
 
     def cursor(self, row, column):
-        """Return where the cursor is seen, for the counts `row` and `column`; it may lie outside the glass, then it is not."""
+        """Return where the cursor is seen, for the counts `row` and `column`; it may lie outside the screen, then it is not."""
         return self._row_lines[row], self._column_lines[column]
 
-    def glass(self):
+    def screen(self):
         """Return the rows of signs that are seen."""
         return tuple(self._signs((row + self.offset) % self.rows) for row in range(self.rows))
 

@@ -1,4 +1,4 @@
-"""Serves a simulated board to any program: bytes over an endpoint, keys from lines of text, the glass into a file."""
+"""Serves a simulated board to any program: bytes over an endpoint, keys from lines of text, the screen into a file."""
 
 import os
 import select
@@ -63,27 +63,27 @@ def obey(board, line):
 
 
 def serve(link, end, hands, show):
-    """Carry bytes between `link`, a SimLink, and `end` for ever; call `show` with the glass whenever it may have changed."""
-    show(link.board.glass())
+    """Carry bytes between `link`, a SimLink, and `end` for ever; call `show` with the screen whenever it may have changed."""
+    show(link.board.screen())
     while True:
         ready, _, _ = select.select(end.sources() + hands.sources(), [], [], link.due_s(TICK_S))
         data = end.receive(ready)
         link.write(data)
         if hands.act(ready) or data:
-            show(link.board.glass())
+            show(link.board.screen())
         for received in link.read(0):
             end.send(received.data)
 
 
-class GlassFile:
-    """Writes the rows of a glass into the file at `path`, whole or not at all, when they have changed."""
+class ScreenFile:
+    """Writes the rows of a screen into the file at `path`, whole or not at all, when they have changed."""
 
     def __init__(self, path):
         self._path, self._written = path, None
 
-    def show(self, glass):
-        """Write `glass`, UTF-8, one line for each row; raise UsageError where the file cannot be written."""
-        text = "".join(row + "\n" for row in glass.rows)
+    def show(self, screen):
+        """Write `screen`, UTF-8, one line for each row; raise UsageError where the file cannot be written."""
+        text = "".join(row + "\n" for row in screen.rows)
         if text == self._written:
             return
         passing = f"{self._path}.{os.getpid()}"

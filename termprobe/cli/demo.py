@@ -50,19 +50,19 @@ def _introduce(bench, fault):
     print(f"On the bench: board {SERIAL}, a terminal of 24 x 80 built of small TTL chips.\n"
           f"It is simulated at the level of its circuit, and has {'this fault: ' if fault else ''}\n    {title}\n"
           f"The script '{bench.plan.script_id}' is not told. It knows what the manual says, sends codes,\n"
-          f"and compares: {len(steps)} steps, {looks} of them looks at the glass.\n")
+          f"and compares: {len(steps)} steps, {looks} of them looks at the screen.\n")
 
 
 def _carry_out(bench):
     from termprobe.cli.progress import Progress
     from termprobe.cli.recorded import report_of
     from termprobe.cli.run import make_run
-    from termprobe.observer.glass import GlassObserver
+    from termprobe.observer.simulated_screen import SimulatedScreenObserver
     from termprobe.observer.hands import HandsObserver
     from termprobe.observer.scripted import ScriptedObserver
 
     progress = Progress(bench.plan, sys.stdout)
-    found = [GlassObserver(bench.board.glass), HandsObserver(bench.board.set_option, [option.name for option in bench.profile.options]),
+    found = [SimulatedScreenObserver(bench.board.screen), HandsObserver(bench.board.set_option, [option.name for option in bench.profile.options]),
              ScriptedObserver(_bench_answers(bench.plan))]
     run_ = progress.run = make_run(bench, found, progress)
     run_.carry_out()
@@ -71,7 +71,7 @@ def _carry_out(bench):
 
 
 def _bench_answers(plan):
-    """Return what a builder with good supplies would answer where no glass can: readings in the middle of their limits."""
+    """Return what a builder with good supplies would answer where no screen can: readings in the middle of their limits."""
     from termprobe.observer.base import AS_EXPECTED, Answer
 
     answers = {}

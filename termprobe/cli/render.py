@@ -1,4 +1,4 @@
-"""`termprobe render`: the glass that bytes must give."""
+"""`termprobe render`: the screen that bytes must give."""
 
 import sys
 
@@ -17,7 +17,7 @@ def add_arguments(parser):
 
 
 def run(arguments):
-    """Print the glass after all bytes of standard input; return the exit code."""
+    """Print the screen after all bytes of standard input; return the exit code."""
     from termprobe.profile.load import load
     from termprobe.terminal.reference import Reference
 

@@ -12,7 +12,7 @@ def add_arguments(parser):
     """Add the words of this command to `parser`."""
     add_bench_arguments(parser)
     add_stage_argument(parser)
-    parser.add_argument("--dump", metavar="COMMAND", help="program that prints the glass of the board as rows of text; it answers every look")
+    parser.add_argument("--dump", metavar="COMMAND", help="program that prints the screen of the board as rows of text; it answers every look")
     parser.add_argument("--answers", metavar="FILE", help="YAML, step id to answer, for measure, ask and switch steps")
     parser.add_argument("--json", action="store_true", help="print one JSON document instead of the report")
 
@@ -99,10 +99,10 @@ def observers(bench, arguments):
     """Return the observers that this command line and console offer."""
     found = []
     if bench.board:
-        from termprobe.observer.glass import GlassObserver
+        from termprobe.observer.simulated_screen import SimulatedScreenObserver
         from termprobe.observer.hands import HandsObserver
 
-        found += [GlassObserver(bench.board.glass), HandsObserver(bench.board.set_option, [o.name for o in bench.profile.options])]
+        found += [SimulatedScreenObserver(bench.board.screen), HandsObserver(bench.board.set_option, [o.name for o in bench.profile.options])]
     if arguments.answers:
         from termprobe.observer import scripted
 

@@ -13,7 +13,7 @@ def add_arguments(parser):
     actions.add_parser("list", help="the scripts that come with termprobe",
                        description="Lists the scripts that come with termprobe.")
     show = actions.add_parser("show", help="one script; with --profile the plan that it makes",
-                              description="Shows what a script tries; with --profile each step's bytes, expected glass and question.")
+                              description="Shows what a script tries; with --profile each step's bytes, expected screen and question.")
     show.add_argument("script", metavar="S", help="id or path of the script")
     show.add_argument("--profile", metavar="P", help="id or path of a profile")
     show.add_argument("--stage", metavar="STAGE", action="append", default=[], help="only this stage; may be given several times")

@@ -130,8 +130,8 @@ def _plain_run(bench, ask):
         expected = draw_screen(screen, width)
         if bench.board is None:
             return expected
-        glass = bench.board.glass()
-        shown = draw_screen(Screen(glass.rows, glass.cursor, bells=glass.bells), width)
+        screen = bench.board.screen()
+        shown = draw_screen(Screen(screen.rows, screen.cursor, bells=screen.bells), width)
         return f"{expected}\nThe simulated board shows:\n{shown}"
 
     def hand(step):

@@ -13,7 +13,7 @@ def add_arguments(parser):
     where.add_argument("--faults", action="store_true", help="list the faults that such a board can have, and end")
     where.add_argument("--pty", metavar="PATH", help="answer on a pseudo-terminal, to which PATH will be a symbolic link")
     where.add_argument("--tcp", metavar="HOST:PORT", help="answer on a TCP port; a port alone, or :PORT, is open to this computer only")
-    parser.add_argument("--glass", metavar="FILE", help="keep what the glass shows in FILE, so that `--dump \"cat FILE\"` can look at it")
+    parser.add_argument("--screen", metavar="FILE", help="keep the rows of the screen in FILE, so that `--dump \"cat FILE\"` can look at it")
     parser.epilog = (f"Lines on the standard input are the hands at the board:\n{ORDERS}\n\n"
                      "It serves until it is interrupted (Ctrl-C) or terminated; the symbolic\nlink then goes away.")
 
@@ -54,7 +54,7 @@ def _serve(board, arguments):
 
     from termprobe.board.endpoint import PtyEnd, TcpEnd
     from termprobe.board.link import SimLink
-    from termprobe.board.serve import GlassFile, Hands, serve
+    from termprobe.board.serve import ScreenFile, Hands, serve
     from termprobe.clock import SystemClock
 
     def complain(text):
@@ -63,7 +63,7 @@ def _serve(board, arguments):
     previous = signal.signal(signal.SIGTERM, signal.default_int_handler)
     end = PtyEnd(arguments.pty) if arguments.pty else TcpEnd(arguments.tcp)
     try:
-        show = GlassFile(arguments.glass).show if arguments.glass else lambda glass: None
+        show = ScreenFile(arguments.screen).show if arguments.screen else lambda screen: None
         hands = Hands(board, _standard_input(), complain)
         print(f"a board of {board.profile.id} answers on {end.name}; Ctrl-C ends it", flush=True)
         serve(SimLink(board, SystemClock()), end, hands, show)

@@ -18,7 +18,7 @@ class Answer:
     word: str | None = None
     """as-expected, differs, unsure, disputed, skipped; None with `wish` or where only `value` or `data` speaks."""
     seen: tuple[str, ...] | None = None
-    """The rows of the glass as seen, where the observer can tell."""
+    """The rows of the screen as seen, where the observer can tell."""
     cursor: tuple[int, int] | None = None
     value: float | None = None
     """measure: the reading, in the step's unit."""
@@ -28,7 +28,7 @@ class Answer:
     wish: str | None = None
     """repeat, slower, back, stop, or a note alone: what to do before answering."""
     bells: int | None = None
-    """How often the bell rang since the glass was fresh, where the observer can tell."""
+    """How often the bell rang since the screen was fresh, where the observer can tell."""
     heard: dict | None = None
     """press: what came, raw: `speed_baud` and `data_bits` of the line, `events` as [seconds after the request, hexadecimal,
     error] each."""
@@ -48,7 +48,7 @@ REPEAT, SLOWER, BACK, STOP = "repeat", "slower", "back", "stop"
 
 
 def compared(step, rows, cursor=None, bells=None):
-    """Return the Answer of an observer that sees the whole glass: as expected, or differs, and what was seen."""
+    """Return the Answer of an observer that sees the whole screen: as expected, or differs, and what was seen."""
     expected = step.expected
     same = not differences(expected.rows, rows)
     same = same and (cursor is None or expected.cursor is None or tuple(cursor) == tuple(expected.cursor))
@@ -59,7 +59,7 @@ def compared(step, rows, cursor=None, bells=None):
 class Observer(Protocol):
     """Whoever answers.
 
-    An observer may also have `begin()`, called right before a step is sent that starts on a fresh glass; and one that speaks
+    An observer may also have `begin()`, called right before a step is sent that starts on a fresh screen; and one that speaks
     to a person has `acknowledge(text) -> bool`, which shows a caution and returns whether the person goes on.
     """
 

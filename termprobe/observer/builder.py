@@ -20,7 +20,7 @@ _ABOUT = {AS_EXPECTED: "", DIFFERS: "What do you see? (ENTER for no remark) ", U
 
 
 class BuilderObserver:
-    """Asks by `ask(text) -> str` and tells by `show(text)`; `draw(screen) -> str` draws a glass."""
+    """Asks by `ask(text) -> str` and tells by `show(text)`; `draw(screen) -> str` draws a screen."""
 
     strength = EYES
 

@@ -1,4 +1,4 @@
-"""A program that prints the glass of the board under test as rows of text; it makes every look answer itself."""
+"""A program that prints the screen of the board under test as rows of text; it makes every look answer itself."""
 
 import os
 import selectors
@@ -76,7 +76,7 @@ class DumpObserver:
         try:
             output, complaint, is_ended = _gather(program, time.monotonic() + self._program_limit_s)
             if not is_ended:
-                raise ObserverError(f"{self._called()} must print one glass and end within {self._program_limit_s:g} s, "
+                raise ObserverError(f"{self._called()} must print one screen and end within {self._program_limit_s:g} s, "
                                    "and it did not")
             return program.returncode, output, complaint
         finally:
@@ -122,7 +122,7 @@ def _end(program):
 
 
 def _rows_of(text, rows, columns, called):
-    """Return the rows in `text`, blanks at their ends removed; raise ObserverError where it cannot be a glass of that size.
+    """Return the rows in `text`, blanks at their ends removed; raise ObserverError where it cannot be a screen of that size.
 
     The line feed behind the last row may be left out, so a last row that is blank may look like the end of the one before.
     """

@@ -39,7 +39,7 @@ def compile_plan(profile, script, name=None):
 
 
 class _Compiler:
-    """Goes through the steps in order, since a step may go on from the glass of the one before."""
+    """Goes through the steps in order, since a step may go on from the screen of the one before."""
 
     def __init__(self, profile, script, name, findings):
         self._profile, self._script, self._name, self._findings = profile, script, name, findings
@@ -49,7 +49,7 @@ class _Compiler:
             self._members[str(stage.id)] = tuple(member for step in stage.steps for member in self._ids(step))
         self._moved = {str(option) for stage in script.stages for step in stage.steps for option in step.settings}
         self._before = None
-        """(bytes that made the glass of the step before) or None where that glass is unknown."""
+        """(bytes that made the screen of the step before) or None where that screen is unknown."""
 
     def _ids(self, step):
         """Return the ids of the Steps that `step` becomes."""
@@ -125,12 +125,12 @@ class _Compiler:
         return step.kind in ("look", "typed-back", "reply") or bool(step.send)
 
     def _earlier(self, step):
-        """Return the bytes that made the glass on which the step begins, or None where that is unknown."""
+        """Return the bytes that made the screen on which the step begins, or None where that is unknown."""
         if step.start == "fresh":
             return b""
         if step.start == "keep":
             if self._before is None:
-                raise NotFitted("it goes on from the glass of the step before, which is not fitted")
+                raise NotFitted("it goes on from the screen of the step before, which is not fitted")
             return self._before
         return None
 
@@ -143,7 +143,7 @@ class _Compiler:
                 raise NotFitted(f"profile {self._profile.id} has no option {option} with a position {position}")
 
     def _refuse_word(self, word):
-        """A word to be typed back needs its glyphs on the glass and its codes, RETURN too, on the keyboard."""
+        """A word to be typed back needs its glyphs on the screen and its codes, RETURN too, on the keyboard."""
         printing, codes = self._profile.display.printing, {press.code for press in coded_presses(self._profile)}
         for code in word.encode("ascii"):
             if not printing.first <= code <= printing.last:

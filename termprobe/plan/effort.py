@@ -11,9 +11,9 @@ DECIDE_S = 1.35
 GLANCE_S = 0.23
 KEY_S = 0.28
 TYPE_S = 0.5
-"""A character that is read off the glass and typed on a strange keyboard."""
+"""A character that is read off the screen and typed on a strange keyboard."""
 AT_ONCE = 4
-"""So many places the eye takes in before it must make up its mind anew: a regular glass."""
+"""So many places the eye takes in before it must make up its mind anew: a regular screen."""
 
 
 @dataclass(frozen=True)

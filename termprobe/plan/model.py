@@ -31,7 +31,7 @@ class Step:
     question: str
     groups: tuple[Group, ...] = ()
     expected: Screen | None = None
-    """look and typed-back: the glass after the last group; ask: where there is one to be compared."""
+    """look and typed-back: the screen after the last group; ask: where there is one to be compared."""
     reply: bytes | None = None
     """reply and press: the bytes that must come; a press that must give a break has none."""
     key: str | None = None
@@ -64,9 +64,9 @@ class Step:
     """Text to acknowledge before the step."""
     stop_if: str | None = None
     glances: int = 4
-    """look and ask: how many places the eye must rest on to answer; 4 for a regular glass."""
+    """look and ask: how many places the eye must rest on to answer; 4 for a regular screen."""
     continues: bool = False
-    """The glass goes on from the step before, which must have been sent right before."""
+    """The screen goes on from the step before, which must have been sent right before."""
     hash: str = ""
     """Of all the fields above; equal steps are the same step."""
 

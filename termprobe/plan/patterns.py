@@ -1,4 +1,4 @@
-"""The pattern library: glasses made for eyes. Each is regular, so that a break in it is seen at a glance.
+"""The pattern library: screens made for eyes. Each is regular, so that a break in it is seen at a glance.
 
 A pattern is a function of (rows, columns, argument) that returns rows of characters. An address is that of the RAM: within
 each of two banks, chosen by row parity, column bits 0 to 6 and then the row bits above the parity.
@@ -53,7 +53,7 @@ def ruler(rows, columns, _):
 
 def address_parity(rows, columns, argument):
     """The first character where the RAM address has an even number of ones, the second elsewhere: any stuck or bridged
-    address line turns half the glass into something else."""
+    address line turns half the screen into something else."""
     return ["".join(argument[_address(row, column).bit_count() % 2] for column in range(columns)) for row in range(rows)]
 
 

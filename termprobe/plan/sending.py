@@ -25,7 +25,7 @@ def command_group(profile, name, row=None, column=None, count=None):
     try:
         data = encode(profile, name, row=row, column=column, count=count)
     except ValueError as error:
-        if _is_on_glass(profile, command, row, column):
+        if _is_on_screen(profile, command, row, column):
             raise NotFitted(f"profile {profile.id} cannot say it: {error}") from None
         raise Wrong(str(error)) from None
     fill = command.fill
@@ -36,7 +36,7 @@ def command_group(profile, name, row=None, column=None, count=None):
     return Group(data, label, command.settle_ms / 1000 * (1 if "count" in command.bytes else count or 1))
 
 
-def _is_on_glass(profile, command, row, column):
+def _is_on_screen(profile, command, row, column):
     """Return whether (row, column) is a place that the command could be asked for."""
     slots = {"row": (row, profile.display.rows), "column": (column, profile.display.columns)}
     asked = [place is not None and 0 <= place < size if slot in command.bytes else place is None for slot, (place, size) in slots.items()]
@@ -76,7 +76,7 @@ def _pattern_groups(profile, fragment):
 
 
 def fill_groups(profile, rows, label):
-    """Return one Group a row that, sent from home, make the glass show `rows`.
+    """Return one Group a row that, sent from home, make the screen show `rows`.
 
     Full rows follow one another by the margin's own wrap. The last cell is left out where filling it would scroll.
     """

@@ -11,7 +11,7 @@ _REPEATED = re.compile(rb"(.)\1{8,}|(.{40,160}?)\2+", re.S)
 
 
 def draw_screen(screen, columns=None):
-    """Return the glass with rulers, the cursor's row and column marked, renditions and bells in words below.
+    """Return the screen with rulers, the cursor's row and column marked, renditions and bells in words below.
 
     Where it does not fit into `columns` console columns the frame and the row numbers go first; then lines are cut, with
     ">" where one goes on.
@@ -72,7 +72,7 @@ def _cell(character):
 
 
 def _below(screen):
-    """Yield what stands below the glass: the cursor pointed at, renditions, bells."""
+    """Yield what stands below the screen: the cursor pointed at, renditions, bells."""
     if screen.cursor:
         row, column = screen.cursor
         words = f"cursor: row {row}, column {column}"

@@ -207,7 +207,7 @@ def _steps(one, other):
 def _check_fresh(profile, findings):
     commands = {command.name: command for command in profile.commands}
     if not profile.fresh:
-        findings.add(profile.place.of("fresh"), "fresh must name the commands that bring the glass into a known state")
+        findings.add(profile.place.of("fresh"), "fresh must name the commands that bring the screen into a known state")
     for name in profile.fresh:
         try_check(_check_fresh_name, name, commands, findings)
 

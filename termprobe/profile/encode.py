@@ -4,7 +4,7 @@
 def encode(profile, command_name, row=None, column=None, count=None):
     """Return the bytes that make a board of `profile` carry out the command.
 
-    `row` and `column` count from 0 and may lie outside the glass; `count`, at least 1, is written where the command has
+    `row` and `column` count from 0 and may lie outside the screen; `count`, at least 1, is written where the command has
     a slot for it, else the command is repeated that often. Raise ValueError where the profile has no such command, a
     coordinate is missing or not asked for, or a value cannot be written.
     """

@@ -33,7 +33,7 @@ class Printing:
 
 @dataclass(frozen=True)
 class Display:
-    """The glass."""
+    """The screen."""
 
     rows: int
     columns: int
@@ -41,7 +41,7 @@ class Display:
     tab_stops: int = 0
     """Distance of the tab stops at power-up; 0 where there are none."""
     power_up: Literal["random", "blank"] = "random"
-    """What the glass shows after switching on, before anything is received."""
+    """What the screen shows after switching on, before anything is received."""
     place: Place = _place()
 
 
@@ -81,7 +81,7 @@ class Command:
     """A word of termprobe/profile/vocabulary.py."""
     source: str
     edge: str | None = None
-    """What happens at the edge of the glass; one of the alternatives that the action allows."""
+    """What happens at the edge of the screen; one of the alternatives that the action allows."""
     also: tuple[Template, ...] = ()
     """Other codings of the same command."""
     settle_ms: float = 0.0
@@ -190,9 +190,9 @@ class Circuit:
     echo_position: str = ""
     """The position of that option in which it does."""
     local_option: str = ""
-    """The option that parts keyboard and glass from the line; empty where there is none."""
+    """The option that parts keyboard and screen from the line; empty where there is none."""
     local_position: str = ""
-    """The position of that option in which it does: keys go to the glass alone."""
+    """The position of that option in which it does: keys go to the screen alone."""
     labels: dict[str, tuple[str, ...]] = field(default_factory=dict)
     """For a bus (`bank-0-data`) the chip and pin of each line, line 0 first."""
     place: Place = _place()
@@ -209,7 +209,7 @@ class Profile:
     grammar: Literal["codes", "ecma48"]
     """`codes`: fixed bytes and lead-ins with coordinates. `ecma48`: control sequences with parameters as well."""
     fresh: tuple[str, ...]
-    """Commands that bring the glass into a known state: blank, cursor home, no rendition."""
+    """Commands that bring the screen into a known state: blank, cursor home, no rendition."""
     commands: tuple[Command, ...]
     coordinates: Coordinates | None = None
     options: tuple[Option, ...] = ()

@@ -90,7 +90,7 @@ def _coordinates(profile):
 
 
 def _commands(profile):
-    lines = _entry("Commands", f"{len(profile.commands)}; for a known state of the glass: {', then '.join(profile.fresh)}")
+    lines = _entry("Commands", f"{len(profile.commands)}; for a known state of the screen: {', then '.join(profile.fresh)}")
     for command in profile.commands:
         edge = f"edge: {command.edge}" if command.edge else ""
         lines.append(f"  {command.name:26}{show_template(command.bytes):30}{edge}".rstrip())
@@ -164,6 +164,6 @@ def _circuit(profile):
         return []
     labels = [f"{bus}: {', '.join(lines)}" for bus, lines in circuit.labels.items()]
     options = [f"{what} with {option} {position}" for what, option, position in (
-        ("keys reach the glass and the line", circuit.echo_option, circuit.echo_position),
-        ("keys reach the glass alone", circuit.local_option, circuit.local_position)) if option]
+        ("keys reach the screen and the line", circuit.echo_option, circuit.echo_position),
+        ("keys reach the screen alone", circuit.local_option, circuit.local_position)) if option]
     return _entry("Circuit", f"RAM banks: {circuit.banks}", *options, *labels, f"source: {circuit.source}")

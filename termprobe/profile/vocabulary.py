@@ -1,6 +1,6 @@
 """The actions that a profile may give to a command, and the buses that it may label, as data.
 
-ACTIONS, name: (slots that its bytes may hold, alternatives at the edge of the glass, what it does). ECMA-48 leaves open what
+ACTIONS, name: (slots that its bytes may hold, alternatives at the edge of the screen, what it does). ECMA-48 leaves open what
 happens beyond the page (5th edition, 6.1.6 and 6.1.7), so wherever terminals differ the profile must choose.
 """
 
@@ -17,10 +17,10 @@ ACTIONS = {
     "address": (("row", "column"), ("keep", "clamp"), "move the cursor to a row and column; a coordinate out of range is left as it was, or clamped"),
     "address-row": (("row",), ("keep", "clamp"), "move the cursor to a row"),
     "address-column": (("column",), ("keep", "clamp"), "move the cursor to a column"),
-    "clear": ((), (), "blank the glass and move the cursor home"),
-    "erase-display": ((), (), "blank the glass, the cursor stays"),
-    "erase-to-end-of-display": ((), (), "blank from the cursor to the end of the glass, the cursor stays"),
-    "erase-to-start-of-display": ((), (), "blank from the start of the glass to the cursor, the cursor stays"),
+    "clear": ((), (), "blank the screen and move the cursor home"),
+    "erase-display": ((), (), "blank the screen, the cursor stays"),
+    "erase-to-end-of-display": ((), (), "blank from the cursor to the end of the screen, the cursor stays"),
+    "erase-to-start-of-display": ((), (), "blank from the start of the screen to the cursor, the cursor stays"),
     "erase-line": ((), (), "blank the row, the cursor stays"),
     "erase-to-end-of-line": ((), (), "blank from the cursor to the end of the row, the cursor stays"),
     "erase-to-start-of-line": ((), (), "blank from the start of the row to the cursor, the cursor stays"),

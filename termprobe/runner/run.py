@@ -41,7 +41,7 @@ class Run:
         self._judged, self._known = None, {}
         self._open = set()
         self._index = {step.id: index for index, step in enumerate(plan.steps)}
-        self._on_glass = None
+        self._on_screen = None
         self._take(link)
         self._positions = {record["option"]: record["position"] for record in journal.records if record["kind"] == "option"}
         for option, position in (positions or {}).items():
@@ -76,7 +76,7 @@ class Run:
     # The line
 
     def perform(self, step, pace=1.0):
-        """Send the groups of `step`, those before it first where the glass goes on from them; take what returns.
+        """Send the groups of `step`, those before it first where the screen goes on from them; take what returns.
 
         `pace` above 1 makes every character and pause take so many times as long. Raises LinkError; the step then stays
         unanswered until the run has a link again.
@@ -87,13 +87,13 @@ class Run:
             for group in part.groups:
                 self.send_group(part, group, pace)
         self._on_line(lambda: self._pacer.settle(0.0))
-        self._on_glass = step.id
+        self._on_screen = step.id
         self.poll()
 
     def chain(self, step):
-        """Return the steps to be sent for `step`: itself, and those before it unless the glass shows the one right before."""
+        """Return the steps to be sent for `step`: itself, and those before it unless the screen shows the one right before."""
         steps, index = [step], self._index[step.id]
-        while steps[0].continues and index and self._on_glass != self.plan.steps[index - 1].id:
+        while steps[0].continues and index and self._on_screen != self.plan.steps[index - 1].id:
             index -= 1
             steps.insert(0, self.plan.steps[index])
         return tuple(steps)
@@ -102,7 +102,7 @@ class Run:
         """Make `step` the one in progress, so that what comes from now on belongs to it; return what came before, as poll_events."""
         earlier = self.poll_events()
         fresh = not step.continues or len(self.chain(step)) > 1
-        self._on_glass = None
+        self._on_screen = None
         self.step, self.data = step, b""
         self.journal.append("step", step=step.id, hash=step.hash)
         for observer in self.observers if fresh else ():
@@ -113,7 +113,7 @@ class Run:
 
     def send_group(self, step, group, pace=1.0):
         """Send one group of `step` at its pace, wait as long as it demands, and take what returns."""
-        self._on_glass = None
+        self._on_screen = None
         self._pacer.set_pace(pace)
         self._on_line(lambda: self._pacer.send(group.data))
         self.journal.append("sent", step=step.id, label=group.label, data=group.data)
@@ -147,20 +147,20 @@ class Run:
         self._take(link)
         self.journal.append("linked", link={"name": link.name, "format": str(link.format)})
 
-    def forget_glass(self):
-        """Take what the glass shows for unknown: somebody else has written on it, for example its own keyboard."""
-        self._on_glass = None
+    def forget_screen(self):
+        """Take what the screen shows for unknown: somebody else has written on it, for example its own keyboard."""
+        self._on_screen = None
 
     def _take(self, link):
         self._pacer = Pacer(link, self.clock, **self._pacing)
         self._format = link.format
-        self._on_glass = None
+        self._on_screen = None
 
     def _on_line(self, action):
         try:
             return action()
         except LinkError as error:
-            self._on_glass = None
+            self._on_screen = None
             self.journal.append("link-lost", sync=True, step=self.step.id if self.step else None, reason=str(error))
             self._tell(LinkTrouble(str(error)))
             raise

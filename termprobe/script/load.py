@@ -70,7 +70,7 @@ def _check_steps(script, findings):
         if not 1 <= step.glances <= 100:
             findings.add(step.place, f"glances of {step.id} must be 1 to 100, not {step.glances}")
         if step.kind == "look" and step.start == "none":
-            findings.add(step.place, f"start of {step.id} must be fresh or keep, for a look needs a known glass")
+            findings.add(step.place, f"start of {step.id} must be fresh or keep, for a look needs a known screen")
         if step.word is not None:
             _check_printable("word", step, step.word, findings)
         for fragment in step.send:

@@ -45,7 +45,7 @@ class ScriptStep:
     """What to look for, and where; for `ask` and `switch` the request itself."""
     start: Literal["fresh", "keep", "none"] = "fresh"
     """`fresh`: the profile's fresh commands are sent first; `keep`: go on from the step before; `none`: nothing is known
-    of the glass (only for steps that no screen is expected of)."""
+    of the screen (only for steps that no screen is expected of)."""
     send: tuple[Fragment, ...] = ()
     needs: tuple[str, ...] = ()
     """Ids of steps or stages without which this one means nothing."""
@@ -71,7 +71,7 @@ class ScriptStep:
     stop_if: str | None = None
     """When to switch off at once."""
     glances: int = 4
-    """look and ask: how many places the eye must rest on to answer: 2 for a word, 4 for a regular glass, one a row or group else."""
+    """look and ask: how many places the eye must rest on to answer: 2 for a word, 4 for a regular screen, one a row or group else."""
     place: Place = _place()
 
 

@@ -13,7 +13,7 @@ from termprobe.observer.base import AS_EXPECTED, DIFFERS, KEYBOARD, UNSURE, Answ
 from termprobe.observer.press import answer_of
 
 TOO_SOON_S = 0.25
-"""A key this short after a glass has come was meant for the one before."""
+"""A key this short after a screen has come was meant for the one before."""
 ANSWERS = ("as_expected", "differs", "unsure", "disputed", "is_set", "acknowledge")
 OF_ONE_KEY = ("key_is_missing", "skip", "disputed")
 """Actions that speak of the key asked for; in free order none is."""
@@ -39,7 +39,7 @@ def press(state, key, now_s):
 
 
 def is_too_soon(state):
-    """Return whether a key of now was meant for the glass before."""
+    """Return whether a key of now was meant for the screen before."""
     return state.now_s - state.ready_at_s < TOO_SOON_S
 
 
@@ -112,7 +112,7 @@ def as_expected(state, key):
 
 
 def differs(state, key):
-    """It does not: ask where, if there is a glass to be marked."""
+    """It does not: ask where, if there is a screen to be marked."""
     if state.step.expected is None:
         return answered(state, Answer(DIFFERS))
     return state.at("marking", cursor=marks.first_cell(state.step.expected), marks={}, remark="", notice=""), ()
@@ -262,7 +262,7 @@ ACTIONS = {
     "board_keys_on": board_keys("on"), "board_keys_off": board_keys("off"),
     "jump": tools.jump, "choose": tools.choose, "next_failed": tools.next_failed, "leave_list": go_back,
     "go_to": lambda state, key: take(state.say(""), state.plan.steps[state.chosen].id),
-    "glass_alone": tools.glass_alone, "look_at_board": tools.look_at_board, "scroll": tools.scroll,
+    "screen_alone": tools.screen_alone, "look_at_board": tools.look_at_board, "scroll": tools.scroll,
     "move": tools.move, "mark_cell": tools.mark(lambda state: (state.cursor,)),
     "mark_row": tools.mark(lambda state: marks.row_cells(state.screen, state.cursor[0])),
     "mark_column": tools.mark(lambda state: marks.column_cells(state.screen, state.cursor[1])),

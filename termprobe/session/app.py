@@ -14,11 +14,11 @@ from prompt_toolkit.styles import Style
 
 from termprobe.session import actions, events
 from termprobe.session.draw import draw, first_shown
-from termprobe.session.orders import BoardGlass, Came, Quit, Trouble
+from termprobe.session.orders import BoardScreen, Came, Quit, Trouble
 
 STYLE = Style.from_dict({
     "bar": "reverse", "key": "bold", "strong": "bold", "question": "bold", "frame": "", "caption": "italic", "bytes": "",
-    "notice": "bold", "glass": "", "cursor": "reverse", "marked": "bold underline", "pointer": "reverse bold",
+    "notice": "bold", "screen": "", "cursor": "reverse", "marked": "bold underline", "pointer": "reverse bold",
     "pass": "ansigreen", "fail": "ansired bold", "chosen": "reverse", "line": "underline",
 })
 """Foregrounds of the console's own palette alone, so that it can be read on light and dark; every colour has a sign beside it."""
@@ -115,7 +115,7 @@ class Session:
             self._fail(event.error)
             return
         self._take(*events.hear(self.state, event, self._clock.now_s()))
-        if not (self.state.mode == "sending" and isinstance(event, (Came, BoardGlass))):
+        if not (self.state.mode == "sending" and isinstance(event, (Came, BoardScreen))):
             self.app.invalidate()
 
     def _take(self, state, orders):

@@ -1,4 +1,4 @@
-"""The rows above and below the glass: board, progress, link, question; bytes, notices, keys. Pure: State -> styled lines."""
+"""The rows above and below the screen: board, progress, link, question; bytes, notices, keys. Pure: State -> styled lines."""
 
 from termprobe.notation import show, show_code
 from termprobe.report.keyboard import legend
@@ -7,11 +7,11 @@ from termprobe.session.fit import columns_of, cut, pad, wrap
 from termprobe.session.state import is_any_key, progress, shown_time, time_left_s, verdict_of
 
 QUESTION_ROWS, QUESTION_ROWS_ALONE = 3, 8
-"""So many rows a question may take beside a glass, and without one."""
+"""So many rows a question may take beside a screen, and without one."""
 OTHER_ROWS = 6
 """Board, step, caption, bytes, notice and keys."""
 QUESTION_MODES = ("look", "ask", "marking", "play", "sending", "typed-back", "reply", "measure")
-PLAY_QUESTION = "Send it group by group: the first glass that is wrong names the bytes that broke it."
+PLAY_QUESTION = "Send it group by group: the first screen that is wrong names the bytes that broke it."
 
 
 def top(state, columns, rows):
@@ -31,7 +31,7 @@ def top(state, columns, rows):
 
 
 def _question_room(state, rows):
-    """Return how many rows the question may take: as many as leave the whole glass, or else its written part, in sight."""
+    """Return how many rows the question may take: as many as leave the whole screen, or else its written part, in sight."""
     if state.screen is None:
         return QUESTION_ROWS_ALONE
     room = rows - OTHER_ROWS - bool(state.step.caution)

@@ -5,7 +5,7 @@ from dataclasses import replace
 from termprobe.notation import show
 from termprobe.plan.model import PRESS, REPLY, TYPED_BACK
 from termprobe.session.actions import BOARD_KEYBOARD, LOOK_FIRST, WAIT, answered, board_keys, is_too_soon, take
-from termprobe.session.orders import (Announce, BoardGlass, Came, Heard, Judged, LoopEnded, Lost, Note, PressKey, Regained, Send,
+from termprobe.session.orders import (Announce, BoardScreen, Came, Heard, Judged, LoopEnded, Lost, Note, PressKey, Regained, Send,
                                       Shown, Told)
 from termprobe.session.state import KEPT_BYTES, MODE_OF_KIND, is_any_key, verdict_of
 from termprobe.verdict.model import BLOCKED, PASS, UNANSWERED
@@ -130,7 +130,7 @@ def _lost(state, event):
 
 
 def _regained(state, event):
-    """Back to where the session was; the board may have lost its glass, so the step is sent again."""
+    """Back to where the session was; the board may have lost its screen, so the step is sent again."""
     if state.mode == "lost":
         state = state.back(notice=event.text)
     state = replace(state, lost="", before=tuple(mode for mode in state.before if mode != "lost"))
@@ -146,10 +146,10 @@ def _loop_ended(state, event):
     return state, (Note(f"bytes for the scope: {event.characters} characters sent", state.step_id),)
 
 
-def _board_glass(state, event):
-    return replace(state, board_glass=event.screen), ()
+def _board_screen(state, event):
+    return replace(state, board_screen=event.screen), ()
 
 
 HEARD = {Shown: lambda state, event: _beneath(state, _shown, event), Came: _came, Heard: _heard,
          Judged: lambda state, event: _beneath(state, _judged, event), Lost: _lost, Regained: _regained,
-         LoopEnded: _loop_ended, BoardGlass: _board_glass, Told: lambda state, event: (state.say(event.text), ())}
+         LoopEnded: _loop_ended, BoardScreen: _board_screen, Told: lambda state, event: (state.say(event.text), ())}

@@ -28,8 +28,8 @@ def _keys(*rows):
     return tuple(Key(tuple(names.split()), action, label, text) for names, action, label, text in rows)
 
 
-GLASS_ALONE = ("g", "glass_alone", "glass", "the whole glass alone, without frame; again: all of the console")
-BOARD = ("v", "look_at_board", "board", "practice: look at the simulated board's glass; again: the expected one")
+SCREEN_ALONE = ("g", "screen_alone", "screen", "the whole screen alone, without frame; again: all of the console")
+BOARD = ("v", "look_at_board", "board", "practice: look at the simulated board's screen; again: the expected one")
 BOARD_KEYS = ("i", "use_board_keys", "type on the board", "practice: type on the simulated board's keyboard")
 AT_ANY_TIME = _keys(
     ("? f1", "show_help", "help", "this help; any key leads back"),
@@ -41,7 +41,7 @@ AROUND = _keys(
     ("b", "back", "back", "back to the step answered before; both answers are kept, the last one counts"),
     BOARD,
     ("j", "jump", "jump", "list of all stages and steps with their verdicts, to go to any of them"),
-    GLASS_ALONE,
+    SCREEN_ALONE,
     ("s", "skip", "skip", "skip the step; you are asked why"),
     ("l", "slower", "slower", "send it again slower; each time it takes twice as long"),
     ("t", "step_through", "step through", "play the step a byte group at a time, forward, back and up to a mark"),
@@ -49,11 +49,11 @@ AROUND = _keys(
     ("+", "add_note", "note", "add a note to the run file"),
     ("p", "pause", "pause", "pause; time does not count"),
     BOARD_KEYS,
-    ("up down left right", "scroll", "", "scroll a glass that is larger than its place"),
+    ("up down left right", "scroll", "", "scroll a screen that is larger than its place"),
 )
 DISPUTED = ("d", "disputed", "disputed", "the expectation is wrong; you are asked why, and it counts neither for nor against the board")
 LOOK = _keys(
-    ("y", "as_expected", "as expected", "the glass is exactly as expected, cursor included"),
+    ("y", "as_expected", "as expected", "the screen is exactly as expected, cursor included"),
     ("n", "differs", "differs", "it differs: mark where, or press enter at once"),
     ("u", "unsure", "unsure", "you cannot tell"),
     DISPUTED,
@@ -73,7 +73,7 @@ MARKING = _keys(
     ("z", "unmark", "none", "take all marks away"),
     ("+", "remark", "remark", "say in words what differs"),
     ("enter", "record_differs", "record", "record that the step differs, with what is marked"),
-    GLASS_ALONE,
+    SCREEN_ALONE,
     BOARD,
     ("c-g backspace", "leave_marking", "not so", "back to the question, nothing recorded"),
 )
@@ -91,9 +91,9 @@ MODES = {
         ("j", "jump", "jump", "list of all stages and steps, to go to another"),
     ) + AT_ANY_TIME),
     "sending": Mode("sending", _keys(
-        GLASS_ALONE, BOARD,
+        SCREEN_ALONE, BOARD,
         ("a", "walk_simulated_keys", "", "practice: press all keys that are left; again: stop that")) + AT_ANY_TIME),
-    "look": Mode("look at the glass", LOOK + AROUND + AT_ANY_TIME),
+    "look": Mode("look at the screen", LOOK + AROUND + AT_ANY_TIME),
     "ask": Mode("answer the question", QUESTION + AROUND + AT_ANY_TIME),
     "typed-back": Mode("type on the board's own keyboard", _keys(
         BOARD_KEYS,
@@ -140,7 +140,7 @@ MODES = {
         ("up down", "play_mark", "move mark", "move the mark"),
         ("m", "mark_here", "mark", "set the mark here, or take it away"),
         ("r", "play_restart", "from start", "begin again"),
-        GLASS_ALONE,
+        SCREEN_ALONE,
         BOARD,
         ("+", "add_note", "note", "add a note to the run file"),
         ("t c-g backspace", "leave_play", "leave", "send the step as a whole, and answer"),

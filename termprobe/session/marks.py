@@ -1,6 +1,6 @@
-"""Marks on the expected glass: which cells the builder sees differ, and what stands there where it was typed. Pure.
+"""Marks on the expected screen: which cells the builder sees differ, and what stands there where it was typed. Pure.
 
-A marked glass is a mapping (row, column) -> the character seen, or UNKNOWN where only "differs" is known.
+A marked screen is a mapping (row, column) -> the character seen, or UNKNOWN where only "differs" is known.
 """
 
 from termprobe.terminal.screen import UNKNOWN

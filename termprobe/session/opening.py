@@ -4,9 +4,9 @@ from termprobe.session.state import KEPT_PACES, State
 from termprobe.verdict.model import NOT_FITTED
 
 NAMED, LONG_LOOK_S = 12, 600.0
-PRACTICE = ("Practice: a simulated board with a fault that is not told before the end. Where the console is 165 columns wide its glass "
+PRACTICE = ("Practice: a simulated board with a fault that is not told before the end. Where the console is 165 columns wide its screen "
             "stands beside the expected one; elsewhere v shows it. i types on its keyboard.")
-REHEARSAL = "A simulated board. Where the console is 165 columns wide its glass stands beside the expected one; elsewhere v shows it."
+REHEARSAL = "A simulated board. Where the console is 165 columns wide its screen stands beside the expected one; elsewhere v shows it."
 
 
 def first_state(plan, profile, line_format, board, link_name, records=(), changed=(), practice=None, path="",

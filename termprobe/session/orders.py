@@ -60,7 +60,7 @@ class SendGroups:
 
 @dataclass(frozen=True)
 class Announce:
-    """Say on the board's glass that its own keys answer now."""
+    """Say on the board's screen that its own keys answer now."""
 
 
 @dataclass(frozen=True)
@@ -177,7 +177,7 @@ class LoopEnded:
 
 
 @dataclass(frozen=True)
-class BoardGlass:
+class BoardScreen:
     """Practice: what the simulated board shows now."""
 
     screen: Screen

@@ -1,4 +1,4 @@
-"""Panels that take the place of the glass: caution, setting, reading, list, help, loop, pause, end. Pure: State -> styled lines."""
+"""Panels that take the place of the screen: caution, setting, reading, list, help, loop, pause, end. Pure: State -> styled lines."""
 
 from termprobe.notation import show
 from termprobe.plan.model import MEASURE, PRESS, REPLY, TYPED_BACK
@@ -15,7 +15,7 @@ KEY_COLUMNS = 26
 
 
 def panel(state, columns, rows):
-    """Return the lines of the panel that the state calls for, or None where the glass is to be shown."""
+    """Return the lines of the panel that the state calls for, or None where the screen is to be shown."""
     drawn = PANELS.get(state.before[-1] if state.mode == "line" and state.before[-1] in PANELS else state.mode)
     if drawn is None and state.step.kind == PRESS:
         drawn = keys.press_lines  # also for the moment in which the next press is made ready
@@ -58,7 +58,7 @@ def _setting(state, columns, rows):
 
 
 def _task(state, columns, rows):
-    """Return what a step without a glass asks for."""
+    """Return what a step without a screen asks for."""
     step = state.step
     lines = [_blank()]
     if step.kind == MEASURE:
@@ -166,7 +166,7 @@ def _wave(state, columns, rows):
     lines += [_blank(), [("", "  " + cut(levels, columns - 3))], [("", "  " + cut(names, columns - 3))], _blank()]
     if state.mode == "waving":
         return lines + _text("class:strong", ">> sending, until any key", columns)
-    return lines + _text("", "Enter starts. The board's glass fills with it; the step is sent again afterwards.", columns)
+    return lines + _text("", "Enter starts. The board's screen fills with it; the step is sent again afterwards.", columns)
 
 
 def _paused(state, columns, rows):
@@ -191,7 +191,7 @@ def _stopping(state, columns, rows):
 
 def _announced(state, columns, rows):
     return [_blank(), *_text("class:strong", "The board's keyboard has proven y and n.", columns), _blank(),
-            *_text("", "From now on you may answer on it: y as expected, n differs. This is on the board's glass as well.", columns),
+            *_text("", "From now on you may answer on it: y as expected, n differs. This is on the board's screen as well.", columns),
             _blank(),
             *_text("class:strong", "Press y on the board's keyboard, or here, to go on.", columns)]
 

@@ -12,9 +12,9 @@ class Play:
 
     step_id: str
     groups: tuple[Group, ...]
-    """All that leads to the step's glass: the groups of the steps it goes on from, then its own."""
+    """All that leads to the step's screen: the groups of the steps it goes on from, then its own."""
     screens: tuple[Screen, ...]
-    """The glass before the first group and after each one; one more than groups."""
+    """The screen before the first group and after each one; one more than groups."""
     sent: int = 0
     """How many groups the board has been sent."""
     mark: int | None = None
@@ -22,12 +22,12 @@ class Play:
 
     @property
     def screen(self):
-        """The glass that the groups sent so far must give."""
+        """The screen that the groups sent so far must give."""
         return self.screens[self.sent]
 
 
 def groups_of(plan, step):
-    """Return all groups that lead to the glass of `step`, those of the steps that it goes on from first."""
+    """Return all groups that lead to the screen of `step`, those of the steps that it goes on from first."""
     place = plan.steps.index(step)
     groups = step.groups
     while plan.steps[place].continues and place > 0:
@@ -37,7 +37,7 @@ def groups_of(plan, step):
 
 
 def play_of(plan, step, new_reference):
-    """Return the Play of `step`, nothing sent yet; `new_reference()` gives an empty glass (terminal.reference.Reference)."""
+    """Return the Play of `step`, nothing sent yet; `new_reference()` gives an empty screen (terminal.reference.Reference)."""
     groups = groups_of(plan, step)
     reference = new_reference()
     screens = [reference.screen()]
@@ -53,7 +53,7 @@ def forward(play):
 
 
 def back(play):
-    """Return (play, groups to send) for one group less: a glass cannot be undone, so all but the last are sent again."""
+    """Return (play, groups to send) for one group less: a screen cannot be undone, so all but the last are sent again."""
     return _to(play, play.sent - 1)
 
 

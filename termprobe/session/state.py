@@ -70,13 +70,13 @@ class State:
     """What is to be said before the first step."""
     notice: str = ""
     is_alone: bool = False
-    """The glass alone, without frame."""
+    """The screen alone, without frame."""
     is_on_board: bool = False
-    """Practice: the simulated board's glass in the place of the expected one."""
-    board_glass: Screen | None = None
+    """Practice: the simulated board's screen in the place of the expected one."""
+    board_screen: Screen | None = None
     scroll: tuple[int, int] | None = None
     shown_from: tuple[int, int] = (0, 0)
-    """First row and column that the console shows of the glass."""
+    """First row and column that the console shows of the screen."""
     cursor: tuple[int, int] = (0, 0)
     marks: Mapping[tuple[int, int], str] = field(default_factory=dict)
     remark: str = ""
@@ -103,7 +103,7 @@ class State:
 
     @property
     def screen(self):
-        """Return the glass to be shown in the expected glass's place, or None."""
+        """Return the screen to be shown in the expected screen's place, or None."""
         if self.mode == "play":
             return self.play.screen
         return self.step.expected

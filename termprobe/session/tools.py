@@ -40,18 +40,18 @@ def next_failed(state, key):
     return replace(state, chosen=next((place for place in bad if place > state.chosen), bad[0])), ()
 
 
-def glass_alone(state, key):
-    """Give the whole console to the glass, or take it back."""
+def screen_alone(state, key):
+    """Give the whole console to the screen, or take it back."""
     return replace(state, is_alone=not state.is_alone), ()
 
 
 def look_at_board(state, key):
-    """Practice: show the simulated board's glass in the place of the expected one, or the expected one again."""
+    """Practice: show the simulated board's screen in the place of the expected one, or the expected one again."""
     return (replace(state, is_on_board=not state.is_on_board) if state.is_practice else state), ()
 
 
 def scroll(state, key):
-    """Move a glass that is larger than its place; draw.py keeps it within its bounds."""
+    """Move a screen that is larger than its place; draw.py keeps it within its bounds."""
     row, column = state.scroll or state.shown_from
     down, right = MOVES[key]
     return replace(state, scroll=(max(row + down, 0), max(column + SCROLL_COLUMNS * right, 0))), ()

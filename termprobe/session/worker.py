@@ -9,7 +9,7 @@ from termprobe.plan.model import LOOK, PRESS, REPLY, SWITCH, Group, Step
 from termprobe.profile.encode import encode
 from termprobe.runner.events import BytesReceived
 from termprobe.session.actions import BOARD_KEYBOARD
-from termprobe.session.orders import (Acknowledge, Announce, BoardGlass, Came, Heard, Judged, LoopEnded, Lost, Note,
+from termprobe.session.orders import (Acknowledge, Announce, BoardScreen, Came, Heard, Judged, LoopEnded, Lost, Note,
                                       PressBoardKeys, PressKey, Record, Regained, Retry, Send, SendGroups, SetOption, Shown,
                                       StartLoop, StopLoop, TakeBack, Told, Trouble)
 from termprobe.terminal.screen import Screen
@@ -67,7 +67,7 @@ class Worker(threading.Thread):
         self._is_lost, self._retry_at_s, self._is_ended = False, 0.0, False
         self._is_troubled = False
         """The line cannot be used as it is, but is not gone: nothing is read before the builder has tried again."""
-        self._glass = None
+        self._screen = None
         self._reason = None
         self._wait_s = self._limit_s = wait_s
         self._pressing_s = None
@@ -140,10 +140,10 @@ class Worker(threading.Thread):
     def _show_board(self):
         if self._board is None:
             return
-        glass = self._board.glass()
-        if glass != self._glass:
-            self._glass = glass
-            self._post(BoardGlass(Screen(glass.rows, glass.cursor, bells=glass.bells)))
+        screen = self._board.screen()
+        if screen != self._screen:
+            self._screen = screen
+            self._post(BoardScreen(Screen(screen.rows, screen.cursor, bells=screen.bells)))
 
     def _judged(self, step=None, is_held=False):
         run = self.run_of_plan
@@ -208,7 +208,7 @@ class Worker(threading.Thread):
         step = self.run_of_plan.plan.step(order.step_id)
         self.run_of_plan.record(step, order.answer)
         if order.answer.observer == BOARD_KEYBOARD:
-            self.run_of_plan.forget_glass()  # what is typed on the board may stand on its glass
+            self.run_of_plan.forget_screen()  # what is typed on the board may stand on its screen
         if self._board is not None and step.kind == SWITCH and order.answer.word == AS_EXPECTED:
             self._board.set_option(step.option, step.position)
         self._judged(step)
@@ -233,7 +233,7 @@ class Worker(threading.Thread):
             self.run_of_plan.send_group(self.run_of_plan.step, group)
 
     def announce(self, order):
-        """Clear the board's glass and say on it that its keys answer."""
+        """Clear the board's screen and say on it that its keys answer."""
         for name in self._profile.fresh:
             settle_s = self._profile.command(name).settle_ms / 1000
             self.run_of_plan.send_group(ANNOUNCED, Group(encode(self._profile, name), name, settle_s))
@@ -272,7 +272,7 @@ class Worker(threading.Thread):
             count = self._send_over_and_over(order.loop)
         except LinkSettings as error:
             refusal = error
-        self.run_of_plan.forget_glass()
+        self.run_of_plan.forget_screen()
         if is_other:
             self._reopen(is_told=False)
         self._post(LoopEnded(count, self._format))

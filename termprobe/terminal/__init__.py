@@ -1,1 +1,1 @@
-"""The reference: bytes become commands, commands draw the glass that a board must show."""
+"""The reference: bytes become commands, commands draw the screen that a board must show."""

@@ -2,7 +2,7 @@
 
 from termprobe.terminal.actions import ACTIONS
 from termprobe.terminal.decoder import Decoder
-from termprobe.terminal.glass import Glass
+from termprobe.terminal.pyte_screen import PyteScreen
 from termprobe.terminal.tables import Order, Text
 
 KINDS_OF_IGNORED = 100
@@ -11,28 +11,28 @@ KINDS_OF_IGNORED = 100
 class Reference:
     """A faultless terminal of the profile: blank and with the cursor home at first, whatever its power-up screen is.
 
-    Any bytes may be fed, in any pieces: the same bytes give the same glass, and nothing raises.
+    Any bytes may be fed, in any pieces: the same bytes give the same screen, and nothing raises.
     """
 
     def __init__(self, profile):
         self._profile = profile
         self._decoder = Decoder(profile)
-        self._glass = Glass(profile.display)
+        self._screen = PyteScreen(profile.display)
         self.ignored = {}
         """Codes or sequences that the profile gives no meaning: how often they came, for the first KINDS_OF_IGNORED kinds."""
 
     def feed(self, data):
         """Receive `data`."""
-        glass, profile = self._glass, self._profile
+        screen, profile = self._screen, self._profile
         for event in self._decoder.feed(data):
             kind = type(event)
             if kind is Text:
-                glass.put(event.text)
+                screen.put(event.text)
             elif kind is Order:
-                ACTIONS[event.command.action](glass, event, profile)
+                ACTIONS[event.command.action](screen, event, profile)
             elif event.codes in self.ignored or len(self.ignored) < KINDS_OF_IGNORED:
                 self.ignored[event.codes] = self.ignored.get(event.codes, 0) + 1
 
     def screen(self):
-        """Return the Screen of the glass, with all bells rung and replies sent so far."""
-        return self._glass.screen()
+        """Return the Screen of the screen, with all bells rung and replies sent so far."""
+        return self._screen.shown()

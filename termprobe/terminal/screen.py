@@ -8,23 +8,23 @@ UNKNOWN = "\ufffd"
 
 @dataclass(frozen=True)
 class Screen:
-    """A glass and the cursor on it."""
+    """A screen and the cursor on it."""
 
     rows: tuple[str, ...]
-    """One string for each row, each as long as the glass is wide."""
+    """One string for each row, each as long as the screen is wide."""
     cursor: tuple[int, int] | None
     """Row and column; None where the observer cannot tell."""
     renditions: dict[tuple[int, int], str] = field(default_factory=dict)
     """For cells that are not plain: letters of `b` bold, `u` underline, `k` blink, `r` reverse, in this order."""
     bells: int = 0
     replies: bytes = b""
-    """All that was sent back since the glass was made."""
+    """All that was sent back since the screen was made."""
 
 
 def differences(expected, seen):
     """Return ((row, column, expected character, seen character), ...) for each cell of rows `seen` that is not as `expected`.
 
-    Blanks at the end of a seen row may be left out; missing rows count as blank. Cells beyond the expected glass differ
+    Blanks at the end of a seen row may be left out; missing rows count as blank. Cells beyond the expected screen differ
     only where they are not blank.
     """
     found = []

@@ -9,7 +9,7 @@ from termprobe.profile.model import Command, Coordinates
 
 ESC = 0x1B
 LARGEST = 9999
-"""Larger numbers in decimal digits count as this one; no glass and no count needs more."""
+"""Larger numbers in decimal digits count as this one; no screen and no count needs more."""
 SEVERAL = b"hlmW"
 """Final bytes of the functions that take any number of selective parameters: SM, RM, SGR, CTC (ECMA-48 8.3.125,
 8.3.106, 8.3.117, 8.3.17). All others take as many as their clause names."""
@@ -26,7 +26,7 @@ class Text(NamedTuple):
 
 
 class Order(NamedTuple):
-    """A command received whole. Row and column count from 0, may lie outside the glass, and are None where it has none."""
+    """A command received whole. Row and column count from 0, may lie outside the screen, and are None where it has none."""
 
     command: Command
     row: int | None = None

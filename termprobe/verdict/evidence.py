@@ -1,6 +1,6 @@
-"""What differences on a glass, or in bytes that came back, say of the data bits: computed, never asked for.
+"""What differences on a screen, or in bytes that came back, say of the data bits: computed, never asked for.
 
-Each change that a fault of one or two bits makes of a code is tried on each part of the glass, and predicts a whole glass.
+Each change that a fault of one or two bits makes of a code is tried on each part of the screen, and predicts a whole screen.
 The prediction with the fewest contradictions is told, the simpler and larger part first, and only where at most one
 observation in ten contradicts it: a human eye slips.
 """
@@ -16,7 +16,7 @@ from termprobe import notation
 BITS = 7
 TOLERANCE = 10
 """One contradiction in so many observations is borne."""
-WHOLE = "all over the glass"
+WHOLE = "all over the screen"
 _PARITY = ("even", "odd")
 NAMED = 3
 """How many contradictions and places are told one by one."""
@@ -36,10 +36,10 @@ class Change:
 
 @dataclass(frozen=True)
 class Part:
-    """A part of the glass."""
+    """A part of the screen."""
 
     where: str
-    """After "every difference is": `in an odd row`; for the whole glass a phrase of its own."""
+    """After "every difference is": `in an odd row`; for the whole screen a phrase of its own."""
     cost: float
     holds: Callable[[int, int, bool], bool]
     """(row, column, whether the cell is expected blank) -> whether the cell belongs to it."""
@@ -101,7 +101,7 @@ def parts(cells):
 
 
 def explain(expected, differs, is_whole=True):
-    """Return the best Explanation of `differs` ((row, column, expected, seen), ...) on the glass `expected` (rows), or None.
+    """Return the best Explanation of `differs` ((row, column, expected, seen), ...) on the screen `expected` (rows), or None.
 
     `is_whole` says whether cells outside `differs` are known to be right; a builder marks only some.
     """
@@ -171,14 +171,14 @@ def _as_difference(expected, seen, cell):
 
 
 def code_of(character):
-    """Return the 7-bit code of a character on a glass, None where it has none; a control picture stands for its code."""
+    """Return the 7-bit code of a character on a screen, None where it has none; a control picture stands for its code."""
     code = ord(character)
     if 0x2400 <= code <= 0x241F:
         return code - 0x2400
     return 0x7F if code == 0x2421 else code if code < 0x80 else None
 
 
-def of_glass(expected, differs, is_whole=True):
+def of_screen(expected, differs, is_whole=True):
     """Return sentences on where the differences are and which bit explains them; none where nothing differs."""
     if not differs:
         return ()
@@ -247,7 +247,7 @@ def _whereabouts(expected, differs):
         if len({place % 2 for place in places}) == 1:
             return f"every difference is in an {_PARITY[places[0] % 2]} {word}"
     if (rows[0], columns[0], rows[-1], columns[-1]) == (0, 0, len(expected) - 1, max(map(len, expected)) - 1):
-        return "the differences are spread over the glass"
+        return "the differences are spread over the screen"
     return f"every difference is in {_span('row', rows[0], rows[-1])}, {_span('column', columns[0], columns[-1])}"
 
 

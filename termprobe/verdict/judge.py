@@ -180,7 +180,7 @@ def _seen(expected, answer, said):
     if not reasons and said != FAIL:
         return PASS, "", {}
     told = tuple(cell for cell in differs if cell[3] != UNKNOWN)
-    proof = evidence.of_glass(expected.rows, told, is_whole=answer.get("strength", _EYES) > _EYES)
+    proof = evidence.of_screen(expected.rows, told, is_whole=answer.get("strength", _EYES) > _EYES)
     return FAIL, "; ".join(reasons) or "seen to differ", {"differs": differs, "evidence": proof}
 
 

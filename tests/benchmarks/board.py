@@ -41,7 +41,7 @@ def main():
         print(f"fault-free, {name:28} {rate_mb_s:6.2f} MB/s, {rate_mb_s / WANTED_MB_S:6.2f} of the {WANTED_MB_S:g} MB/s wanted")
     healthy_s = seconds(lambda: Board(profile))
     print(f"making a board          {1000 * healthy_s:6.2f} ms")
-    print(f"reading its glass       {1000 * seconds(board.glass):6.2f} ms")
+    print(f"reading its screen       {1000 * seconds(board.screen):6.2f} ms")
     slow = {fault.block: fault for fault in catalogue(profile).values()}
     for block in ("bank-0-address", "column-counter", "receiver-data"):
         faulty = Board(profile, (slow[block],))

@@ -1,4 +1,4 @@
-"""Decoder and glass against pyte's own ByteStream and Screen on the same bytes. Run: .venv/bin/python tests/benchmarks/reference.py"""
+"""Decoder and screen against pyte's own ByteStream and Screen on the same bytes. Run: .venv/bin/python tests/benchmarks/reference.py"""
 
 import time
 

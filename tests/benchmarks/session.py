@@ -54,7 +54,7 @@ def key_to_wire_s(folder):
     link = SimLink(Board(PROFILE), clock)
     send = link.write
     link.write = lambda data: (written.append((time.monotonic(), bytes(data))), send(data))
-    made = plan(*(look(f"look-{number}", "glass", text("X"), title=f"Number {number:03}") for number in range(LOOKS)))
+    made = plan(*(look(f"look-{number}", "screen", text("X"), title=f"Number {number:03}") for number in range(LOOKS)))
     session, _ = session_on(link, made, folder, clock)
     found = []
 
@@ -71,7 +71,7 @@ def key_to_wire_s(folder):
 def repaint_s(folder):
     """Return (seconds to draw, seconds to draw and put out) of a changed console."""
     clock = SystemClock()
-    made = plan(*(look(f"look-{number}", "glass", text("*" * 1900), title=f"Number {number:03}") for number in range(LOOKS)))
+    made = plan(*(look(f"look-{number}", "screen", text("*" * 1900), title=f"Number {number:03}") for number in range(LOOKS)))
     session, _ = session_on(SimLink(Board(PROFILE), clock), made, folder, clock)
     drawing, whole = [], []
 
@@ -140,7 +140,7 @@ def hold_real(port, speed_baud, folder):
 
     clock = SystemClock()
     actions.TOO_SOON_S = 0.1
-    made = plan(*(look(f"look-{number}", "glass", text("*" * 1899), title=f"Number {number:03}") for number in range(FIELDS)))
+    made = plan(*(look(f"look-{number}", "screen", text("*" * 1899), title=f"Number {number:03}") for number in range(FIELDS)))
     session, workers = session_on(open_port(port, Format(speed_baud, 7, "even", 1), clock), made, folder, clock)
     session().run()
     found = workers[0].run_of_plan.statistics

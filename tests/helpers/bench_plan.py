@@ -44,14 +44,14 @@ def plan(*steps):
 
 def full_plan():
     """Return a plan with every kind of step."""
-    start = look("hello", "glass", text("HELLO"))
+    start = look("hello", "screen", text("HELLO"))
     return plan(
         step("supply-5v", "supplies", "measure", unit="V", low=4.75, high=5.25, source="board notes, page 3", caution=CAUTION,
              stop_if="the regulator is too hot to touch"),
         start,
-        look("more", "glass", command("return"), command("down"), text("WORLD"), before=start.groups, continues=True),
-        look("corners", "glass", *CORNERS),
-        look("solid", "glass", text("*" * 1919)),
+        look("more", "screen", command("return"), command("down"), text("WORLD"), before=start.groups, continues=True),
+        look("corners", "screen", *CORNERS),
+        look("solid", "screen", text("*" * 1919)),
         step("half-duplex", "keyboard", "switch", option="duplex", position="half", title="Half duplex"),
         step("word", "keyboard", "typed-back", word="any\r", title="Type a word", groups=(command("clear"),),
              settings=(("duplex", "full"),)),

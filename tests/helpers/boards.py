@@ -7,16 +7,16 @@ PROFILE = load("singlebyte-24x80")
 
 
 def faulty(*names):
-    """Return a board with the faults named, its glass cleared."""
+    """Return a board with the faults named, its screen cleared."""
     board = Board(PROFILE, names)
     board.receive(b"\x1a")
     return board
 
 
 def rows_of(board, data):
-    """Return the rows of the glass after `data`, without blanks at their ends."""
+    """Return the rows of the screen after `data`, without blanks at their ends."""
     board.receive(data)
-    return [row.rstrip() for row in board.glass().rows]
+    return [row.rstrip() for row in board.screen().rows]
 
 
 def at(row, column):

@@ -17,9 +17,9 @@ def with_every_action(edges, coordinates, grammar="codes", **display):
     """Return a small profile in which ESC and a letter start each action, with all its slots; `edges`: action -> its edge."""
     commands = tuple(_command(letter, action, edges, coordinates) for letter, action in zip(LETTERS, ACTIONS))
     printing = {name: display.pop(name) for name in ("last_column", "last_row") if name in display}
-    glass = dataclasses.replace(BASE.display, **{"rows": 5, "columns": 12, "tab_stops": 4} | display,
+    screen = dataclasses.replace(BASE.display, **{"rows": 5, "columns": 12, "tab_stops": 4} | display,
                                 printing=dataclasses.replace(BASE.display.printing, **printing))
-    return dataclasses.replace(BASE, display=glass, commands=commands, coordinates=coordinates, grammar=grammar,
+    return dataclasses.replace(BASE, display=screen, commands=commands, coordinates=coordinates, grammar=grammar,
                                keyboard=None, circuit=None)
 
 

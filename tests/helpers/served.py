@@ -7,12 +7,12 @@ TERMPROBE = (sys.executable, "-m", "termprobe.cli.main")
 
 
 class ServedBoard:
-    """`termprobe sim --pty` in a process of its own; keys of the board by its standard input, its glass by a file."""
+    """`termprobe sim --pty` in a process of its own; keys of the board by its standard input, its screen by a file."""
 
     def __init__(self, folder, *faults):
-        self.port, self._glass = folder / "board", folder / "glass"
+        self.port, self._screen = folder / "board", folder / "screen"
         words = [word for fault in faults for word in ("--fault", fault)]
-        self._process = subprocess.Popen([*TERMPROBE, "sim", "--profile", "singlebyte-24x80", "--pty", self.port, "--glass", self._glass, *words],
+        self._process = subprocess.Popen([*TERMPROBE, "sim", "--profile", "singlebyte-24x80", "--pty", self.port, "--screen", self._screen, *words],
                                          stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
         assert "answers on" in self._process.stdout.readline()
 
@@ -33,4 +33,4 @@ class ServedBoard:
         self._process.stdin.flush()
 
     def rows(self):
-        return self._glass.read_text().split("\n")
+        return self._screen.read_text().split("\n")

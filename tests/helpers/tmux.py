@@ -48,7 +48,7 @@ class Tmux:
     def press(self, *keys, then=()):
         """Press keys by tmux's names, wait for the words `then`."""
         if keys[0] in ("y", "n", "Enter"):
-            time.sleep(0.27)  # an answer that comes too soon after its glass does not count
+            time.sleep(0.27)  # an answer that comes too soon after its screen does not count
         self._tmux("send-keys", *keys)
         return self.wait(*then)
 

@@ -1,4 +1,4 @@
-"""Draws one glass as rows of (style, text), cell by cell, framed with rulers where there is room. Pure.
+"""Draws one screen as rows of (style, text), cell by cell, framed with rulers where there is room. Pure.
 
 Cursor and marks are shown by style and, on the rulers and in words, without it: colour never carries meaning alone.
 """
@@ -19,7 +19,7 @@ STRANGE = "?"
 
 @dataclass(frozen=True)
 class Look:
-    """What is to be drawn of one glass."""
+    """What is to be drawn of one screen."""
 
     screen: Screen
     caption: str = ""
@@ -31,12 +31,12 @@ class Look:
 
 
 def framed_columns(screen, has_numbers):
-    """Return how many columns a framed glass takes."""
+    """Return how many columns a framed screen takes."""
     return len(screen.rows[0]) + FRAME_COLUMNS + NUMBER_COLUMNS * has_numbers
 
 
 def window(screen, rows, columns, scroll=None, focus=None):
-    """Return (first row, first column) of the `rows` x `columns` that are shown of a glass.
+    """Return (first row, first column) of the `rows` x `columns` that are shown of a screen.
 
     Where it does not fit: what `scroll` says, kept within bounds; else around `focus`; else where most is written.
     """
@@ -63,7 +63,7 @@ def plain_rows(look, rows, columns):
 
 
 def framed_rows(look, rows, has_numbers):
-    """Return the glass in a frame with rulers; `rows` counts the rows of the glass that are shown."""
+    """Return the screen in a frame with rulers; `rows` counts the rows of the screen that are shown."""
     screen = look.screen
     width = len(screen.rows[0])
     number = " " * NUMBER_COLUMNS * has_numbers
@@ -95,10 +95,10 @@ def _cells(look, row, first, count):
     special = sorted({column for where, column in places if where == row and first <= column < first + len(text)})
     fragments, place = [], first
     for column in special:
-        fragments += [("class:glass", _shown(text[place - first:column - first])),
+        fragments += [("class:screen", _shown(text[place - first:column - first])),
                       (style_of(look, row, column), _shown(_seen(look, row, column, text[column - first])))]
         place = column + 1
-    return [fragment for fragment in (*fragments, ("class:glass", _shown(text[place - first:]))) if fragment[1]]
+    return [fragment for fragment in (*fragments, ("class:screen", _shown(text[place - first:]))) if fragment[1]]
 
 
 def _seen(look, row, column, character):
@@ -115,7 +115,7 @@ def _shown(text):
 
 def style_of(look, row, column):
     """Return the style of a cell."""
-    words = ["class:glass"]
+    words = ["class:screen"]
     if letters := look.screen.renditions.get((row, column)):
         words += [RENDITIONS[letter] for letter in letters]
     if (row, column) in look.marks:

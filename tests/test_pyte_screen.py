@@ -1,4 +1,4 @@
-"""The glass: what each action does to cells and cursor, and the marks that pyte's own screen would leave."""
+"""The screen: what each action does to cells and cursor, and the marks that pyte's own screen would leave."""
 
 import pytest
 from hypothesis import given, settings
@@ -144,7 +144,7 @@ def test_tab_stops_are_set_and_cleared():
 @pytest.mark.parametrize("action, edge, cursor", [
     ("address", "keep", (1, 3)), ("address", "clamp", (4, 3)), ("address-row", "keep", (1, 2)),
     ("address-row", "clamp", (4, 2))])
-def test_a_place_off_the_glass(action, edge, cursor):
+def test_a_place_off_the_screen(action, edge, cursor):
     codes = (77, 3) if action == "address" else (77,)
     assert shown(at(1, 2), does(action, *codes), edges={action: edge}).cursor == cursor
 
@@ -173,7 +173,7 @@ def test_bells_and_replies_are_counted_and_kept():
 
 @settings(max_examples=300, deadline=None)
 @given(profiles(), streams())
-def test_every_profile_has_a_glass_for_all_bytes_however_they_are_cut(profile, data):
+def test_every_profile_has_a_screen_for_all_bytes_however_they_are_cut(profile, data):
     whole, single = Reference(profile), Reference(profile)
     whole.feed(data)
     for code in data:

@@ -1,4 +1,4 @@
-"""The glass, kept in a pyte screen: its cells, cursor and tab stops, with the edges of a profile instead of pyte's own."""
+"""The screen, kept in a pyte screen: its cells, cursor and tab stops, with the edges of a profile instead of pyte's own."""
 
 import pyte
 
@@ -20,11 +20,11 @@ class _Cells(dict):
         return cell
 
 
-class Glass(pyte.Screen):
+class PyteScreen(pyte.Screen):
     """The cells of a screen and the cursor.
 
     pyte defers the wrap by a cursor beyond the last column, which many of its methods then mistake. Here the cursor is
-    always on the glass, and `is_pending` says that the last column has been filled and the next character goes on in the
+    always on the screen, and `is_pending` says that the last column has been filled and the next character goes on in the
     next row. pyte's own drawing attributes stay plain, so that what it erases is plain; the pen is kept apart.
     """
 
@@ -72,7 +72,7 @@ class Glass(pyte.Screen):
             self.is_pending = self.printing.last_column == "pending"
 
     def move(self, row, column):
-        """Put the cursor on a cell of the glass."""
+        """Put the cursor on a cell of the screen."""
         self.cursor.y, self.cursor.x = row, column
         self.is_pending = False
 
@@ -103,8 +103,8 @@ class Glass(pyte.Screen):
         column = self.cursor.x + count
         if edge == "next-row":
             self.down(self.printing.last_row, column // self.columns)
-        on_glass = min(column, self.columns - 1) if edge == "stay" else column % self.columns
-        self.move(self.cursor.y, on_glass)
+        on_screen = min(column, self.columns - 1) if edge == "stay" else column % self.columns
+        self.move(self.cursor.y, on_screen)
 
     def next_line(self, edge):
         """Move the cursor to column 0 of the next row."""
@@ -135,8 +135,8 @@ class Glass(pyte.Screen):
         super().insert_characters(count)
         self.buffer[self.cursor.y].pop(self.columns, None)
 
-    def screen(self):
-        """Return what the glass shows."""
+    def shown(self):
+        """Return what the screen shows."""
         columns = range(self.columns)
         lines = [self.buffer[row] for row in range(self.lines)]
         return Screen(
