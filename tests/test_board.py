@@ -159,7 +159,7 @@ def test_switching_off_and_on_forgets_all_but_the_switches():
     assert board.screen().rows[0].strip() == "y"
 
 
-def test_codes_without_a_sign_are_drawn_as_unicode_control_pictures():
+def test_codes_without_a_character_are_drawn_as_unicode_control_pictures():
     """Unicode 15, block Control Pictures: SYMBOL FOR NULL is U+2400, SYMBOL FOR DELETE U+2421."""
     profile = changed(PROFILE, first=0x00, last=0x7F)
     profile = dataclasses.replace(profile, commands=tuple(c for c in profile.commands if c.name in ("clear", "bell")))

@@ -146,11 +146,11 @@ def test_shift_pairs_the_signs_of_one_row_of_the_table():
 
 
 def test_control_sends_the_character_that_stands_four_columns_before():
-    for number, sign in enumerate(COLUMN_4 + COLUMN_5):
-        if sign == "_":
+    for number, character in enumerate(COLUMN_4 + COLUMN_5):
+        if character == "_":
             assert pressed("\x7f", {"shift", "control"}) == chr(number)  # _ is RUBOUT with SHIFT here
         else:
-            assert pressed(sign.lower(), {"control"}) == chr(number)
+            assert pressed(character.lower(), {"control"}) == chr(number)
 
 
 # -- time, chords, the line -----------------------------------------------------------------------------------------------

@@ -1,4 +1,4 @@
-"""The keyboard as drawn: a sign on each key, a place for each key, and recorded drawings of both keyboards."""
+"""The keyboard as drawn: a mark on each key, a place for each key, and recorded drawings of both keyboards."""
 
 import pathlib
 
@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from termprobe.plan.presses import coded_presses
 from termprobe.profile.draw import draw
 from termprobe.profile.load import load
-from termprobe.report.keyboard import ASKED, NONE, SIGNS, drawing, legend, marks, place, states
+from termprobe.report.keyboard import ASKED, NONE, MARKS, drawing, legend, marks, place, states
 from termprobe.verdict.model import StepVerdict
 
 PROFILES = {name: load(name) for name in ("singlebyte-24x80", "ecma48-24x80")}
@@ -45,13 +45,13 @@ def test_a_walk_under_way_is_drawn_as_recorded(name):
 @given(data=st.data())
 def test_signs_stand_on_their_own_keys_and_change_nothing_else(name, data):
     keyboard = PROFILES[name].keyboard
-    given_states = {str(key.name): data.draw(st.sampled_from(sorted(SIGNS))) for key in keyboard.keys}
+    given_states = {str(key.name): data.draw(st.sampled_from(sorted(MARKS))) for key in keyboard.keys}
     plain, signed = draw(keyboard), drawing(keyboard, given_states)[:-1]
     found = marks(keyboard, given_states)
     assert len({(mark.line, mark.column) for mark in found}) == len(found) == sum(state != NONE for state in given_states.values())
     cells = [list(line.ljust(len(plain[0]) + 80)) for line in signed]
     for mark in found:
-        assert cells[mark.line][mark.column] == mark.sign
+        assert cells[mark.line][mark.column] == mark.character
         cells[mark.line][mark.column] = plain[mark.line].ljust(200)[mark.column]
     assert ["".join(row).rstrip() for row in cells] == list(plain)
 
@@ -60,7 +60,7 @@ def test_signs_stand_on_their_own_keys_and_change_nothing_else(name, data):
 def test_the_drawing_fits_an_80_column_console_and_every_sign_has_its_word(profile):
     lines = some_way_through(profile)
     assert max(map(len, lines)) <= 78 and len(lines) <= 24
-    assert lines[-1] == legend() and all(f"{sign} " in legend() for sign in SIGNS.values() if sign.strip())
+    assert lines[-1] == legend() and all(f"{mark} " in legend() for mark in MARKS.values() if mark.strip())
 
 
 @pytest.mark.parametrize("profile", PROFILES.values(), ids=PROFILES)

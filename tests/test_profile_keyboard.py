@@ -119,14 +119,14 @@ def test_typewriter_pairs_are_those_of_the_us_layout_of_x11():
     """The layout `us` of xkb-data, section `basic`: another hand's table of the same typewriter."""
     text = pathlib.Path("/usr/share/X11/xkb/symbols/us").read_text(encoding="utf-8")
     basic = text.split('xkb_symbols "basic"')[1].split("\n};")[0]
-    signs = {"grave": "`", "asciitilde": "~", "exclam": "!", "at": "@", "numbersign": "#", "dollar": "$", "percent": "%",
+    characters = {"grave": "`", "asciitilde": "~", "exclam": "!", "at": "@", "numbersign": "#", "dollar": "$", "percent": "%",
              "asciicircum": "^", "ampersand": "&", "asterisk": "*", "parenleft": "(", "parenright": ")", "minus": "-",
              "underscore": "_", "equal": "=", "plus": "+", "bracketleft": "[", "braceleft": "{", "bracketright": "]",
              "braceright": "}", "backslash": "\\", "bar": "|", "semicolon": ";", "colon": ":", "apostrophe": "'",
              "quotedbl": '"', "comma": ",", "less": "<", "period": ".", "greater": ">", "slash": "/", "question": "?"}
     pairs = {}
     for plain, shifted in re.findall(r"\[\s*(\w+),\s*(\w+)\s*\]", basic):
-        pairs[signs.get(plain, plain)] = signs.get(shifted, shifted)
+        pairs[characters.get(plain, plain)] = characters.get(shifted, shifted)
     assert len(pairs) == 47
     for plain, shifted in pairs.items():
         assert sent(plain, SHIFT, pairing="typewriter") == shifted.encode(), plain

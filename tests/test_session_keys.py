@@ -175,7 +175,7 @@ def test_in_free_order_nothing_is_said_of_a_key_that_nobody_asked_for():
     assert walk.records[0]["step"] == "press/q"
 
 
-def test_what_the_signs_mean_is_in_sight_on_80_columns_and_in_the_help():
+def test_what_the_marks_mean_is_in_sight_on_80_columns_and_in_the_help():
     walk = Walk()
     walk.heard(b"w")
     assert legend() in walk.screen(80, 24)

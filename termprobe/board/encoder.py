@@ -1,6 +1,6 @@
 """The keyboard's encoder: a memory holds what each key sends, gates form the codes that it does not hold. One place, one code."""
 
-# The upper signs of an office typewriter of the United States, by the key below them: 2 @, 6 ^ and 8 * are published, the
+# The upper characters of an office typewriter of the United States, by the key below them: 2 @, 6 ^ and 8 * are published, the
 # others are common practice.
 _TYPEWRITER = {
     "digits": ("1234567890", "!@#$%^&*()"),

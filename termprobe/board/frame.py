@@ -33,7 +33,7 @@ def heard(data, sender, listener, speed_ratio=1.0, parity_fault=""):
 
 
 def _halves(code, sender, parity_fault):
-    """Return the levels of one character, one sign for each half of a bit."""
+    """Return the levels of one character, one level for each half of a bit."""
     bits = [code >> place & 1 for place in range(sender.data_bits)]
     if sender.parity != "none":
         bits.append(_parity_bit(bits, sender.parity, parity_fault))

@@ -86,7 +86,7 @@ def key_fault(profile, name):
     names = [str(key.name) for key in (profile.keyboard.keys if profile.keyboard else ()) if key.role == "code"]
     start = f"{WHERE}/keys-swapped/"
     pair = name.removeprefix(start) if name.startswith(start) else ""
-    for place in (place for place, sign in enumerate(pair) if sign == "-"):
+    for place in (place for place, character in enumerate(pair) if character == "-"):
         first, second = pair[:place], pair[place + 1:]
         if first != second and first in names and second in names:
             return _swap(*sorted((first, second), key=names.index))

@@ -7,9 +7,9 @@ from termprobe.board.wiring import BANK_CELLS, COLUMN_LINES, address_of, bank_ce
 
 BLANK = 0x20
 SEVEN_BITS = bytes(range(128)) * 2
-# What the character generator draws for codes without a sign of their own. An invention: no such board had them, but
+# What the character generator draws for codes without a character of their own. An invention: no such board had them, but
 # an eye and a dump can tell them apart. Unicode, block Control Pictures (2400 to 2421).
-SIGNS = {code: 0x2400 + code for code in range(0x20)} | {0x7F: 0x2421}
+CHARACTERS = {code: 0x2400 + code for code in range(0x20)} | {0x7F: 0x2421}
 
 
 class Memory:
@@ -93,7 +93,7 @@ class Memory:
         return self._row_lines[row], self._column_lines[column]
 
     def screen(self):
-        """Return the rows of signs that are seen."""
+        """Return the rows of characters that are seen."""
         return tuple(self._signs((row + self.offset) % self.rows) for row in range(self.rows))
 
     def _signs(self, physical):
@@ -101,7 +101,7 @@ class Memory:
         for column, cell in enumerate(self._shown[physical]) if self._stuck else ():
             high, low = self._stuck.get(cell, (0, 0))
             codes[column] = codes[column] & ~low | high
-        return codes.translate(self._glyphs).decode("ascii").translate(SIGNS)
+        return codes.translate(self._glyphs).decode("ascii").translate(CHARACTERS)
 
 
 def _in_order(cells):

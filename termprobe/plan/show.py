@@ -24,8 +24,8 @@ def draw_screen(screen, columns=None):
     lines = [margin + tens, margin + units]
     for number, row in enumerate(screen.rows):
         text = "".join(_cell(character) for character in row)
-        sign = ">" if screen.cursor and number == screen.cursor[0] else "|"
-        lines.append(f"{number:>2}{sign}{text}|" if is_framed else text)
+        edge = ">" if screen.cursor and number == screen.cursor[0] else "|"
+        lines.append(f"{number:>2}{edge}{text}|" if is_framed else text)
     lines += [margin + line for line in _below(screen)]
     return "\n".join(_cut(line, columns) for line in lines)
 

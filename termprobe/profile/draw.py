@@ -47,6 +47,6 @@ def _cap(key, row):
 
 
 def _face(legend):
-    """Return the upper and the lower text of a keycap: a shifted sign stands above the other, a second word below the first."""
+    """Return the upper and the lower text of a keycap: a shifted character stands above the other, a second word below the first."""
     first, _, second = legend.partition(" ")
     return (first, second) if len(second) > 1 else (second, first)

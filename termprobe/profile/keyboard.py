@@ -17,7 +17,7 @@ class Rule(NamedTuple):
 
 
 # How SHIFT forms a code. A code that no rule names is sent as it is: SHIFT does not change it.
-# Bit pairing: the two signs of a key differ in one bit of the code table (RFC 20, section 2): bit 4 in columns 2 and 3,
+# Bit pairing: the two characters of a key differ in one bit of the code table (RFC 20, section 2): bit 4 in columns 2 and 3,
 # bit 5 in columns 4 to 7. SHIFT with 0 would give the code of the space bar, so nothing is sent; the space bar with SHIFT
 # sends a space.
 BIT_PAIRED = (
@@ -35,9 +35,9 @@ TYPEWRITER_PAIRED = (
 )
 SHIFT_RULES = {"bit": BIT_PAIRED, "typewriter": TYPEWRITER_PAIRED, "none": ()}
 
-# How CONTROL forms a code. In RFC 20's table a control character stands 40h below the sign of columns 4 and 5.
+# How CONTROL forms a code. In RFC 20's table a control character stands 40h below the character of columns 4 and 5.
 # `and-1Fh` forces bits 5 and 6 low, whatever the code. `xor-40h` inverts bit 6: right for columns 4 and 5 and for ? (DEL),
-# small letters are taken for capitals, and the rest, which would give other signs, sends nothing.
+# small letters are taken for capitals, and the rest, which would give other characters, sends nothing.
 CONTROL_RULES = {
     "and-1Fh": (Rule(0x20, 0x7F, 0x1F),),
     "xor-40h": (
@@ -73,7 +73,7 @@ def presses(keyboard):
     """Return (key name, modifiers, bytes) for every press that shows something new, in the order of the keyboard's keys.
 
     A key is pressed in each state whose code it sends in no state before: plain, SHIFT, CONTROL, both. With CONTROL only
-    what RFC 20 gives a meaning (letters, and the signs of columns 4 and 5) or the profile writes out; the rest is a
+    what RFC 20 gives a meaning (letters, and the characters of columns 4 and 5) or the profile writes out; the rest is a
     by-product of the gates.
     """
     found = []

@@ -131,7 +131,7 @@ class Key:
 
     name: str
     legend: str
-    """What the keycap shows, the shifted sign last: `1 !`."""
+    """What the keycap shows, the shifted character last: `1 !`."""
     row: float
     """Place on the real keyboard, in key heights from the top."""
     offset: float

@@ -133,7 +133,7 @@ def _keyboard(profile):
                 f"CONTROL by {keyboard.control}, LOCK for {keyboard.lock}, repeat: {keyboard.repeat}",
                 f"source: {keyboard.source}"),
         "", *(f"  {line}" for line in draw(keyboard)),
-        "", "Keys without a sign", *_special_keys(keyboard),
+        "", "Keys without a character", *_special_keys(keyboard),
         "", f"Matrix of {keyboard.rows} rows (down) and {keyboard.columns} columns (across), {diodes}", *_matrix(keyboard)]
 
 

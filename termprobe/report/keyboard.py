@@ -1,4 +1,4 @@
-"""The keyboard drawn as text: each key with a sign for what its presses have shown."""
+"""The keyboard drawn as text: each key with a mark for what its presses have shown."""
 
 from dataclasses import dataclass
 
@@ -7,15 +7,15 @@ from termprobe.profile.draw import caps, draw
 from termprobe.verdict import model
 
 RIGHT, WRONG, MISSING, PARTLY, UNTESTED, SKIPPED, ASKED, NONE = "right", "wrong", "missing", "partly", "untested", "skipped", "asked", "none"
-SIGNS = {RIGHT: "+", WRONG: "x", MISSING: "!", PARTLY: ":", UNTESTED: ".", SKIPPED: "-", ASKED: "?", NONE: " "}
-"""The sign stands in the upper right corner of the key; colour never stands alone."""
+MARKS = {RIGHT: "+", WRONG: "x", MISSING: "!", PARTLY: ":", UNTESTED: ".", SKIPPED: "-", ASKED: "?", NONE: " "}
+"""The mark stands in the upper right corner of the key; colour never stands alone."""
 MEANINGS = (("+", "right"), ("x", "wrong"), ("!", "nothing"), (":", "so far right"), (".", "untested"), ("-", "left out"),
             ("?", "asked"))
 
 
 @dataclass(frozen=True)
 class Mark:
-    """Where the sign of one key stands in the drawing, and what the key's state is."""
+    """Where the mark of one key stands in the drawing, and what the key's state is."""
 
     line: int
     column: int
@@ -25,9 +25,9 @@ class Mark:
     state: str
 
     @property
-    def sign(self):
+    def character(self):
         """The character in the corner."""
-        return SIGNS[self.state]
+        return MARKS[self.state]
 
 
 def states(keyboard, steps, verdicts, asked=None):
@@ -62,16 +62,16 @@ def marks(keyboard, key_states):
 
 
 def drawing(keyboard, key_states):
-    """Return the keyboard as lines of text with the signs in it, and below them what the signs mean."""
+    """Return the keyboard as lines of text with the marks in it, and below them what the marks mean."""
     lines = [list(line) for line in draw(keyboard)]
     for mark in marks(keyboard, key_states):
-        lines[mark.line][mark.column] = mark.sign
+        lines[mark.line][mark.column] = mark.character
     return tuple("".join(line).rstrip() for line in lines) + (legend(),)
 
 
 def legend():
-    """Return the line that explains the signs."""
-    return "  ".join(f"{sign} {meaning}" for sign, meaning in MEANINGS)
+    """Return the line that explains the marks."""
+    return "  ".join(f"{mark} {meaning}" for mark, meaning in MEANINGS)
 
 
 def place(keyboard, key):

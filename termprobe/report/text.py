@@ -65,8 +65,8 @@ def _stage(stage, steps):
         lines.append(f"    {model.PASS:<11}{len(presses)} presses, each with its code")
     for step in steps:
         if step.verdict != model.NOT_FITTED and step not in presses:
-            sign = "FAIL" if step.verdict == model.FAIL else step.verdict
-            lines += _wrapped(f"    {sign:<11}{step.id}  ", step.reason or step.title, 15)
+            word = "FAIL" if step.verdict == model.FAIL else step.verdict
+            lines += _wrapped(f"    {word:<11}{step.id}  ", step.reason or step.title, 15)
     missing = [step.id for step in steps if step.verdict == model.NOT_FITTED]
     return lines + (_wrapped(f"    {model.NOT_FITTED:<11}", ", ".join(missing), 15) if missing else [])
 

@@ -21,7 +21,7 @@ STYLE = Style.from_dict({
     "notice": "bold", "screen": "", "cursor": "reverse", "marked": "bold underline", "pointer": "reverse bold",
     "pass": "ansigreen", "fail": "ansired bold", "chosen": "reverse", "line": "underline",
 })
-"""Foregrounds of the console's own palette alone, so that it can be read on light and dark; every colour has a sign beside it."""
+"""Foregrounds of the console's own palette alone, so that it can be read on light and dark; every colour has a mark beside it."""
 MIN_REDRAW_S = 0.02
 KEY_NAMES = {Keys.ControlM: "enter", Keys.ControlJ: "enter", Keys.ControlH: "backspace", Keys.ControlI: "tab", " ": "space"}
 GONE = (errno.EIO, errno.EPIPE, errno.EBADF, errno.ENXIO)

@@ -69,7 +69,7 @@ def title_row(state, columns):
     word = verdict_of(state, step.id)
     is_any = is_any_key(state)
     title = "any key" if is_any else step.title
-    known = f"  [{panels.SIGNS[word]} {word} so far]" if word != "unanswered" and not is_any else ""
+    known = f"  [{panels.MARKS[word]} {word} so far]" if word != "unanswered" and not is_any else ""
     stage = cut(panels.stage_title(state, step.stage), max(columns - columns_of(title + known) - 4, columns // 2 - 4))
     return [("", f" {stage} - "), ("class:strong", title), ("", known)]
 

@@ -161,15 +161,15 @@ def _side_row(state, line, columns):
     if isinstance(line, str):
         return [("class:strong", cut(line, columns))]
     word = verdict_of(state, line.id)
-    sign = ">" if line.id == state.step_id else " "
-    return [({"pass": "class:pass", "fail": "class:fail"}.get(word, ""), cut(f"{sign}{panels.SIGNS[word]} {line.title}", columns))]
+    mark = ">" if line.id == state.step_id else " "
+    return [({"pass": "class:pass", "fail": "class:fail"}.get(word, ""), cut(f"{mark}{panels.MARKS[word]} {line.title}", columns))]
 
 
 def _group_list(play, columns, rows):
     lines = [[("class:strong", cut("groups", columns))]]
     for place, group in enumerate(play.groups, 1):
-        sign = ">" if place == play.sent + 1 else "+" if place <= play.sent else " "
-        lines.append([("", cut(f"{sign}{'M' if play.mark == place else ' '}{group.label}", columns))])
+        mark = ">" if place == play.sent + 1 else "+" if place <= play.sent else " "
+        lines.append([("", cut(f"{mark}{'M' if play.mark == place else ' '}{group.label}", columns))])
     first = min(max(play.sent + 1 - rows // 2, 0), max(len(lines) - rows, 0))
     return lines[first:first + rows]
 

@@ -1,4 +1,4 @@
-"""The panel of the key walk: which key to press, what the last press sent, the keyboard with a sign on each key. Pure."""
+"""The panel of the key walk: which key to press, what the last press sent, the keyboard with a mark on each key. Pure."""
 
 from termprobe.plan.model import PRESS
 from termprobe.profile.draw import caps, draw
@@ -8,7 +8,7 @@ from termprobe.session.state import is_any_key
 from termprobe.verdict.model import FAIL, PASS
 
 STYLES = {RIGHT: "class:pass", WRONG: "class:fail", MISSING: "class:fail", "asked": "class:cursor", "partly": "class:strong"}
-"""Styles of the signs; a state that is not named has none."""
+"""Styles of the marks; a state that is not named has none."""
 
 
 def press_lines(state, columns, rows):
@@ -46,37 +46,37 @@ def _last_press(state):
 
 
 def keyboard_lines(state, columns, rows):
-    """Return the keyboard, each sign in its style, in `columns` x `rows`; the row of notices says what the signs mean.
+    """Return the keyboard, each mark in its style, in `columns` x `rows`; the row of notices says what the marks mean.
 
     A keyboard that is larger is shown around the key asked for, or around the last one pressed where any may be.
     """
     keyboard = state.profile.keyboard
     steps = [step for step in state.plan.steps if step.kind == PRESS]
     asked = None if is_any_key(state) or state.step.kind != PRESS else state.step
-    lines, signs = draw(keyboard), {}
+    lines, in_lines = draw(keyboard), {}
     for mark in marks(keyboard, states(keyboard, steps, state.verdicts, asked)):
-        signs.setdefault(mark.line, []).append((mark.column, mark.sign, STYLES.get(mark.state, "")))
+        in_lines.setdefault(mark.line, []).append((mark.column, mark.character, STYLES.get(mark.state, "")))
     top, left = _corner(keyboard, asked or _last_press(state), (rows, columns), (len(lines), max(map(len, lines))))
-    return [_styled(line, signs.get(number, ()), left, columns) for number, line in enumerate(lines)][top:top + rows]
+    return [_styled(line, in_lines.get(number, ()), left, columns) for number, line in enumerate(lines)][top:top + rows]
 
 
 def _corner(keyboard, step, room, size):
     """Return the first line and column to be shown so that the key of `step` is in the middle, where not all has room.
 
-    Of a key wider than the room its right end is shown, where its sign stands.
+    Of a key wider than the room its right end is shown, where its mark stands.
     """
     cap = next((cap for cap in caps(keyboard) if step is not None and cap.key.name == step.key), None)
     middle = (cap.line + 1, cap.column + cap.width - 1 - min(cap.width, room[1] - 4) // 2) if cap else (0, 0)
     return tuple(max(min(at - has // 2, whole - has), 0) for at, has, whole in zip(middle, room, size))
 
 
-def _styled(line, signs, left, columns):
-    """Return one row in fragments: the sign at each column in its style; of the row only `columns` from `left` on."""
+def _styled(line, marks, left, columns):
+    """Return one row in fragments: the mark at each column in its style; of the row only `columns` from `left` on."""
     line = line[:left] + MORE + line[left + 1:] if left else line
     line = line if len(line) <= left + columns else line[:left + columns - 1] + MORE
     parts, place = [("", " ")], left
-    for column, sign, style in sorted(signs):
+    for column, mark, style in sorted(marks):
         if left < column < left + columns - 1:
-            parts += [("", line[place:column]), (style, sign)]
+            parts += [("", line[place:column]), (style, mark)]
             place = column + 1
     return [*parts, ("", line[place:])]

@@ -9,8 +9,8 @@ from termprobe.session.lines import judged_so_far, prompt
 from termprobe.session.state import settings_due, steps_left, verdict_of
 from termprobe.observer.base import AS_EXPECTED
 
-SIGNS = {"pass": "+", "fail": "X", "unsure": "?", "disputed": "!", "skipped": "-", "blocked": "#", "not-fitted": "o", "unanswered": " "}
-"""A sign for each verdict, beside its word and colour."""
+MARKS = {"pass": "+", "fail": "X", "unsure": "?", "disputed": "!", "skipped": "-", "blocked": "#", "not-fitted": "o", "unanswered": " "}
+"""A mark for each verdict, beside its word and colour."""
 KEY_COLUMNS = 26
 
 
@@ -121,7 +121,7 @@ def _list_row(state, step, columns, is_chosen):
     word = verdict_of(state, step.id)
     here = ">" if is_chosen else "*" if step.id == state.step_id else " "
     reason = state.verdicts[step.id].reason if step.id in state.verdicts else ""
-    text = pad(f" {here} {SIGNS[word]} {word:<10} {step.title}{f'  ({reason})' if reason else ''}", columns)
+    text = pad(f" {here} {MARKS[word]} {word:<10} {step.title}{f'  ({reason})' if reason else ''}", columns)
     style = {"pass": "class:pass", "fail": "class:fail"}.get(word, "")
     return [(f"{style} class:chosen" if is_chosen else style, text)]
 
@@ -133,10 +133,10 @@ def stage_title(state, stage_id):
 
 
 def stage_counts(state, stage_id):
-    """Return how far a stage is, in signs and numbers."""
+    """Return how far a stage is, in marks and numbers."""
     steps = state.plan.of_stage(stage_id)
     words = [verdict_of(state, step.id) for step in steps]
-    counts = [f"{words.count(word)} {word}" for word in SIGNS if word in words and word != "unanswered"]
+    counts = [f"{words.count(word)} {word}" for word in MARKS if word in words and word != "unanswered"]
     left = len(steps_left(state, steps))
     return ", ".join(counts + ([f"{left} left"] if left else []))
 
@@ -149,7 +149,7 @@ def _help(state, columns, rows):
         first, *rest = wrap(text, max(columns - KEY_COLUMNS - 2, 10))
         lines.append([("class:strong", pad(f"  {names}", KEY_COLUMNS)), ("", cut(first, columns - KEY_COLUMNS))])
         lines += [[("", " " * KEY_COLUMNS + line)] for line in rest]
-    lines += [_blank(), *_text("", "Verdicts: " + ", ".join(f"{sign} {word}" for word, sign in SIGNS.items() if sign != " "), columns)]
+    lines += [_blank(), *_text("", "Verdicts: " + ", ".join(f"{mark} {word}" for word, mark in MARKS.items() if mark != " "), columns)]
     if mode == "press":
         lines.append([("", cut(f"  {keyboard_legend()}", columns))])
     pages = max(1, -(-len(lines) // max(rows, 1)))
@@ -199,7 +199,7 @@ def _announced(state, columns, rows):
 def _end(state, columns, rows):
     words = [verdict_of(state, step.id) for step in state.plan.steps]
     lines = [_blank(), *_text("class:strong", "Every step has its verdict: " + ", ".join(
-        f"{words.count(word)} {word}" for word in SIGNS if word in words), columns), _blank()]
+        f"{words.count(word)} {word}" for word in MARKS if word in words), columns), _blank()]
     for text in state.ending:
         lines += _text("class:strong", text, columns) + [_blank()]
     bad = [step for step in state.plan.steps if verdict_of(state, step.id) not in ("pass", "not-fitted", "unanswered")]

@@ -70,9 +70,9 @@ def framed_rows(look, rows, has_numbers):
     at = look.pointer or screen.cursor
     found = [[("class:frame", number + FRAME["top"][0] + _ruler(width, at) + FRAME["top"][1])]]
     for row, cells in enumerate(plain_rows(look, rows, width), look.first[0]):
-        sign = FRAME["row"] if at and at[0] == row else FRAME["side"]
+        edge = FRAME["row"] if at and at[0] == row else FRAME["side"]
         label = f"{row:>{NUMBER_COLUMNS}}" if has_numbers else ""
-        found.append([("class:frame", label + sign), *cells, ("class:frame", FRAME["side"])])
+        found.append([("class:frame", label + edge), *cells, ("class:frame", FRAME["side"])])
     caption = cut(f" {look.caption} ", width - 2) if look.caption else ""
     found.append([("class:frame", number + FRAME["bottom"][0] + FRAME["line"]), ("class:caption", caption),
                   ("class:frame", FRAME["line"] * (width - 1 - len(caption)) + FRAME["bottom"][1])])

@@ -24,7 +24,7 @@ def at(row, column):
     return b"\x1b=" + bytes([0x20 + row, 0x20 + column])
 
 
-def page(sign):
-    """Return bytes that put sign(row, column) on every cell, row by row; the last cell would scroll and is left out."""
-    cells = [sign(row, column) for row in range(24) for column in range(80)]
+def page(character):
+    """Return bytes that put character(row, column) on every cell, row by row; the last cell would scroll and is left out."""
+    cells = [character(row, column) for row in range(24) for column in range(80)]
     return b"\x1a" + bytes(cells[:-1])
