@@ -5,8 +5,8 @@ import re
 from dataclasses import dataclass
 from functools import cached_property, partial
 
-from termprobe.board import decoder, keys
-from termprobe.board.faults import fault
+from termprobe.board import decoder, hands
+from termprobe.board.faults.catalogue import fault
 from termprobe.board.functions import FUNCTIONS, Counters, carry_out
 from termprobe.board.keyboard import BREAK
 from termprobe.board.memory import Memory
@@ -159,7 +159,7 @@ class Board:
 
     @cached_property
     def _keyboard(self):
-        return keys.keys_of(self.profile, self.wiring)
+        return hands.keys_of(self.profile, self.wiring)
 
     def _send(self, events):
         """Send what comes from the keyboard, and show it where the echo gate is closed. A break goes on the line alone."""

@@ -1,9 +1,9 @@
 """A board of which the keyboard alone is simulated: keys and line of a terminal whose display circuit is not described."""
 
 from termprobe.board.board import Screen
-from termprobe.board.faults import fault
-from termprobe.board.keyboard_faults import healthy_wiring
-from termprobe.board.keys import keys_of
+from termprobe.board.faults.catalogue import fault
+from termprobe.board.faults.key_matrix import healthy_wiring
+from termprobe.board.hands import keys_of
 from termprobe.errors import UsageError
 
 

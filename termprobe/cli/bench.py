@@ -138,8 +138,8 @@ def open_link(url, profile, clock, speed_baud=None, chance=0, is_of_keys=False):
 
 
 def _any_fault(profile, chance, is_of_keys):
-    from termprobe.board.faults import catalogue
-    from termprobe.board.keyboard_faults import keyboard_catalogue
+    from termprobe.board.faults.catalogue import catalogue
+    from termprobe.board.faults.key_matrix import keyboard_catalogue
 
     return random.Random(chance).choice(sorted((keyboard_catalogue if is_of_keys else catalogue)(profile)))
 

@@ -42,7 +42,7 @@ def _bench(fault, out):
 
 
 def _introduce(bench, fault):
-    from termprobe.board.faults import fault as board_fault
+    from termprobe.board.faults.catalogue import fault as board_fault
 
     steps = [step for step in bench.plan.steps if not step.not_fitted]
     looks = sum(step.kind == "look" for step in steps)

@@ -88,7 +88,7 @@ def _select(arguments):
 
 
 def _quick(profile):
-    from termprobe.diagnosis.keyboard_quick import quick_presses
+    from termprobe.diagnosis.key_sets import quick_presses
 
     return quick_presses(profile).presses
 
@@ -119,7 +119,7 @@ def _refuse_without_keyboard(bench):
 def _walk(bench, arguments):
     """Walk until all presses are answered or the builder stops, in lines of text."""
     from termprobe.cli.run import make_run
-    from termprobe.runner.keys import KeyWalk
+    from termprobe.runner.key_walk import KeyWalk
 
     from termprobe.cli.run import press_on
 
@@ -148,7 +148,7 @@ class _Lines:
         self._is_free = arguments.order == "free" and not self._is_quiet
 
     def __call__(self, event):
-        from termprobe.runner.keys import Asked, Pressed, TakenBack, Unnamed
+        from termprobe.runner.key_walk import Asked, Pressed, TakenBack, Unnamed
 
         if isinstance(event, Asked) and not self._is_quiet:
             self._asked(event.step)
@@ -160,7 +160,7 @@ class _Lines:
             print("  of which key? --order listed asks for one at a time", file=sys.stderr)
 
     def _asked(self, step):
-        from termprobe.report.keyboard import request
+        from termprobe.report.keyboard_drawing import request
 
         if step is not None:
             print(f"Press {request(self._keyboard, step)}", file=sys.stderr, flush=True)
@@ -207,7 +207,7 @@ def _report(recorded, arguments):
         print("Comparing what came with every fault that the keyboard can have ...", file=sys.stderr, flush=True)
     conclusion = _conclusion(recorded)
     if arguments.json:
-        from termprobe.diagnosis.keyboard import suspects_document
+        from termprobe.diagnosis.key_conclusion import suspects_document
 
         sys.stdout.write(json.dump(json.run_document(report) | {"suspects": suspects_document(conclusion)}) + "\n")
     else:
@@ -218,14 +218,14 @@ def _report(recorded, arguments):
 
 
 def _conclusion(recorded):
-    from termprobe.diagnosis.keyboard import conclude, outcomes_of
+    from termprobe.diagnosis.key_conclusion import conclude, outcomes_of
 
     return conclude(recorded.profile, outcomes_of(recorded.recording.records))
 
 
 def _page(recorded, verdict, conclusion):
-    from termprobe.report.keyboard import drawing, states
-    from termprobe.report.suspects import render
+    from termprobe.report.keyboard_drawing import drawing, states
+    from termprobe.report.key_suspects import render
 
     verdicts = {step.id: step for step in verdict.steps}
     presses = [step for step in recorded.plan.steps if step.key]

@@ -59,7 +59,7 @@ def full_screen(bench, arguments, is_free=False, wait_s=None):
 
 
 def _first_state(bench):
-    from termprobe.board.faults import fault
+    from termprobe.board.faults.catalogue import fault
     from termprobe.cli.run import positions
     from termprobe.session.opening import first_state
 

@@ -31,8 +31,8 @@ def run(arguments):
 
 
 def _list(profile):
-    from termprobe.board.faults import catalogue
-    from termprobe.board.keyboard_faults import keyboard_catalogue
+    from termprobe.board.faults.catalogue import catalogue
+    from termprobe.board.faults.key_matrix import keyboard_catalogue
 
     is_whole = profile.circuit is not None or profile.keyboard is None
     faults = (catalogue if is_whole else keyboard_catalogue)(profile).values()

@@ -9,7 +9,7 @@ from termprobe.notation import show
 from termprobe.plan.choose import plan_hash
 from termprobe.plan.document import step_document
 from termprobe.plan.model import PRESS, Plan, Stage, Step
-from termprobe.plan.order import moved, ordered
+from termprobe.plan.arrange import moved, ordered
 from termprobe.plan.presses import chord_presses, coded_presses, codes_of
 from termprobe.plan.sending import NotFitted, Wrong, command_group, groups_of
 from termprobe.terminal.reference import Reference

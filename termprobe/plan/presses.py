@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from termprobe.notation import show, visible
-from termprobe.profile.keyboard import CONTROL, SHIFT, presses
+from termprobe.profile.key_codes import CONTROL, SHIFT, presses
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ import textwrap
 
 from termprobe.notation import show, show_code, show_template, visible
 from termprobe.profile.draw import draw
-from termprobe.profile.keyboard import PLAIN, code_of, presses
+from termprobe.profile.key_codes import PLAIN, code_of, presses
 from termprobe.profile.vocabulary import ACTIONS
 from termprobe.yamlfile import ByteText, Template
 

@@ -1,7 +1,7 @@
 """The rows above and below the screen: board, progress, link, question; bytes, notices, keys. Pure: State -> styled lines."""
 
 from termprobe.notation import show, show_code
-from termprobe.report.keyboard import legend
+from termprobe.report.keyboard_drawing import legend
 from termprobe.session import keymap, marks, panels
 from termprobe.session.fit import columns_of, cut, pad, wrap
 from termprobe.session.state import is_any_key, progress, shown_time, time_left_s, verdict_of

@@ -2,7 +2,7 @@
 
 from termprobe.notation import show
 from termprobe.plan.model import MEASURE, PRESS, REPLY, TYPED_BACK
-from termprobe.report.keyboard import legend as keyboard_legend
+from termprobe.report.keyboard_drawing import legend as keyboard_legend
 from termprobe.session import keymap, keys, loop
 from termprobe.session.fit import columns_of, cut, pad, wrap
 from termprobe.session.lines import judged_so_far, prompt

@@ -2,7 +2,7 @@
 
 What ends a pending wrap: each move of the cursor, also where it stays, an address, a return, erasing, inserting and
 deleting. A tab behind the last stop, renditions, tab stops, the bell and replies leave it pending. No standard rules
-this; it is the practice of xterm, and tests/test_pyte_screen_pending.py lists what four engines do.
+this; it is the practice of xterm, and tests/terminal/test_pyte_screen_pending.py lists what four engines do.
 """
 
 from termprobe.profile.encode import coordinate_bytes

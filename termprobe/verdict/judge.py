@@ -13,7 +13,7 @@ from termprobe.terminal.screen import UNKNOWN, differences
 from termprobe.verdict import evidence
 from termprobe.verdict.model import (
     BLOCKED, DISPUTED, FAIL, INCOMPLETE, NOT_FITTED, PASS, SKIPPED, UNANSWERED, UNSURE, RunVerdict, StepVerdict)
-from termprobe.verdict.presses import Listening, notice, outcome, rate
+from termprobe.verdict.noticed import Listening, notice, outcome, rate
 
 _OF_WORD = {"as-expected": PASS, "differs": FAIL, "unsure": UNSURE, "disputed": DISPUTED, "skipped": SKIPPED}
 _EYES = 1

@@ -9,7 +9,7 @@ ROOT = pathlib.Path(__file__).resolve().parent.parent.parent
 sys.path.insert(0, str(ROOT))
 
 from termprobe.board.board import Board  # noqa: E402
-from termprobe.board.faults import catalogue  # noqa: E402
+from termprobe.board.faults.catalogue import catalogue  # noqa: E402
 from termprobe.profile.load import load  # noqa: E402
 
 SIZE, ROUNDS, WANTED_MB_S = 500_000, 5, 1.0

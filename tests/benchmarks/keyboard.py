@@ -7,10 +7,10 @@ import collections
 import statistics
 import time
 
-from termprobe.board.keyboard_faults import keyboard_catalogue, simulate
-from termprobe.diagnosis.hypotheses import hypotheses
-from termprobe.diagnosis.keyboard import conclude
-from termprobe.diagnosis.keyboard_quick import quick_presses, telling_presses
+from termprobe.board.faults.key_matrix import keyboard_catalogue, simulate
+from termprobe.diagnosis.key_hypotheses import hypotheses
+from termprobe.diagnosis.key_conclusion import conclude
+from termprobe.diagnosis.key_sets import quick_presses, telling_presses
 from termprobe.plan.presses import chord_presses, coded_presses
 from termprobe.profile.load import load
 

@@ -1,0 +1,1 @@
+"""The faults that a simulated board can have: names, and what each does to the wiring."""

@@ -1,0 +1,87 @@
+"""Every fault of the simulated board shows in something a careful builder tries, or it is known why nobody can see it."""
+
+import random
+
+import pytest
+
+from helpers.boards import PROFILE, at, faulty, page
+from termprobe.board.board import Board
+from termprobe.board.faults.catalogue import GROUPS, catalogue
+from termprobe.board.link import SimLink
+from termprobe.clock import CrankedClock
+from termprobe.link.base import Format
+from termprobe.profile.key_codes import presses
+
+LINE = Format(9600, 7, "even", 1)
+CATALOGUE = catalogue(PROFILE)
+
+
+def undetectable(name):
+    """Return why nobody can see the fault `name`, or an empty string."""
+    where, kind = name.split("/")[:2]
+    if where.endswith("-address") and where != "glyph-address" and kind == "swapped":
+        return "writing, clearing and showing pass the same lines: what is stored elsewhere is looked for there"
+    if name == "decoder/also-written/clear":
+        return "the code is stored before the screen is cleared"
+    return ""
+
+
+def stimuli():
+    """Yield what a careful builder tries, the strongest looks first: bytes, or None for a walk over the keyboard, twice."""
+    chance = random.Random(7)
+    yield None
+    yield page(lambda row, column: 0x21 + (row * 80 + column) % 89)
+    yield b"\x1a" + bytes(chance.choices([*range(0x20, 0x7F), 0x08, 0x0A, 0x0B, 0x0C, 0x0D, 0x1E, 0x07], k=9000))
+    yield b"\x1a" + b"top" + at(23, 0) + b"A\r\nB"
+    yield b"\x1a" + b"".join(at(chance.randrange(24), chance.randrange(80)) + bytes([chance.randrange(0x21, 0x7F)]) for _ in range(800))
+    yield b"\x1a" + at(9, 9) + b"A\x07B\x1a"
+    yield b"\x1a" + at(9, 9) + b"A\x1eB"
+    for command in (b"\x07", b"\x08", b"\x0a", b"\x0b", b"\x0c", b"\x0d", b"\x1a", b"\x1e", at(3, 4)):
+        yield b"\x1a" + b"top" + at(9, 9) + b"A" + command + b"!\"B"
+
+
+def answers(board):
+    """Yield what the board shows and sends after each stimulus, and after a key in half duplex."""
+    clock = CrankedClock()
+    link = SimLink(board, clock, LINE)
+    for stimulus in STIMULI:
+        if stimulus is None:
+            for key, modifiers, _ in PRESSES * 2:
+                board.press(key, modifiers)
+            board.press("break")
+            at_once = link.read(0)
+            clock.sleep_until(clock.now_s() + 1)
+            yield [(received.data, received.error) for received in at_once + link.read(0)]
+        else:
+            link.write(stimulus)
+            yield board.screen()
+    board.set_option("duplex", "half")
+    board.press("q")
+    yield board.screen()
+
+
+STIMULI = tuple(stimuli())
+PRESSES = presses(PROFILE.keyboard)
+
+
+@pytest.fixture(scope="module")
+def healthy():
+    return list(answers(Board(PROFILE)))
+
+
+@pytest.mark.parametrize("where", GROUPS)
+def test_every_fault_of_a_block_changes_something_or_nobody_can_see_it(where, healthy):
+    for name, found in CATALOGUE.items():
+        if found.block == where:
+            shows = any(was != now for was, now in zip(healthy, answers(Board(PROFILE, (found,)))))
+            assert shows != bool(undetectable(name)), f"{name}: {'seen' if shows else 'not seen'}; {undetectable(name)}"
+
+
+def test_stuck_at_0_and_at_1_of_an_address_line_look_the_same():
+    """Shared by writing and showing, a line stuck at either level makes the same pairs of cells one."""
+    for line in range(11):
+        both = [faulty(f"ram-address/stuck/{line}/{level}") for level in "01"]
+        for stimulus in (page(lambda row, column: 0x21 + (row * 80 + column) % 61), b"\n" * 9 + b"tail"):
+            for board in both:
+                board.receive(stimulus)
+            assert both[0].screen() == both[1].screen(), line

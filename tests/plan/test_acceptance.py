@@ -1,0 +1,160 @@
+"""The acceptance script tries all that a profile declares, and its looks show every display fault that can be seen at all."""
+
+import dataclasses
+import itertools
+
+import pytest
+
+from termprobe.board.board import Board
+from termprobe.board.faults.catalogue import catalogue
+from termprobe.plan.compile import compile_plan
+from termprobe.plan.effort import effort
+from termprobe.profile.load import load as load_profile
+from termprobe.script.load import load as load_script
+from termprobe.terminal.screen import differences
+from termprobe.verdict.judge import judge
+
+PROFILE = load_profile("singlebyte-24x80")
+PLAN = compile_plan(PROFILE, load_script("acceptance"))
+FITTED = {step.id for step in PLAN.steps if not step.not_fitted}
+LOOKS = [step for step in PLAN.steps if step.kind == "look" and step.id in FITTED and not step.is_covered(FITTED)]
+"""The looks that are asked on a good board; the others are spared by looks that show the same."""
+ELSEWHERE = ("keyboard-code", "transmitter-data", "key-matrix", "parity", "baud", "echo-gate", "handshake-gate")
+"""Blocks that the display has no part in: the keyboard walk and the line tests look at those."""
+INVISIBLE = {"decoder/also-written/clear"}
+"""The code is stored and then blanked by the very function that it calls. Lines of a RAM's own address bus exchanged: writing
+and reading go through them alike (see also the interconnect tests of the board)."""
+
+
+def display_faults():
+    for name in catalogue(PROFILE):
+        where, kind = name.split("/")[:2]
+        if where not in ELSEWHERE and name not in INVISIBLE and not (where.endswith("-address") and where != "glyph-address" and kind == "swapped"):
+            yield name
+
+
+def looks_that_show(name):
+    """Yield the looks on which the fault is seen: cells, cursor, or the bell."""
+    board = Board(PROFILE, [name])
+    for step in LOOKS:
+        bells = board.screen().bells
+        board.receive(step.data)
+        screen = board.screen()
+        if differences(step.expected.rows, screen.rows) or (screen.cursor, screen.bells - bells) != (step.expected.cursor, step.expected.bells):
+            yield step.id
+
+
+def test_every_display_fault_that_can_be_seen_is_shown_by_two_looks():
+    faults = list(display_faults())
+    seldom = {}
+    for name in faults:
+        looks = looks_that_show(name)
+        found = [look for look in (next(looks, None), next(looks, None)) if look]
+        if len(found) < 2:
+            seldom[name] = found
+    assert len(faults) > 800
+    assert not seldom
+
+
+def test_a_healthy_board_passes_every_look():
+    board = Board(PROFILE)
+    for step in LOOKS:
+        board.receive(step.data)
+        assert not differences(step.expected.rows, board.screen().rows), step.id
+
+
+def without(name):
+    return dataclasses.replace(PROFILE, commands=tuple(command for command in PROFILE.commands if command.name != name))
+
+
+def with_display(**fields):
+    return dataclasses.replace(PROFILE, display=dataclasses.replace(PROFILE.display, **fields))
+
+
+def with_margins(last_column, last_row):
+    return with_display(printing=dataclasses.replace(PROFILE.display.printing, last_column=last_column, last_row=last_row))
+
+
+@pytest.mark.parametrize("profile, looks, asked", [
+    (with_margins("pending", "wrap"), 32, 17), (with_margins("overwrite", "scroll"), 32, 17), (with_margins("next-row", "stay"), 32, 17),
+    (with_display(rows=16, columns=64), 32, 17), (without("down"), 18, 17), (without("address"), 21, 19), (without("bell"), 28, 24),
+], ids=["pending", "overwrite", "stay", "16x64", "no-down", "no-address", "no-bell"])
+def test_one_script_serves_boards_of_other_margins_sizes_and_commands(profile, looks, asked):
+    """Screen and circuit are modelled apart from one another, so that they agree is evidence for both."""
+    board, seen, plan = Board(profile), 0, compile_plan(profile, load_script("acceptance"))
+    for step in plan.steps:
+        board.receive(step.data)
+        if step.kind == "look" and not step.not_fitted:
+            seen += 1
+            assert not differences(step.expected.rows, board.screen().rows), step.id
+            assert board.screen().cursor == step.expected.cursor, step.id
+    assert (seen, effort(plan.steps, 0.001).looks) == (looks, asked)
+
+
+def test_what_covers_a_look_sends_every_command_that_it_sends():
+    """So that what is spared on a good board has been tried all the same."""
+    def commands(step):
+        return {group.label.split(" ")[0] for group in step.groups}
+
+    covered = [(step, PLAN.step(by)) for step in PLAN.steps for by in step.covered_by if {step.id, by} <= FITTED]
+    assert len(covered) == 15
+    for step, by in covered:
+        assert commands(step) <= commands(by) or step.id == "address-modulo-scrolled", (step.id, by.id)
+
+
+@pytest.mark.parametrize("fault, failed", [("decoder/dead/left", "moves"), ("decoder/dead/clear", "moves"), ("decoder/dead/address", "places")])
+def test_where_a_look_at_many_things_fails_each_is_asked_by_itself(fault, failed):
+    board, records = Board(PROFILE, [fault]), []
+    for step in LOOKS:
+        board.receive(step.data)
+        records.append({"kind": "answer", "step": step.id, "word": "as-expected", "seen": list(board.screen().rows), "strength": 4})
+    verdicts = {verdict.id: verdict for verdict in judge(PLAN, records).steps}
+    assert verdicts[failed].verdict == "fail"
+    for step in PLAN.steps:
+        if step.covered_by == (failed,):
+            assert verdicts[step.id].verdict == "unanswered", step.id
+
+
+def test_a_place_that_the_coding_cannot_say_is_not_fitted():
+    """An offset of 20h leaves seven data bits 96 columns."""
+    step = compile_plan(with_display(columns=132), load_script("acceptance")).step("places")
+    assert step.not_fitted.startswith("profile singlebyte-24x80 cannot say it: column must fit in 7 data bits, not be 131")
+
+
+@pytest.mark.parametrize("profile_id", ["singlebyte-24x80", "ecma48-24x80"])
+def test_every_command_of_a_profile_is_sent_by_a_step(profile_id):
+    profile = load_profile(profile_id)
+    plan = compile_plan(profile, load_script("acceptance"))
+    labels = {group.label.split(" ")[0] for step in plan.steps for group in step.groups}
+    assert {str(command.name) for command in profile.commands} <= labels
+
+
+def test_the_stages_follow_the_order_of_bring_up():
+    stages = [stage.id for stage in PLAN.stages]
+    assert stages[:9] == ["unpowered", "rails", "supply", "clock", "sync", "alone", "cable", "link", "characters"]
+
+
+@pytest.mark.parametrize("cell", ["0-0", "0-79", "12-40", "23-0", "23-79"])
+def test_each_bit_of_a_cell_is_shown_by_two_looks_the_last_cell_included(cell):
+    """Filling the last cell scrolls, so that it can be seen two rows higher only."""
+    for bit, value in itertools.product(range(7), (0, 1)):
+        found = list(itertools.islice(looks_that_show(f"cell/stuck/{cell}-{bit}/{value}"), 2))
+        assert len(found) == 2, (bit, value, found)
+
+
+def test_what_a_good_board_costs_its_builder():
+    """At 9600 baud; the looking is an estimate. Every look more is asked of every builder for every board."""
+    cost = effort(LOOKS, 10 / 9600)
+    assert cost.looks == 17 and cost.sending_s < 22 and cost.looking_s < 60
+
+
+def test_all_codes_are_sent_in_order_and_the_printing_ones_stay():
+    """RFC 20 section 2: columns 0 and 1 control, SP to ~ print, DEL is no graphic."""
+    step = PLAN.step("codes-in-order")
+    assert b"".join(group.data for group in step.groups[1:]) == bytes(range(128))
+    assert "".join(step.expected.rows).rstrip() == bytes(range(0x20, 0x7F)).decode()
+
+
+def test_the_word_typed_back_is_one_that_tells_every_line_fault_apart():
+    """That it does is proven in test_diagnosis_cover.py, over all single faults of a seven-line bus."""
+    assert PLAN.step("typed-bits").word == "#.4FY"
