@@ -39,7 +39,11 @@ class Findings(list):
         """Raise FileError with the findings sorted by place, if there are any."""
         if self:
             lines = [text for _, _, text in sorted(self, key=lambda finding: finding[:2])]
-            more = [f"{self.name}: and {len(lines) - MAX_SHOWN} more"] if len(lines) > MAX_SHOWN else []
+            more = (
+                [f"{self.name}: and {len(lines) - MAX_SHOWN} more"]
+                if len(lines) > MAX_SHOWN
+                else []
+            )
             raise FileError(lines[:MAX_SHOWN] + more)
 
 
@@ -55,8 +59,10 @@ def _stop(*_):
     raise UnknownValue
 
 
-for _name in ("getattr eq ne lt le gt ge hash bool str format iter len contains getitem add radd sub rsub mul rmul "
-              "lshift rlshift int float index bytes").split():
+for _name in (
+    "getattr eq ne lt le gt ge hash bool str format iter len contains getitem add radd sub rsub mul rmul "
+    "lshift rlshift int float index bytes"
+).split():
     setattr(_Unknown, f"__{_name}__", _stop)
 UNKNOWN = _Unknown()
 

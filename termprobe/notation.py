@@ -11,7 +11,9 @@ CONTROL_NAMES = (
     "DLE DC1 DC2 DC3 DC4 NAK SYN ETB CAN EM SUB ESC FS GS RS US"
 ).split()  # RFC 20, section 2, columns 0 and 1, in code order
 CODE_OF_NAME = {name: code for code, name in enumerate(CONTROL_NAMES)} | {"SP": 0x20, "DEL": 0x7F}
-_WORD = re.compile(r'"(?P<text>[^"]*)"|(?P<hex>[0-9A-Fa-f]{2})h|(?P<name>[A-Z][A-Z0-9]+)|(?P<slot>[a-z][a-z-]*)')
+_WORD = re.compile(
+    r'"(?P<text>[^"]*)"|(?P<hex>[0-9A-Fa-f]{2})h|(?P<name>[A-Z][A-Z0-9]+)|(?P<slot>[a-z][a-z-]*)'
+)
 
 
 class NotationError(ValueError):
@@ -29,7 +31,8 @@ def parse_template(text):
         word = _WORD.match(text, position)
         if not word or (word.end() < len(text) and text[word.end()] not in " \t\n"):
             raise NotationError(
-                f'bytes must be written as names (ESC), quoted text ("A") or hexadecimal (1Bh), not {text[position:]!r}')
+                f'bytes must be written as names (ESC), quoted text ("A") or hexadecimal (1Bh), not {text[position:]!r}'
+            )
         part = word["slot"] or _bytes_of(word)
         if parts and isinstance(part, bytes) and isinstance(parts[-1], bytes):
             parts[-1] += part
@@ -47,7 +50,9 @@ def _bytes_of(word):
     if word["hex"]:
         return bytes([int(word["hex"], 16)])
     if word["name"] not in CODE_OF_NAME:
-        raise NotationError(f"a control character's name must be one of RFC 20's, not {word['name']}")
+        raise NotationError(
+            f"a control character's name must be one of RFC 20's, not {word['name']}"
+        )
     return bytes([CODE_OF_NAME[word["name"]]])
 
 
@@ -63,7 +68,7 @@ def parse(text):
 def show(data):
     """Return `data` in the notation, one line, printable ASCII only; `parse` gives the same bytes back."""
     words = []
-    for run in re.findall(rb'[\x20-\x21\x23-\x7e]+|[\x00-\xff]', bytes(data)):
+    for run in re.findall(rb"[\x20-\x21\x23-\x7e]+|[\x00-\xff]", bytes(data)):
         code = run[0]
         words.append(show_code(code) if len(run) == 1 else f'"{run.decode("ascii")}"')
     return " ".join(words)
@@ -88,13 +93,20 @@ def visible(text):
 
     C0, DEL, C1, line and paragraph separators, bidirectional marks, surrogates and U+FFFE/FFFF are replaced; \\n is too.
     """
-    return "".join(character if _is_harmless(ord(character)) else _escape(ord(character)) for character in text)
+    return "".join(
+        character if _is_harmless(ord(character)) else _escape(ord(character)) for character in text
+    )
 
 
 def _is_harmless(code):
     if code < 0x20 or 0x7F <= code <= 0x9F or 0xD800 <= code <= 0xDFFF or code & 0xFFFE == 0xFFFE:
         return False
-    return not (0x200B <= code <= 0x200F or 0x2028 <= code <= 0x202E or 0x2060 <= code <= 0x206F or code == 0xFEFF)
+    return not (
+        0x200B <= code <= 0x200F
+        or 0x2028 <= code <= 0x202E
+        or 0x2060 <= code <= 0x206F
+        or code == 0xFEFF
+    )
 
 
 def _escape(code):

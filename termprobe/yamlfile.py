@@ -56,7 +56,11 @@ def find(name, kind):
     ids = shipped_ids(kind)
     if name in ids:
         return shipped(kind) / f"{name}.yaml"
-    raise FileError([f"{name}: {kind[:-1]} must be a path to a .yaml file or one of {', '.join(ids)}{nearest(name, ids)}"])
+    raise FileError(
+        [
+            f"{name}: {kind[:-1]} must be a path to a .yaml file or one of {', '.join(ids)}{nearest(name, ids)}"
+        ]
+    )
 
 
 def read_text(path):
@@ -73,7 +77,9 @@ def read_text(path):
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         column = error.start - data.rfind(b"\n", 0, error.start)
-        raise FileError([f"{path}:{line}:{column}: must be UTF-8 text, not the byte {data[error.start]:02X}h"]) from None
+        raise FileError(
+            [f"{path}:{line}:{column}: must be UTF-8 text, not the byte {data[error.start]:02X}h"]
+        ) from None
 
 
 def build(text, name, cls, checks=()):
@@ -138,7 +144,10 @@ def _list(node, kind, path, findings):
 def _dict(node, kind, path, findings):
     if not isinstance(node, Map):
         return _refuse(node, f"{path} must be a mapping, not {_shown(node)}", findings)
-    return {_placed(Text(key.text), key): _value(value, kind, key.text, findings) for key, value in node.pairs}
+    return {
+        _placed(Text(key.text), key): _value(value, kind, key.text, findings)
+        for key, value in node.pairs
+    }
 
 
 def _record(node, cls, path, findings):
@@ -165,7 +174,10 @@ def _record(node, cls, path, findings):
 
 def _unknown_key(key, path, fields, findings):
     """Note the unknown key; return the name of the field that was most likely meant, or None."""
-    findings.add(key.place, f"a key of {path} must be one of {', '.join(fields)}, not {quoted(key.text)}{nearest(key.text, fields)}")
+    findings.add(
+        key.place,
+        f"a key of {path} must be one of {', '.join(fields)}, not {quoted(key.text)}{nearest(key.text, fields)}",
+    )
     return fields.get(nearest_word(key.text, fields), (None,))[0]
 
 
@@ -173,9 +185,15 @@ def _unknown_key(key, path, fields, findings):
 def _fields(cls):
     """Return key in the file -> (field, its kind, whether it is needed)."""
     hints = typing.get_type_hints(cls)
-    return {field.metadata.get("key", field.name):
-            (field.name, hints[field.name], field.default is field.default_factory is dataclasses.MISSING)
-            for field in dataclasses.fields(cls) if field.init}
+    return {
+        field.metadata.get("key", field.name): (
+            field.name,
+            hints[field.name],
+            field.default is field.default_factory is dataclasses.MISSING,
+        )
+        for field in dataclasses.fields(cls)
+        if field.init
+    }
 
 
 def _scalar(node, kind, path, findings):
@@ -188,7 +206,11 @@ def _scalar(node, kind, path, findings):
     except notation.NotationError as error:
         return _refuse(node, f"{path}: {notation.visible(str(error))}", findings)
     except ValueError:
-        return _refuse(node, f"{path} must be {_kind_name(kind)}, not {_shown(node)}{nearest(node.text, typing.get_args(kind))}", findings)
+        return _refuse(
+            node,
+            f"{path} must be {_kind_name(kind)}, not {_shown(node)}{nearest(node.text, typing.get_args(kind))}",
+            findings,
+        )
 
 
 def _refuse(node, text, findings):
@@ -234,8 +256,21 @@ def _template(text):
     return Template(notation.parse_template(text))
 
 
-_READERS = {str: _text, int: _integer, float: _number, bool: _yes_no, bytes: _bytes, ByteText: _bytes, Template: _template}
-_NAMES = {str: "printable text", int: "a whole number (decimal, or hexadecimal as 1Bh)", float: "a number", bool: "yes or no"}
+_READERS = {
+    str: _text,
+    int: _integer,
+    float: _number,
+    bool: _yes_no,
+    bytes: _bytes,
+    ByteText: _bytes,
+    Template: _template,
+}
+_NAMES = {
+    str: "printable text",
+    int: "a whole number (decimal, or hexadecimal as 1Bh)",
+    float: "a number",
+    bool: "yes or no",
+}
 
 
 def _kind_name(kind):

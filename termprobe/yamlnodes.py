@@ -13,7 +13,9 @@ from termprobe.notation import visible
 
 MAX_DEPTH = 30
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-_NOT_TEXT = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")  # YAML 1.1, 5.1 (c-printable)
+_NOT_TEXT = re.compile(
+    "[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]"
+)  # YAML 1.1, 5.1 (c-printable)
 
 
 @dataclass(frozen=True)
@@ -57,7 +59,11 @@ def tree(text, findings):
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         findings.add(_place(mark), _wording(text, mark, error))
-    except (yaml.YAMLError, ValueError, OverflowError) as error:  # the last two: escapes beyond Unicode, in the slow loader
+    except (
+        yaml.YAMLError,
+        ValueError,
+        OverflowError,
+    ) as error:  # the last two: escapes beyond Unicode, in the slow loader
         findings.add(Place(1, 1), f"must be YAML: {visible(str(error))}")
     return findings.refuse()
 
@@ -66,7 +72,9 @@ def _refuse_unprintable(text, findings):
     for match in _NOT_TEXT.finditer(text):
         line = text.count("\n", 0, match.start()) + 1
         column = match.start() - text.rfind("\n", 0, match.start())
-        findings.add(Place(line, column), f"must be printable text, not the character {ord(match[0]):02X}h")
+        findings.add(
+            Place(line, column), f"must be printable text, not the character {ord(match[0]):02X}h"
+        )
         if len(findings) == MAX_SHOWN:
             break
     findings.refuse()
@@ -75,7 +83,7 @@ def _refuse_unprintable(text, findings):
 def _wording(text, mark, error):
     lines = text.splitlines()
     line = lines[mark.line] if mark.line < len(lines) else ""
-    if line[:mark.column + 1].strip(" ").startswith("\t"):
+    if line[: mark.column + 1].strip(" ").startswith("\t"):
         return "must be indented with blanks, not a TAB"
     return f"must be YAML: {visible(str(error.problem or error.context))}"
 
@@ -145,4 +153,4 @@ def _key_trouble(key, known):
         return "a key must be one word, not a list or mapping"
     if key.text == "<<" and key.plain:
         return "must be written out, not merged (<<) from another place"
-    return f'each key must stand once, not {quoted(key.text)} again' if key.text in known else None
+    return f"each key must stand once, not {quoted(key.text)} again" if key.text in known else None

@@ -9,14 +9,23 @@ import sys
 
 ROOT = pathlib.Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "termprobe"
-GROUND = ("errors", "notation", "clock", "findings", "yamlnodes", "yamlfile")  # one another, downwards
+GROUND = (
+    "errors",
+    "notation",
+    "clock",
+    "findings",
+    "yamlnodes",
+    "yamlfile",
+)  # one another, downwards
 ONLY_IN = {"serial": "link", "pyte": "terminal", "prompt_toolkit": "session", "yaml": "yamlnodes"}
 
 
 def table():
     """Return folder -> folders it may import, read from the import table of DEVELOPERS.md."""
     text = (ROOT / "DEVELOPERS.md").read_text()
-    rows = re.findall(r"^\| (\w+)/ \| (.*?) \|$", text.split("## Import table")[1].split("\n## ")[0], re.M)
+    rows = re.findall(
+        r"^\| (\w+)/ \| (.*?) \|$", text.split("## Import table")[1].split("\n## ")[0], re.M
+    )
     return {folder: set(re.findall(r"\w+", allowed)) for folder, allowed in rows}
 
 
@@ -27,7 +36,11 @@ def imports_of(path):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
             assert node.level == 0, f"{path}: imports must be absolute"
-            yield from ([f"{node.module}.{alias.name}" for alias in node.names] if node.module == "termprobe" else [node.module])
+            yield from (
+                [f"{node.module}.{alias.name}" for alias in node.names]
+                if node.module == "termprobe"
+                else [node.module]
+            )
 
 
 def edges():
@@ -41,7 +54,11 @@ def test_folders_import_only_what_the_table_allows():
     allowed = table()
     wrong = []
     for path, folder, words in edges():
-        if words[0] == "termprobe" and len(words) > 1 and words[1] not in ("__version__", folder, *GROUND):
+        if (
+            words[0] == "termprobe"
+            and len(words) > 1
+            and words[1] not in ("__version__", folder, *GROUND)
+        ):
             if folder not in allowed or words[1] not in allowed[folder]:
                 wrong.append(f"{path.relative_to(ROOT)} imports {'.'.join(words)}")
     assert not wrong, "\n".join(wrong)
@@ -63,20 +80,29 @@ def test_ground_files_import_only_ground_files_below_them():
 
 
 def test_each_heavy_library_is_imported_by_one_folder_only():
-    wrong = [f"{path.relative_to(ROOT)} imports {words[0]}" for path, folder, words in edges()
-             if words[0] in ONLY_IN and not folder.startswith(ONLY_IN[words[0]])]
+    wrong = [
+        f"{path.relative_to(ROOT)} imports {words[0]}"
+        for path, folder, words in edges()
+        if words[0] in ONLY_IN and not folder.startswith(ONLY_IN[words[0]])
+    ]
     assert not wrong, "\n".join(wrong)
 
 
 def test_init_files_hold_a_docstring_and_nothing_else():
     for path in PACKAGE.rglob("__init__.py"):
         body = ast.parse(path.read_text()).body
-        rest = [node for node in body[1:] if not (isinstance(node, ast.Assign) and node.targets[0].id == "__version__")]
+        rest = [
+            node
+            for node in body[1:]
+            if not (isinstance(node, ast.Assign) and node.targets[0].id == "__version__")
+        ]
         assert isinstance(body[0], ast.Expr) and not rest, path
 
 
 def test_version_loads_no_heavy_library():
-    code = ("import sys; from termprobe.cli.main import main; main(['--version']); "
-            "sys.exit(' '.join(m for m in ('serial', 'pyte', 'prompt_toolkit', 'yaml', 'argparse') if m in sys.modules) or 0)")
+    code = (
+        "import sys; from termprobe.cli.main import main; main(['--version']); "
+        "sys.exit(' '.join(m for m in ('serial', 'pyte', 'prompt_toolkit', 'yaml', 'argparse') if m in sys.modules) or 0)"
+    )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
     assert (done.returncode, done.stderr) == (0, ""), done.stderr

@@ -15,16 +15,33 @@ ROOT = pathlib.Path(__file__).resolve().parent.parent
 def installed(tmp_path_factory):
     """Return the path of the command `termprobe` in a clean environment that has the built wheel."""
     folder = tmp_path_factory.mktemp("wheel")
-    subprocess.run([sys.executable, "-m", "build", "--wheel", "--outdir", str(folder), str(ROOT)], check=True, capture_output=True, text=True)
+    subprocess.run(
+        [sys.executable, "-m", "build", "--wheel", "--outdir", str(folder), str(ROOT)],
+        check=True,
+        capture_output=True,
+        text=True,
+    )
     venv.create(folder / "clean", with_pip=True)
     python = folder / "clean" / "bin" / "python"
-    subprocess.run([python, "-m", "pip", "install", "-q", next(folder.glob("*.whl"))], check=True, capture_output=True)
+    subprocess.run(
+        [python, "-m", "pip", "install", "-q", next(folder.glob("*.whl"))],
+        check=True,
+        capture_output=True,
+    )
     return folder / "clean" / "bin" / "termprobe"
 
 
 def call(command, *words, **fields):
     environment = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}
-    return subprocess.run([command, *words], capture_output=True, text=True, stdin=subprocess.DEVNULL, env=environment, check=False, **fields)
+    return subprocess.run(
+        [command, *words],
+        capture_output=True,
+        text=True,
+        stdin=subprocess.DEVNULL,
+        env=environment,
+        check=False,
+        **fields,
+    )
 
 
 def test_profiles_and_scripts_are_found_by_id(installed, tmp_path):
@@ -43,4 +60,7 @@ def test_the_wheel_holds_no_tests_and_nothing_is_read_from_the_checkout(installe
     done = call(installed, "profile", "check", "singlebyte-24x80", cwd=tmp_path)
     assert done.returncode == 0
     site = next((installed.parent.parent / "lib").glob("python*/site-packages"))
-    assert not (site / "tests").exists() and (site / "termprobe" / "shipped" / "scripts" / "acceptance.yaml").exists()
+    assert (
+        not (site / "tests").exists()
+        and (site / "termprobe" / "shipped" / "scripts" / "acceptance.yaml").exists()
+    )

@@ -48,22 +48,30 @@ class Board:
         self._received = self._around_seven_lines("receiver-data")
         self._sent_as = self._around_seven_lines("transmitter-data")
         self._decoder = decoder.build(self.profile, self.wiring)
-        plain = bytes(code for code, line in enumerate(self._decoder[decoder.IDLE])
-                      if line is decoder.STORED)
+        plain = bytes(
+            code for code, line in enumerate(self._decoder[decoder.IDLE]) if line is decoder.STORED
+        )
         self._plain_run = re.compile(b"[" + re.escape(plain) + b"]+" if plain else b"(?!)").match
 
     def _around_seven_lines(self, bus):
         """Return what becomes of each byte: an eighth bit, where the frame has one, goes past the bus."""
         seven = bytes(self.wiring.buses[bus])
-        return seven + (seven if self.profile.link.data_bits == 7 else bytes(code | 0x80 for code in seven))
+        return seven + (
+            seven if self.profile.link.data_bits == 7 else bytes(code | 0x80 for code in seven)
+        )
 
     def power_up(self):
         """Switch off and on: what RAM and counters hold is lost, switches keep their positions."""
         memory = Memory(self.profile, self.wiring, self._seed)
-        self._counters = Counters(self.profile, self.wiring, memory, *self._cursor_at_power_up(), self._transmit)
-        self._lone = [partial(carry_out, self._counters, line.command, {})
-                      if line.command is not None and not line.wanted and not line.stores else None
-                      for line in self._decoder[decoder.IDLE]]
+        self._counters = Counters(
+            self.profile, self.wiring, memory, *self._cursor_at_power_up(), self._transmit
+        )
+        self._lone = [
+            partial(carry_out, self._counters, line.command, {})
+            if line.command is not None and not line.wanted and not line.stores
+            else None
+            for line in self._decoder[decoder.IDLE]
+        ]
         self._state, self._busy = decoder.IDLE, False
         self._command, self._wanted, self._latched = None, (), {}
         self._outgoing = []
@@ -78,11 +86,15 @@ class Board:
         """Move the switch `name` to `position`; raise UsageError where the profile has no such switch or position."""
         option = next((option for option in self.profile.options if option.name == name), None)
         if option is None:
-            raise UsageError(f'option must be one of {", ".join(self._positions) or "none"}, not "{name}"'
-                             + nearest(name, self._positions))
+            raise UsageError(
+                f'option must be one of {", ".join(self._positions) or "none"}, not "{name}"'
+                + nearest(name, self._positions)
+            )
         if position not in option.positions:
-            raise UsageError(f'{name} must be set to one of {", ".join(option.positions)}, not "{position}"'
-                             + nearest(position, option.positions))
+            raise UsageError(
+                f'{name} must be set to one of {", ".join(option.positions)}, not "{position}"'
+                + nearest(position, option.positions)
+            )
         self._positions[name] = position
 
     def receive(self, data):
@@ -176,22 +188,34 @@ class Board:
 
     def _is_local(self):
         circuit = self.profile.circuit
-        return bool(circuit.local_option) and self._positions.get(circuit.local_option) == circuit.local_position
+        return (
+            bool(circuit.local_option)
+            and self._positions.get(circuit.local_option) == circuit.local_position
+        )
 
     def _echoes(self):
         if self.wiring.echo_gate:
             return self.wiring.echo_gate == "stuck-closed"
         circuit = self.profile.circuit
-        return bool(circuit.echo_option) and self._positions.get(circuit.echo_option) == circuit.echo_position
+        return (
+            bool(circuit.echo_option)
+            and self._positions.get(circuit.echo_option) == circuit.echo_position
+        )
 
     def screen(self):
         """Return the Screen as it is now."""
         counters = self._counters
-        return Screen(counters.memory.screen(), counters.memory.cursor(counters.row, counters.column), counters.bells)
+        return Screen(
+            counters.memory.screen(),
+            counters.memory.cursor(counters.row, counters.column),
+            counters.bells,
+        )
 
 
 def _refuse_actions(profile):
     for command in profile.commands:
         if command.action not in FUNCTIONS:
-            raise UsageError(f"{profile.id}: a simulated board has no circuit for the action {command.action} "
-                             f"of {command.name}; it has {', '.join(FUNCTIONS)}")
+            raise UsageError(
+                f"{profile.id}: a simulated board has no circuit for the action {command.action} "
+                f"of {command.name}; it has {', '.join(FUNCTIONS)}"
+            )

@@ -56,8 +56,10 @@ def _split(coding, command):
     parts = [code for part in coding for code in (part if isinstance(part, bytes) else [str(part)])]
     fixed = next((place for place, part in enumerate(parts) if isinstance(part, str)), len(parts))
     if not fixed or any(code > 0x7F for code in parts if isinstance(code, int)) or "count" in parts:
-        raise UsageError(f"{command.name}: a simulated board needs a coding that begins with a fixed code, "
-                         "has seven bits a code, and no slot count")
+        raise UsageError(
+            f"{command.name}: a simulated board needs a coding that begins with a fixed code, "
+            "has seven bits a code, and no slot count"
+        )
     return parts[:fixed], tuple(parts[fixed:])
 
 

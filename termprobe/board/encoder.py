@@ -8,7 +8,11 @@ _TYPEWRITER = {
     "right of the letters": ("[]\\;',./", '{}|:"<>?'),
     "left of the digits": ("`", "~"),
 }
-TYPEWRITER_ROM = {ord(low): ord(high) for lows, highs in _TYPEWRITER.values() for low, high in zip(lows, highs, strict=True)}
+TYPEWRITER_ROM = {
+    ord(low): ord(high)
+    for lows, highs in _TYPEWRITER.values()
+    for low, high in zip(lows, highs, strict=True)
+}
 BIT_4, BIT_5, BIT_6 = 0x10, 0x20, 0x40
 
 
@@ -48,7 +52,9 @@ def _through(gates, code):
 
 
 def _shift_gates(keyboard):
-    return {"bit": _bit_paired, "typewriter": _typewriter, "none": lambda code: code}[keyboard.pairing]
+    return {"bit": _bit_paired, "typewriter": _typewriter, "none": lambda code: code}[
+        keyboard.pairing
+    ]
 
 
 def _bit_paired(code):

@@ -25,7 +25,9 @@ class PtyEnd:
             import pty
             import tty
         except ImportError:  # Windows
-            raise UsageError("--pty needs a system with pseudo-terminals; use --tcp HOST:PORT here") from None
+            raise UsageError(
+                "--pty needs a system with pseudo-terminals; use --tcp HOST:PORT here"
+            ) from None
         self.name = path
         self._own, near = pty.openpty()
         tty.setraw(near)
@@ -69,7 +71,9 @@ class PtyEnd:
 def _point(path, target):
     """Make `path` a symbolic link to `target` at once, in place of one that stood there; raise UsageError where it cannot be."""
     if os.path.lexists(path) and not os.path.islink(path):
-        raise UsageError(f"{path}: must be free, or a symbolic link from an earlier time, and it is neither; name another path")
+        raise UsageError(
+            f"{path}: must be free, or a symbolic link from an earlier time, and it is neither; name another path"
+        )
     passing = f"{path}.{os.getpid()}"
     try:
         os.symlink(target, passing)
@@ -77,7 +81,9 @@ def _point(path, target):
     except OSError as error:
         with contextlib.suppress(OSError):
             os.unlink(passing)
-        raise UsageError(f"{path}: must be a place for a symbolic link, but it is not ({error.strerror})") from None
+        raise UsageError(
+            f"{path}: must be a place for a symbolic link, but it is not ({error.strerror})"
+        ) from None
 
 
 class TcpEnd:
@@ -90,9 +96,13 @@ class TcpEnd:
             family = socket.getaddrinfo(host, port, type=socket.SOCK_STREAM)[0][0]
             self._listener = socket.create_server((host, port), family=family, backlog=1)
         except OSError as error:
-            kind = {errno.EADDRINUSE: LinkBusy, errno.EACCES: LinkDenied}.get(error.errno, LinkMissing)
-            raise kind(f"{address}: must be an address of this computer with a free port, but it is not "
-                       f"({error.strerror or error}); try {LOOPBACK}:0 for any free port") from None
+            kind = {errno.EADDRINUSE: LinkBusy, errno.EACCES: LinkDenied}.get(
+                error.errno, LinkMissing
+            )
+            raise kind(
+                f"{address}: must be an address of this computer with a free port, but it is not "
+                f"({error.strerror or error}); try {LOOPBACK}:0 for any free port"
+            ) from None
         self._client = None
         host, port = self._listener.getsockname()[:2]
         self.name = f"socket://[{host}]:{port}" if ":" in host else f"socket://{host}:{port}"

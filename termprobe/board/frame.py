@@ -19,16 +19,23 @@ def heard(data, sender, listener, speed_ratio=1.0, parity_fault=""):
     The sender's clock runs `speed_ratio` as fast as its format says; `parity_fault` is as in Wiring.parity. error is
     empty, `parity` or `framing`. The wire is idle before and after. The listener samples each bit once, in its middle.
     """
-    wire = MARK + "".join(_halves(code, sender, parity_fault) for code in data) + MARK * 2 * IDLE_BITS
+    wire = (
+        MARK + "".join(_halves(code, sender, parity_fault) for code in data) + MARK * 2 * IDLE_BITS
+    )
     bit = 2 * sender.speed_baud * speed_ratio / listener.speed_baud
     found, start = [], wire.find(MARK + SPACE)
     while start >= 0:
-        samples = [wire[min(floor(start + 1 + bit * (place + 0.5)), len(wire) - 1)] for place in range(_sampled(listener) + 1)]
+        samples = [
+            wire[min(floor(start + 1 + bit * (place + 0.5)), len(wire) - 1)]
+            for place in range(_sampled(listener) + 1)
+        ]
         if samples[0] == MARK:  # too short for a start bit
             start = wire.find(MARK + SPACE, start + 1)
             continue
         found.append(_decoded(samples[1:], listener))
-        start = wire.find(MARK + SPACE, max(start + 1, floor(start + 1 + bit * (len(samples) - 0.5))))
+        start = wire.find(
+            MARK + SPACE, max(start + 1, floor(start + 1 + bit * (len(samples) - 0.5)))
+        )
     return found
 
 
@@ -53,9 +60,11 @@ def _sampled(listener):
 
 def _decoded(samples, listener):
     bits = [int(sample) for sample in samples]
-    code = sum(bit << place for place, bit in enumerate(bits[:listener.data_bits]))
+    code = sum(bit << place for place, bit in enumerate(bits[: listener.data_bits]))
     if not bits[-1]:
         return code, "framing"
-    if listener.parity != "none" and bits[-2] != PARITY_OF_ONES[listener.parity](sum(bits[:listener.data_bits])):
+    if listener.parity != "none" and bits[-2] != PARITY_OF_ONES[listener.parity](
+        sum(bits[: listener.data_bits])
+    ):
         return code, "parity"
     return code, ""

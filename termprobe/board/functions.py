@@ -27,7 +27,7 @@ class Counters:
         while place < len(codes):
             if self.waits_at_margin:
                 self._pass_margin()
-            fitting = codes[place:place + self.last_column + 1 - self.column]
+            fitting = codes[place : place + self.last_column + 1 - self.column]
             self.memory.write(self.row, self.column, fitting)
             place += len(fitting)
             self.column += len(fitting)
@@ -126,7 +126,9 @@ def address(counters, command, codes):
     if row is not None and "address/row-ignored" not in counters.missing:
         counters.row = _loaded(counters, command.edge, row, counters.row, counters.last_row)
     if column is not None and "address/column-ignored" not in counters.missing:
-        counters.column = _loaded(counters, command.edge, column, counters.column, counters.last_column)
+        counters.column = _loaded(
+            counters, command.edge, column, counters.column, counters.last_column
+        )
 
 
 def _loaded(counters, edge, code, kept, last):
@@ -174,7 +176,11 @@ def erase_to_start_of_line(counters, _command, _codes):
 
 
 def tab(counters, command, _codes):
-    stop = (counters.column // counters.tab_stops + 1) * counters.tab_stops if counters.tab_stops else counters.last_column + 1
+    stop = (
+        (counters.column // counters.tab_stops + 1) * counters.tab_stops
+        if counters.tab_stops
+        else counters.last_column + 1
+    )
     if stop <= counters.last_column:
         counters.column = stop
     elif command.edge == "next-row":
@@ -186,8 +192,14 @@ def tab(counters, command, _codes):
 
 def reply(counters, command, _codes):
     counts = {"row": counters.row, "column": counters.column}
-    counters.send(b"".join(part if isinstance(part, bytes) else bytes([coordinate_code(counters.coordinates, counts[part])])
-                         for part in command.reply))
+    counters.send(
+        b"".join(
+            part
+            if isinstance(part, bytes)
+            else bytes([coordinate_code(counters.coordinates, counts[part])])
+            for part in command.reply
+        )
+    )
 
 
 FUNCTIONS = {

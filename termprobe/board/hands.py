@@ -37,12 +37,16 @@ class _Keys:
         """Return what comes of pressing the key that should send `character`; raise UsageError where none does."""
         press = self._press_of.get(character.encode("utf-8"))
         if press is None:
-            raise UsageError(f"a character to be typed must be one that a key of this keyboard sends, not {character!r}")
+            raise UsageError(
+                f"a character to be typed must be one that a key of this keyboard sends, not {character!r}"
+            )
         return self.press(*press)
 
     def _refuse_unknown(self, name):
         if name not in self._names:
-            raise UsageError(f'key must be one of {", ".join(self._names)}, not "{visible(name)}"{nearest(name, self._names)}')
+            raise UsageError(
+                f'key must be one of {", ".join(self._names)}, not "{visible(name)}"{nearest(name, self._names)}'
+            )
 
 
 class _CodesAlone:
@@ -53,8 +57,10 @@ class _CodesAlone:
 
     def press(self, key_name, modifiers=frozenset(), hold_s=0.0):
         """Raise UsageError: no key has a name."""
-        raise UsageError(f'{self._profile_id}: a key can be pressed only where the profile has a keyboard, not '
-                         f'"{visible(key_name)}"')
+        raise UsageError(
+            f"{self._profile_id}: a key can be pressed only where the profile has a keyboard, not "
+            f'"{visible(key_name)}"'
+        )
 
     def chord(self, key_names):
         """Raise UsageError, as press; keys held together are none without one."""
@@ -65,5 +71,7 @@ class _CodesAlone:
     def type(self, character):
         """Return the code of `character`; raise UsageError where it is not one of seven bits."""
         if ord(character) > 0x7F:
-            raise UsageError(f"a character to be typed must have a code of seven bits, not {character!r}")
+            raise UsageError(
+                f"a character to be typed must have a code of seven bits, not {character!r}"
+            )
         return ((0.0, bytes([self._wiring.buses["keyboard-code"][ord(character)]])),)

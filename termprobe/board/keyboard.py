@@ -39,12 +39,19 @@ def closed(held, diodes, bridges=Bridges()):
         return set(held)  # one contact joins one row and one column, and no more
     conducts = {}
     for row, column in held:
-        _join(conducts, ("row", row), ("column", column), not diodes or (row, column) in bridges.shorted)
+        _join(
+            conducts,
+            ("row", row),
+            ("column", column),
+            not diodes or (row, column) in bridges.shorted,
+        )
     for kind, pairs in (("row", bridges.rows), ("column", bridges.columns)):
         for first, second in pairs:
             _join(conducts, (kind, first), (kind, second), True)
     rows = {line for line in conducts if line[0] == "row"}
-    return {(row[1], line[1]) for row in rows for line in _reached(conducts, row) if line[0] == "column"}
+    return {
+        (row[1], line[1]) for row in rows for line in _reached(conducts, row) if line[0] == "column"
+    }
 
 
 def _join(conducts, first, second, both_ways):
@@ -85,8 +92,14 @@ class KeyScan:
         before = self._sensed(held)
         sensed = self._sensed([*held, key_name] if self._makes_contact(key_name) else held)
         events = self._sent(sensed, sensed - before, lines)
-        bounced = [(delay_s + BOUNCE_S, data) for delay_s, data in events if key_name in wiring.bouncing]
-        again = [] if bounced or not hold_s else self._repeats(key, self._lines(sensed, lines), events, hold_s)
+        bounced = [
+            (delay_s + BOUNCE_S, data) for delay_s, data in events if key_name in wiring.bouncing
+        ]
+        again = (
+            []
+            if bounced or not hold_s
+            else self._repeats(key, self._lines(sensed, lines), events, hold_s)
+        )
         return (*events, *bounced, *again)
 
     def chord(self, key_names, modifiers=frozenset()):
@@ -96,7 +109,10 @@ class KeyScan:
         for number, name in enumerate(key_names):
             held = [*held, name] if self._makes_contact(self._key[name] and name) else held
             before, sensed = sensed, self._sensed(held)
-            events += [(number * CHORD_STEP_S + delay_s, data) for delay_s, data in self._sent(sensed, sensed - before, lines)]
+            events += [
+                (number * CHORD_STEP_S + delay_s, data)
+                for delay_s, data in self._sent(sensed, sensed - before, lines)
+            ]
         return tuple(events)
 
     def _makes_contact(self, name):
@@ -108,7 +124,9 @@ class KeyScan:
     def _modified(self, modifiers):
         """Return (names of the modifier keys to be held, modifiers that no key has)."""
         keys = {role: self._modifier.get(role) for role in modifiers}
-        return [name for name in keys.values() if name], {role for role, name in keys.items() if not name}
+        return [name for name in keys.values() if name], {
+            role for role, name in keys.items() if not name
+        }
 
     def _sensed(self, names):
         """Return the places that the scan finds closed while the keys `names` make contact."""
@@ -117,11 +135,17 @@ class KeyScan:
         wiring = self._wiring.keys
         places = {_place(self._key[wiring.exchanged.get(name, name)]) for name in names}
         crossings = {place for place in places if not isinstance(place, str)}
-        bridges = Bridges(tuple(wiring.row_bridges), tuple(wiring.column_bridges), frozenset(wiring.shorted_diodes))
+        bridges = Bridges(
+            tuple(wiring.row_bridges),
+            tuple(wiring.column_bridges),
+            frozenset(wiring.shorted_diodes),
+        )
         rows, columns = wiring.row_order, wiring.column_order
-        seen = {(rows.get(row, row), columns.get(column, column))
-                for row, column in closed(crossings, self._keyboard.diodes, bridges)
-                if row not in wiring.open_rows and column not in wiring.open_columns}
+        seen = {
+            (rows.get(row, row), columns.get(column, column))
+            for row, column in closed(crossings, self._keyboard.diodes, bridges)
+            if row not in wiring.open_rows and column not in wiring.open_columns
+        }
         return {place for place in places - crossings | seen if place in self._at}
 
     def _lines(self, sensed, lines):
@@ -142,7 +166,11 @@ class KeyScan:
 
     def _moment(self, place):
         """Return when in its round the scan comes to `place`: column by column, inputs of single keys first."""
-        return 0.0 if isinstance(place, str) else (1 + place[1] * self._keyboard.rows + place[0]) * STEP_S
+        return (
+            0.0
+            if isinstance(place, str)
+            else (1 + place[1] * self._keyboard.rows + place[0]) * STEP_S
+        )
 
     def _code(self, key, lines):
         """Return the bytes that leave the keyboard for `key`, or None."""
@@ -159,11 +187,20 @@ class KeyScan:
 
     def _repeats(self, key, lines, events, hold_s):
         """Yield the codes that a held key adds."""
-        if not key.repeats or not {"automatic": True, "key": "repeat" in lines, "none": False}[self._keyboard.repeat]:
+        if (
+            not key.repeats
+            or not {"automatic": True, "key": "repeat" in lines, "none": False}[
+                self._keyboard.repeat
+            ]
+        ):
             return
         first_s = REPEAT_AFTER_S if self._keyboard.repeat == "automatic" else REPEAT_EVERY_S
         for number in range(math.ceil((hold_s - first_s) / REPEAT_EVERY_S)):
-            yield from ((first_s + number * REPEAT_EVERY_S + delay_s, data) for delay_s, data in events if data != BREAK)
+            yield from (
+                (first_s + number * REPEAT_EVERY_S + delay_s, data)
+                for delay_s, data in events
+                if data != BREAK
+            )
 
 
 def _place(key):

@@ -15,7 +15,9 @@ class KeyboardBoard:
 
     def __init__(self, profile, fault_names=()):
         if profile.keyboard is None:
-            raise UsageError(f"{profile.id}: keys can be simulated only where the profile has a keyboard")
+            raise UsageError(
+                f"{profile.id}: keys can be simulated only where the profile has a keyboard"
+            )
         self.profile, self.wiring = profile, healthy_wiring()
         for name in fault_names:
             fault(profile, name).apply(self.wiring)

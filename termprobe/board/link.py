@@ -9,7 +9,10 @@ from termprobe.link.base import Format, Received
 
 LISTEN_S = 0.02
 """How often a waiting read looks again: somebody else may press a key of the board meanwhile."""
-STOP_OR_GO, XOFF = rb"[\x11\x13\x91\x93]", 0x13  # RFC 20, section 2: DC1 and DC3; their use as a handshake is common practice
+STOP_OR_GO, XOFF = (
+    rb"[\x11\x13\x91\x93]",
+    0x13,
+)  # RFC 20, section 2: DC1 and DC3; their use as a handshake is common practice
 
 
 def board_format(profile, speed_baud=None):
@@ -57,7 +60,9 @@ class SimLink:
 
     def due_s(self, limit_s):
         """Return in how many seconds the next code comes that the board has sent already, at most `limit_s`."""
-        due_s = min((received.at_s - self._clock.now_s() for received in self._arriving), default=limit_s)
+        due_s = min(
+            (received.at_s - self._clock.now_s() for received in self._arriving), default=limit_s
+        )
         return min(max(due_s, 0.0), limit_s)
 
     def _arrived(self):
@@ -67,7 +72,9 @@ class SimLink:
             for delay_s, data in self.board.take_sent():
                 if data == BREAK:
                     self._arriving.append(Received(now_s + delay_s, b"\0", "break"))
-                for code, error in heard(data, self._far(), self.format, wiring.speed_ratio, wiring.parity):
+                for code, error in heard(
+                    data, self._far(), self.format, wiring.speed_ratio, wiring.parity
+                ):
                     self._arriving.append(Received(now_s + delay_s, bytes([code]), error))
         arrived = tuple(received for received in self._arriving if received.at_s <= now_s)
         self._arriving = [received for received in self._arriving if received.at_s > now_s]
@@ -78,7 +85,9 @@ class SimLink:
 
     def _holds(self):
         """Tell whether the board waits for this side before it sends."""
-        return not self.board.wiring.handshake_ignored and self._stopped.get(str(self.board.profile.link.handshake), False)
+        return not self.board.wiring.handshake_ignored and self._stopped.get(
+            str(self.board.profile.link.handshake), False
+        )
 
     def drain(self, limit_s):  # pylint: disable=unused-argument
         """Return True: nothing waits."""
@@ -94,7 +103,9 @@ class SimLink:
         """Drive `rts`, `dtr` or `break`; a break reaches the board as one code 0."""
         self._refuse_closed()
         if line not in ("rts", "dtr", "break"):
-            raise LinkSettings(f'{self.name}: the line to drive must be rts, dtr or break, not "{line}"')
+            raise LinkSettings(
+                f'{self.name}: the line to drive must be rts, dtr or break, not "{line}"'
+            )
         if line == "rts":
             self._stopped["rts-cts"] = not on
         if line == "break" and on:
@@ -106,4 +117,6 @@ class SimLink:
 
     def _refuse_closed(self):
         if not self._open:
-            raise LinkLost(f"{self.name}: the link must be open, but it has been closed; open it again")
+            raise LinkLost(
+                f"{self.name}: the link must be open, but it has been closed; open it again"
+            )

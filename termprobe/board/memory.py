@@ -30,12 +30,16 @@ class Memory:
         banks = [bank_cells(wiring, bank) for bank in (0, 1)]
         self._bank = [wiring.buses["bank-select"][row & 1] for row in range(self.rows)]
         starts = [address_of(row, 0) for row in range(self.rows)]
-        self._shown = [banks[bank][start:start + self.columns] for bank, start in zip(self._bank, starts)]
+        self._shown = [
+            banks[bank][start : start + self.columns] for bank, start in zip(self._bank, starts)
+        ]
         if self._column_lines == list(range(1 << COLUMN_LINES)):
             self._written = self._shown
         else:
-            self._written = [[banks[bank][start + column] for column in self._column_lines]
-                             for bank, start in zip(self._bank, starts)]
+            self._written = [
+                [banks[bank][start + column] for column in self._column_lines]
+                for bank, start in zip(self._bank, starts)
+            ]
         self._written_in_order = [_in_order(cells) for cells in self._written]
         self._shown_in_order = [_in_order(cells) for cells in self._shown]
         self._readers = [itemgetter(*cells) for cells in self._shown]
@@ -56,9 +60,9 @@ class Memory:
         cells = self._written[physical]
         if self._written_in_order[physical]:
             start = cells[column]
-            self._cells[start:start + len(data)] = data
+            self._cells[start : start + len(data)] = data
             return
-        for cell, code in zip(cells[column:column + len(data)], data):
+        for cell, code in zip(cells[column : column + len(data)], data):
             self._cells[cell] = code
 
     def blank(self, row, start, stop):
@@ -66,7 +70,7 @@ class Memory:
         physical = (row + self.offset) % self.rows
         blank, cells = self._blanks[self._bank[physical]], self._shown[physical]
         if self._shown_in_order[physical]:
-            self._cells[cells[start]:cells[start] + stop - start] = blank * (stop - start)
+            self._cells[cells[start] : cells[start] + stop - start] = blank * (stop - start)
             return
         for cell in cells[start:stop]:
             self._cells[cell] = blank[0]

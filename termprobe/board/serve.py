@@ -92,5 +92,7 @@ class ScreenFile:
                 file.write(text)
             os.replace(passing, self._path)
         except OSError as error:
-            raise UsageError(f"{self._path}: must be a file that can be written, but it is not ({error.strerror})") from None
+            raise UsageError(
+                f"{self._path}: must be a file that can be written, but it is not ({error.strerror})"
+            ) from None
         self._written = text

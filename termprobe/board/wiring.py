@@ -92,18 +92,26 @@ def refuse(profile):
     """Raise UsageError where a board of `profile` cannot be simulated at circuit level."""
     name, display = profile.id, profile.display
     if profile.circuit is None or profile.grammar != "codes":
-        raise UsageError(f"{name}: a simulated board needs a profile with a section circuit and grammar codes; "
-                         "`termprobe profile list` names the profiles")
+        raise UsageError(
+            f"{name}: a simulated board needs a profile with a section circuit and grammar codes; "
+            "`termprobe profile list` names the profiles"
+        )
     if profile.circuit.banks != 2:
         raise UsageError(f"{name}: the circuit must have 2 RAM banks, not {profile.circuit.banks}")
     if profile.link.data_bits not in (7, 8) or display.printing.last > 0x7F:
-        raise UsageError(f"{name}: the circuit must have {DATA_LINES} data lines: 7 or 8 data bits, "
-                         "and no printable code above 7Fh")
+        raise UsageError(
+            f"{name}: the circuit must have {DATA_LINES} data lines: 7 or 8 data bits, "
+            "and no printable code above 7Fh"
+        )
     if profile.coordinates is not None and profile.coordinates.coding == "decimal":
-        raise UsageError(f"{name}: the circuit must have coordinates of one code each, binary, offset or bcd, not decimal digits")
+        raise UsageError(
+            f"{name}: the circuit must have coordinates of one code each, binary, offset or bcd, not decimal digits"
+        )
     if display.rows > 1 << ROW_LINES or display.columns > 1 << COLUMN_LINES:
-        raise UsageError(f"{name}: the circuit must have at most {1 << ROW_LINES} rows and {1 << COLUMN_LINES} columns, "
-                         f"not {display.rows} and {display.columns}")
+        raise UsageError(
+            f"{name}: the circuit must have at most {1 << ROW_LINES} rows and {1 << COLUMN_LINES} columns, "
+            f"not {display.rows} and {display.columns}"
+        )
 
 
 def cell_of(bank, row, column):

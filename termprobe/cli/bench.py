@@ -40,22 +40,54 @@ class Bench:
 
 def add_bench_arguments(parser, script=True, needs_port=True):
     """Add the words that every command at the bench takes."""
-    parser.add_argument("--profile", metavar="P", help="id or path of the profile; on --resume that of the run by default")
+    parser.add_argument(
+        "--profile",
+        metavar="P",
+        help="id or path of the profile; on --resume that of the run by default",
+    )
     if script:
-        parser.add_argument("--script", metavar="S", help="id or path of the script; on --resume that of the run by default")
-    parser.add_argument("--port", metavar="URL", required=needs_port, help="device path, pyserial URL, sim: or sim:FAULT")
-    parser.add_argument("--speed", metavar="BAUD", type=_speed_baud, help="speed of the line; the profile's by default")
+        parser.add_argument(
+            "--script",
+            metavar="S",
+            help="id or path of the script; on --resume that of the run by default",
+        )
+    parser.add_argument(
+        "--port",
+        metavar="URL",
+        required=needs_port,
+        help="device path, pyserial URL, sim: or sim:FAULT",
+    )
+    parser.add_argument(
+        "--speed",
+        metavar="BAUD",
+        type=_speed_baud,
+        help="speed of the line; the profile's by default",
+    )
     parser.add_argument("--board", metavar="SERIAL", help="serial number of the board")
     parser.add_argument("--revision", metavar="R", default="", help="revision of its layout")
     parser.add_argument("--builder", metavar="NAME", default="", help="who built it")
-    parser.add_argument("--fitted", metavar="TEXT", default="", help="what is fitted, where not everything is")
-    parser.add_argument("--resume", metavar="RUN", help="go on with this run file at the first step without an answer")
-    parser.add_argument("--out", metavar="DIR", default=".", help="folder of the run file (default: this one)")
+    parser.add_argument(
+        "--fitted", metavar="TEXT", default="", help="what is fitted, where not everything is"
+    )
+    parser.add_argument(
+        "--resume",
+        metavar="RUN",
+        help="go on with this run file at the first step without an answer",
+    )
+    parser.add_argument(
+        "--out", metavar="DIR", default=".", help="folder of the run file (default: this one)"
+    )
 
 
 def add_stage_argument(parser):
     """Add --stage, for commands that carry out a part of a script."""
-    parser.add_argument("--stage", action="append", default=[], metavar="STAGE", help="only this stage; may be given several times")
+    parser.add_argument(
+        "--stage",
+        action="append",
+        default=[],
+        metavar="STAGE",
+        help="only this stage; may be given several times",
+    )
 
 
 def selected_stages(arguments):
@@ -67,7 +99,9 @@ def selected_stages(arguments):
 
 def _speed_baud(text):
     if not (text.isascii() and text.isdigit() and int(text) > 0):
-        raise argparse.ArgumentTypeError(f"must be a whole number of baud, for example 9600, not {text!r}")
+        raise argparse.ArgumentTypeError(
+            f"must be a whole number of baud, for example 9600, not {text!r}"
+        )
     return int(text)
 
 
@@ -93,19 +127,51 @@ def open_bench(arguments, clock, select=None, is_of_keys=False):
         chosen = [step.id for step in plan.steps]
     board = earlier.recording.header["board"] if earlier else _board(arguments)
     chance = earlier.recording.header.get("practice", 0) if earlier else random.getrandbits(32)
-    link, simulated, hidden = open_link(arguments.port, profile, clock, arguments.speed, chance, is_of_keys)
+    link, simulated, hidden = open_link(
+        arguments.port, profile, clock, arguments.speed, chance, is_of_keys
+    )
     try:
-        journal, path = _journal(arguments, clock, earlier, {
-            "tool": f"termprobe {__version__}", "platform": platform.platform(), "board": board,
-            "link": {"name": link.name, "format": str(link.format), "note": getattr(link, "note", "")},
-            "profile": profile.id, "script": script.id, "plan_hash": plan.hash,
-            "profile_text": profile_text, "script_text": script_text,
-            **({"practice": chance} if hidden else {}), **({} if chosen is None else {"chosen": chosen, "left_out": _left_out(whole, chosen)})})
+        journal, path = _journal(
+            arguments,
+            clock,
+            earlier,
+            {
+                "tool": f"termprobe {__version__}",
+                "platform": platform.platform(),
+                "board": board,
+                "link": {
+                    "name": link.name,
+                    "format": str(link.format),
+                    "note": getattr(link, "note", ""),
+                },
+                "profile": profile.id,
+                "script": script.id,
+                "plan_hash": plan.hash,
+                "profile_text": profile_text,
+                "script_text": script_text,
+                **({"practice": chance} if hidden else {}),
+                **(
+                    {}
+                    if chosen is None
+                    else {"chosen": chosen, "left_out": _left_out(whole, chosen)}
+                ),
+            },
+        )
     except Exception:
         link.close()
         raise
-    return Bench(profile, plan, link, simulated, clock, journal, path, earlier.recording.records if earlier else (),
-                 _changed(earlier, plan), hidden)
+    return Bench(
+        profile,
+        plan,
+        link,
+        simulated,
+        clock,
+        journal,
+        path,
+        earlier.recording.records if earlier else (),
+        _changed(earlier, plan),
+        hidden,
+    )
 
 
 def _left_out(plan, chosen):
@@ -141,7 +207,9 @@ def _any_fault(profile, chance, is_of_keys):
     from termprobe.board.faults.catalogue import catalogue
     from termprobe.board.faults.key_matrix import keyboard_catalogue
 
-    return random.Random(chance).choice(sorted((keyboard_catalogue if is_of_keys else catalogue)(profile)))
+    return random.Random(chance).choice(
+        sorted((keyboard_catalogue if is_of_keys else catalogue)(profile))
+    )
 
 
 def _earlier(arguments):
@@ -164,15 +232,24 @@ def _text_of(name, earlier, kind):
         text = yamlfile.read_text(path)
         return parse(text, str(path)), text
     if not earlier:
-        raise UsageError(f"--{kind} must name a {kind}; `termprobe {kind} list` shows those that come with termprobe")
+        raise UsageError(
+            f"--{kind} must name a {kind}; `termprobe {kind} list` shows those that come with termprobe"
+        )
     text = earlier.recording.header[f"{kind}_text"]
     return parse(text, f"{earlier.path} ({kind})"), text
 
 
 def _board(arguments):
     if not arguments.board:
-        raise UsageError("--board must give the serial number of the board, for example --board 0007")
-    return {"serial": arguments.board, "revision": arguments.revision, "builder": arguments.builder, "fitted": arguments.fitted}
+        raise UsageError(
+            "--board must give the serial number of the board, for example --board 0007"
+        )
+    return {
+        "serial": arguments.board,
+        "revision": arguments.revision,
+        "builder": arguments.builder,
+        "fitted": arguments.fitted,
+    }
 
 
 def _journal(arguments, clock, earlier, header):
@@ -184,7 +261,11 @@ def _journal(arguments, clock, earlier, header):
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise FileError([f"{folder}: must be a folder that can be written ({error.strerror}); try another --out DIR"]) from None
+        raise FileError(
+            [
+                f"{folder}: must be a folder that can be written ({error.strerror}); try another --out DIR"
+            ]
+        ) from None
     path = free_path(folder, arguments.board, clock.date())
     return Journal.create(path, header, clock), path
 

@@ -41,22 +41,32 @@ def main(argv=None):
             raise
         return _complain(
             f"a mistake in termprobe itself ({type(error).__name__}: {error}); nothing was proven.\n"
-            "Set TERMPROBE_DEBUG=1 and run it again to see where; what a run file holds is safe.", EXIT_INCOMPLETE)
+            "Set TERMPROBE_DEBUG=1 and run it again to see where; what a run file holds is safe.",
+            EXIT_INCOMPLETE,
+        )
 
 
 def _run(argv):
     import argparse
 
     parser = argparse.ArgumentParser(
-        prog="termprobe", description="Proves a re-created serial video terminal board, and finds what is wrong with it.",
-        epilog="Start with `termprobe demo`: it needs no hardware. Help on one command: termprobe COMMAND --help")
+        prog="termprobe",
+        description="Proves a re-created serial video terminal board, and finds what is wrong with it.",
+        epilog="Start with `termprobe demo`: it needs no hardware. Help on one command: termprobe COMMAND --help",
+    )
     parser.add_argument("-V", "--version", action="version", version=f"termprobe {__version__}")
-    commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True, parser_class=argparse.ArgumentParser)
+    commands = parser.add_subparsers(
+        dest="command", metavar="COMMAND", required=True, parser_class=argparse.ArgumentParser
+    )
     wanted = next((word for word in argv if not word.startswith("-")), None)
     module, chosen = None, parser
     for name, text in COMMANDS.items():
-        command = commands.add_parser(name, help=text, description=text[0].upper() + text[1:] + ".",
-                                      formatter_class=argparse.RawDescriptionHelpFormatter)
+        command = commands.add_parser(
+            name,
+            help=text,
+            description=text[0].upper() + text[1:] + ".",
+            formatter_class=argparse.RawDescriptionHelpFormatter,
+        )
         if name == wanted:
             module = importlib.import_module(f"termprobe.cli.{name}")
             module.add_arguments(command)

@@ -9,12 +9,23 @@ from termprobe.errors import EXIT_USAGE, FileError
 def add_arguments(parser):
     """Declare `list`, `show P [--json]` and `check FILE`."""
     actions = parser.add_subparsers(dest="action", metavar="list|show|check", required=True)
-    actions.add_parser("list", help="the profiles that come with termprobe", description="Lists the profiles that come with termprobe.")
-    show = actions.add_parser("show", help="all that a profile says", description="Shows all that a profile says.")
+    actions.add_parser(
+        "list",
+        help="the profiles that come with termprobe",
+        description="Lists the profiles that come with termprobe.",
+    )
+    show = actions.add_parser(
+        "show", help="all that a profile says", description="Shows all that a profile says."
+    )
     show.add_argument("profile", metavar="P", help="id of a profile, or path to a .yaml file")
-    show.add_argument("--json", action="store_true", help="one JSON document, under the names of the file")
-    check = actions.add_parser("check", help="every mistake in a profile",
-                               description="Reads a profile and names every mistake with its line and column.")
+    show.add_argument(
+        "--json", action="store_true", help="one JSON document, under the names of the file"
+    )
+    check = actions.add_parser(
+        "check",
+        help="every mistake in a profile",
+        description="Reads a profile and names every mistake with its line and column.",
+    )
     check.add_argument("file", metavar="FILE", help="path to a .yaml file, or id of a profile")
 
 
@@ -55,7 +66,9 @@ def _check(arguments):
 
     name = arguments.file
     try:
-        profile = load.parse(yamlfile.read_text(name), name) if os.path.exists(name) else load.load(name)
+        profile = (
+            load.parse(yamlfile.read_text(name), name) if os.path.exists(name) else load.load(name)
+        )
     except FileError as error:
         print("\n".join(visible(text) for text in error.findings), file=sys.stderr)
         return EXIT_USAGE

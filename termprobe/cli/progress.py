@@ -24,7 +24,10 @@ class Progress:
         elif isinstance(event, Answered):
             self._answered(event.step)
         elif isinstance(event, ObserverTrouble):
-            self._line(f"{event.observer} could not answer: {visible(event.text)}" + ("; it is asked no more" if event.is_given_up else ""))
+            self._line(
+                f"{event.observer} could not answer: {visible(event.text)}"
+                + ("; it is asked no more" if event.is_given_up else "")
+            )
         elif isinstance(event, LeftOpen):
             self._status(f"{event.step.id}: unanswered")
 
@@ -38,12 +41,16 @@ class Progress:
             if not self._changes:
                 self._line(self._titles[step.stage])
         place = [other.id for other in self._plan.steps].index(step.id) + 1
-        self._status(f"{place} of {len(self._plan.steps)}  {self._titles[step.stage]}: {step.title}")
+        self._status(
+            f"{place} of {len(self._plan.steps)}  {self._titles[step.stage]}: {step.title}"
+        )
 
     def _answered(self, step):
         verdict = self.run.verdict(step) if self.run else None
         if verdict and verdict.verdict == FAIL:
-            self._line(f"FAIL  {step.id}: {verdict.evidence[0] if verdict.evidence else verdict.reason or step.title}")
+            self._line(
+                f"FAIL  {step.id}: {verdict.evidence[0] if verdict.evidence else verdict.reason or step.title}"
+            )
 
     def _status(self, text):
         if self._changes:

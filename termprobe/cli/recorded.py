@@ -31,7 +31,11 @@ def load_run(path):
     header = recording.header
     if not header.get("profile_text") or not header.get("script_text"):
         damage = f" ({recording.damages[0]})" if recording.damages else ""
-        raise FileError([f"{path}: must be a run file, BOARD-DATE.run.jsonl, whose first line holds profile and script; this one does not{damage}"])
+        raise FileError(
+            [
+                f"{path}: must be a run file, BOARD-DATE.run.jsonl, whose first line holds profile and script; this one does not{damage}"
+            ]
+        )
     profile = profiles.parse(header["profile_text"], f"{path} (profile)")
     script = scripts.parse(header["script_text"], f"{path} (script)")
     plan = compile_plan(profile, script, f"{path} (script)")
@@ -55,4 +59,6 @@ def write_out(text, path=None):
         with open(path, "w", encoding="utf-8") as file:
             file.write(text)
     except OSError as error:
-        raise FileError([f"{path}: must be a file that can be written ({error.strerror}); try another -o FILE"]) from None
+        raise FileError(
+            [f"{path}: must be a file that can be written ({error.strerror}); try another -o FILE"]
+        ) from None

@@ -10,7 +10,9 @@ def add_arguments(parser):
     """Add the words of this command to `parser`."""
     parser.add_argument("runs", nargs="+", metavar="RUN", help="run file")
     parser.add_argument("--format", choices=FORMATS, default="text", help="default: text")
-    parser.add_argument("-o", dest="output", metavar="FILE", help="write to FILE instead of standard output")
+    parser.add_argument(
+        "-o", dest="output", metavar="FILE", help="write to FILE instead of standard output"
+    )
 
 
 def run(arguments):

@@ -12,9 +12,19 @@ def add_arguments(parser):
     """Add the words of this command to `parser`."""
     add_bench_arguments(parser)
     add_stage_argument(parser)
-    parser.add_argument("--dump", metavar="COMMAND", help="program that prints the screen of the board as rows of text; it answers every look")
-    parser.add_argument("--answers", metavar="FILE", help="YAML, step id to answer, for measure, ask and switch steps")
-    parser.add_argument("--json", action="store_true", help="print one JSON document instead of the report")
+    parser.add_argument(
+        "--dump",
+        metavar="COMMAND",
+        help="program that prints the screen of the board as rows of text; it answers every look",
+    )
+    parser.add_argument(
+        "--answers",
+        metavar="FILE",
+        help="YAML, step id to answer, for measure, ask and switch steps",
+    )
+    parser.add_argument(
+        "--json", action="store_true", help="print one JSON document instead of the report"
+    )
 
 
 def run(arguments):
@@ -42,11 +52,15 @@ def carry_out(bench, arguments, found):
         run_.carry_out()
     except BaseException:
         progress.end()
-        print(f"The run so far is in {bench.path}; go on with --resume {bench.path}", file=sys.stderr)
+        print(
+            f"The run so far is in {bench.path}; go on with --resume {bench.path}", file=sys.stderr
+        )
         raise
     progress.end()
     report = report_of(bench.path)
-    sys.stdout.write(json.dump(json.run_document(report)) + "\n" if arguments.json else text.render(report))
+    sys.stdout.write(
+        json.dump(json.run_document(report)) + "\n" if arguments.json else text.render(report)
+    )
     if report.verdict.verdict == "incomplete":
         print(f"Go on with --resume {bench.path}", file=sys.stderr)
     return EXIT_OF[report.verdict.verdict]
@@ -58,9 +72,20 @@ def make_run(bench, found, listener=None):
 
     builder = next((observer for observer in found if hasattr(observer, "typed")), None)
     needs = bench.profile.link
-    return Run(bench.plan, bench.link, bench.journal, bench.clock, found, listener, positions=positions(bench),
-               hand=_hand(bench, builder), again=builder.typed if builder else None, press=_press(bench, builder),
-               gap_s=needs.character_gap_ms / 1000, handshake=needs.handshake)
+    return Run(
+        bench.plan,
+        bench.link,
+        bench.journal,
+        bench.clock,
+        found,
+        listener,
+        positions=positions(bench),
+        hand=_hand(bench, builder),
+        again=builder.typed if builder else None,
+        press=_press(bench, builder),
+        gap_s=needs.character_gap_ms / 1000,
+        handshake=needs.handshake,
+    )
 
 
 def positions(bench):
@@ -69,7 +94,11 @@ def positions(bench):
     A simulated board is new each time, so its switches are normal again.
     """
     normal = {str(option.name): str(option.normal) for option in bench.profile.options}
-    moved = {record["option"]: record["position"] for record in bench.records if record["kind"] == "option"}
+    moved = {
+        record["option"]: record["position"]
+        for record in bench.records
+        if record["kind"] == "option"
+    }
     return normal if bench.board else normal | moved
 
 
@@ -77,21 +106,31 @@ def _hand(bench, builder):
     if bench.board and bench.board.profile.keyboard:
         return lambda step: bench.board.type(step.typed.decode("latin-1"))
     if builder:
-        return lambda step: print(f"\n[{step.id}] {step.title}\n{step.question}\n"
-                                  f"Type {step.word.rstrip()} and RETURN on the board's own keyboard.", file=sys.stderr)
+        return lambda step: print(
+            f"\n[{step.id}] {step.title}\n{step.question}\n"
+            f"Type {step.word.rstrip()} and RETURN on the board's own keyboard.",
+            file=sys.stderr,
+        )
     return None
 
 
 def press_on(board):
     """Return the function that presses the key, or the keys, of a step on the simulated board."""
-    return lambda step: board.chord([*step.held, step.key]) if step.held else board.press(step.key, frozenset(step.modifiers))
+    return lambda step: (
+        board.chord([*step.held, step.key])
+        if step.held
+        else board.press(step.key, frozenset(step.modifiers))
+    )
 
 
 def _press(bench, builder):
     if bench.board:
         return press_on(bench.board)
     if builder:
-        return lambda step: print(f"\n[{step.id}] Press {step.title.rsplit(' sends ', 1)[0]} on the board's own keyboard.", file=sys.stderr)
+        return lambda step: print(
+            f"\n[{step.id}] Press {step.title.rsplit(' sends ', 1)[0]} on the board's own keyboard.",
+            file=sys.stderr,
+        )
     return None
 
 
@@ -102,7 +141,10 @@ def observers(bench, arguments):
         from termprobe.observer.simulated_screen import SimulatedScreenObserver
         from termprobe.observer.hands import HandsObserver
 
-        found += [SimulatedScreenObserver(bench.board.screen), HandsObserver(bench.board.set_option, [o.name for o in bench.profile.options])]
+        found += [
+            SimulatedScreenObserver(bench.board.screen),
+            HandsObserver(bench.board.set_option, [o.name for o in bench.profile.options]),
+        ]
     if arguments.answers:
         from termprobe.observer import scripted
 
@@ -132,7 +174,9 @@ def builder_at_prompts():
     def tell(text):
         print(text, file=sys.stderr)
 
-    return BuilderObserver(ask, tell, lambda screen: draw_screen(screen, console.columns(sys.stderr)))
+    return BuilderObserver(
+        ask, tell, lambda screen: draw_screen(screen, console.columns(sys.stderr))
+    )
 
 
 def _clock(port):
@@ -144,5 +188,10 @@ def _clock(port):
 
 def _say_changes(bench):
     if bench.changed_steps:
-        shown = ", ".join(bench.changed_steps[:8]) + (" and more" if len(bench.changed_steps) > 8 else "")
-        print(f"Profile or script changed since the run began; these steps are not what was answered then: {shown}", file=sys.stderr)
+        shown = ", ".join(bench.changed_steps[:8]) + (
+            " and more" if len(bench.changed_steps) > 8 else ""
+        )
+        print(
+            f"Profile or script changed since the run began; these steps are not what was answered then: {shown}",
+            file=sys.stderr,
+        )

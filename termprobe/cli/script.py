@@ -10,16 +10,31 @@ from termprobe.errors import EXIT_PASSED
 def add_arguments(parser):
     """Add the words of this command to `parser`."""
     actions = parser.add_subparsers(dest="action", metavar="ACTION", required=True)
-    actions.add_parser("list", help="the scripts that come with termprobe",
-                       description="Lists the scripts that come with termprobe.")
-    show = actions.add_parser("show", help="one script; with --profile the plan that it makes",
-                              description="Shows what a script tries; with --profile each step's bytes, expected screen and question.")
+    actions.add_parser(
+        "list",
+        help="the scripts that come with termprobe",
+        description="Lists the scripts that come with termprobe.",
+    )
+    show = actions.add_parser(
+        "show",
+        help="one script; with --profile the plan that it makes",
+        description="Shows what a script tries; with --profile each step's bytes, expected screen and question.",
+    )
     show.add_argument("script", metavar="S", help="id or path of the script")
     show.add_argument("--profile", metavar="P", help="id or path of a profile")
-    show.add_argument("--stage", metavar="STAGE", action="append", default=[], help="only this stage; may be given several times")
+    show.add_argument(
+        "--stage",
+        metavar="STAGE",
+        action="append",
+        default=[],
+        help="only this stage; may be given several times",
+    )
     show.add_argument("--json", action="store_true", help="print one JSON document")
-    check = actions.add_parser("check", help="whether a file is a good script, with every finding",
-                               description="Reads a script, compiles it against every profile that comes with termprobe, and names every mistake.")
+    check = actions.add_parser(
+        "check",
+        help="whether a file is a good script, with every finding",
+        description="Reads a script, compiles it against every profile that comes with termprobe, and names every mistake.",
+    )
     check.add_argument("file", metavar="FILE", help="path to a .yaml file, or id of a script")
 
 
@@ -83,9 +98,25 @@ def _outline(script):
 def _outline_json(script):
     import json
 
-    return json.dumps({"id": script.id, "title": script.title, "stages": [
-        {"id": stage.id, "title": stage.title, "needs": list(stage.needs),
-         "steps": [{"id": step.id, "kind": step.kind, "title": step.title} for step in stage.steps]} for stage in script.stages]}, indent=1)
+    return json.dumps(
+        {
+            "id": script.id,
+            "title": script.title,
+            "stages": [
+                {
+                    "id": stage.id,
+                    "title": stage.title,
+                    "needs": list(stage.needs),
+                    "steps": [
+                        {"id": step.id, "kind": step.kind, "title": step.title}
+                        for step in stage.steps
+                    ],
+                }
+                for stage in script.stages
+            ],
+        },
+        indent=1,
+    )
 
 
 def _line(profile):
@@ -102,9 +133,11 @@ def _plan(plan, profile):
     columns = max(60, min(100, console.columns(sys.stdout) or 100))
     line = _line(profile)
     cost = effort(plan.steps, line.character_s)
-    blocks = [f"{plan.script_id} for {plan.profile_id}: {len(plan.steps)} steps, plan {plan.hash[:12]}\n"
-              f"{_counted(cost.looks, 'look')}, {cost.sending_s:.0f} s of sending at {line}, about {cost.looking_s:.0f} s of looking, "
-              f"{_counted(cost.presses, 'key press')} of the builder"]
+    blocks = [
+        f"{plan.script_id} for {plan.profile_id}: {len(plan.steps)} steps, plan {plan.hash[:12]}\n"
+        f"{_counted(cost.looks, 'look')}, {cost.sending_s:.0f} s of sending at {line}, about {cost.looking_s:.0f} s of looking, "
+        f"{_counted(cost.presses, 'key press')} of the builder"
+    ]
     for stage in plan.stages:
         steps = plan.of_stage(stage.id)
         if steps:
@@ -126,4 +159,7 @@ def _plan_json(plan, profile):
     from termprobe.plan.effort import effort
 
     cost = dataclasses.asdict(effort(plan.steps, _line(profile).character_s))
-    return json.dumps(plan_document(plan) | {"effort": {name: round(value, 1) for name, value in cost.items()}}, indent=1)
+    return json.dumps(
+        plan_document(plan) | {"effort": {name: round(value, 1) for name, value in cost.items()}},
+        indent=1,
+    )

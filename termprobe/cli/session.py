@@ -16,10 +16,15 @@ def add_arguments(parser):
     """Add the words of this command to `parser`."""
     add_bench_arguments(parser)
     add_stage_argument(parser)
-    parser.add_argument("--plain", action="store_true",
-                        help="plain prompts, line by line, as for screen readers; by itself where input or output is no terminal")
-    parser.epilog = ("Practice: --port sim: is a simulated board, sim:FAULT one with that fault, and\n"
-                     "sim:random one with a fault that is told only at the end.")
+    parser.add_argument(
+        "--plain",
+        action="store_true",
+        help="plain prompts, line by line, as for screen readers; by itself where input or output is no terminal",
+    )
+    parser.epilog = (
+        "Practice: --port sim: is a simulated board, sim:FAULT one with that fault, and\n"
+        "sim:random one with a fault that is told only at the end."
+    )
 
 
 def run(arguments):
@@ -53,9 +58,20 @@ def full_screen(bench, arguments, is_free=False, wait_s=None):
         return _new_run(bench, link, [], listener)
 
     def new_worker(post):
-        return Worker(bench.link, new_run, _opener(bench, arguments), post, bench.clock, bench.profile, bench.board, wait_s)
+        return Worker(
+            bench.link,
+            new_run,
+            _opener(bench, arguments),
+            post,
+            bench.clock,
+            bench.profile,
+            bench.board,
+            wait_s,
+        )
 
-    return Session(dataclasses.replace(_first_state(bench), is_free=is_free), new_worker, bench.clock).run()
+    return Session(
+        dataclasses.replace(_first_state(bench), is_free=is_free), new_worker, bench.clock
+    ).run()
 
 
 def _first_state(bench):
@@ -63,9 +79,26 @@ def _first_state(bench):
     from termprobe.cli.run import positions
     from termprobe.session.opening import first_state
 
-    ending = (f"The hidden fault was {bench.hidden_fault}: {fault(bench.profile, bench.hidden_fault).title}.",) if bench.hidden_fault else ()
-    return first_state(bench.plan, bench.profile, bench.link.format, bench.journal.header["board"], bench.link.name, bench.records,
-                       bench.changed_steps, bool(bench.hidden_fault) if bench.board else None, bench.path, positions(bench), ending)
+    ending = (
+        (
+            f"The hidden fault was {bench.hidden_fault}: {fault(bench.profile, bench.hidden_fault).title}.",
+        )
+        if bench.hidden_fault
+        else ()
+    )
+    return first_state(
+        bench.plan,
+        bench.profile,
+        bench.link.format,
+        bench.journal.header["board"],
+        bench.link.name,
+        bench.records,
+        bench.changed_steps,
+        bool(bench.hidden_fault) if bench.board else None,
+        bench.path,
+        positions(bench),
+        ending,
+    )
 
 
 def _new_run(bench, link, found, listener=None, hand=None, again=None):
@@ -73,12 +106,24 @@ def _new_run(bench, link, found, listener=None, hand=None, again=None):
     from termprobe.runner.run import Run
 
     needs = bench.profile.link
-    return Run(bench.plan, link, bench.journal, bench.clock, found, listener, positions=positions(bench), hand=hand, again=again,
-               gap_s=needs.character_gap_ms / 1000, handshake=needs.handshake)
+    return Run(
+        bench.plan,
+        link,
+        bench.journal,
+        bench.clock,
+        found,
+        listener,
+        positions=positions(bench),
+        hand=hand,
+        again=again,
+        gap_s=needs.character_gap_ms / 1000,
+        handshake=needs.handshake,
+    )
 
 
 def _opener(bench, arguments):
     """Return a function that opens the bench's line again, in a format that may be another one."""
+
     def open_line(line_format):
         if bench.board is not None:
             from termprobe.board.link import SimLink
@@ -88,6 +133,7 @@ def _opener(bench, arguments):
 
         needs = bench.profile.link
         return open_port(arguments.port, line_format, bench.clock, needs.rts, needs.dtr)
+
     return open_line
 
 
@@ -102,7 +148,9 @@ def _plain(bench, arguments):
         try:
             line = sys.stdin.readline()
         finally:
-            if not line:  # the end of the input, or Ctrl-C: what is told next begins on a line of its own
+            if (
+                not line
+            ):  # the end of the input, or Ctrl-C: what is told next begins on a line of its own
                 print()
         if not line:
             raise EOFError
@@ -113,8 +161,13 @@ def _plain(bench, arguments):
             signal.signal(getattr(signal, name), signal.default_int_handler)
     run_ = _plain_run(bench, ask)
     try:
-        run_plain(run_, print, ask, lambda: _opener(bench, arguments)(bench.link.format),
-                  resumed(bench.plan, bench.records, bench.changed_steps))
+        run_plain(
+            run_,
+            print,
+            ask,
+            lambda: _opener(bench, arguments)(bench.link.format),
+            resumed(bench.plan, bench.records, bench.changed_steps),
+        )
     except KeyboardInterrupt:
         return True
     return False
@@ -135,8 +188,10 @@ def _plain_run(bench, ask):
         return f"{expected}\nThe simulated board shows:\n{shown}"
 
     def hand(step):
-        typed = ask(f"\n[{step.id}] {step.title}\n{step.question}\nType {step.word.rstrip()} and RETURN on the board's own keyboard"
-                    + (": " if bench.board else ", then press ENTER here: "))
+        typed = ask(
+            f"\n[{step.id}] {step.title}\n{step.question}\nType {step.word.rstrip()} and RETURN on the board's own keyboard"
+            + (": " if bench.board else ", then press ENTER here: ")
+        )
         if bench.board:
             bench.board.type(typed + "\r")
 
@@ -145,7 +200,9 @@ def _plain_run(bench, ask):
     if bench.board:
         from termprobe.observer.hands import HandsObserver
 
-        found.append(HandsObserver(bench.board.set_option, [option.name for option in bench.profile.options]))
+        found.append(
+            HandsObserver(bench.board.set_option, [option.name for option in bench.profile.options])
+        )
     return _new_run(bench, bench.link, found, hand=hand, again=builder.typed)
 
 
@@ -160,7 +217,10 @@ def _say_end(bench, verdict, file):
     """Print what the run has shown."""
     words = [step.verdict for step in verdict.steps]
     counts = ", ".join(f"{words.count(word)} {word}" for word in dict.fromkeys(words))
-    print(f"{verdict.verdict}: {counts}\nRun file: {bench.path}    (termprobe report {bench.path})", file=file)
+    print(
+        f"{verdict.verdict}: {counts}\nRun file: {bench.path}    (termprobe report {bench.path})",
+        file=file,
+    )
     if verdict.verdict == "incomplete" or "unanswered" in words:
         print(f"Go on with --resume {bench.path}", file=file)
     file.flush()

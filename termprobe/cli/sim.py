@@ -7,15 +7,42 @@ def add_arguments(parser):
     """Declare the arguments."""
     from termprobe.board.serve import ORDERS
 
-    parser.add_argument("--profile", required=True, metavar="P", help="id or path of the profile; it must have a section circuit")
-    parser.add_argument("--fault", action="append", default=[], metavar="NAME", help="a fault that the board has; may be given several times")
+    parser.add_argument(
+        "--profile",
+        required=True,
+        metavar="P",
+        help="id or path of the profile; it must have a section circuit",
+    )
+    parser.add_argument(
+        "--fault",
+        action="append",
+        default=[],
+        metavar="NAME",
+        help="a fault that the board has; may be given several times",
+    )
     where = parser.add_mutually_exclusive_group(required=True)
-    where.add_argument("--faults", action="store_true", help="list the faults that such a board can have, and end")
-    where.add_argument("--pty", metavar="PATH", help="answer on a pseudo-terminal, to which PATH will be a symbolic link")
-    where.add_argument("--tcp", metavar="HOST:PORT", help="answer on a TCP port; a port alone, or :PORT, is open to this computer only")
-    parser.add_argument("--screen", metavar="FILE", help="keep the rows of the screen in FILE, so that `--dump \"cat FILE\"` can look at it")
-    parser.epilog = (f"Lines on the standard input are the hands at the board:\n{ORDERS}\n\n"
-                     "It serves until it is interrupted (Ctrl-C) or terminated; the symbolic\nlink then goes away.")
+    where.add_argument(
+        "--faults", action="store_true", help="list the faults that such a board can have, and end"
+    )
+    where.add_argument(
+        "--pty",
+        metavar="PATH",
+        help="answer on a pseudo-terminal, to which PATH will be a symbolic link",
+    )
+    where.add_argument(
+        "--tcp",
+        metavar="HOST:PORT",
+        help="answer on a TCP port; a port alone, or :PORT, is open to this computer only",
+    )
+    parser.add_argument(
+        "--screen",
+        metavar="FILE",
+        help='keep the rows of the screen in FILE, so that `--dump "cat FILE"` can look at it',
+    )
+    parser.epilog = (
+        f"Lines on the standard input are the hands at the board:\n{ORDERS}\n\n"
+        "It serves until it is interrupted (Ctrl-C) or terminated; the symbolic\nlink then goes away."
+    )
 
 
 def run(arguments):
@@ -40,11 +67,15 @@ def _list(profile):
     for fault in faults:
         print(f"{fault.name:<{width}}  {fault.title}  ({fault.block})")
     if not is_whole:
-        print("\nOf this profile the keyboard alone can be simulated, by `termprobe keys --port sim:FAULT`.")
+        print(
+            "\nOf this profile the keyboard alone can be simulated, by `termprobe keys --port sim:FAULT`."
+        )
         return EXIT_PASSED
     rows, columns = profile.display.rows, profile.display.columns
-    print(f"\nBesides these: cell/stuck/ROW-COLUMN-BIT/LEVEL for each bit of {rows} x {columns} RAM cells, "
-          "and baud/ratio/RATIO for any other speed of the line's clock.")
+    print(
+        f"\nBesides these: cell/stuck/ROW-COLUMN-BIT/LEVEL for each bit of {rows} x {columns} RAM cells, "
+        "and baud/ratio/RATIO for any other speed of the line's clock."
+    )
     return EXIT_PASSED
 
 

@@ -33,7 +33,10 @@ def smallest_cover(tests, times=1):
     """
     names, masks = _without_twins(tests) if times == 1 else (tuple(tests), tuple(tests.values()))
     signatures = _signatures(masks, times)
-    masks = [sum(1 << fault for fault, signature in enumerate(signatures) if signature >> test & 1) for test in range(len(masks))]
+    masks = [
+        sum(1 << fault for fault, signature in enumerate(signatures) if signature >> test & 1)
+        for test in range(len(masks))
+    ]
     search = _Search(masks, signatures)
     needs = _needs(signatures, times)
     available = (1 << len(masks)) - 1
@@ -78,14 +81,25 @@ def _signatures(masks, times):
             showing[fault] = showing.get(fault, 0) | 1 << test
     kept = []
     for signature in sorted(set(showing.values()), key=int.bit_count):
-        if not any(other & signature == other and min(times, other.bit_count()) == min(times, signature.bit_count()) for other in kept):
+        if not any(
+            other & signature == other
+            and min(times, other.bit_count()) == min(times, signature.bit_count())
+            for other in kept
+        ):
             kept.append(signature)
     return kept
 
 
 def _needs(signatures, times):
     """Return layers: the faults that must be shown once more, twice more, and so on."""
-    return tuple(sum(1 << fault for fault, signature in enumerate(signatures) if signature.bit_count() > layer) for layer in range(times))
+    return tuple(
+        sum(
+            1 << fault
+            for fault, signature in enumerate(signatures)
+            if signature.bit_count() > layer
+        )
+        for layer in range(times)
+    )
 
 
 def _after(needs, mask):
@@ -130,7 +144,9 @@ class _Search:
             if not used & (signature := self._signatures[fault] & available):
                 used |= signature
                 alone += sum(layer >> fault & 1 for layer in needs)
-        gains = sorted(((self._masks[test] & needs[0]).bit_count() for test in _bits(available)), reverse=True)
+        gains = sorted(
+            ((self._masks[test] & needs[0]).bit_count() for test in _bits(available)), reverse=True
+        )
         wanted = sum(layer.bit_count() for layer in needs)
         return max(alone, sum(met < wanted for met in accumulate(gains, initial=0)))
 
@@ -141,8 +157,13 @@ class _Search:
             return ()
         if self.is_spent or self.bound(needs, available) > size:
             return None
-        fault = min(_bits(needs[0]), key=lambda fault: (self._signatures[fault] & available).bit_count())
-        for test in sorted(_bits(self._signatures[fault] & available), key=lambda test: -(self._masks[test] & needs[0]).bit_count()):
+        fault = min(
+            _bits(needs[0]), key=lambda fault: (self._signatures[fault] & available).bit_count()
+        )
+        for test in sorted(
+            _bits(self._signatures[fault] & available),
+            key=lambda test: -(self._masks[test] & needs[0]).bit_count(),
+        ):
             available &= ~(1 << test)
             found = self.of_size(size - 1, _after(needs, self._masks[test]), available)
             if found is not None:

@@ -62,7 +62,9 @@ def outcomes_of(records):
         elif record["kind"] == "answer" and record.get("heard"):
             events = _without_repeats(record["heard"]["events"])
             error = next((error for _, _, error in events if error), "")
-            outcomes.setdefault(record["step"], []).append((b"".join(bytes.fromhex(data) for _, data, _ in events), error))
+            outcomes.setdefault(record["step"], []).append(
+                (b"".join(bytes.fromhex(data) for _, data, _ in events), error)
+            )
     return outcomes
 
 
@@ -81,8 +83,11 @@ def _without_repeats(events):
 def conclude(profile, outcomes):
     """Return the Conclusion for `outcomes`, press or chord id -> list of (bytes that came, error of the line)."""
     table = _Table.of(profile, any(press.startswith(CHORD) for press in outcomes))
-    came = {press: [seen(data, error, press.startswith(CHORD)) for data, error in heard]
-            for press, heard in outcomes.items() if press in table.presses and heard}
+    came = {
+        press: [seen(data, error, press.startswith(CHORD)) for data, error in heard]
+        for press, heard in outcomes.items()
+        if press in table.presses and heard
+    }
     if not came:
         return Conclusion(True, True, (), ())
     observed = [(press, what) for press, heard in came.items() for what in heard]
@@ -90,27 +95,47 @@ def conclude(profile, outcomes):
     leading = ranked[0][1]
     is_healthy = any(one.name == HEALTHY for one in leading)
     healthy = table.healthy
-    suspects = tuple(_suspect(share, members, observed, healthy) for share, members in ranked[:SHOWN]
-                     if share >= LEAST and not any(one.name == HEALTHY for one in members))
+    suspects = tuple(
+        _suspect(share, members, observed, healthy)
+        for share, members in ranked[:SHOWN]
+        if share >= LEAST and not any(one.name == HEALTHY for one in members)
+    )
     odd = dict.fromkeys(press for press, what in observed if not _predicts(leading[0], press, what))
-    return Conclusion(_explains(leading[0], observed, healthy), is_healthy, () if is_healthy else suspects,
-                      () if is_healthy else _next(table, ranked, outcomes), tuple(odd))
+    return Conclusion(
+        _explains(leading[0], observed, healthy),
+        is_healthy,
+        () if is_healthy else suspects,
+        () if is_healthy else _next(table, ranked, outcomes),
+        tuple(odd),
+    )
 
 
 def _ranked(table, came):
     """Return [(probability, members of a class), ...], best first."""
     classes, gains = table.classes(came.keys()), table.gains(came)
-    scores = [math.log(sum(one.weight for one in members)) + sum(map(gains.__getitem__, changes)) for changes, members in classes]
+    scores = [
+        math.log(sum(one.weight for one in members)) + sum(map(gains.__getitem__, changes))
+        for changes, members in classes
+    ]
     best = max(scores)
     total = sum(math.exp(score - best) for score in scores)
-    shares = ((math.exp(score - best) / total, members) for score, (_, members) in zip(scores, classes))
+    shares = (
+        (math.exp(score - best) / total, members) for score, (_, members) in zip(scores, classes)
+    )
     return sorted(shares, key=lambda pair: -pair[0])
 
 
 def suspects_document(conclusion):
     """Return the suspects as the JSON of `keys` and `diagnose` names them."""
-    return [{"class": list(suspect.faults), "title": suspect.title, "block": suspect.block, "probability": round(suspect.probability, 4)}
-            for suspect in conclusion.suspects]
+    return [
+        {
+            "class": list(suspect.faults),
+            "title": suspect.title,
+            "block": suspect.block,
+            "probability": round(suspect.probability, 4),
+        }
+        for suspect in conclusion.suspects
+    ]
 
 
 class _Table:
@@ -123,8 +148,16 @@ class _Table:
         self.healthy = self.all[0]
         self.presses = tuple(self.healthy.sends)
         numbers = {}
-        self._changes = [(one, tuple(numbers.setdefault(change, len(numbers)) for change in one.changes(self.healthy).items()))
-                         for one in self.all]
+        self._changes = [
+            (
+                one,
+                tuple(
+                    numbers.setdefault(change, len(numbers))
+                    for change in one.changes(self.healthy).items()
+                ),
+            )
+            for one in self.all
+        ]
         self._meaning = tuple(numbers)
         """For the number of each change: (press id, outcomes)."""
 
@@ -138,20 +171,38 @@ class _Table:
 
     def classes(self, pressed):
         """Return [(numbers of changes, hypotheses that predict these of `pressed`, the most common first), ...]."""
-        groups, known = {}, {number for number, (press, _) in enumerate(self._meaning) if press in pressed}
+        groups, known = (
+            {},
+            {number for number, (press, _) in enumerate(self._meaning) if press in pressed},
+        )
         for one, changes in self._changes:
             groups.setdefault(tuple(filter(known.__contains__, changes)), []).append(one)
-        return [(changes, sorted(members, key=lambda one: -one.weight)) for changes, members in groups.items()]
+        return [
+            (changes, sorted(members, key=lambda one: -one.weight))
+            for changes, members in groups.items()
+        ]
 
     def gains(self, came):
         """Return for each change by how much it lifts the log-likelihood of what came over that of the healthy keyboard."""
-        normal = {press: sum(_log_share(self.healthy.sends[press], what) for what in heard) for press, heard in came.items()}
-        return [sum(_log_share(outcomes, what) for what in came.get(press, ())) - normal.get(press, 0.0) for press, outcomes in self._meaning]
+        normal = {
+            press: sum(_log_share(self.healthy.sends[press], what) for what in heard)
+            for press, heard in came.items()
+        }
+        return [
+            sum(_log_share(outcomes, what) for what in came.get(press, ())) - normal.get(press, 0.0)
+            for press, outcomes in self._meaning
+        ]
 
 
 def _log_share(outcomes, what):
-    count = sum(_is(outcome, what) for outcome in outcomes) if len(outcomes) > 1 else _is(outcomes[0], what)
-    return math.log((1 - SLIP) * count / len(outcomes) + SLIP * ANYTHING) if count else NONE_PREDICTED
+    count = (
+        sum(_is(outcome, what) for outcome in outcomes)
+        if len(outcomes) > 1
+        else _is(outcomes[0], what)
+    )
+    return (
+        math.log((1 - SLIP) * count / len(outcomes) + SLIP * ANYTHING) if count else NONE_PREDICTED
+    )
 
 
 def _is(outcome, what):
@@ -168,32 +219,53 @@ def _explains(leading, observed, healthy):
     wrong = [(press, what) for press, what in observed if not _predicts(healthy, press, what)]
     against = sum(not _predicts(leading, press, what) for press, what in observed)
     accounted = sum(_predicts(leading, press, what) for press, what in wrong)
-    return against <= TOLERATED * len(observed) + 1 and (not wrong or accounted * 2 > len(wrong) or leading.name == HEALTHY and len(wrong) <= 1)
+    return against <= TOLERATED * len(observed) + 1 and (
+        not wrong or accounted * 2 > len(wrong) or leading.name == HEALTHY and len(wrong) <= 1
+    )
 
 
 def _suspect(share, members, observed, healthy):
     first = members[0]
-    supports = [press for press, what in observed if _predicts(first, press, what) and not _predicts(healthy, press, what)]
+    supports = [
+        press
+        for press, what in observed
+        if _predicts(first, press, what) and not _predicts(healthy, press, what)
+    ]
     contradicts = [press for press, what in observed if not _predicts(first, press, what)]
     blocks = list(dict.fromkeys(one.block for one in members))
-    return Suspect(tuple(one.name for one in members), _title(members), blocks[0], share,
-                   tuple(dict.fromkeys(supports)), tuple(dict.fromkeys(contradicts)))
+    return Suspect(
+        tuple(one.name for one in members),
+        _title(members),
+        blocks[0],
+        share,
+        tuple(dict.fromkeys(supports)),
+        tuple(dict.fromkeys(contradicts)),
+    )
 
 
 def _title(members):
     """Return what is wrong in one line: both titles of a pair, the most common one of more."""
     if len(members) == 2:
         return f"{members[0].title}; or {members[1].title}"
-    return members[0].title + (f" (or {len(members) - 1} more that look the same)" if len(members) > 2 else "")
+    return members[0].title + (
+        f" (or {len(members) - 1} more that look the same)" if len(members) > 2 else ""
+    )
 
 
 def _next(table, ranked, outcomes):
     """Return up to three presses not made yet, each with the most information on which of the leading suspects is the cause."""
-    leading = [(share / len(members), one) for share, members in ranked[:SHOWN] if share >= LEAST for one in members]
+    leading = [
+        (share / len(members), one)
+        for share, members in ranked[:SHOWN]
+        if share >= LEAST
+        for one in members
+    ]
     chosen, groups = [], [leading]
     candidates = [press for press in table.presses if press not in outcomes]
     while candidates and len(chosen) < 3:
-        gain, press = max(((_gain(groups, press), press) for press in candidates), key=lambda pair: pair[0])
+        gain, press = max(
+            ((_gain(groups, press), press) for press in candidates), key=lambda pair: pair[0]
+        )
         if gain < 0.01:
             break
         chosen.append(press)

@@ -5,8 +5,18 @@ from dataclasses import dataclass
 from termprobe.diagnosis.cover import smallest_cover, smallest_separation
 from termprobe.diagnosis.key_hypotheses import HEALTHY, hypotheses
 
-LINE_KINDS = ("row-open", "column-open", "rows-bridged", "columns-bridged", "rows-swapped", "columns-swapped",
-              "shift-dead", "shift-stuck", "control-dead", "control-stuck")
+LINE_KINDS = (
+    "row-open",
+    "column-open",
+    "rows-bridged",
+    "columns-bridged",
+    "rows-swapped",
+    "columns-swapped",
+    "shift-dead",
+    "shift-stuck",
+    "control-dead",
+    "control-stuck",
+)
 """Faults of the matrix that are not of one key: a key by itself shows only when it is pressed."""
 
 
@@ -37,7 +47,14 @@ class Quick:
 def quick_presses(profile, times=1):
     """Return the Quick set for the keyboard of `profile`; with `times` 2 each fault is shown by two presses where two show it."""
     healthy, lines = _lines(profile)
-    tests = {press: sum(1 << number for number, one in enumerate(lines) if one.sends[press] != healthy.sends[press]) for press in healthy.sends}
+    tests = {
+        press: sum(
+            1 << number
+            for number, one in enumerate(lines)
+            if one.sends[press] != healthy.sends[press]
+        )
+        for press in healthy.sends
+    }
     return _quick(smallest_cover(tests, times), healthy, lines)
 
 
@@ -48,7 +65,10 @@ def telling_presses(profile):
     """
     healthy, lines = _lines(profile)
     numbers = {}
-    outcomes = {press: [numbers.setdefault(one.sends[press], len(numbers)) for one in (healthy, *lines)] for press in healthy.sends}
+    outcomes = {
+        press: [numbers.setdefault(one.sends[press], len(numbers)) for one in (healthy, *lines)]
+        for press in healthy.sends
+    }
     return _quick(smallest_separation(outcomes), healthy, lines, "tell apart the")
 
 

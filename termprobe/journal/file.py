@@ -40,7 +40,9 @@ class Journal:
         self.header = recording.header if recording else {}
         self.records = list(recording.records) if recording else []
         """All records but the header, those read back included, in order."""
-        self._next = 1 + max((record["seq"] for record in (self.header, *self.records) if record), default=-1)
+        self._next = 1 + max(
+            (record["seq"] for record in (self.header, *self.records) if record), default=-1
+        )
 
     @property
     def path(self):
@@ -74,8 +76,12 @@ class Journal:
         try:
             recording, torn = _parse(_contents(path))
             if recording.header.get("format") != FORMAT:
-                raise FileError([f"{path}: must be a run file of format {FORMAT} with a readable first line; "
-                                 "it cannot be resumed"])
+                raise FileError(
+                    [
+                        f"{path}: must be a run file of format {FORMAT} with a readable first line; "
+                        "it cannot be resumed"
+                    ]
+                )
             journal = cls(file, clock, recording, is_torn=torn is not None)
             journal.append(RESUMED, sync=True, torn=torn)
         except BaseException:
@@ -90,9 +96,17 @@ class Journal:
         return record
 
     def _write(self, kind, fields, sync):
-        record = {"seq": self._next, "t": round(self._clock.now_s(), 6), "at": self._clock.date(), "kind": kind, **fields}
+        record = {
+            "seq": self._next,
+            "t": round(self._clock.now_s(), 6),
+            "at": self._clock.date(),
+            "kind": kind,
+            **fields,
+        }
         line = encode(record)
-        self._next += 1  # before the write: an interrupt right behind it must not give the number twice
+        self._next += (
+            1  # before the write: an interrupt right behind it must not give the number twice
+        )
         self._put(b"\n" + line if self._is_torn else line, sync)
         self._is_torn = False
         return json.loads(line[9:])
@@ -101,14 +115,18 @@ class Journal:
         try:
             if self._file.write(line) != len(line):
                 self._is_torn = True
-                raise JournalError(f"{self.path}: the disk must take the run file, but it is full; all answers up to here are "
-                                   "kept. Make room, then go on with --resume")
+                raise JournalError(
+                    f"{self.path}: the disk must take the run file, but it is full; all answers up to here are "
+                    "kept. Make room, then go on with --resume"
+                )
             if sync:
                 getattr(os, "fdatasync", os.fsync)(self._file.fileno())
         except OSError as error:
             self._is_torn = True
-            raise JournalError(f"{self.path}: the run file must be writable ({error.strerror}); all answers up to here are "
-                               "kept. Make room or put the disk right, then go on with --resume") from None
+            raise JournalError(
+                f"{self.path}: the run file must be writable ({error.strerror}); all answers up to here are "
+                "kept. Make room or put the disk right, then go on with --resume"
+            ) from None
 
     def close(self):
         """Let go of the file; may be called twice."""
@@ -122,7 +140,9 @@ def read(path):
 
 def encode(record):
     """Return `record` as the line that stands in a run file."""
-    text = json.dumps(record, ensure_ascii=True, allow_nan=False, separators=(",", ":"), default=_hexadecimal).encode("ascii")
+    text = json.dumps(
+        record, ensure_ascii=True, allow_nan=False, separators=(",", ":"), default=_hexadecimal
+    ).encode("ascii")
     return b"%08x %s\n" % (zlib.crc32(text), text)
 
 
@@ -136,10 +156,16 @@ def _open(path, mode):
     try:
         file = open(path, mode, buffering=0)  # pylint: disable=consider-using-with
     except FileExistsError:
-        raise FileError([f"{path}: must be a new file, and there is one already; "
-                         "choose another name, or go on with --resume"]) from None
+        raise FileError(
+            [
+                f"{path}: must be a new file, and there is one already; "
+                "choose another name, or go on with --resume"
+            ]
+        ) from None
     except OSError as error:
-        raise FileError([f"{path}: must be a file that can be written ({error.strerror}); try another folder"]) from None
+        raise FileError(
+            [f"{path}: must be a file that can be written ({error.strerror}); try another folder"]
+        ) from None
     try:
         _lock(file)
     except OSError:
@@ -168,7 +194,9 @@ def _sync_folder(path):
             os.close(descriptor)
     except OSError as error:
         if error.errno in (errno.ENOSPC, errno.EIO):
-            raise JournalError(f"{path}: the folder must take a new file ({error.strerror})") from None
+            raise JournalError(
+                f"{path}: the folder must take a new file ({error.strerror})"
+            ) from None
 
 
 def _contents(path):
@@ -176,7 +204,9 @@ def _contents(path):
         with open(path, "rb") as file:
             return file.read()
     except OSError as error:
-        raise FileError([f"{path}: must be a run file that can be read ({error.strerror})"]) from None
+        raise FileError(
+            [f"{path}: must be a run file that can be read ({error.strerror})"]
+        ) from None
 
 
 def _parse(data):
@@ -186,11 +216,15 @@ def _parse(data):
         records, is_damaged = _records_in(line)
         if is_damaged:
             lost += 1
-            damages.append(f"byte {offset}: a damaged or unfinished record of {len(line)} bytes was left out")
+            damages.append(
+                f"byte {offset}: a damaged or unfinished record of {len(line)} bytes was left out"
+            )
         for record in records:
             gap = record["seq"] - expected
             if gap > lost or gap < 0:
-                damages.append(f"byte {offset}: record {expected} must stand here, not {record['seq']}")
+                damages.append(
+                    f"byte {offset}: record {expected} must stand here, not {record['seq']}"
+                )
             expected, lost = record["seq"] + 1, 0
             found.append(record)
         offset += len(line) + 1
@@ -209,7 +243,7 @@ def _records_in(line):
     records, position = [], 0
     while match := _START.search(line, position):
         end = _end_of_json(line, match.start() + 9)
-        record = end and _record(line[match.start():end])
+        record = end and _record(line[match.start() : end])
         if record:
             records.append(record)
         position = end if record else match.start() + 1
@@ -231,5 +265,9 @@ def _record(line):
         record = json.loads(line[9:])
     except (ValueError, RecursionError):
         return None
-    is_ours = isinstance(record, dict) and type(record.get("seq")) is int and isinstance(record.get("kind"), str)
+    is_ours = (
+        isinstance(record, dict)
+        and type(record.get("seq")) is int
+        and isinstance(record.get("kind"), str)
+    )
     return record if is_ours else None

@@ -36,7 +36,13 @@ ADAPTERS = (
     Adapter(0x1A86, 0x5523, "CH341", "ch341", _CH34),
     Adapter(0x1A86, 0x55D4, "CH9102", "cdc_acm"),
     Adapter(0x10C4, 0xEA60, "CP2102 family", "cp210x", _CP21),
-    Adapter(0x10C4, 0xEA70, "CP2105, two ports", "cp210x", _CP21 + ", one port of this one less than 2400"),
+    Adapter(
+        0x10C4,
+        0xEA70,
+        "CP2105, two ports",
+        "cp210x",
+        _CP21 + ", one port of this one less than 2400",
+    ),
     Adapter(0x10C4, 0xEA71, "CP2108, four ports", "cp210x", _CP21),
     Adapter(0x067B, 0x2303, "PL2303", "pl2303", _PL23),
     Adapter(0x067B, 0x23A3, "PL2303GC", "pl2303", _PL23),
@@ -47,4 +53,7 @@ ADAPTERS = (
 
 def adapter_of(vendor, product):
     """Return the Adapter with these USB numbers, or None."""
-    return next((adapter for adapter in ADAPTERS if (adapter.vendor, adapter.product) == (vendor, product)), None)
+    return next(
+        (adapter for adapter in ADAPTERS if (adapter.vendor, adapter.product) == (vendor, product)),
+        None,
+    )

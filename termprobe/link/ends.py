@@ -43,7 +43,7 @@ class _Selected:
     def write(self, data):
         while data:
             try:
-                data = data[self._give(data):]
+                data = data[self._give(data) :]
             except BlockingIOError:
                 self._wait_for_room()
 
@@ -92,7 +92,12 @@ class TcpEnd(_Selected):
         super().close()
 
 
-LINE_BITS = {"cts": termios.TIOCM_CTS, "dsr": termios.TIOCM_DSR, "dcd": termios.TIOCM_CAR, "ri": termios.TIOCM_RNG}
+LINE_BITS = {
+    "cts": termios.TIOCM_CTS,
+    "dsr": termios.TIOCM_DSR,
+    "dcd": termios.TIOCM_CAR,
+    "ri": termios.TIOCM_RNG,
+}
 DRIVEN_BITS = {"rts": termios.TIOCM_RTS, "dtr": termios.TIOCM_DTR}
 COUNTER_NAMES = "cts dsr rng dcd rx tx framing overrun parity break".split()
 """The first words of Linux' struct serial_icounter_struct (linux/serial.h), frame and brk by their names here."""
@@ -120,12 +125,16 @@ class TtyEnd(_Selected):
             return ((data, ""),)
         before, self._counters = self._counters, self._read_counters()
         risen = {name for name in self._counters if self._counters[name] > before.get(name, 0)}
-        pieces = tuple((text, _cause(mark, risen, self._has_parity)) for text, mark in self._marks.feed(data))
+        pieces = tuple(
+            (text, _cause(mark, risen, self._has_parity)) for text, mark in self._marks.feed(data)
+        )
         return pieces + ((b"", "overrun"),) if "overrun" in risen else pieces
 
     def _read_counters(self):
         try:
-            filled = fcntl.ioctl(self._descriptor, getattr(termios, "TIOCGICOUNT", 0x545D), bytes(80))
+            filled = fcntl.ioctl(
+                self._descriptor, getattr(termios, "TIOCGICOUNT", 0x545D), bytes(80)
+            )
         except OSError:
             return {}
         return dict(zip(COUNTER_NAMES, struct.unpack("20i", filled)))

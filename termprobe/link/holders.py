@@ -8,8 +8,9 @@ def holders(path):
     wanted = os.path.realpath(path)
     found = []
     for number in sorted(int(name) for name in _listed("/proc") if name.isdigit()):
-        if number != os.getpid() and any(_target(f"/proc/{number}/fd/{name}") == wanted
-                                         for name in _listed(f"/proc/{number}/fd")):
+        if number != os.getpid() and any(
+            _target(f"/proc/{number}/fd/{name}") == wanted for name in _listed(f"/proc/{number}/fd")
+        ):
             found.append(f"{_program(number)}, process {number}")
     return tuple(found)
 

@@ -23,7 +23,10 @@ class MarkParser:
         for word in _WORD.finditer(data):
             text = word.group()
             if word["bad"] is not None:
-                pieces += [(bytes(plain), ""), (word["bad"], BAD if word["bad"] != b"\0" else BREAK)]
+                pieces += [
+                    (bytes(plain), ""),
+                    (word["bad"], BAD if word["bad"] != b"\0" else BREAK),
+                ]
                 plain.clear()
             elif text in (b"\xff", b"\xff\0") and word.end() == len(data):
                 self._kept = text

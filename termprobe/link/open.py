@@ -19,9 +19,13 @@ PARITY_LETTERS = {"none": "N", "even": "E", "odd": "O", "mark": "M", "space": "S
 SPEED_TOLERANCE = 0.02
 """A UART that samples in mid-bit fails at about twice this over a ten-bit frame."""
 CONNECT_LIMIT_S = 5.0
-STREAM_NOTE = ("carries characters, not line frames: the speed of {format} is kept by the sender alone, no parity travels, "
-               "and bits that a character does not have are dropped here")
-HANDLER_NOTE = "moved by pyserial's own handler: times of arrival are coarser than those of a local port"
+STREAM_NOTE = (
+    "carries characters, not line frames: the speed of {format} is kept by the sender alone, no parity travels, "
+    "and bits that a character does not have are dropped here"
+)
+HANDLER_NOTE = (
+    "moved by pyserial's own handler: times of arrival are coarser than those of a local port"
+)
 
 
 def open_port(url, format, clock, rts=True, dtr=True):
@@ -49,11 +53,21 @@ def open_port(url, format, clock, rts=True, dtr=True):
 
 
 def _check(url, format):
-    wrong = [f"{name} must be {wanted}, not {value}" for name, value, wanted, is_right in (
-        ("speed", format.speed_baud, "1 to 4000000 baud", 0 < format.speed_baud <= 4_000_000),
-        ("data bits", format.data_bits, "5 to 8", format.data_bits in (5, 6, 7, 8)),
-        ("parity", format.parity, "none, even, odd, mark or space", format.parity in PARITY_LETTERS),
-        ("stop bits", format.stop_bits, "1 or 2", format.stop_bits in (1, 2))) if not is_right]
+    wrong = [
+        f"{name} must be {wanted}, not {value}"
+        for name, value, wanted, is_right in (
+            ("speed", format.speed_baud, "1 to 4000000 baud", 0 < format.speed_baud <= 4_000_000),
+            ("data bits", format.data_bits, "5 to 8", format.data_bits in (5, 6, 7, 8)),
+            (
+                "parity",
+                format.parity,
+                "none, even, odd, mark or space",
+                format.parity in PARITY_LETTERS,
+            ),
+            ("stop bits", format.stop_bits, "1 or 2", format.stop_bits in (1, 2)),
+        )
+        if not is_right
+    ]
     if wrong:
         raise LinkSettings(f"{url}: " + "; ".join(wrong))
 
@@ -76,9 +90,13 @@ def _open_tcp(url, format, clock):
 
     from termprobe.link.ends import TcpEnd
 
-    place = re.fullmatch(r"[a-z]+://\[?(?P<host>[^/?]+?)\]?:(?P<port>\d{1,5})/?(\?.*)?", url, re.IGNORECASE)
+    place = re.fullmatch(
+        r"[a-z]+://\[?(?P<host>[^/?]+?)\]?:(?P<port>\d{1,5})/?(\?.*)?", url, re.IGNORECASE
+    )
     if not place or not 0 < int(place["port"]) < 65536:
-        raise LinkMissing(f"{url}: a port served over TCP must read socket://HOST:NUMBER, with a number from 1 to 65535")
+        raise LinkMissing(
+            f"{url}: a port served over TCP must read socket://HOST:NUMBER, with a number from 1 to 65535"
+        )
     with translated(url, OPEN):
         end = TcpEnd(socket.create_connection((place["host"], int(place["port"])), CONNECT_LIMIT_S))
     return PortLink(end, url, format, clock, STREAM_NOTE.format(format=format))
@@ -86,10 +104,18 @@ def _open_tcp(url, format, clock):
 
 def _open_handler(port, scheme, url, format, clock):
     with translated(url, OPEN), warnings.catch_warnings():
-        warnings.simplefilter("ignore", DeprecationWarning)  # rfc2217:// uses old names of threading
+        warnings.simplefilter(
+            "ignore", DeprecationWarning
+        )  # rfc2217:// uses old names of threading
         port.open()
     end = HandlerEnd(port, scheme)
-    return PortLink(end, url, format, clock, STREAM_NOTE.format(format=format) if end.is_stream else HANDLER_NOTE)
+    return PortLink(
+        end,
+        url,
+        format,
+        clock,
+        STREAM_NOTE.format(format=format) if end.is_stream else HANDLER_NOTE,
+    )
 
 
 def _open_local(port, path, url, format, clock, is_pty):
@@ -107,7 +133,9 @@ def _open_local(port, path, url, format, clock, is_pty):
             _finish(port.fileno(), is_pty)
         refusal = None if is_pty else refused(port.fileno(), format)
         if refusal:
-            raise LinkSettings(f"{url}: the port must take {format}, but {refusal}; try another adapter or format")
+            raise LinkSettings(
+                f"{url}: the port must take {format}, but {refusal}; try another adapter or format"
+            )
         end = TtyEnd(port, is_stream=is_pty, has_parity=format.parity != "none")
     except BaseException:
         with contextlib.suppress(*PORT_ERRORS):
@@ -126,7 +154,9 @@ def _refuse_others(path, who):
 
 def _is_terminal_device(path):
     """Return False where Linux knows that it is none; opening it to ask would move the board's control lines."""
-    return not os.path.isdir("/sys/class/tty") or os.path.exists(f"/sys/class/tty/{os.path.basename(path)}")
+    return not os.path.isdir("/sys/class/tty") or os.path.exists(
+        f"/sys/class/tty/{os.path.basename(path)}"
+    )
 
 
 def _is_pty(path):
@@ -147,7 +177,9 @@ def _finish(descriptor, is_pty):
 
     settings = termios.tcgetattr(descriptor)
     settings[0] &= ~(termios.BRKINT | termios.IGNPAR | termios.IGNBRK | termios.ISTRIP)
-    if is_pty:  # an exclusive pseudo-terminal would stay so after a crash, and shut out whoever resumes
+    if (
+        is_pty
+    ):  # an exclusive pseudo-terminal would stay so after a crash, and shut out whoever resumes
         termios.tcsetattr(descriptor, termios.TCSANOW, settings)
         return
     fcntl.ioctl(descriptor, termios.TIOCEXCL)

@@ -65,7 +65,9 @@ class Pacer:
         character_s = self._link.format.character_s
         self._gap_s = self._demanded_gap_s * times + character_s * (times - 1)
         self._character_s = character_s + self._gap_s
-        self._chunk, self._ahead = (CHUNK, AHEAD) if self._handshake == "none" else (CHUNK_HELD, AHEAD_HELD)
+        self._chunk, self._ahead = (
+            (CHUNK, AHEAD) if self._handshake == "none" else (CHUNK_HELD, AHEAD_HELD)
+        )
         if self._gap_s:
             self._chunk, self._ahead = 1, 1
 
@@ -87,7 +89,7 @@ class Pacer:
         with _prompt_switching():
             self._free_s = self._kept_deadline(self._pause_s)
             for start in range(0, len(data), self._chunk):
-                self._hand_over(data[start:start + self._chunk], is_first=start == 0)
+                self._hand_over(data[start : start + self._chunk], is_first=start == 0)
 
     def _hand_over(self, chunk, is_first):
         self._clock.sleep_until(self._free_s - (self._ahead - len(chunk)) * self._character_s)
@@ -113,8 +115,10 @@ class Pacer:
         """Return when the last bit of everything sent has left and `seconds` more have passed."""
         self._clock.sleep_until(self._free_s)
         if not self._link.drain(self._hold_limit_s):
-            raise LinkError(f"{self._link.name}: the line must take what was sent, but it has not for "
-                            f"{self._hold_limit_s:g} s; see that the board does not hold it")
+            raise LinkError(
+                f"{self._link.name}: the line must take what was sent, but it has not for "
+                f"{self._hold_limit_s:g} s; see that the board does not hold it"
+            )
         self._free_s = self._kept_deadline(seconds) + seconds
         self._pause_s = seconds
         self._clock.sleep_until(self._free_s)
@@ -144,8 +148,10 @@ class Pacer:
             return self._is_held
         lines = self._link.lines()
         if lines is None:
-            raise LinkSettings(f"{self._link.name}: handshake rts-cts must have a port with control lines, and this has "
-                               "none; use another port or another handshake")
+            raise LinkSettings(
+                f"{self._link.name}: handshake rts-cts must have a port with control lines, and this has "
+                "none; use another port or another handshake"
+            )
         return not lines["cts"]
 
     def _wait_while_held(self):
@@ -156,7 +162,8 @@ class Pacer:
             if self._clock.now_s() - start_s >= self._hold_limit_s:
                 raise LinkError(
                     f"{self._link.name}: the board must let the line go on, but it has held it by {self._handshake} for "
-                    f"{self._hold_limit_s:g} s; see whether it is stopped, or set handshake none")
+                    f"{self._hold_limit_s:g} s; see whether it is stopped, or set handshake none"
+                )
             self._clock.sleep_until(self._clock.now_s() + POLL_S)
         held_s = self._clock.now_s() - start_s
         self._held_s += held_s

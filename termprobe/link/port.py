@@ -34,7 +34,9 @@ class PortLink:
         self._failure = None
         self._changed = threading.Condition()
         self._is_closed = False
-        self._collector = threading.Thread(target=self._collect, daemon=True, name=f"reader of {name}")
+        self._collector = threading.Thread(
+            target=self._collect, daemon=True, name=f"reader of {name}"
+        )
         self._collector.start()
 
     def _collect(self):
@@ -64,15 +66,19 @@ class PortLink:
         for start in range(0, len(data), CHUNK):
             if self._failure:
                 raise self._failure
-            chunk = data[start:start + CHUNK]
+            chunk = data[start : start + CHUNK]
             with translated(self.name):
                 self._end.write(chunk)
-            self._line_free_s = max(self._line_free_s, self._clock.now_s()) + len(chunk) * self.format.character_s
+            self._line_free_s = (
+                max(self._line_free_s, self._clock.now_s()) + len(chunk) * self.format.character_s
+            )
 
     def read(self, wait_s):
         self._refuse_if_closed()
         with self._changed:
-            self._changed.wait_for(lambda: self._arrived or self._failure or self._is_closed, max(wait_s, 0))
+            self._changed.wait_for(
+                lambda: self._arrived or self._failure or self._is_closed, max(wait_s, 0)
+            )
             if self._failure and not self._arrived:
                 raise self._failure
             arrived, self._kept = tuple(self._arrived), 0
@@ -88,7 +94,9 @@ class PortLink:
             self._clock.sleep_until(min(self._clock.now_s() + POLL_S, deadline_s))
         if self._end.is_stream:
             return True
-        left_s = min(self._line_free_s, self._clock.now_s() + HARDWARE_QUEUE * self.format.character_s)
+        left_s = min(
+            self._line_free_s, self._clock.now_s() + HARDWARE_QUEUE * self.format.character_s
+        )
         self._clock.sleep_until(min(left_s, deadline_s))
         return left_s <= deadline_s
 
@@ -107,8 +115,10 @@ class PortLink:
             with translated(self.name):
                 self._end.set_line(line, on)
         except LinkSettings as error:
-            raise LinkSettings(f"{self.name}: to drive {line} the port must have control lines, but this has none; "
-                               "use a real port for that") from error
+            raise LinkSettings(
+                f"{self.name}: to drive {line} the port must have control lines, but this has none; "
+                "use a real port for that"
+            ) from error
 
     def close(self):
         with self._changed:

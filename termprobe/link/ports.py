@@ -49,7 +49,8 @@ def ports(found=None, usb_folder=USB_FOLDER):
     found = sorted(found, key=lambda port: (port.vid is None, port.device))
     taken = {_usb_place(port) for port in found}
     return tuple(_describe(port) for port in found) + tuple(
-        adapter for place, adapter in _idle_adapters(usb_folder) if place not in taken)
+        adapter for place, adapter in _idle_adapters(usb_folder) if place not in taken
+    )
 
 
 def _usb_place(port):
@@ -85,9 +86,14 @@ def _idle_adapters(usb_folder):
     """Yield (USB place, PortInfo) of every known adapter that is plugged in (Linux)."""
     for folder in sorted(pathlib.Path(usb_folder).glob("*")):
         try:
-            chip = adapter_of(*(int((folder / name).read_text(), 16) for name in ("idVendor", "idProduct")))
+            chip = adapter_of(
+                *(int((folder / name).read_text(), 16) for name in ("idVendor", "idProduct"))
+            )
         except (OSError, ValueError):
             continue
         if chip:
             hint = HINTS[NO_DRIVER].format(by=chip.driver)
-            yield folder.name, PortInfo("", f"USB {folder.name}", chip.name, hint, NO_DRIVER, chip.driver)
+            yield (
+                folder.name,
+                PortInfo("", f"USB {folder.name}", chip.name, hint, NO_DRIVER, chip.driver),
+            )

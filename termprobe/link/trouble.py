@@ -10,40 +10,66 @@ from termprobe.notation import visible
 
 try:
     import termios
+
     _TERMINAL_ERROR = (termios.error,)
 except ImportError:  # not a POSIX system
     _TERMINAL_ERROR = ()
 
-PORT_ERRORS = (OSError, TypeError, ValueError, AttributeError, NotImplementedError, queue.Full) + _TERMINAL_ERROR
+PORT_ERRORS = (
+    OSError,
+    TypeError,
+    ValueError,
+    AttributeError,
+    NotImplementedError,
+    queue.Full,
+) + _TERMINAL_ERROR
 """All that pyserial 3.5 and the calls below it were seen to throw; its SerialException is an OSError."""
 
 FIND, OPEN, USE = "find", "open", "use"
 """When it happened: while the name was read; while settings were made and the port opened; afterwards."""
 
 OPENING = {
-    errno.ENOENT: LinkMissing, errno.ENXIO: LinkMissing, errno.ENODEV: LinkMissing, errno.ENOTDIR: LinkMissing,
-    errno.EISDIR: LinkMissing, errno.ENOTTY: LinkMissing, errno.EIO: LinkMissing, errno.ELOOP: LinkMissing,
-    errno.ECONNREFUSED: LinkMissing, errno.EHOSTUNREACH: LinkMissing, errno.ENETUNREACH: LinkMissing,
-    errno.ETIMEDOUT: LinkMissing, errno.EBUSY: LinkBusy, errno.EAGAIN: LinkBusy, errno.EACCES: LinkDenied,
-    errno.EPERM: LinkDenied, errno.EROFS: LinkDenied, errno.EINVAL: LinkSettings, errno.ERANGE: LinkSettings,
+    errno.ENOENT: LinkMissing,
+    errno.ENXIO: LinkMissing,
+    errno.ENODEV: LinkMissing,
+    errno.ENOTDIR: LinkMissing,
+    errno.EISDIR: LinkMissing,
+    errno.ENOTTY: LinkMissing,
+    errno.EIO: LinkMissing,
+    errno.ELOOP: LinkMissing,
+    errno.ECONNREFUSED: LinkMissing,
+    errno.EHOSTUNREACH: LinkMissing,
+    errno.ENETUNREACH: LinkMissing,
+    errno.ETIMEDOUT: LinkMissing,
+    errno.EBUSY: LinkBusy,
+    errno.EAGAIN: LinkBusy,
+    errno.EACCES: LinkDenied,
+    errno.EPERM: LinkDenied,
+    errno.EROFS: LinkDenied,
+    errno.EINVAL: LinkSettings,
+    errno.ERANGE: LinkSettings,
 }
 """What an error number means while a port is being opened."""
 
-WORDS_WITHOUT_NUMBER = {"FileNotFoundError": LinkMissing, "PermissionError": LinkBusy, "Access is denied": LinkBusy}
+WORDS_WITHOUT_NUMBER = {
+    "FileNotFoundError": LinkMissing,
+    "PermissionError": LinkBusy,
+    "Access is denied": LinkBusy,
+}
 """Where pyserial hides the system's error in its text (Windows); there a held port reads as `access is denied`."""
 
 ADVICE = {
     LinkMissing: "{name}: there must be a serial port, but there is none ({why}); "
-                 "plug it in or start the other end, and see what `termprobe ports` lists",
+    "plug it in or start the other end, and see what `termprobe ports` lists",
     LinkBusy: "{name}: the port must be free, but another program holds it{holder}; close that program and try again",
     LinkDenied: "{name}: you must be allowed to read and write the port, but you are not ({why}); "
-                "on Linux try: sudo usermod -aG {group} $USER, then log out and in again",
+    "on Linux try: sudo usermod -aG {group} $USER, then log out and in again",
     LinkSettings: "{name}: the port must take the settings of the line, but it refuses ({why}); "
-                  "try another speed or format (8N1), or another adapter",
+    "try another speed or format (8N1), or another adapter",
     LinkLost: "{name}: the port must stay connected, but it is gone ({why}); "
-              "check plug, cable and power, then go on",
+    "check plug, cable and power, then go on",
     LinkError: "{name}: the line must take bytes, but it takes no more ({why}); "
-               "see that the other end is on, reads, and does not hold the line",
+    "see that the other end is on, reads, and does not hold the line",
 }
 
 
@@ -63,8 +89,12 @@ def link_error(error, name, when=USE, holders=tuple):
     """Return the LinkError that stands for `error`; see `translated`."""
     family = _family(error, when)
     known = holders() if family is LinkBusy else ()
-    text = ADVICE[family].format(name=name, why=_why(error), group=group_of(name),
-                                 holder=f" ({' or '.join(known)})" if known else "")
+    text = ADVICE[family].format(
+        name=name,
+        why=_why(error),
+        group=group_of(name),
+        holder=f" ({' or '.join(known)})" if known else "",
+    )
     return family(visible(text))
 
 
@@ -80,7 +110,9 @@ def _family(error, when):
     number = error_number(error)
     if number is not None:
         return OPENING.get(number, LinkMissing)
-    hidden = next((family for word, family in WORDS_WITHOUT_NUMBER.items() if word in str(error)), None)
+    hidden = next(
+        (family for word, family in WORDS_WITHOUT_NUMBER.items() if word in str(error)), None
+    )
     return hidden or (LinkMissing if isinstance(error, OSError) else LinkSettings)
 
 

@@ -6,7 +6,13 @@ from typing import Protocol
 from termprobe.plan.model import Step
 from termprobe.terminal.screen import differences
 
-AS_EXPECTED, DIFFERS, UNSURE, DISPUTED, SKIPPED = "as-expected", "differs", "unsure", "disputed", "skipped"
+AS_EXPECTED, DIFFERS, UNSURE, DISPUTED, SKIPPED = (
+    "as-expected",
+    "differs",
+    "unsure",
+    "disputed",
+    "skipped",
+)
 RETURNED, KEYBOARD, DUMP, EYES = 4, 3, 2, 1
 """Strength: returned bytes, the board's own keyboard, a dump, eyes."""
 
@@ -40,7 +46,9 @@ class Answer:
     @property
     def speaks(self):
         """Whether it says something of the step, and is not a wish or a remark alone."""
-        return not self.wish and (self.word is not None or self.value is not None or self.data is not None)
+        return not self.wish and (
+            self.word is not None or self.value is not None or self.data is not None
+        )
 
 
 REPEAT, SLOWER, BACK, STOP = "repeat", "slower", "back", "stop"
@@ -51,7 +59,9 @@ def compared(step, rows, cursor=None, bells=None):
     """Return the Answer of an observer that sees the whole screen: as expected, or differs, and what was seen."""
     expected = step.expected
     same = not differences(expected.rows, rows)
-    same = same and (cursor is None or expected.cursor is None or tuple(cursor) == tuple(expected.cursor))
+    same = same and (
+        cursor is None or expected.cursor is None or tuple(cursor) == tuple(expected.cursor)
+    )
     same = same and (bells is None or bells == expected.bells)
     return Answer(AS_EXPECTED if same else DIFFERS, seen=tuple(rows), cursor=cursor, bells=bells)
 

@@ -3,20 +3,41 @@
 from termprobe.notation import show, visible
 from termprobe.plan.model import ASK, LOOK, MEASURE, SWITCH
 from termprobe.observer.base import (
-    AS_EXPECTED, BACK, DIFFERS, DISPUTED, EYES, REPEAT, SKIPPED, SLOWER, STOP, UNSURE, Answer)
+    AS_EXPECTED,
+    BACK,
+    DIFFERS,
+    DISPUTED,
+    EYES,
+    REPEAT,
+    SKIPPED,
+    SLOWER,
+    STOP,
+    UNSURE,
+    Answer,
+)
 from termprobe.observer.reading import parse_reading
 
 WORDS = {
-    "y": ("yes", "as expected"), "n": ("no", "it differs; you may say how"), "u": ("unsure", "you cannot tell"),
+    "y": ("yes", "as expected"),
+    "n": ("no", "it differs; you may say how"),
+    "u": ("unsure", "you cannot tell"),
     "d": ("disputed", "the board is right, the expectation is wrong; you will be asked why"),
-    "r": ("repeat", "send it again"), "slower": ("slower", "send it again at half the pace"),
-    "note": ("note", "write something down, then answer"), "s": ("skip", "leave this step out; you will be asked why"),
-    "b": ("back", "to the step before"), "stop": ("stop", "end here; go on later with --resume"),
+    "r": ("repeat", "send it again"),
+    "slower": ("slower", "send it again at half the pace"),
+    "note": ("note", "write something down, then answer"),
+    "s": ("skip", "leave this step out; you will be asked why"),
+    "b": ("back", "to the step before"),
+    "stop": ("stop", "end here; go on later with --resume"),
 }
 """What may be typed, in full or as the first letters given here."""
 _HINT = "y n u d r s b, or ? for all: "
-_ABOUT = {AS_EXPECTED: "", DIFFERS: "What do you see? (ENTER for no remark) ", UNSURE: "",
-          DISPUTED: "Why is the expectation wrong? ", SKIPPED: "Why is it left out? "}
+_ABOUT = {
+    AS_EXPECTED: "",
+    DIFFERS: "What do you see? (ENTER for no remark) ",
+    UNSURE: "",
+    DISPUTED: "Why is the expectation wrong? ",
+    SKIPPED: "Why is it left out? ",
+}
 
 
 class BuilderObserver:
@@ -46,17 +67,29 @@ class BuilderObserver:
         typed = ""
         while typed not in ("yes", "y", STOP):
             try:
-                typed = self._ask("Type yes when you have read this and it is safe, or stop: ").strip().lower()
+                typed = (
+                    self._ask("Type yes when you have read this and it is safe, or stop: ")
+                    .strip()
+                    .lower()
+                )
             except EOFError:
                 typed = STOP
         return typed != STOP
 
     def typed(self, step, data):
         """Return the Answer to a typed-back step where `data` came and not its word; None to type it again."""
-        self._show(f'"{_plain(step.word.rstrip())}" and RETURN must come from the keyboard, not {show(data) or "nothing"}.')
+        self._show(
+            f'"{_plain(step.word.rstrip())}" and RETURN must come from the keyboard, not {show(data) or "nothing"}.'
+        )
         try:
             while True:
-                typed = self._ask("Type it again (r), or does the board send this (n)? r n u s b stop: ").strip().lower()
+                typed = (
+                    self._ask(
+                        "Type it again (r), or does the board send this (n)? r n u s b stop: "
+                    )
+                    .strip()
+                    .lower()
+                )
                 if typed in ("r", "repeat", "y", "yes", ""):
                     return None
                 answer = self._of_typed(typed)
@@ -84,13 +117,21 @@ class BuilderObserver:
             if answer is not None:
                 return answer
             if typed not in ("?", "h", "help", ""):
-                self._show(f"An answer must be one of the words below, not {visible(typed)[:40]!r}.")
+                self._show(
+                    f"An answer must be one of the words below, not {visible(typed)[:40]!r}."
+                )
             self._show(help_text())
 
     def _of_typed(self, typed):
         """Return the Answer that a typed word stands for, asking for its remark; None where it stands for none."""
         word = next((full for short, (full, _) in WORDS.items() if typed in (short, full)), None)
-        said = {"yes": AS_EXPECTED, "no": DIFFERS, "unsure": UNSURE, "disputed": DISPUTED, "skip": SKIPPED}.get(word)
+        said = {
+            "yes": AS_EXPECTED,
+            "no": DIFFERS,
+            "unsure": UNSURE,
+            "disputed": DISPUTED,
+            "skip": SKIPPED,
+        }.get(word)
         if said:
             return Answer(said, note=self._remark(said))
         if word == "note":
@@ -108,12 +149,20 @@ class BuilderObserver:
         """Ask for a number until one is given; one outside its limits is to be confirmed."""
         unit = f" in {step.unit}" if step.unit else ""
         source = f" ({_plain(step.source)})" if step.source else ""
-        self._show(f"It must read {step.limits}{source}." if step.limits else "It is noted; there are no limits.")
+        self._show(
+            f"It must read {step.limits}{source}."
+            if step.limits
+            else "It is noted; there are no limits."
+        )
         while True:
             typed = self._ask(f"Reading{unit} (ENTER if not measured; s b note stop): ").strip()
             if not typed:
                 return None
-            answer = self._of_typed(typed.lower()) if typed.lower() in ("s", "skip", "b", "back", "note", STOP) else None
+            answer = (
+                self._of_typed(typed.lower())
+                if typed.lower() in ("s", "skip", "b", "back", "note", STOP)
+                else None
+            )
             answer = answer or self._measured(step, typed)
             if answer is not None:
                 return answer

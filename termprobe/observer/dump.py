@@ -59,7 +59,10 @@ class DumpObserver:
         code, output, complaint = self._output()
         if code:
             said = visible(complaint.decode("utf-8", "replace").strip())[-200:]
-            raise ObserverError(f"{self._called()} must end with exit code 0, not {code}" + (f" ({said})" if said else ""))
+            raise ObserverError(
+                f"{self._called()} must end with exit code 0, not {code}"
+                + (f" ({said})" if said else "")
+            )
         return _rows_of(output.decode("utf-8", "replace"), rows, columns, self._called())
 
     def _called(self):
@@ -68,16 +71,25 @@ class DumpObserver:
     def _output(self):
         """Return (exit code, standard output, standard error); the program and its children end within the limit."""
         try:
-            program = subprocess.Popen(self._words, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-                                       start_new_session=True)
+            program = subprocess.Popen(
+                self._words,
+                stdin=subprocess.DEVNULL,
+                stdout=subprocess.PIPE,
+                stderr=subprocess.PIPE,
+                start_new_session=True,
+            )
         except (OSError, ValueError) as error:
             why = getattr(error, "strerror", None) or str(error)
-            raise ObserverError(f"{self._called()} must be a program that can be run ({why}); see --dump") from None
+            raise ObserverError(
+                f"{self._called()} must be a program that can be run ({why}); see --dump"
+            ) from None
         try:
             output, complaint, is_ended = _gather(program, time.monotonic() + self._program_limit_s)
             if not is_ended:
-                raise ObserverError(f"{self._called()} must print one screen and end within {self._program_limit_s:g} s, "
-                                   "and it did not")
+                raise ObserverError(
+                    f"{self._called()} must print one screen and end within {self._program_limit_s:g} s, "
+                    "and it did not"
+                )
             return program.returncode, output, complaint
         finally:
             _end(program)
@@ -133,7 +145,11 @@ def _rows_of(text, rows, columns, called):
         raise ObserverError(f"{called} must print {rows} rows, not {len(lines) - (not lines[-1])}")
     for number, line in enumerate(lines):
         if len(line) > columns:
-            raise ObserverError(f"{called} must print rows of at most {columns} characters, not {len(line)} in row {number}")
+            raise ObserverError(
+                f"{called} must print rows of at most {columns} characters, not {len(line)} in row {number}"
+            )
         if any(ord(character) < 0x20 or 0x7F <= ord(character) <= 0x9F for character in line):
-            raise ObserverError(f"{called} must print rows of plain text, not {visible(line)[:40]!r} in row {number}")
+            raise ObserverError(
+                f"{called} must print rows of plain text, not {visible(line)[:40]!r} in row {number}"
+            )
     return tuple(lines)

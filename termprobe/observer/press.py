@@ -36,8 +36,14 @@ class Ear:
         clock, quiet_s = self._incoming.clock, CHORD_QUIET_S if step.held else QUIET_S
         self._kept += self._incoming.poll_events(0.0 if self._kept else POLL_S)
         begun_s = clock.now_s()
-        while self._kept and _first_press(self._kept, quiet_s) == len(self._kept) and clock.now_s() - begun_s < LONGEST_S:
-            more = self._incoming.poll_events(max(self._kept[-1].at_s + quiet_s - clock.now_s(), 0.0))
+        while (
+            self._kept
+            and _first_press(self._kept, quiet_s) == len(self._kept)
+            and clock.now_s() - begun_s < LONGEST_S
+        ):
+            more = self._incoming.poll_events(
+                max(self._kept[-1].at_s + quiet_s - clock.now_s(), 0.0)
+            )
             if not more:
                 break
             self._kept += more
@@ -48,16 +54,29 @@ class Ear:
 
 def _first_press(events, quiet_s):
     """Return how many of `events` come before the first pause of `quiet_s`."""
-    pauses = (place for place in range(1, len(events)) if events[place].at_s - events[place - 1].at_s >= quiet_s)
+    pauses = (
+        place
+        for place in range(1, len(events))
+        if events[place].at_s - events[place - 1].at_s >= quiet_s
+    )
     return next(pauses, len(events))
 
 
 def answer_of(step, events, line):
     """Return the Answer to a press by what was heard on a line of Format `line`; nothing heard means that the key is dead."""
     data = b"".join(data for _, data, _ in events)
-    heard = {"speed_baud": line.speed_baud, "data_bits": line.data_bits,
-             "events": [[at_s, data.hex(), error] for at_s, data, error in events]}
-    return Answer(AS_EXPECTED if data == step.reply else DIFFERS, data=data, heard=heard, observer=NAME, strength=KEYBOARD)
+    heard = {
+        "speed_baud": line.speed_baud,
+        "data_bits": line.data_bits,
+        "events": [[at_s, data.hex(), error] for at_s, data, error in events],
+    }
+    return Answer(
+        AS_EXPECTED if data == step.reply else DIFFERS,
+        data=data,
+        heard=heard,
+        observer=NAME,
+        strength=KEYBOARD,
+    )
 
 
 def fitting(steps, data):
@@ -91,4 +110,8 @@ class PressObserver:
         limit_s = PERSON_LIMIT_S if self._is_person else MACHINE_LIMIT_S
         while not (events := ear.hear(start_s, step)) and clock.now_s() - start_s < limit_s:
             pass
-        return None if self._is_person and not events else answer_of(step, events, self._incoming.link_format)
+        return (
+            None
+            if self._is_person and not events
+            else answer_of(step, events, self._incoming.link_format)
+        )

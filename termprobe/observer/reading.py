@@ -3,9 +3,31 @@
 import re
 from decimal import Decimal
 
-PREFIXES = {"p": -12, "n": -9, "u": -6, "\u00b5": -6, "\u03bc": -6, "m": -3, "": 0, "k": 3, "K": 3, "M": 6, "G": 9}
+PREFIXES = {
+    "p": -12,
+    "n": -9,
+    "u": -6,
+    "\u00b5": -6,
+    "\u03bc": -6,
+    "m": -3,
+    "": 0,
+    "k": 3,
+    "K": 3,
+    "M": 6,
+    "G": 9,
+}
 """SI prefixes as powers of ten, u and K as commonly typed."""
-BASES = {"v": "V", "a": "A", "hz": "Hz", "s": "s", "w": "W", "f": "F", "ohm": "ohm", "ohms": "ohm", "\u03c9": "ohm"}
+BASES = {
+    "v": "V",
+    "a": "A",
+    "hz": "Hz",
+    "s": "s",
+    "w": "W",
+    "f": "F",
+    "ohm": "ohm",
+    "ohms": "ohm",
+    "\u03c9": "ohm",
+}
 """Units that take a prefix, by what may be typed for them in lower case."""
 _READING = re.compile(r"([+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]{1,2})?)\s*(\S*)")
 
@@ -15,8 +37,10 @@ def parse_reading(text, unit):
     example = f"4.9 {unit}" if unit else "4.9"
     match = _READING.fullmatch(text.strip().replace("\u2212", "-"))
     if not match or len(text) > 40:
-        raise ValueError(f"a reading must be a number, with a point and its unit if you like ({example}), "
-                         f"not {text.strip()[:40]!r}")
+        raise ValueError(
+            f"a reading must be a number, with a point and its unit if you like ({example}), "
+            f"not {text.strip()[:40]!r}"
+        )
     number, typed = Decimal(match[1]), match[2]
     if not typed or typed == unit:
         return float(number)

@@ -70,7 +70,10 @@ class KeyboardObserver:
                 return answer if answer.word != DIFFERS else _of_bytes(wanted, data, answer.note)
 
     def _typed(self, start):
-        while not self._incoming.data[start:].endswith(RETURN) and len(self._incoming.data) - start < 4096:
+        while (
+            not self._incoming.data[start:].endswith(RETURN)
+            and len(self._incoming.data) - start < 4096
+        ):
             if not self._incoming.poll(self._limit_s):
                 break
         return self._incoming.data[start:]

@@ -42,10 +42,15 @@ def parse(text, name, plan):
         for step_id, typed in mapping.items():
             if step_id not in steps:
                 near = yamlfile.nearest(step_id, known)
-                findings.add(step_id, f'an answer must be for a step of the plan, not "{step_id}"{near}')
+                findings.add(
+                    step_id, f'an answer must be for a step of the plan, not "{step_id}"{near}'
+                )
             elif steps[step_id].kind not in KINDS:
                 kind = steps[step_id].kind
-                findings.add(step_id, f"an answer must be for a step of kind {', '.join(KINDS)}; {step_id} is of kind {kind}")
+                findings.add(
+                    step_id,
+                    f"an answer must be for a step of kind {', '.join(KINDS)}; {step_id} is of kind {kind}",
+                )
             else:
                 try:
                     answers[str(step_id)] = _answer(steps[step_id], str(typed))
@@ -60,6 +65,8 @@ def _answer(step, typed):
     if typed in WORDS and (step.kind != MEASURE or typed == "skip"):
         return Answer(WORDS[typed], note="left out by the answers file" if typed == "skip" else "")
     if step.kind != MEASURE:
-        raise ValueError(f'the answer must be one of {", ".join(WORDS)}, not "{typed}"{yamlfile.nearest(typed, WORDS)}')
+        raise ValueError(
+            f'the answer must be one of {", ".join(WORDS)}, not "{typed}"{yamlfile.nearest(typed, WORDS)}'
+        )
     value = parse_reading(typed, step.unit)
     return Answer(AS_EXPECTED if step.allows(value) else DIFFERS, value=value)

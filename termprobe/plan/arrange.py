@@ -45,7 +45,14 @@ def _go_on(placed, positions, chains, needs):
     placed, done = list(placed), set(placed)
     left = [chain for chain in range(len(chains)) if chain not in done]
     while True:
-        chain = next((chain for chain in left if needs[chain] <= done and not moved(chains[chain], positions)[0]), None)
+        chain = next(
+            (
+                chain
+                for chain in left
+                if needs[chain] <= done and not moved(chains[chain], positions)[0]
+            ),
+            None,
+        )
         if chain is None:
             return tuple(placed), tuple(sorted(positions.items()))
         placed.append(chain)
@@ -61,13 +68,24 @@ def _ready(placed, needs):
 
 def _different(ready, chains):
     """Return the first of `ready` for each way of demanding switch positions."""
-    return {tuple(_demands(step) for step in chains[chain]): chain for chain in reversed(ready)}.values()
+    return {
+        tuple(_demands(step) for step in chains[chain]): chain for chain in reversed(ready)
+    }.values()
 
 
 def _needs(chains):
     """Return for each chain the set of the chains that must stand before it."""
     chain_of = {step.id: number for number, chain in enumerate(chains) for step in chain}
-    return [{chain_of[need] for step in chain for need in (*step.needs, *step.covered_by) if need in chain_of} - {number} for number, chain in enumerate(chains)]
+    return [
+        {
+            chain_of[need]
+            for step in chain
+            for need in (*step.needs, *step.covered_by)
+            if need in chain_of
+        }
+        - {number}
+        for number, chain in enumerate(chains)
+    ]
 
 
 def _chains(steps):

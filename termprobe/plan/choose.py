@@ -16,8 +16,11 @@ def choose(plan, step_ids):
     for before, step in reversed(list(zip(plan.steps, plan.steps[1:]))):
         if step.continues and step.id in wanted:
             wanted.add(before.id)
-    kept = tuple(dataclasses.replace(step, needs=tuple(need for need in step.needs if need in wanted))
-                 for step in plan.steps if step.id in wanted)
+    kept = tuple(
+        dataclasses.replace(step, needs=tuple(need for need in step.needs if need in wanted))
+        for step in plan.steps
+        if step.id in wanted
+    )
     stages = tuple(stage for stage in plan.stages if any(step.stage == stage.id for step in kept))
     return dataclasses.replace(plan, stages=stages, steps=kept, hash=plan_hash(kept))
 
@@ -27,7 +30,9 @@ def choose_stages(plan, stage_ids):
     known = [stage.id for stage in plan.stages]
     for stage_id in stage_ids:
         if stage_id not in known:
-            raise UsageError(f'--stage must be one of {", ".join(known)}, not "{stage_id}"{nearest(stage_id, known)}')
+            raise UsageError(
+                f'--stage must be one of {", ".join(known)}, not "{stage_id}"{nearest(stage_id, known)}'
+            )
     return choose(plan, [step.id for step in plan.steps if step.stage in stage_ids])
 
 

@@ -28,14 +28,28 @@ def compile_plan(profile, script, name=None):
     stages, steps = [], []
     positions = {str(option.name): str(option.normal) for option in profile.options}
     for stage in script.stages:
-        stages.append(Stage(str(stage.id), str(stage.title), _text(script.cautions.get(stage.caution))))
-        of_stage = ordered([compiled for step in stage.steps for compiled in compiler.steps(stage, step)], positions)
+        stages.append(
+            Stage(str(stage.id), str(stage.title), _text(script.cautions.get(stage.caution)))
+        )
+        of_stage = ordered(
+            [compiled for step in stage.steps for compiled in compiler.steps(stage, step)],
+            positions,
+        )
         _, positions = moved(of_stage, positions)
         steps += of_stage
     if findings:
         raise FileError(findings)
-    return Plan(str(profile.id), str(script.id), str(script.title), profile.display.rows, profile.display.columns, tuple(stages),
-                tuple(steps), plan_hash(steps), codes_of(coded_presses(profile)))
+    return Plan(
+        str(profile.id),
+        str(script.id),
+        str(script.title),
+        profile.display.rows,
+        profile.display.columns,
+        tuple(stages),
+        tuple(steps),
+        plan_hash(steps),
+        codes_of(coded_presses(profile)),
+    )
 
 
 class _Compiler:
@@ -46,8 +60,15 @@ class _Compiler:
         self._members = {}
         for stage in script.stages:
             self._members |= {str(step.id): self._ids(step) for step in stage.steps}
-            self._members[str(stage.id)] = tuple(member for step in stage.steps for member in self._ids(step))
-        self._moved = {str(option) for stage in script.stages for step in stage.steps for option in step.settings}
+            self._members[str(stage.id)] = tuple(
+                member for step in stage.steps for member in self._ids(step)
+            )
+        self._moved = {
+            str(option)
+            for stage in script.stages
+            for step in stage.steps
+            for option in step.settings
+        }
         self._before = None
         """(bytes that made the screen of the step before) or None where that screen is unknown."""
 
@@ -64,18 +85,53 @@ class _Compiler:
         presses = PRESSES[step.kind](self._profile)
         if not presses:
             what = "no keyboard" if step.kind == "keys" else "no keyboard with diodes"
-            return [_hashed(dataclasses.replace(record, not_fitted=f"profile {self._profile.id} describes {what}"))]
-        return [_hashed(dataclasses.replace(
-            record, id=press.id, kind=PRESS, title=press.title, reply=press.code, key=press.key, legend=press.legend,
-            modifiers=press.modifiers, held=press.held, may_repeat=press.may_repeat)) for press in presses]
+            return [
+                _hashed(
+                    dataclasses.replace(
+                        record, not_fitted=f"profile {self._profile.id} describes {what}"
+                    )
+                )
+            ]
+        return [
+            _hashed(
+                dataclasses.replace(
+                    record,
+                    id=press.id,
+                    kind=PRESS,
+                    title=press.title,
+                    reply=press.code,
+                    key=press.key,
+                    legend=press.legend,
+                    modifiers=press.modifiers,
+                    held=press.held,
+                    may_repeat=press.may_repeat,
+                )
+            )
+            for press in presses
+        ]
 
     def _compiled(self, stage, step):
         record = Step(
-            str(step.id), str(stage.id), str(step.kind), str(step.title), str(step.question), unit=_text(step.unit),
-            low=step.low, high=step.high, source=_text(step.source), option=_text(step.option), position=_text(step.position),
+            str(step.id),
+            str(stage.id),
+            str(step.kind),
+            str(step.title),
+            str(step.question),
+            unit=_text(step.unit),
+            low=step.low,
+            high=step.high,
+            source=_text(step.source),
+            option=_text(step.option),
+            position=_text(step.position),
             settings=self._settings(step),
-            needs=self._needs(stage, step), covered_by=tuple(map(str, step.covered_by)), caution=_text(self._script.cautions.get(step.caution or stage.caution)),
-            stop_if=_text(step.stop_if), continues=step.start == "keep", word=_text(step.word), glances=step.glances)
+            needs=self._needs(stage, step),
+            covered_by=tuple(map(str, step.covered_by)),
+            caution=_text(self._script.cautions.get(step.caution or stage.caution)),
+            stop_if=_text(step.stop_if),
+            continues=step.start == "keep",
+            word=_text(step.word),
+            glances=step.glances,
+        )
         try:
             record = self._with_bytes(step, record)
         except NotFitted as reason:
@@ -106,13 +162,15 @@ class _Compiler:
             start = reference.screen()
             reference.feed(b"".join(group.data for group in groups))
             screen = reference.screen()
-            reply = screen.replies[len(start.replies):] if step.kind == "reply" else None
+            reply = screen.replies[len(start.replies) :] if step.kind == "reply" else None
             expected = dataclasses.replace(screen, replies=b"", bells=screen.bells - start.bells)
         if step.kind == "reply" and not reply:
             raise NotFitted(f"profile {self._profile.id} gives {step.command} no reply")
         self._before = None if before is None else before + b"".join(group.data for group in groups)
         is_shown = step.kind in ("look", "typed-back") or step.kind == "ask" and bool(groups)
-        return dataclasses.replace(record, groups=tuple(groups), expected=expected if is_shown else None, reply=reply)
+        return dataclasses.replace(
+            record, groups=tuple(groups), expected=expected if is_shown else None, reply=reply
+        )
 
     def _groups(self, fragment):
         try:
@@ -130,7 +188,9 @@ class _Compiler:
             return b""
         if step.start == "keep":
             if self._before is None:
-                raise NotFitted("it goes on from the screen of the step before, which is not fitted")
+                raise NotFitted(
+                    "it goes on from the screen of the step before, which is not fitted"
+                )
             return self._before
         return None
 
@@ -140,25 +200,38 @@ class _Compiler:
                 continue
             fitted = next((known for known in self._profile.options if known.name == option), None)
             if fitted is None or position not in fitted.positions:
-                raise NotFitted(f"profile {self._profile.id} has no option {option} with a position {position}")
+                raise NotFitted(
+                    f"profile {self._profile.id} has no option {option} with a position {position}"
+                )
 
     def _refuse_word(self, word):
         """A word to be typed back needs its glyphs on the screen and its codes, RETURN too, on the keyboard."""
-        printing, codes = self._profile.display.printing, {press.code for press in coded_presses(self._profile)}
+        printing, codes = (
+            self._profile.display.printing,
+            {press.code for press in coded_presses(self._profile)},
+        )
         for code in word.encode("ascii"):
             if not printing.first <= code <= printing.last:
                 raise NotFitted(f"profile {self._profile.id} shows no {show(bytes([code]))}")
         for code in word.encode("ascii") + b"\r" if codes else b"":
             if bytes([code]) not in codes:
-                raise NotFitted(f"the keyboard of profile {self._profile.id} sends no {show(bytes([code]))}")
+                raise NotFitted(
+                    f"the keyboard of profile {self._profile.id} sends no {show(bytes([code]))}"
+                )
 
     def _settings(self, step):
-        normal = {str(option.name): str(option.normal) for option in self._profile.options if option.name in self._moved}
+        normal = {
+            str(option.name): str(option.normal)
+            for option in self._profile.options
+            if option.name in self._moved
+        }
         wanted = {str(option): str(position) for option, position in step.settings.items()}
         return tuple(sorted((normal | wanted).items())) if step.kind != "switch" else ()
 
     def _needs(self, stage, step):
-        needs = [member for need in (*stage.needs, *step.needs) for member in self._members[str(need)]]
+        needs = [
+            member for need in (*stage.needs, *step.needs) for member in self._members[str(need)]
+        ]
         return tuple(dict.fromkeys(need for need in needs if need != step.id))
 
 
@@ -177,4 +250,7 @@ def _text(value):
 
 def _hashed(step):
     """Return `step` with the SHA-256 of all its other fields."""
-    return dataclasses.replace(step, hash=hashlib.sha256(json.dumps(step_document(step), sort_keys=True).encode()).hexdigest())
+    return dataclasses.replace(
+        step,
+        hash=hashlib.sha256(json.dumps(step_document(step), sort_keys=True).encode()).hexdigest(),
+    )

@@ -33,8 +33,12 @@ def effort(steps, character_s):
     fitted = {step.id for step in steps if not step.not_fitted}
     asked = [step for step in steps if step.id in fitted and not step.is_covered(fitted)]
     looks = [step for step in asked if step.kind == LOOK]
-    return Effort(sum(sending_s(step, character_s) for step in asked), len(looks), sum(builder_s(step) for step in looks),
-                  sum(len(step.typed) if step.word else 1 for step in asked if step.kind != REPLY))
+    return Effort(
+        sum(sending_s(step, character_s) for step in asked),
+        len(looks),
+        sum(builder_s(step) for step in looks),
+        sum(len(step.typed) if step.word else 1 for step in asked if step.kind != REPLY),
+    )
 
 
 def sending_s(step, character_s):

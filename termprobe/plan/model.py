@@ -4,7 +4,15 @@ from dataclasses import dataclass
 
 from termprobe.terminal.screen import Screen
 
-LOOK, TYPED_BACK, REPLY, ASK, MEASURE, SWITCH, PRESS = "look", "typed-back", "reply", "ask", "measure", "switch", "press"
+LOOK, TYPED_BACK, REPLY, ASK, MEASURE, SWITCH, PRESS = (
+    "look",
+    "typed-back",
+    "reply",
+    "ask",
+    "measure",
+    "switch",
+    "press",
+)
 KINDS = (LOOK, TYPED_BACK, REPLY, ASK, MEASURE, SWITCH, PRESS)
 """Kinds of steps, each named by what answers it."""
 
@@ -126,7 +134,9 @@ class Plan:
 
     def step(self, step_id):
         """Return the step called `step_id`; raise KeyError."""
-        return next(iter([step for step in self.steps if step.id == step_id]), None) or _missing(step_id)
+        return next(iter([step for step in self.steps if step.id == step_id]), None) or _missing(
+            step_id
+        )
 
     def of_stage(self, stage_id):
         """Return the steps of one stage, in order."""

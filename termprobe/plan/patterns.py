@@ -47,19 +47,28 @@ def column_tags(rows, columns, _):
 
 def ruler(rows, columns, _):
     """Digits along each row, the tens marked by letters."""
-    line = "".join(chr(0x41 + column // 10 % 26) if column % 10 == 0 else str(column % 10) for column in range(columns))
+    line = "".join(
+        chr(0x41 + column // 10 % 26) if column % 10 == 0 else str(column % 10)
+        for column in range(columns)
+    )
     return [line] * rows
 
 
 def address_parity(rows, columns, argument):
     """The first character where the RAM address has an even number of ones, the second elsewhere: any stuck or bridged
     address line turns half the screen into something else."""
-    return ["".join(argument[_address(row, column).bit_count() % 2] for column in range(columns)) for row in range(rows)]
+    return [
+        "".join(argument[_address(row, column).bit_count() % 2] for column in range(columns))
+        for row in range(rows)
+    ]
 
 
 def address_modulo(rows, columns, _):
     """A character by RAM address modulo a prime: slanting lines, broken wherever two addresses are one."""
-    return ["".join(chr(0x21 + _address(row, column) % PRIME) for column in range(columns)) for row in range(rows)]
+    return [
+        "".join(chr(0x21 + _address(row, column) % PRIME) for column in range(columns))
+        for row in range(rows)
+    ]
 
 
 def rotating(rows, columns, argument):
@@ -70,8 +79,14 @@ def rotating(rows, columns, argument):
 
 def code_chart(rows, columns, _):
     """The 95 printing characters, 16 in a row with blanks between, in the columns of the ASCII table turned on its side."""
-    chart = ["", ""] + ["    " + "  ".join(chr(code) for code in range(first, min(first + 16, 0x7F))) for first in range(0x20, 0x80, 16)]
-    return [line[:columns].ljust(columns) for line in itertools.islice(itertools.chain(chart, itertools.repeat("")), rows)]
+    chart = ["", ""] + [
+        "    " + "  ".join(chr(code) for code in range(first, min(first + 16, 0x7F)))
+        for first in range(0x20, 0x80, 16)
+    ]
+    return [
+        line[:columns].ljust(columns)
+        for line in itertools.islice(itertools.chain(chart, itertools.repeat("")), rows)
+    ]
 
 
 PATTERNS = {

@@ -40,7 +40,11 @@ def listed_presses(profile):
     coded = {}
     for name, modifiers, code in presses(profile.keyboard):
         coded.setdefault(name, []).append((modifiers, code))
-    return tuple(press for key in profile.keyboard.keys for press in _of_key(key, coded.get(str(key.name), ()), is_automatic))
+    return tuple(
+        press
+        for key in profile.keyboard.keys
+        for press in _of_key(key, coded.get(str(key.name), ()), is_automatic)
+    )
 
 
 def coded_presses(profile):
@@ -50,7 +54,11 @@ def coded_presses(profile):
 
 def spoken(press):
     """Return what to press: `key "1 !" with SHIFT`."""
-    held = f" with {' and '.join(modifier.upper() for modifier in press.modifiers)}" if press.modifiers else ""
+    held = (
+        f" with {' and '.join(modifier.upper() for modifier in press.modifiers)}"
+        if press.modifiers
+        else ""
+    )
     return f'key "{visible(press.legend)}"{held}'
 
 
@@ -65,7 +73,16 @@ def codes_of(presses):
 
 def press_of(step):
     """Return the Press that a plan's step of kind press asks for."""
-    return Press(step.id, step.key, step.legend, step.modifiers, step.reply, step.title, may_repeat=step.may_repeat, held=step.held)
+    return Press(
+        step.id,
+        step.key,
+        step.legend,
+        step.modifiers,
+        step.reply,
+        step.title,
+        may_repeat=step.may_repeat,
+        held=step.held,
+    )
 
 
 CHORD = "chord/"
@@ -83,7 +100,11 @@ def chord_presses(profile):
     if keyboard is None or not keyboard.diodes:
         return ()
     plain = {press.key: press for press in coded_presses(profile) if not press.modifiers}
-    at = {tuple(key.matrix): plain[str(key.name)] for key in keyboard.keys if key.matrix and str(key.name) in plain}
+    at = {
+        tuple(key.matrix): plain[str(key.name)]
+        for key in keyboard.keys
+        if key.matrix and str(key.name) in plain
+    }
     return tuple(chord for place in sorted(at) if (chord := _chord(at, place)))
 
 
@@ -92,13 +113,29 @@ def _chord(at, place):
     row, column = place
     for other_row, other_column in sorted(at):
         corners = (row, other_column), (other_row, column)
-        if other_row == row or other_column == column or not all(corner in at for corner in corners):
+        if (
+            other_row == row
+            or other_column == column
+            or not all(corner in at for corner in corners)
+        ):
             continue
-        tested, ghost, first, second = at[place], at[other_row, other_column], at[corners[0]], at[corners[1]]
+        tested, ghost, first, second = (
+            at[place],
+            at[other_row, other_column],
+            at[corners[0]],
+            at[corners[1]],
+        )
         if len({press.code for press in (tested, ghost, first, second)}) == 4:
-            return Press(f"{CHORD}{tested.key}", tested.key, tested.legend, (), first.code + second.code + tested.code,
-                         f"{spoken(first)} and {spoken(second)} held, then {spoken(tested)} sends "
-                         f"{show(first.code + second.code + tested.code)} and no {show(ghost.code)}", held=(first.key, second.key))
+            return Press(
+                f"{CHORD}{tested.key}",
+                tested.key,
+                tested.legend,
+                (),
+                first.code + second.code + tested.code,
+                f"{spoken(first)} and {spoken(second)} held, then {spoken(tested)} sends "
+                f"{show(first.code + second.code + tested.code)} and no {show(ghost.code)}",
+                held=(first.key, second.key),
+            )
     return None
 
 
@@ -114,4 +151,13 @@ def _press(key, modifiers, code, may_repeat, is_break=False):
     name, held = str(key.name), tuple(sorted(modifiers & {SHIFT, CONTROL}))
     states = f" with {' and '.join(modifier.upper() for modifier in held)}" if held else ""
     title = f'"{visible(str(key.legend))}"{states} sends {"a break" if is_break else show(code)}'
-    return Press("+".join((f"press/{name}", *held)), name, str(key.legend), held, bytes(code), title, is_break, may_repeat)
+    return Press(
+        "+".join((f"press/{name}", *held)),
+        name,
+        str(key.legend),
+        held,
+        bytes(code),
+        title,
+        is_break,
+        may_repeat,
+    )

@@ -32,14 +32,21 @@ def command_group(profile, name, row=None, column=None, count=None):
     if fill and profile.link.speed_baud >= fill.from_baud:
         data += fill.code * fill.count
     where = ", ".join(str(place) for place in (row, column) if place is not None)
-    label = " ".join(word for word in (name, where, f"x {count}" if count and count > 1 else "") if word)
-    return Group(data, label, command.settle_ms / 1000 * (1 if "count" in command.bytes else count or 1))
+    label = " ".join(
+        word for word in (name, where, f"x {count}" if count and count > 1 else "") if word
+    )
+    return Group(
+        data, label, command.settle_ms / 1000 * (1 if "count" in command.bytes else count or 1)
+    )
 
 
 def _is_on_screen(profile, command, row, column):
     """Return whether (row, column) is a place that the command could be asked for."""
     slots = {"row": (row, profile.display.rows), "column": (column, profile.display.columns)}
-    asked = [place is not None and 0 <= place < size if slot in command.bytes else place is None for slot, (place, size) in slots.items()]
+    asked = [
+        place is not None and 0 <= place < size if slot in command.bytes else place is None
+        for slot, (place, size) in slots.items()
+    ]
     return all(asked)
 
 
@@ -52,7 +59,12 @@ def groups_of(profile, fragment):
         return _pattern_groups(profile, fragment)
     data = fragment.bytes if fragment.bytes is not None else fragment.text.encode("ascii")
     label = "bytes" if fragment.bytes is not None else "text"
-    return [Group(bytes(data) * fragment.times, label + (f" x {fragment.times}" if fragment.times > 1 else ""))]
+    return [
+        Group(
+            bytes(data) * fragment.times,
+            label + (f" x {fragment.times}" if fragment.times > 1 else ""),
+        )
+    ]
 
 
 def _place(profile, fragment):
@@ -61,17 +73,24 @@ def _place(profile, fragment):
         return None, None
     row, column = (*fragment.at, None)[:2]
     display = profile.display
-    return row + display.rows if row < 0 else row, column + display.columns if column is not None and column < 0 else column
+    return (
+        row + display.rows if row < 0 else row,
+        column + display.columns if column is not None and column < 0 else column,
+    )
 
 
 def _pattern_groups(profile, fragment):
     if fragment.pattern not in PATTERNS:
-        raise Wrong(f'pattern must be one of {", ".join(PATTERNS)}, not "{fragment.pattern}"{nearest(fragment.pattern, PATTERNS)}')
+        raise Wrong(
+            f'pattern must be one of {", ".join(PATTERNS)}, not "{fragment.pattern}"{nearest(fragment.pattern, PATTERNS)}'
+        )
     display, name = profile.display, str(fragment.pattern)
     try:
         rows = PATTERNS[name][0](display.rows, display.columns, fragment.with_)
     except (TypeError, ValueError, IndexError):
-        raise Wrong(f'with must be an argument that pattern {name} can use, not "{fragment.with_}"') from None
+        raise Wrong(
+            f'with must be an argument that pattern {name} can use, not "{fragment.with_}"'
+        ) from None
     return fill_groups(profile, rows, f"{name}{f' {fragment.with_}' if fragment.with_ else ''}")
 
 
@@ -82,7 +101,7 @@ def fill_groups(profile, rows, label):
     """
     printing, columns = profile.display.printing, profile.display.columns
     if printing.last_column == "next-row" and printing.last_row != "stay":
-        rows = [*rows[:-1], rows[-1][:columns - 1]]
+        rows = [*rows[:-1], rows[-1][: columns - 1]]
     while rows and not rows[-1].strip():
         rows = rows[:-1]
     groups, wraps = [], False

@@ -36,7 +36,10 @@ def show_data(data):
     for run in _REPEATED.finditer(data):
         once = run[1] or run[2]
         count = len(run[0]) // len(once)
-        parts += [show(data[position:run.start()]), f"{show(once)} x {count}" if run[1] else f"({show(once)}) x {count}"]
+        parts += [
+            show(data[position : run.start()]),
+            f"{show(once)} x {count}" if run[1] else f"({show(once)}) x {count}",
+        ]
         position = run.end()
     return " ".join(part for part in (*parts, show(data[position:])) if part)
 
@@ -49,16 +52,28 @@ def show_step(step, columns=80):
     if step.needs:
         lines += _folded("  needs ", ", ".join(step.needs), columns)
     if step.covered_by:
-        lines += _folded("  not asked where one of these passed: ", ", ".join(step.covered_by), columns)
+        lines += _folded(
+            "  not asked where one of these passed: ", ", ".join(step.covered_by), columns
+        )
     if step.caution:
         lines += _folded("  CAUTION ", step.caution, columns)
     if step.settings:
-        lines += _folded("  with ", ", ".join(f"{option} {position}" for option, position in step.settings), columns)
+        lines += _folded(
+            "  with ",
+            ", ".join(f"{option} {position}" for option, position in step.settings),
+            columns,
+        )
     if step.groups:
         lines += _folded_data("  sends ", step.data, columns)
-    for word, text in (("looks for ", step.question), ("must read ", step.limits), ("source ", step.source or ""),
-                       ("sets ", f"{step.option} to {step.position}" if step.option else ""), ("typed back ", step.word or ""),
-                       ("comes back ", show(step.reply) if step.reply else ""), ("switch off if ", step.stop_if or "")):
+    for word, text in (
+        ("looks for ", step.question),
+        ("must read ", step.limits),
+        ("source ", step.source or ""),
+        ("sets ", f"{step.option} to {step.position}" if step.option else ""),
+        ("typed back ", step.word or ""),
+        ("comes back ", show(step.reply) if step.reply else ""),
+        ("switch off if ", step.stop_if or ""),
+    ):
         if text:
             lines += _folded(f"  {word}", text, columns)
     if step.expected is not None:
@@ -79,7 +94,9 @@ def _below(screen):
         yield f"{words:>{column - 1}} ^" if column > len(words) else " " * column + f"^ {words}"
     yield from _renditions(screen)
     if screen.bells:
-        yield f"the bell sounds {screen.bells} times" if screen.bells > 1 else "the bell sounds once"
+        yield (
+            f"the bell sounds {screen.bells} times" if screen.bells > 1 else "the bell sounds once"
+        )
 
 
 def _renditions(screen):
@@ -90,12 +107,14 @@ def _renditions(screen):
         starts = [(row, column) for row, column in cells if (row, column - 1) not in known]
         ends = [(row, column) for row, column in cells if (row, column + 1) not in known]
         for (row, first), (_, last) in zip(starts, ends):
-            yield f"{name}: row {row}, " + (f"columns {first} to {last}" if first < last else f"column {first}")
+            yield f"{name}: row {row}, " + (
+                f"columns {first} to {last}" if first < last else f"column {first}"
+            )
 
 
 def _cut(line, columns):
     line = line.rstrip()
-    return line if columns is None or len(line) <= columns else line[:columns - 1] + ">"
+    return line if columns is None or len(line) <= columns else line[: columns - 1] + ">"
 
 
 def _folded_data(first, data, columns):
@@ -107,7 +126,9 @@ def _folded_data(first, data, columns):
             if lines[-1] and len(lines[-1]) + 1 + len(part) > width:
                 lines.append("")
             lines[-1] += " " + part if lines[-1] else part
-    return [(first if number == 0 else " " * len(first)) + line for number, line in enumerate(lines)]
+    return [
+        (first if number == 0 else " " * len(first)) + line for number, line in enumerate(lines)
+    ]
 
 
 def _short_words(word, width):
@@ -116,9 +137,11 @@ def _short_words(word, width):
         return [word]
     before, text, after = word.split('"')
     size = width - len(before) - len(after) - 2
-    parts = [f'"{text[start:start + size]}"' for start in range(0, len(text), size)]
+    parts = [f'"{text[start : start + size]}"' for start in range(0, len(text), size)]
     return [before + parts[0], *parts[1:-1], parts[-1] + after]
 
 
 def _folded(first, text, columns):
-    return textwrap.wrap(first + visible(text), columns, subsequent_indent=" " * len(first), break_on_hyphens=False)
+    return textwrap.wrap(
+        first + visible(text), columns, subsequent_indent=" " * len(first), break_on_hyphens=False
+    )

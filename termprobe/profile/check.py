@@ -17,7 +17,12 @@ RANGES = {
     "Coordinates": {"offset": (0, 0xFF), "first": (0, 1)},
     "Command": {"settle_ms": (0, 60_000)},
     "Fill": {"count": (1, 10_000), "from_baud": (1, 10_000_000)},
-    "LinkNeeds": {"speed_baud": (1, 10_000_000), "data_bits": (5, 8), "stop_bits": (1, 2), "character_gap_ms": (0, 60_000)},
+    "LinkNeeds": {
+        "speed_baud": (1, 10_000_000),
+        "data_bits": (5, 8),
+        "stop_bits": (1, 2),
+        "character_gap_ms": (0, 60_000),
+    },
     "Keyboard": {"rows": (1, 64), "columns": (1, 64)},
     "Key": {"row": (0, 50), "offset": (0, 100), "width": (0.25, 50)},
     "Circuit": {"banks": (1, 2)},
@@ -30,8 +35,16 @@ def check(profile, findings):
     for record in _records(profile):
         try_check(_check_ranges, record, findings)
         try_check(_check_source, record, findings)
-    for part in (_check_id, _check_printing, _check_speeds, _check_coordinates, _check_options, _check_circuit,
-                 check_commands, check_keyboard):
+    for part in (
+        _check_id,
+        _check_printing,
+        _check_speeds,
+        _check_coordinates,
+        _check_options,
+        _check_circuit,
+        check_commands,
+        check_keyboard,
+    ):
         try_check(part, profile, findings)
 
 
@@ -61,23 +74,33 @@ def _check_range(record, name, low, high, findings):
 
 def _check_source(record, findings):
     if "source" in record.place.fields and not record.source.strip():
-        findings.add(record.place.of("source"), "source must say where this comes from, or be the word unverified, not be empty")
+        findings.add(
+            record.place.of("source"),
+            "source must say where this comes from, or be the word unverified, not be empty",
+        )
 
 
 def _check_id(profile, findings):
     if not re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", str(profile.id)):
-        findings.add(profile.id, f"id must be small letters and digits joined by -, not {quoted(profile.id)}")
+        findings.add(
+            profile.id, f"id must be small letters and digits joined by -, not {quoted(profile.id)}"
+        )
 
 
 def _check_printing(profile, findings):
     printing = profile.display.printing
     highest = (1 << profile.link.data_bits) - 1
     if not 0 <= printing.first <= highest:
-        findings.add(printing.place.of("first"), f"first must be a code of 0 to {highest:02X}h, not {printing.first}")
+        findings.add(
+            printing.place.of("first"),
+            f"first must be a code of 0 to {highest:02X}h, not {printing.first}",
+        )
         forget(printing, "first")
     elif not printing.first <= printing.last <= highest:
-        findings.add(printing.place.of("last"),
-                     f"last must be a code of {printing.first:02X}h (first) to {highest:02X}h, not {printing.last}")
+        findings.add(
+            printing.place.of("last"),
+            f"last must be a code of {printing.first:02X}h (first) to {highest:02X}h, not {printing.last}",
+        )
         forget(printing, "last")
 
 
@@ -87,7 +110,10 @@ def _check_speeds(profile, findings):
         findings.add(link.place.of("speeds_baud"), "speeds_baud must be 1 to 10,000,000 each")
     if link.speed_baud not in link.speeds_baud:
         speeds = ", ".join(str(speed) for speed in link.speeds_baud)
-        findings.add(link.place.of("speed_baud"), f"speed_baud must be one of speeds_baud ({speeds}), not {link.speed_baud}")
+        findings.add(
+            link.place.of("speed_baud"),
+            f"speed_baud must be one of speeds_baud ({speeds}), not {link.speed_baud}",
+        )
 
 
 def _check_coordinates(profile, findings):
@@ -95,7 +121,10 @@ def _check_coordinates(profile, findings):
     if coordinates is None:
         return
     if coordinates.offset and coordinates.coding != "offset":
-        findings.add(coordinates.place.of("offset"), f"offset must be left out with the coding {coordinates.coding}")
+        findings.add(
+            coordinates.place.of("offset"),
+            f"offset must be left out with the coding {coordinates.coding}",
+        )
         return
     highest = max(display.rows, display.columns) - 1
     try:
@@ -104,7 +133,10 @@ def _check_coordinates(profile, findings):
         fits = False
     if not fits:
         bits = profile.link.data_bits
-        findings.add(coordinates.place, f"coordinates must reach {highest}, the last column or row, in {bits} data bits")
+        findings.add(
+            coordinates.place,
+            f"coordinates must reach {highest}, the last column or row, in {bits} data bits",
+        )
 
 
 def _check_options(profile, findings):
@@ -123,12 +155,17 @@ def _check_option_name(option, seen, findings):
 def _check_option(option, findings):
     name = called(option, "the option")
     if len(set(option.positions)) < max(2, len(option.positions)):
-        findings.add(option.place.of("positions"), f"positions of {name} must be two or more different words")
+        findings.add(
+            option.place.of("positions"), f"positions of {name} must be two or more different words"
+        )
         forget(option, "positions")
     if option.normal not in option.positions:
         positions = ", ".join(option.positions)
-        findings.add(option.normal, f"normal must be a position of {name} ({positions}), "
-                                    f"not {quoted(option.normal)}{nearest(option.normal, option.positions)}")
+        findings.add(
+            option.normal,
+            f"normal must be a position of {name} ({positions}), "
+            f"not {quoted(option.normal)}{nearest(option.normal, option.positions)}",
+        )
 
 
 def _check_circuit(profile, findings):
@@ -138,9 +175,14 @@ def _check_circuit(profile, findings):
         try_check(_check_role, profile, role, findings)
     for bus, labels in profile.circuit.labels.items():
         if bus not in BUS_LINES:
-            findings.add(bus, f"labels must be of one of {', '.join(BUS_LINES)}, not {quoted(bus)}{nearest(bus, BUS_LINES)}")
+            findings.add(
+                bus,
+                f"labels must be of one of {', '.join(BUS_LINES)}, not {quoted(bus)}{nearest(bus, BUS_LINES)}",
+            )
         elif len(labels) != BUS_LINES[bus]:
-            findings.add(bus, f"labels of {bus} must be {BUS_LINES[bus]}, line 0 first, not {len(labels)}")
+            findings.add(
+                bus, f"labels of {bus} must be {BUS_LINES[bus]}, line 0 first, not {len(labels)}"
+            )
 
 
 def _check_role(profile, role, findings):
@@ -149,7 +191,10 @@ def _check_role(profile, role, findings):
     name, position = getattr(circuit, f"{role}_option"), getattr(circuit, f"{role}_position")
     options = {option.name: option for option in reversed(profile.options)}
     if name and name not in options:
-        findings.add(name, f"{role}_option must be an option of this profile, not {quoted(name)}{nearest(name, options)}")
+        findings.add(
+            name,
+            f"{role}_option must be an option of this profile, not {quoted(name)}{nearest(name, options)}",
+        )
     elif name and position not in options[name].positions:
         positions = options[name].positions
         text = f"{role}_position must be a position of {name} ({', '.join(positions)}), not {quoted(position)}"

@@ -28,16 +28,24 @@ def check_commands(profile, findings):
 
 def _check_name(command, names, findings):
     if not re.fullmatch(r"[a-z][a-z0-9]*(-[a-z0-9]+)*", str(command.name)):
-        findings.add(command.name, f"a command's name must be small letters and digits joined by -, not {quoted(command.name)}")
+        findings.add(
+            command.name,
+            f"a command's name must be small letters and digits joined by -, not {quoted(command.name)}",
+        )
     if command.name in names:
-        findings.add(command.name, f"each command must stand once, not {quoted(command.name)} again")
+        findings.add(
+            command.name, f"each command must stand once, not {quoted(command.name)} again"
+        )
     names.add(command.name)
 
 
 def _check_action(command, findings):
     if command.action not in ACTIONS:
-        findings.add(command.action, f"action must be one of {', '.join(ACTIONS)}, "
-                                     f"not {quoted(command.action)}{nearest(command.action, ACTIONS)}")
+        findings.add(
+            command.action,
+            f"action must be one of {', '.join(ACTIONS)}, "
+            f"not {quoted(command.action)}{nearest(command.action, ACTIONS)}",
+        )
         forget(command, "action")
 
 
@@ -47,7 +55,10 @@ def _check_edge(command, findings):
         findings.add(command.place, f'{name} must have the key "edge", one of {", ".join(edges)}')
     elif command.edge is not None and command.edge not in edges:
         allowed = f"be one of {', '.join(edges)}" if edges else "be left out"
-        findings.add(command.edge, f"edge of {name} must {allowed}, not {quoted(command.edge)}{nearest(command.edge, edges)}")
+        findings.add(
+            command.edge,
+            f"edge of {name} must {allowed}, not {quoted(command.edge)}{nearest(command.edge, edges)}",
+        )
 
 
 def _check_reply(command, findings):
@@ -55,7 +66,10 @@ def _check_reply(command, findings):
     if command.action == "reply" and command.reply is None:
         findings.add(command.place, f'{name} must have the key "reply": what comes back')
     elif command.action != "reply" and command.reply is not None:
-        findings.add(command.place.of("reply"), f"reply of {name} must be left out: its action is {command.action}")
+        findings.add(
+            command.place.of("reply"),
+            f"reply of {name} must be left out: its action is {command.action}",
+        )
     elif command.reply is not None:
         if not command.reply:
             findings.add(command.reply, f"reply of {name} must not be empty")
@@ -65,13 +79,18 @@ def _check_reply(command, findings):
 def _check_reply_slots(profile, command, findings):
     slots = [part for part in command.reply or () if isinstance(part, str)]
     if slots and profile.coordinates is None and "coordinates" not in profile.place.fields:
-        findings.add(command.reply, f'a slot of {called(command, "the command")} must be explained: '
-                                    'the profile must have the key "coordinates"')
+        findings.add(
+            command.reply,
+            f"a slot of {called(command, 'the command')} must be explained: "
+            'the profile must have the key "coordinates"',
+        )
 
 
 def _check_fill(command, findings):
     if command.fill is not None and len(command.fill.code) != 1:
-        findings.add(command.fill.place.of("code"), f"code must be one byte, not {len(command.fill.code)}")
+        findings.add(
+            command.fill.place.of("code"), f"code must be one byte, not {len(command.fill.code)}"
+        )
 
 
 def _check_codings(profile, command, codings, findings):
@@ -103,7 +122,10 @@ def _check_slot_words(name, coding, slots, findings):
     for index, slot in enumerate(found):
         if slot not in slots:
             allowed = " or ".join(slots) or "left out"
-            findings.add(coding, f"a slot of {name} must be {allowed}, not {quoted(slot)}{nearest(slot, slots)}")
+            findings.add(
+                coding,
+                f"a slot of {name} must be {allowed}, not {quoted(slot)}{nearest(slot, slots)}",
+            )
             return False
         if slot in found[:index]:
             findings.add(coding, f"each slot of {name} must stand once, not {slot} again")
@@ -117,7 +139,9 @@ def _check_start(profile, name, coding, findings):
     if isinstance(coding[0], str):
         findings.add(coding, f"bytes of {name} must start with a code, not a slot")
     elif printing.first <= coding[0][0] <= printing.last:
-        findings.add(coding, f"bytes of {name} must not start with a printable code, {coding[0][0]:02X}h")
+        findings.add(
+            coding, f"bytes of {name} must not start with a printable code, {coding[0][0]:02X}h"
+        )
     elif max(b"".join(_literal(coding))) >= 1 << profile.link.data_bits:
         findings.add(coding, f"bytes of {name} must fit in {profile.link.data_bits} data bits")
 
@@ -128,16 +152,26 @@ def _check_slot_values(profile, name, coding, slots, findings):
     missing = [slot for slot in slots if slot not in found and slot != "count"]
     if missing:
         findings.add(coding, f"bytes of {name} must have the slot {missing[0]}")
-    elif found & {"row", "column"} and profile.coordinates is None and "coordinates" not in profile.place.fields:
-        findings.add(coding, f'a slot of {name} must be explained: the profile must have the key "coordinates"')
+    elif (
+        found & {"row", "column"}
+        and profile.coordinates is None
+        and "coordinates" not in profile.place.fields
+    ):
+        findings.add(
+            coding,
+            f'a slot of {name} must be explained: the profile must have the key "coordinates"',
+        )
     elif _coordinate_kind(profile) == _DIGITS and _digits_run_on(coding):
         findings.add(coding, f"a slot of {name} must be followed by something other than a digit")
 
 
 def _digits_run_on(coding):
     """Tell whether the digits of a slot would have no end: at the end of the coding, or before a slot or a digit."""
-    return any(isinstance(part, str) and (isinstance(following, str) or not following or following[:1].isdigit())
-               for part, following in zip(coding, (*coding[1:], b"")))
+    return any(
+        isinstance(part, str)
+        and (isinstance(following, str) or not following or following[:1].isdigit())
+        for part, following in zip(coding, (*coding[1:], b""))
+    )
 
 
 def _is_sequence(profile, coding):
@@ -150,26 +184,42 @@ def _check_form(profile, name, coding, codings, findings):
     if not _is_sequence(profile, coding) or _SEQUENCE.fullmatch(text):
         _check_difference(profile, name, coding, codings, findings)
     elif not _digits_run_on(coding):
-        findings.add(coding, f'bytes of {name} must be one control sequence: '
-                             'ESC "[", numbers or slots with ";" between, and a final letter')
+        findings.add(
+            coding,
+            f"bytes of {name} must be one control sequence: "
+            'ESC "[", numbers or slots with ";" between, and a final letter',
+        )
 
 
 def _check_sequence_numbers(profile, findings):
     """Check that the slots of control sequences, which are decimal by ECMA-48 5.4.1, are so in the profile."""
-    numbered = [command for command in profile.commands for coding in (command.bytes, *command.also)
-                if _is_sequence(profile, coding) and any(isinstance(part, str) for part in coding)]
+    numbered = [
+        command
+        for command in profile.commands
+        for coding in (command.bytes, *command.also)
+        if _is_sequence(profile, coding) and any(isinstance(part, str) for part in coding)
+    ]
     if numbered and _coordinate_kind(profile) != _DIGITS:
-        findings.add(profile.coordinates.place.of("coding"), f"coding must be decimal, for the control sequence of {numbered[0].name}")
+        findings.add(
+            profile.coordinates.place.of("coding"),
+            f"coding must be decimal, for the control sequence of {numbered[0].name}",
+        )
 
 
 def _coordinate_kind(profile):
-    return _DIGITS if profile.coordinates is None or profile.coordinates.coding == "decimal" else _ONE_BYTE
+    return (
+        _DIGITS
+        if profile.coordinates is None or profile.coordinates.coding == "decimal"
+        else _ONE_BYTE
+    )
 
 
 def _check_difference(profile, name, coding, codings, findings):
     """Note a coding that begins, or is begun by, one of a command before it."""
     kind = _DIGITS if _is_sequence(profile, coding) else _coordinate_kind(profile)
-    items = [item for part in coding[:MAX_CODING] for item in ([kind] if isinstance(part, str) else part)][:MAX_CODING]
+    items = [
+        item for part in coding[:MAX_CODING] for item in ([kind] if isinstance(part, str) else part)
+    ][:MAX_CODING]
     before = codings.setdefault(items[0], []) if items else []
     other = next((other for other, others in before if _meet(items, others)), None)
     if len(before) > MAX_ALIKE:
@@ -207,13 +257,19 @@ def _steps(one, other):
 def _check_fresh(profile, findings):
     commands = {command.name: command for command in profile.commands}
     if not profile.fresh:
-        findings.add(profile.place.of("fresh"), "fresh must name the commands that bring the screen into a known state")
+        findings.add(
+            profile.place.of("fresh"),
+            "fresh must name the commands that bring the screen into a known state",
+        )
     for name in profile.fresh:
         try_check(_check_fresh_name, name, commands, findings)
 
 
 def _check_fresh_name(name, commands, findings):
     if name not in commands:
-        findings.add(name, f"fresh must name commands of this profile, not {quoted(name)}{nearest(name, commands)}")
+        findings.add(
+            name,
+            f"fresh must name commands of this profile, not {quoted(name)}{nearest(name, commands)}",
+        )
     elif {"row", "column"} & {part for part in commands[name].bytes if isinstance(part, str)}:
         findings.add(name, f"fresh must name commands without a place, not {name}")

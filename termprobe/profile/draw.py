@@ -33,17 +33,23 @@ def draw(keyboard):
     for cap in found:
         left, right = cap.column - 1, cap.column + cap.width
         for line in (cap.line - 1, cap.line + 2):
-            canvas[line][left:right + 1] = ["+", *"-" * cap.width, "+"]
+            canvas[line][left : right + 1] = ["+", *"-" * cap.width, "+"]
     for cap in found:
         for line, text in enumerate(cap.face, cap.line):
-            canvas[line][cap.column - 1:cap.column + cap.width + 1] = ["|", *text, "|"]
+            canvas[line][cap.column - 1 : cap.column + cap.width + 1] = ["|", *text, "|"]
     return tuple("".join(line).rstrip() for line in canvas)
 
 
 def _cap(key, row):
     column = round(key.offset * COLUMNS_A_KEY)
     width = max(1, round((key.offset + key.width) * COLUMNS_A_KEY) - column - 1)
-    return Cap(key, row * LINES_A_ROW + 1, column + 1, width, tuple(text[:width].ljust(width) for text in _face(key.legend)))
+    return Cap(
+        key,
+        row * LINES_A_ROW + 1,
+        column + 1,
+        width,
+        tuple(text[:width].ljust(width) for text in _face(key.legend)),
+    )
 
 
 def _face(legend):

@@ -14,7 +14,10 @@ def encode(profile, command_name, row=None, column=None, count=None):
     values = {"row": row, "column": column, "count": 1 if count is None else count}
     slots = {part for part in command.bytes if isinstance(part, str)}
     _check_values(command, values, slots)
-    parts = [part if isinstance(part, bytes) else _slot_bytes(profile, part, values[part]) for part in command.bytes]
+    parts = [
+        part if isinstance(part, bytes) else _slot_bytes(profile, part, values[part])
+        for part in command.bytes
+    ]
     return b"".join(parts) * (1 if "count" in slots else values["count"])
 
 
@@ -39,9 +42,15 @@ def _slot_bytes(profile, slot, value):
     if profile.coordinates is None:
         data = str(value).encode("ascii")
     else:
-        data = _coded(profile.coordinates, value) if slot == "count" else coordinate_bytes(profile.coordinates, value)
+        data = (
+            _coded(profile.coordinates, value)
+            if slot == "count"
+            else coordinate_bytes(profile.coordinates, value)
+        )
     if max(data) >= 1 << profile.link.data_bits:
-        raise ValueError(f"{slot} must fit in {profile.link.data_bits} data bits, not be {value} ({max(data):02X}h)")
+        raise ValueError(
+            f"{slot} must fit in {profile.link.data_bits} data bits, not be {value} ({max(data):02X}h)"
+        )
     return data
 
 

@@ -65,7 +65,9 @@ def code_of(keyboard, key, modifiers=PLAIN):
     if keyboard.letters == "upper-only" and _is_letter(code):
         code = code.upper()
     if CONTROL in modifiers:
-        code = _formed(code, None if SHIFT in modifiers else written[CONTROL], CONTROL_RULES[keyboard.control])
+        code = _formed(
+            code, None if SHIFT in modifiers else written[CONTROL], CONTROL_RULES[keyboard.control]
+        )
     return code
 
 

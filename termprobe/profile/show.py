@@ -30,7 +30,10 @@ def as_data(value):
     """Return a record as dicts, lists, text and numbers, under the names of the file; bytes in the notation."""
     if dataclasses.is_dataclass(value):
         fields = [field for field in dataclasses.fields(value) if field.init]
-        return {field.metadata.get("key", field.name): as_data(getattr(value, field.name)) for field in fields}
+        return {
+            field.metadata.get("key", field.name): as_data(getattr(value, field.name))
+            for field in fields
+        }
     if isinstance(value, Template):
         return show_template(value)
     if isinstance(value, ByteText):
@@ -43,12 +46,16 @@ def as_data(value):
 def _entry(heading, *texts):
     """Return lines with `heading` on the left and each text, wrapped, beside it."""
     lines = [line for text in texts for line in _wrapped(text, WIDTH - _EXPLAINED)]
-    return [f"{heading if not index else '':{_EXPLAINED}}{line}" for index, line in enumerate(lines)]
+    return [
+        f"{heading if not index else '':{_EXPLAINED}}{line}" for index, line in enumerate(lines)
+    ]
 
 
 def _wrapped(text, width=WIDTH, indent=""):
     """Return `text` in lines; bytes in the notation, which _bytes has made one word, are not parted."""
-    lines = textwrap.wrap(text, width, initial_indent=indent, subsequent_indent=indent, break_on_hyphens=False)
+    lines = textwrap.wrap(
+        text, width, initial_indent=indent, subsequent_indent=indent, break_on_hyphens=False
+    )
     return [line.replace(_HELD, " ") for line in lines]
 
 
@@ -64,7 +71,8 @@ def _display(profile):
         f"{display.rows} rows x {display.columns} columns, {display.power_up} after switching on, {stops}",
         f"prints {show_code(printing.first)} to {show_code(printing.last)}",
         f"after the last column: {printing.last_column}; below the last row: {printing.last_row}",
-        f"source: {printing.source}")
+        f"source: {printing.source}",
+    )
 
 
 def _link(profile):
@@ -76,21 +84,32 @@ def _link(profile):
         f"parity {link.parity}, stop bits {link.stop_bits})",
         f"handshake {link.handshake}, RTS {'on' if link.rts else 'off'}, DTR {'on' if link.dtr else 'off'}{gap}",
         f"speeds: {', '.join(str(speed) for speed in link.speeds_baud)}",
-        f"source: {link.source}")
+        f"source: {link.source}",
+    )
 
 
 def _coordinates(profile):
     coordinates = profile.coordinates
     if coordinates is None:
         return []
-    codings = {"binary": "one byte each", "offset": f"one byte each, {coordinates.offset:02X}h added",
-               "decimal": "decimal digits", "bcd": "one byte each, two binary coded decimal digits"}
-    return _entry("Coordinates", f"{codings[coordinates.coding]}; the first row and column are {coordinates.first}",
-                  f"source: {coordinates.source}")
+    codings = {
+        "binary": "one byte each",
+        "offset": f"one byte each, {coordinates.offset:02X}h added",
+        "decimal": "decimal digits",
+        "bcd": "one byte each, two binary coded decimal digits",
+    }
+    return _entry(
+        "Coordinates",
+        f"{codings[coordinates.coding]}; the first row and column are {coordinates.first}",
+        f"source: {coordinates.source}",
+    )
 
 
 def _commands(profile):
-    lines = _entry("Commands", f"{len(profile.commands)}; for a known state of the screen: {', then '.join(profile.fresh)}")
+    lines = _entry(
+        "Commands",
+        f"{len(profile.commands)}; for a known state of the screen: {', then '.join(profile.fresh)}",
+    )
     for command in profile.commands:
         edge = f"edge: {command.edge}" if command.edge else ""
         lines.append(f"  {command.name:26}{show_template(command.bytes):30}{edge}".rstrip())
@@ -116,7 +135,10 @@ def _details(command):
 def _options(profile):
     lines = ["Options"] if profile.options else []
     for option in profile.options:
-        positions = ", ".join(f"{position} (normal)" if position == option.normal else position for position in option.positions)
+        positions = ", ".join(
+            f"{position} (normal)" if position == option.normal else position
+            for position in option.positions
+        )
         lines += _entry(f"  {option.name}", positions, option.meaning, f"source: {option.source}")
     return lines
 
@@ -126,15 +148,28 @@ def _keyboard(profile):
     if keyboard is None:
         return []
     diodes = "a diode at each key" if keyboard.diodes else "no diodes"
-    shift = {"bit": "bit-paired", "typewriter": "typewriter-paired", "none": "every shifted code written out"}
+    shift = {
+        "bit": "bit-paired",
+        "typewriter": "typewriter-paired",
+        "none": "every shifted code written out",
+    }
     return [
-        *_entry("Keyboard", f"{len(keyboard.keys)} keys, {shift[keyboard.pairing]}, {keyboard.letters}; "
-                            f"{len(presses(keyboard))} presses show every code",
-                f"CONTROL by {keyboard.control}, LOCK for {keyboard.lock}, repeat: {keyboard.repeat}",
-                f"source: {keyboard.source}"),
-        "", *(f"  {line}" for line in draw(keyboard)),
-        "", "Keys without a character", *_special_keys(keyboard),
-        "", f"Matrix of {keyboard.rows} rows (down) and {keyboard.columns} columns (across), {diodes}", *_matrix(keyboard)]
+        *_entry(
+            "Keyboard",
+            f"{len(keyboard.keys)} keys, {shift[keyboard.pairing]}, {keyboard.letters}; "
+            f"{len(presses(keyboard))} presses show every code",
+            f"CONTROL by {keyboard.control}, LOCK for {keyboard.lock}, repeat: {keyboard.repeat}",
+            f"source: {keyboard.source}",
+        ),
+        "",
+        *(f"  {line}" for line in draw(keyboard)),
+        "",
+        "Keys without a character",
+        *_special_keys(keyboard),
+        "",
+        f"Matrix of {keyboard.rows} rows (down) and {keyboard.columns} columns (across), {diodes}",
+        *_matrix(keyboard),
+    ]
 
 
 def _special_keys(keyboard):
@@ -154,7 +189,7 @@ def _matrix(keyboard):
     across = range(min(keyboard.columns, (WIDTH - 6) // width))
     yield "      " + "".join(f"{column:<{width}}" for column in across).rstrip()
     for row in range(keyboard.rows):
-        cells = (names.get((row, column), ".")[:width - 1] for column in across)
+        cells = (names.get((row, column), ".")[: width - 1] for column in across)
         yield f"  {row:>2}  " + "".join(f"{cell:<{width}}" for cell in cells).rstrip()
 
 
@@ -163,7 +198,14 @@ def _circuit(profile):
     if circuit is None:
         return []
     labels = [f"{bus}: {', '.join(lines)}" for bus, lines in circuit.labels.items()]
-    options = [f"{what} with {option} {position}" for what, option, position in (
-        ("keys reach the screen and the line", circuit.echo_option, circuit.echo_position),
-        ("keys reach the screen alone", circuit.local_option, circuit.local_position)) if option]
-    return _entry("Circuit", f"RAM banks: {circuit.banks}", *options, *labels, f"source: {circuit.source}")
+    options = [
+        f"{what} with {option} {position}"
+        for what, option, position in (
+            ("keys reach the screen and the line", circuit.echo_option, circuit.echo_position),
+            ("keys reach the screen alone", circuit.local_option, circuit.local_position),
+        )
+        if option
+    ]
+    return _entry(
+        "Circuit", f"RAM banks: {circuit.banks}", *options, *labels, f"source: {circuit.source}"
+    )

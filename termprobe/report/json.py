@@ -3,7 +3,6 @@
 import json
 
 
-
 def run_document(report):
     """Return the document of `run --json`: board, verdict, run, and of each step id, stage, verdict and differing cells."""
     return {
@@ -11,7 +10,12 @@ def run_document(report):
         "verdict": report.verdict.verdict,
         "run": report.path,
         "steps": [
-            {"id": step.id, "stage": step.stage, "verdict": step.verdict, "differs": [list(cell) for cell in step.differs]}
+            {
+                "id": step.id,
+                "stage": step.stage,
+                "verdict": step.verdict,
+                "differs": [list(cell) for cell in step.differs],
+            }
             for step in report.verdict.steps
         ],
     }
@@ -21,7 +25,13 @@ def report_document(report):
     """Return the document of `report --format json`: that of `run --json` with all that the text report says."""
     document = run_document(report)
     for entry, step in zip(document["steps"], report.verdict.steps, strict=True):
-        entry |= {"title": step.title, "reason": step.reason, "evidence": list(step.evidence), "observer": step.observer, "answers": step.answers}
+        entry |= {
+            "title": step.title,
+            "reason": step.reason,
+            "evidence": list(step.evidence),
+            "observer": step.observer,
+            "answers": step.answers,
+        }
     verdicts = {step.verdict for step in report.verdict.steps}
     return document | {
         "about": report.header["board"],
@@ -42,5 +52,3 @@ def report_document(report):
 def dump(document):
     """Return the document as text: ASCII, so that no character of a board can act on a console."""
     return json.dumps(document, indent=1, ensure_ascii=True)
-
-

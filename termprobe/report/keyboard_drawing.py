@@ -6,11 +6,36 @@ from termprobe.notation import visible
 from termprobe.profile.draw import caps, draw
 from termprobe.verdict import model
 
-RIGHT, WRONG, MISSING, PARTLY, UNTESTED, SKIPPED, ASKED, NONE = "right", "wrong", "missing", "partly", "untested", "skipped", "asked", "none"
-MARKS = {RIGHT: "+", WRONG: "x", MISSING: "!", PARTLY: ":", UNTESTED: ".", SKIPPED: "-", ASKED: "?", NONE: " "}
+RIGHT, WRONG, MISSING, PARTLY, UNTESTED, SKIPPED, ASKED, NONE = (
+    "right",
+    "wrong",
+    "missing",
+    "partly",
+    "untested",
+    "skipped",
+    "asked",
+    "none",
+)
+MARKS = {
+    RIGHT: "+",
+    WRONG: "x",
+    MISSING: "!",
+    PARTLY: ":",
+    UNTESTED: ".",
+    SKIPPED: "-",
+    ASKED: "?",
+    NONE: " ",
+}
 """The mark stands in the upper right corner of the key; colour never stands alone."""
-MEANINGS = (("+", "right"), ("x", "wrong"), ("!", "nothing"), (":", "so far right"), (".", "untested"), ("-", "left out"),
-            ("?", "asked"))
+MEANINGS = (
+    ("+", "right"),
+    ("x", "wrong"),
+    ("!", "nothing"),
+    (":", "so far right"),
+    (".", "untested"),
+    ("-", "left out"),
+    ("?", "asked"),
+)
 
 
 @dataclass(frozen=True)
@@ -47,7 +72,11 @@ def _state(own):
     words = {verdict.verdict for verdict in own}
     if model.FAIL in words:
         failed = [verdict for verdict in own if verdict.verdict == model.FAIL]
-        return MISSING if all(verdict.reason.startswith("nothing came") for verdict in failed) else WRONG
+        return (
+            MISSING
+            if all(verdict.reason.startswith("nothing came") for verdict in failed)
+            else WRONG
+        )
     if words == {model.UNANSWERED}:
         return UNTESTED
     if model.UNANSWERED in words:
@@ -57,8 +86,17 @@ def _state(own):
 
 def marks(keyboard, key_states):
     """Return the Mark of every key that has a state to show."""
-    return tuple(Mark(cap.line, cap.column + cap.width - 1, cap.width, cap.column, key_states[str(cap.key.name)])
-                 for cap in caps(keyboard) if key_states[str(cap.key.name)] != NONE)
+    return tuple(
+        Mark(
+            cap.line,
+            cap.column + cap.width - 1,
+            cap.width,
+            cap.column,
+            key_states[str(cap.key.name)],
+        )
+        for cap in caps(keyboard)
+        if key_states[str(cap.key.name)] != NONE
+    )
 
 
 def drawing(keyboard, key_states):
@@ -77,7 +115,9 @@ def legend():
 def place(keyboard, key):
     """Return where a key is for somebody who sees no keycaps: `row 2 of 5, key 3 from the left, matrix row 3 column 1`."""
     rows = sorted({other.row for other in keyboard.keys})
-    own_row = sorted((other.offset, str(other.name)) for other in keyboard.keys if other.row == key.row)
+    own_row = sorted(
+        (other.offset, str(other.name)) for other in keyboard.keys if other.row == key.row
+    )
     number = own_row.index((key.offset, str(key.name))) + 1
     matrix = f", matrix row {key.matrix[0]} column {key.matrix[1]}" if key.matrix else ""
     return f"row {rows.index(key.row) + 1} of {len(rows)}, key {number} from the left{matrix}"
@@ -87,6 +127,9 @@ def request(keyboard, step):
     """Return how a press is asked for: `"1 !" with SHIFT (row 1 of 5, key 2 from the left, ...)`."""
     held = "".join(f" with {modifier.upper()}" for modifier in step.modifiers)
     if step.held:
-        names = " and ".join(f'"{visible(keyboard.key(name).legend)}" ({place(keyboard, keyboard.key(name))})' for name in step.held)
+        names = " and ".join(
+            f'"{visible(keyboard.key(name).legend)}" ({place(keyboard, keyboard.key(name))})'
+            for name in step.held
+        )
         return f'and hold {names}, then "{visible(step.legend)}" ({place(keyboard, keyboard.key(step.key))})'
     return f'"{visible(step.legend)}"{held} ({place(keyboard, keyboard.key(step.key))})'

@@ -35,9 +35,21 @@ def run_report(path, recording, plan, verdict):
     notes = ()
     left_out = recording.header.get("left_out", 0)
     if left_out:
-        notes += (f"only a part of the script was chosen for this run: {left_out} step{'s' * (left_out > 1)} left out",)
+        notes += (
+            f"only a part of the script was chosen for this run: {left_out} step{'s' * (left_out > 1)} left out",
+        )
     if recording.header.get("plan_hash") not in (None, plan.hash):
-        notes += ("the plan was compiled by another version of termprobe; steps may have changed since the run",)
+        notes += (
+            "the plan was compiled by another version of termprobe; steps may have changed since the run",
+        )
     ended = recording.records[-1].get("at", "") if recording.records else ""
-    return RunReport(str(path), recording.header, plan, verdict, tuple(sorted(options.items())), ended,
-                     tuple(recording.damages), notes)
+    return RunReport(
+        str(path),
+        recording.header,
+        plan,
+        verdict,
+        tuple(sorted(options.items())),
+        ended,
+        tuple(recording.damages),
+        notes,
+    )

@@ -8,7 +8,16 @@ from termprobe.verdict import model
 
 WIDTH = 80
 CELLS_SHOWN = 4
-ORDER = (model.PASS, model.FAIL, model.DISPUTED, model.UNSURE, model.UNANSWERED, model.BLOCKED, model.SKIPPED, model.NOT_FITTED)
+ORDER = (
+    model.PASS,
+    model.FAIL,
+    model.DISPUTED,
+    model.UNSURE,
+    model.UNANSWERED,
+    model.BLOCKED,
+    model.SKIPPED,
+    model.NOT_FITTED,
+)
 
 
 def render(report):
@@ -17,7 +26,9 @@ def render(report):
     lines += _identity(report)
     failed = [step for step in report.verdict.steps if step.verdict == model.FAIL]
     if failed:
-        lines += ["", "What failed"] + [line for group in _alike(failed) for line in _evidence(group)]
+        lines += ["", "What failed"] + [
+            line for group in _alike(failed) for line in _evidence(group)
+        ]
     lines += ["", "Stage by stage"]
     for stage in report.plan.stages:
         lines += _stage(stage, [step for step in report.verdict.steps if step.stage == stage.id])
@@ -34,10 +45,22 @@ def headline(report):
     fitted = [step for step in steps if step.verdict != model.NOT_FITTED]
     count = report.verdict.count
     if verdict == model.FAIL:
-        left = len([step for step in fitted if step.verdict not in (model.PASS, model.FAIL, model.DISPUTED)])
-        return f"FAIL: {board} failed {count(model.FAIL)} of {len(fitted)} steps" + (f"; {left} are not proven" if left else "")
+        left = len(
+            [
+                step
+                for step in fitted
+                if step.verdict not in (model.PASS, model.FAIL, model.DISPUTED)
+            ]
+        )
+        return f"FAIL: {board} failed {count(model.FAIL)} of {len(fitted)} steps" + (
+            f"; {left} are not proven" if left else ""
+        )
     if verdict == model.PASS:
-        disputed = f"; {count(model.DISPUTED)} held for a wrong expectation" if count(model.DISPUTED) else ""
+        disputed = (
+            f"; {count(model.DISPUTED)} held for a wrong expectation"
+            if count(model.DISPUTED)
+            else ""
+        )
         return f"PASS: {board} passed {count(model.PASS)} of {len(fitted)} steps{disputed}"
     return f"INCOMPLETE: {board} passed {count(model.PASS)} of {len(fitted)} steps, the rest is not proven"
 
@@ -45,13 +68,24 @@ def headline(report):
 def _identity(report):
     board, link = report.header["board"], report.header.get("link", {})
     about = [f"serial {board['serial']}"]
-    about += [f"{word} {board[key]}" for key, word in (("revision", "revision"), ("builder", "built by"), ("fitted", "fitted:")) if board.get(key)]
+    about += [
+        f"{word} {board[key]}"
+        for key, word in (("revision", "revision"), ("builder", "built by"), ("fitted", "fitted:"))
+        if board.get(key)
+    ]
     rows = [
         ("Board", ", ".join(about)),
         ("Profile", report.plan.profile_id),
         ("Script", f"{report.plan.script_id}, plan {report.plan.hash[:12]}"),
-        ("Link", " ".join(str(link[key]) for key in ("name", "format", "note") if link.get(key)) or "none"),
-        ("Options", ", ".join(f"{option} {position}" for option, position in report.options) or "none set"),
+        (
+            "Link",
+            " ".join(str(link[key]) for key in ("name", "format", "note") if link.get(key))
+            or "none",
+        ),
+        (
+            "Options",
+            ", ".join(f"{option} {position}" for option, position in report.options) or "none set",
+        ),
         ("Run", f"{report.path}, {report.header.get('at', '')} to {report.ended}"),
         ("Tool", report.header.get("tool", "")),
     ]
@@ -60,7 +94,9 @@ def _identity(report):
 
 def _stage(stage, steps):
     lines = [f"  {stage.title}: {', '.join(_totals(steps)) or 'no steps'}"]
-    presses = [step for step in steps if step.id.startswith("press/") and step.verdict == model.PASS]
+    presses = [
+        step for step in steps if step.id.startswith("press/") and step.verdict == model.PASS
+    ]
     if presses:
         lines.append(f"    {model.PASS:<11}{len(presses)} presses, each with its code")
     for step in steps:
@@ -68,7 +104,9 @@ def _stage(stage, steps):
             word = "FAIL" if step.verdict == model.FAIL else step.verdict
             lines += _wrapped(f"    {word:<11}{step.id}  ", step.reason or step.title, 15)
     missing = [step.id for step in steps if step.verdict == model.NOT_FITTED]
-    return lines + (_wrapped(f"    {model.NOT_FITTED:<11}", ", ".join(missing), 15) if missing else [])
+    return lines + (
+        _wrapped(f"    {model.NOT_FITTED:<11}", ", ".join(missing), 15) if missing else []
+    )
 
 
 def _alike(failed):
@@ -87,7 +125,11 @@ def _evidence(group):
         texts = [first.reason, *first.evidence]
     else:
         lines = _wrapped("  ", f"{len(group)} steps: {first.evidence[0]}")
-        texts = [", ".join(step.id for step in group), f"in {first.id}: {first.reason}", *first.evidence[1:]]
+        texts = [
+            ", ".join(step.id for step in group),
+            f"in {first.id}: {first.reason}",
+            *first.evidence[1:],
+        ]
     texts += [_cell(cell) for cell in first.differs[:CELLS_SHOWN]]
     if len(first.differs) > CELLS_SHOWN:
         texts.append(f"and {len(first.differs) - CELLS_SHOWN} more cells")
@@ -107,14 +149,27 @@ def _character(character):
         code = 0x7F if code == 0x2421 else code - 0x2400
     if code == 0x22:
         return "'\"' (22h)"  # the notation has no quoted form for the quote itself
-    return f"{notation.show_code(code)} ({code:02X}h)" if code < 0x80 else f"{notation.visible(character)} (U+{code:04X})"
+    return (
+        f"{notation.show_code(code)} ({code:02X}h)"
+        if code < 0x80
+        else f"{notation.visible(character)} (U+{code:04X})"
+    )
 
 
 def _totals(steps):
-    return [f"{count} {verdict}" for verdict in ORDER if (count := sum(step.verdict == verdict for step in steps))]
+    return [
+        f"{count} {verdict}"
+        for verdict in ORDER
+        if (count := sum(step.verdict == verdict for step in steps))
+    ]
 
 
 def _wrapped(first, text, indent=None):
     indent = len(first) if indent is None else indent
-    return textwrap.wrap(first + notation.visible(str(text)), WIDTH, subsequent_indent=" " * indent,
-                         drop_whitespace=True, break_on_hyphens=False) or [first]
+    return textwrap.wrap(
+        first + notation.visible(str(text)),
+        WIDTH,
+        subsequent_indent=" " * indent,
+        drop_whitespace=True,
+        break_on_hyphens=False,
+    ) or [first]

@@ -45,10 +45,20 @@ class KeyWalk:
     presses the key, where hands are at the board that can be told. `wait_s` is how long a press may take, None for ever.
     """
 
-    def __init__(self, run, order=LISTED, wait_s=None, command=lambda: None, hand=None, listener=lambda event: None):
+    def __init__(
+        self,
+        run,
+        order=LISTED,
+        wait_s=None,
+        command=lambda: None,
+        hand=None,
+        listener=lambda event: None,
+    ):
         self._run, self._order, self._wait_s = run, order, wait_s
         self._command, self._hand, self._tell = command, hand, listener
-        self._steps = [step for step in run.plan.steps if step.kind == PRESS and not step.not_fitted]
+        self._steps = [
+            step for step in run.plan.steps if step.kind == PRESS and not step.not_fitted
+        ]
         self._ear = Ear(run)
         self._done = []
         """Steps answered in this sitting, in order."""
@@ -61,7 +71,9 @@ class KeyWalk:
         while (step := self._wanted or next(iter(self.left()), None)) is not None:
             is_named = self._order == LISTED or step is self._wanted
             self._wanted = None
-            self._ear.keep(self._run.begin(step))  # before it is asked for: a quick hand may be earlier than the question
+            self._ear.keep(
+                self._run.begin(step)
+            )  # before it is asked for: a quick hand may be earlier than the question
             self._tell(Asked(step if is_named else None))
             if not self._wait(step, is_named):
                 return False
@@ -70,7 +82,11 @@ class KeyWalk:
     def left(self):
         """Return the presses without an answer, in order."""
         verdicts = {verdict.id: verdict.verdict for verdict in self._run.verdicts().steps}
-        return [step for step in self._steps if verdicts[step.id] == UNANSWERED and not self._run.is_open(step)]
+        return [
+            step
+            for step in self._steps
+            if verdicts[step.id] == UNANSWERED and not self._run.is_open(step)
+        ]
 
     def _wait(self, step, is_named):
         """Wait for a press of `step`, or for any where none is named; return False where the walk ends."""
@@ -116,7 +132,9 @@ class KeyWalk:
         elif word == "missing":
             self._answer(step, ())
         elif word == "skip":
-            self._run.record(step, Answer(SKIPPED, note=rest.strip() or "no reason given", observer="builder"))
+            self._run.record(
+                step, Answer(SKIPPED, note=rest.strip() or "no reason given", observer="builder")
+            )
             self._done.append(step)
         return True
 

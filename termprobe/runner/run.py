@@ -7,7 +7,14 @@ from termprobe.link.pacer import Pacer
 from termprobe.plan.model import SWITCH
 from termprobe.runner import walk
 from termprobe.runner.events import (
-    Answered, BytesReceived, GroupSent, LeftOpen, LinkTrouble, StepStarted, ObserverTrouble)
+    Answered,
+    BytesReceived,
+    GroupSent,
+    LeftOpen,
+    LinkTrouble,
+    StepStarted,
+    ObserverTrouble,
+)
 from termprobe.verdict.judge import judge
 from termprobe.verdict.model import UNANSWERED
 from termprobe.observer.base import AS_EXPECTED
@@ -26,10 +33,28 @@ class Run:
     keyboard (see KeyboardObserver). `listener` is called with the records of events.py. Calls come from one thread at a time.
     """
 
-    def __init__(self, plan, link, journal, clock, observers, listener=None, *, positions=None, hand=None, again=None, press=None,
-                 gap_s=0.0, handshake="none"):
+    def __init__(
+        self,
+        plan,
+        link,
+        journal,
+        clock,
+        observers,
+        listener=None,
+        *,
+        positions=None,
+        hand=None,
+        again=None,
+        press=None,
+        gap_s=0.0,
+        handshake="none",
+    ):
         self.plan, self.journal, self.clock = plan, journal, clock
-        own = (ReplyObserver(self), KeyboardObserver(self, hand, again), PressObserver(self, press, again is not None))
+        own = (
+            ReplyObserver(self),
+            KeyboardObserver(self, hand, again),
+            PressObserver(self, press, again is not None),
+        )
         self.observers = sorted((*own, *observers), key=lambda observer: -observer.strength)
         self.data = b""
         """What came back since the step in progress began."""
@@ -43,7 +68,11 @@ class Run:
         self._index = {step.id: index for index, step in enumerate(plan.steps)}
         self._on_screen = None
         self._take(link)
-        self._positions = {record["option"]: record["position"] for record in journal.records if record["kind"] == "option"}
+        self._positions = {
+            record["option"]: record["position"]
+            for record in journal.records
+            if record["kind"] == "option"
+        }
         for option, position in (positions or {}).items():
             if self._positions.setdefault(option, position) != position:
                 self.set_option(option, position)
@@ -132,7 +161,13 @@ class Run:
         step_id = self.step.id if self.step else None
         for received in arrived:
             error = {"error": received.error} if received.error else {}
-            self.journal.append("received", step=step_id, data=received.data, arrived_s=round(received.at_s, 6), **error)
+            self.journal.append(
+                "received",
+                step=step_id,
+                data=received.data,
+                arrived_s=round(received.at_s, 6),
+                **error,
+            )
             self.data += received.data
             self._tell(BytesReceived(step_id, received.data, received.error))
         return arrived
@@ -161,7 +196,9 @@ class Run:
             return action()
         except LinkError as error:
             self._on_screen = None
-            self.journal.append("link-lost", sync=True, step=self.step.id if self.step else None, reason=str(error))
+            self.journal.append(
+                "link-lost", sync=True, step=self.step.id if self.step else None, reason=str(error)
+            )
             self._tell(LinkTrouble(str(error)))
             raise
 
@@ -179,7 +216,11 @@ class Run:
 
     def to_be_set(self, step):
         """Return ((option, position), ...) that `step` needs and that are not known to be so."""
-        return tuple((option, position) for option, position in step.settings if self._positions.get(option) != position)
+        return tuple(
+            (option, position)
+            for option, position in step.settings
+            if self._positions.get(option) != position
+        )
 
     def set_option(self, option, position):
         """Note where an option stands now."""
@@ -200,7 +241,9 @@ class Run:
                 self._note_trouble(observer, step, error)
                 continue
             if answer is not None:
-                return dataclasses.replace(answer, observer=answer.observer or observer.name, strength=observer.strength)
+                return dataclasses.replace(
+                    answer, observer=answer.observer or observer.name, strength=observer.strength
+                )
         return None
 
     def _note_trouble(self, observer, step, error):
@@ -212,10 +255,20 @@ class Run:
         """Write `answer` to the journal; when this returns no crash can lose it. A wish is not an answer and is refused."""
         if not answer.speaks:
             raise ValueError("an answer to be recorded must have a word, a value or bytes")
-        fields = {name: getattr(answer, name) for name in ("word", "seen", "cursor", "bells", "value", "data", "note")}
+        fields = {
+            name: getattr(answer, name)
+            for name in ("word", "seen", "cursor", "bells", "value", "data", "note")
+        }
         fields |= {"heard": answer.heard} if answer.heard else {}
-        self.journal.append("answer", sync=True, step=step.id, hash=step.hash, observer=answer.observer,
-                            strength=answer.strength, **fields)
+        self.journal.append(
+            "answer",
+            sync=True,
+            step=step.id,
+            hash=step.hash,
+            observer=answer.observer,
+            strength=answer.strength,
+            **fields,
+        )
         if step.kind == SWITCH and answer.word == AS_EXPECTED:
             self.set_option(step.option, step.position)
         self._open.discard(step.id)

@@ -75,7 +75,9 @@ def _one(run, step):
 
 def _make_ready(run, step):
     """Have the caution acknowledged and the options set; return None when ready, else a wish or _LEFT_OPEN."""
-    person = next((observer for observer in run.observers if hasattr(observer, "acknowledge")), None)
+    person = next(
+        (observer for observer in run.observers if hasattr(observer, "acknowledge")), None
+    )
     if person and run.caution(step):
         if not person.acknowledge(step.caution):
             return STOP
@@ -96,4 +98,12 @@ def _switch_step(plan, step, option, position):
     for other in plan.steps:
         if (other.kind, other.option, other.position) == (SWITCH, option, position):
             return other
-    return Step(f"{option}-{position}", step.stage, SWITCH, f"Set {option} to {position}", "", option=option, position=position)
+    return Step(
+        f"{option}-{position}",
+        step.stage,
+        SWITCH,
+        f"Set {option} to {position}",
+        "",
+        option=option,
+        position=position,
+    )

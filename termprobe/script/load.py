@@ -4,8 +4,16 @@ from termprobe import yamlfile
 from termprobe.script.model import Script
 
 CONTENTS = ("text", "command", "pattern", "bytes")
-REQUIRED = {"typed-back": ("word",), "reply": ("command",), "measure": ("unit", "source"), "switch": ("option", "position"),
-            "look": ("question",), "ask": ("question",), "keys": (), "chords": ()}
+REQUIRED = {
+    "typed-back": ("word",),
+    "reply": ("command",),
+    "measure": ("unit", "source"),
+    "switch": ("option", "position"),
+    "look": ("question",),
+    "ask": ("question",),
+    "keys": (),
+    "chords": (),
+}
 
 
 def load(name):
@@ -43,34 +51,52 @@ def _check_new(item, known, findings):
 def _check_known(item, known, findings):
     for need in item.needs:
         if need not in known:
-            findings.add(need, f'{item.id} must need a stage or step that stands before it, not "{need}"{yamlfile.nearest(need, known)}')
+            findings.add(
+                need,
+                f'{item.id} must need a stage or step that stands before it, not "{need}"{yamlfile.nearest(need, known)}',
+            )
 
 
 def _check_covered(step, looks, findings):
     for look in step.covered_by:
         if look not in looks:
-            findings.add(look, f'{step.id} must be covered by a look that stands before it, not "{look}"{yamlfile.nearest(look, looks)}')
+            findings.add(
+                look,
+                f'{step.id} must be covered by a look that stands before it, not "{look}"{yamlfile.nearest(look, looks)}',
+            )
 
 
 def _check_caution(item, script, findings):
     if item.caution is not None and item.caution not in script.cautions:
-        findings.add(item.place, f'caution of {item.id} must be one of {", ".join(script.cautions) or "none"}, not "{item.caution}"'
-                     + yamlfile.nearest(item.caution, script.cautions))
+        findings.add(
+            item.place,
+            f'caution of {item.id} must be one of {", ".join(script.cautions) or "none"}, not "{item.caution}"'
+            + yamlfile.nearest(item.caution, script.cautions),
+        )
 
 
 def _check_steps(script, findings):
     for step in (step for stage in script.stages for step in stage.steps):
         for field in REQUIRED[step.kind]:
             if not getattr(step, field):
-                findings.add(step.place, f"a step of kind {step.kind} must have the key {field}, and {step.id} has none")
+                findings.add(
+                    step.place,
+                    f"a step of kind {step.kind} must have the key {field}, and {step.id} has none",
+                )
         if step.kind == "measure" and step.low is None and step.high is None:
             findings.add(step.place, f"{step.id} must have a limit, low or high or both")
         if step.low is not None and step.high is not None and step.low > step.high:
-            findings.add(step.place, f"low of {step.id} must be at most high, not {step.low:g} against {step.high:g}")
+            findings.add(
+                step.place,
+                f"low of {step.id} must be at most high, not {step.low:g} against {step.high:g}",
+            )
         if not 1 <= step.glances <= 100:
             findings.add(step.place, f"glances of {step.id} must be 1 to 100, not {step.glances}")
         if step.kind == "look" and step.start == "none":
-            findings.add(step.place, f"start of {step.id} must be fresh or keep, for a look needs a known screen")
+            findings.add(
+                step.place,
+                f"start of {step.id} must be fresh or keep, for a look needs a known screen",
+            )
         if step.word is not None:
             _check_printable("word", step, step.word, findings)
         for fragment in step.send:
@@ -80,7 +106,10 @@ def _check_steps(script, findings):
 def _check_fragment(step, fragment, findings):
     given = [name for name in CONTENTS if getattr(fragment, name) is not None]
     if len(given) != 1:
-        findings.add(fragment.place, f"a part of send in {step.id} must have one of {', '.join(CONTENTS)}, not {' and '.join(given) or 'none'}")
+        findings.add(
+            fragment.place,
+            f"a part of send in {step.id} must have one of {', '.join(CONTENTS)}, not {' and '.join(given) or 'none'}",
+        )
     if fragment.text is not None:
         _check_printable("text", step, fragment.text, findings)
     if fragment.at and (fragment.command is None or len(fragment.at) not in (1, 2)):
@@ -93,4 +122,7 @@ def _check_fragment(step, fragment, findings):
 
 def _check_printable(key, step, text, findings):
     if wrong := [character for character in text if not " " <= character <= "~"]:
-        findings.add(text, f"{key} in {step.id} must be printable ASCII, not hold {ascii(wrong[0])}; other codes go under bytes")
+        findings.add(
+            text,
+            f"{key} in {step.id} must be printable ASCII, not hold {ascii(wrong[0])}; other codes go under bytes",
+        )

@@ -7,8 +7,26 @@ from dataclasses import replace
 
 from termprobe.plan.model import PRESS, SWITCH
 from termprobe.session import keymap, lines, marks, tools
-from termprobe.session.orders import Acknowledge, Note, PressKey, Quit, Record, Retry, Send, SetOption, StopLoop, TakeBack
-from termprobe.session.state import KEPT_PACES, SLOWER_BY, SLOWEST, is_any_key, settings_due, verdict_of
+from termprobe.session.orders import (
+    Acknowledge,
+    Note,
+    PressKey,
+    Quit,
+    Record,
+    Retry,
+    Send,
+    SetOption,
+    StopLoop,
+    TakeBack,
+)
+from termprobe.session.state import (
+    KEPT_PACES,
+    SLOWER_BY,
+    SLOWEST,
+    is_any_key,
+    settings_due,
+    verdict_of,
+)
 from termprobe.observer.base import AS_EXPECTED, DIFFERS, KEYBOARD, UNSURE, Answer
 from termprobe.observer.press import answer_of
 
@@ -48,7 +66,11 @@ def _unbound(state, key):
         return state.back(), ()
     if state.mode == "line":
         text = " " if key == "space" else key
-        return (replace(state, text=state.text + text, notice="") if len(text) == 1 and text.isprintable() else state), ()
+        return (
+            replace(state, text=state.text + text, notice="")
+            if len(text) == 1 and text.isprintable()
+            else state
+        ), ()
     if state.mode == "measure" and key in "0123456789.-+":
         return lines.open_line(state, "reading", key), ()
     return (state.say(WAIT) if state.mode == "sending" else state), ()
@@ -56,8 +78,18 @@ def _unbound(state, key):
 
 def take(state, step_id):
     """Return (state, orders) with the step `step_id` in hand: caution first, then settings, then it is sent."""
-    state = state.at("end", step_id=step_id, marks={}, remark="", scroll=None, typed=b"", play=None, pace=1.0,
-                     is_on_board=False, ready_at_s=state.now_s)
+    state = state.at(
+        "end",
+        step_id=step_id,
+        marks={},
+        remark="",
+        scroll=None,
+        typed=b"",
+        play=None,
+        pace=1.0,
+        is_on_board=False,
+        ready_at_s=state.now_s,
+    )
     if step_id is None:
         return state, ()
     if state.step.caution and _caution_key(state) not in state.acknowledged:
@@ -92,7 +124,9 @@ def go_on(state, key):
 
 def acknowledge(state, key):
     """The caution was read: go on to the step."""
-    after, orders = _set_options(replace(state, acknowledged=state.acknowledged | {_caution_key(state)}))
+    after, orders = _set_options(
+        replace(state, acknowledged=state.acknowledged | {_caution_key(state)})
+    )
     return after, (Acknowledge(state.step_id), *orders)
 
 
@@ -100,7 +134,10 @@ def is_set(state, key):
     """The option that was asked for stands: ask for the next, or go on."""
     step = state.step
     if step.kind == SWITCH:
-        return answered(replace(state, options={**state.options, step.option: step.position}), Answer(AS_EXPECTED))
+        return answered(
+            replace(state, options={**state.options, step.option: step.position}),
+            Answer(AS_EXPECTED),
+        )
     option, position = settings_due(state, step)[0]
     after, orders = _set_options(replace(state, options={**state.options, option: position}))
     return after, (SetOption(option, position), *orders)
@@ -115,7 +152,9 @@ def differs(state, key):
     """It does not: ask where, if there is a screen to be marked."""
     if state.step.expected is None:
         return answered(state, Answer(DIFFERS))
-    return state.at("marking", cursor=marks.first_cell(state.step.expected), marks={}, remark="", notice=""), ()
+    return state.at(
+        "marking", cursor=marks.first_cell(state.step.expected), marks={}, remark="", notice=""
+    ), ()
 
 
 def unsure(state, key):
@@ -151,7 +190,9 @@ def accept_line(state, key):
 
 def rub_out(state, key):
     """Rub out the last character, or leave an empty line."""
-    return (replace(state, text=state.text[:-1], notice=""), ()) if state.text else go_back(state, key)
+    return (
+        (replace(state, text=state.text[:-1], notice=""), ()) if state.text else go_back(state, key)
+    )
 
 
 def clear_line(state, key):
@@ -185,7 +226,9 @@ def back(state, key):
     if not trail:
         return state.say("no step was answered before this one; j lists all"), ()
     after, orders = take(replace(state, trail=trail[:-1]), trail[-1])
-    return after.say(f"answered before ({verdict_of(state, trail[-1])}); both answers are kept, the last one counts"), orders
+    return after.say(
+        f"answered before ({verdict_of(state, trail[-1])}); both answers are kept, the last one counts"
+    ), orders
 
 
 def key_is_missing(state, key):
@@ -194,7 +237,10 @@ def key_is_missing(state, key):
 
 
 def _last_press(state):
-    return next((step_id for step_id in reversed(state.trail) if state.plan.step(step_id).kind == PRESS), None)
+    return next(
+        (step_id for step_id in reversed(state.trail) if state.plan.step(step_id).kind == PRESS),
+        None,
+    )
 
 
 def take_back(state, key):
@@ -217,7 +263,11 @@ def press_again(state, key):
 
 def change_order(state, key):
     """Take any press, or only the one asked for."""
-    return replace(state, is_free=not state.is_free, notice="any key, in any order" if not state.is_free else "only the key asked for"), ()
+    return replace(
+        state,
+        is_free=not state.is_free,
+        notice="any key, in any order" if not state.is_free else "only the key asked for",
+    ), ()
 
 
 def press_simulated_key(state, key):
@@ -240,40 +290,83 @@ def pause(state, key):
 
 def board_keys(word):
     """Return the action that lets the board's own keys answer, or not."""
+
     def action(state, key):
         after, orders = take(replace(state, board_keys=word), state.step_id)
         return after, (Note(f"answers from the board's own keyboard: {word}"), *orders)
+
     return action
 
 
 ACTIONS = {
-    "go_on": go_on, "show_help": lambda state, key: (state.to("help", page=0), ()), "leave_help": lambda state, key: (state.back(), ()),
+    "go_on": go_on,
+    "show_help": lambda state, key: (state.to("help", page=0), ()),
+    "leave_help": lambda state, key: (state.back(), ()),
     "turn_page": lambda state, key: (replace(state, page=state.page + 1), ()),
-    "ask_stop": lambda state, key: (state.to("stopping"), ()), "do_not_stop": go_back,
-    "stop": lambda state, key: (state, (Quit(),)), "interrupt": lambda state, key: (state, (Quit(is_interrupted=True),)),
-    "retry": lambda state, key: (state, (Retry(),)), "go_to_next": lambda state, key: take(state.say(""), state.next_id),
-    "acknowledge": acknowledge, "is_set": is_set, "as_expected": as_expected, "differs": differs, "unsure": unsure,
-    "disputed": line("dispute"), "skip": line("skip"), "add_note": line("note"), "enter_reading": line("reading"),
-    "use_board_keys": line("board-keys"), "typed_differs": typed_differs, "type_anew": type_anew,
-    "accept_line": accept_line, "rub_out": rub_out, "clear_line": clear_line, "leave_line": go_back,
-    "key_is_missing": key_is_missing, "take_back": take_back, "press_again": press_again, "change_order": change_order,
-    "press_simulated_key": press_simulated_key, "walk_simulated_keys": walk_simulated_keys,
-    "repeat": repeat, "slower": slower, "back": back, "pause": pause,
-    "board_keys_on": board_keys("on"), "board_keys_off": board_keys("off"),
-    "jump": tools.jump, "choose": tools.choose, "next_failed": tools.next_failed, "leave_list": go_back,
+    "ask_stop": lambda state, key: (state.to("stopping"), ()),
+    "do_not_stop": go_back,
+    "stop": lambda state, key: (state, (Quit(),)),
+    "interrupt": lambda state, key: (state, (Quit(is_interrupted=True),)),
+    "retry": lambda state, key: (state, (Retry(),)),
+    "go_to_next": lambda state, key: take(state.say(""), state.next_id),
+    "acknowledge": acknowledge,
+    "is_set": is_set,
+    "as_expected": as_expected,
+    "differs": differs,
+    "unsure": unsure,
+    "disputed": line("dispute"),
+    "skip": line("skip"),
+    "add_note": line("note"),
+    "enter_reading": line("reading"),
+    "use_board_keys": line("board-keys"),
+    "typed_differs": typed_differs,
+    "type_anew": type_anew,
+    "accept_line": accept_line,
+    "rub_out": rub_out,
+    "clear_line": clear_line,
+    "leave_line": go_back,
+    "key_is_missing": key_is_missing,
+    "take_back": take_back,
+    "press_again": press_again,
+    "change_order": change_order,
+    "press_simulated_key": press_simulated_key,
+    "walk_simulated_keys": walk_simulated_keys,
+    "repeat": repeat,
+    "slower": slower,
+    "back": back,
+    "pause": pause,
+    "board_keys_on": board_keys("on"),
+    "board_keys_off": board_keys("off"),
+    "jump": tools.jump,
+    "choose": tools.choose,
+    "next_failed": tools.next_failed,
+    "leave_list": go_back,
     "go_to": lambda state, key: take(state.say(""), state.plan.steps[state.chosen].id),
-    "screen_alone": tools.screen_alone, "look_at_board": tools.look_at_board, "scroll": tools.scroll,
-    "move": tools.move, "mark_cell": tools.mark(lambda state: (state.cursor,)),
+    "screen_alone": tools.screen_alone,
+    "look_at_board": tools.look_at_board,
+    "scroll": tools.scroll,
+    "move": tools.move,
+    "mark_cell": tools.mark(lambda state: (state.cursor,)),
     "mark_row": tools.mark(lambda state: marks.row_cells(state.screen, state.cursor[0])),
     "mark_column": tools.mark(lambda state: marks.column_cells(state.screen, state.cursor[1])),
-    "type_seen": line("seen"), "remark": line("remark"), "unmark": tools.unmark,
+    "type_seen": line("seen"),
+    "remark": line("remark"),
+    "unmark": tools.unmark,
     "record_differs": lambda state, key: answered(state, tools.differing(state)),
     "leave_marking": lambda state, key: (state.at("look", marks={}, remark=""), ()),
-    "step_through": tools.step_through, "play_forward": tools.play_forward, "play_back": tools.play_back,
-    "play_to_mark": tools.play_to_mark, "play_mark": tools.play_mark, "mark_here": tools.mark_here,
-    "play_restart": tools.play_restart, "leave_play": lambda state, key: take(state, state.step_id),
-    "wave": tools.wave, "wave_bytes": lambda state, key: (tools.open_wave_bytes(state), ()),
-    "wave_gap": line("wave-gap"), "wave_speed": line("wave-speed"), "start_wave": tools.start_wave,
+    "step_through": tools.step_through,
+    "play_forward": tools.play_forward,
+    "play_back": tools.play_back,
+    "play_to_mark": tools.play_to_mark,
+    "play_mark": tools.play_mark,
+    "mark_here": tools.mark_here,
+    "play_restart": tools.play_restart,
+    "leave_play": lambda state, key: take(state, state.step_id),
+    "wave": tools.wave,
+    "wave_bytes": lambda state, key: (tools.open_wave_bytes(state), ()),
+    "wave_gap": line("wave-gap"),
+    "wave_speed": line("wave-speed"),
+    "start_wave": tools.start_wave,
     "leave_wave": lambda state, key: take(state, state.step_id),
 }
 """Every action that the keymap names."""

@@ -16,14 +16,35 @@ from termprobe.session import actions, events
 from termprobe.session.draw import draw, first_shown
 from termprobe.session.orders import BoardScreen, Came, Quit, Trouble
 
-STYLE = Style.from_dict({
-    "bar": "reverse", "key": "bold", "strong": "bold", "question": "bold", "frame": "", "caption": "italic", "bytes": "",
-    "notice": "bold", "screen": "", "cursor": "reverse", "marked": "bold underline", "pointer": "reverse bold",
-    "pass": "ansigreen", "fail": "ansired bold", "chosen": "reverse", "line": "underline",
-})
+STYLE = Style.from_dict(
+    {
+        "bar": "reverse",
+        "key": "bold",
+        "strong": "bold",
+        "question": "bold",
+        "frame": "",
+        "caption": "italic",
+        "bytes": "",
+        "notice": "bold",
+        "screen": "",
+        "cursor": "reverse",
+        "marked": "bold underline",
+        "pointer": "reverse bold",
+        "pass": "ansigreen",
+        "fail": "ansired bold",
+        "chosen": "reverse",
+        "line": "underline",
+    }
+)
 """Foregrounds of the console's own palette alone, so that it can be read on light and dark; every colour has a mark beside it."""
 MIN_REDRAW_S = 0.02
-KEY_NAMES = {Keys.ControlM: "enter", Keys.ControlJ: "enter", Keys.ControlH: "backspace", Keys.ControlI: "tab", " ": "space"}
+KEY_NAMES = {
+    Keys.ControlM: "enter",
+    Keys.ControlJ: "enter",
+    Keys.ControlH: "backspace",
+    Keys.ControlI: "tab",
+    " ": "space",
+}
 GONE = (errno.EIO, errno.EPIPE, errno.EBADF, errno.ENXIO)
 """What a console that was closed answers."""
 
@@ -37,7 +58,9 @@ class Console(UIControl):
     def create_content(self, width, height):
         """Return the rows of the present state."""
         rows = draw(self._state(), width, height)
-        return UIContent(get_line=lambda place: rows[place], line_count=len(rows), show_cursor=False)
+        return UIContent(
+            get_line=lambda place: rows[place], line_count=len(rows), show_cursor=False
+        )
 
 
 class Session:
@@ -49,9 +72,16 @@ class Session:
         self._loop = None
         self._worker = new_worker(self._post)
         self._is_interrupted = False
-        self.app = Application(layout=Layout(Window(Console(lambda: self.state), always_hide_cursor=True)), key_bindings=self._bindings(),
-                               style=STYLE, full_screen=True, min_redraw_interval=MIN_REDRAW_S, input=console_input,
-                               output=console_output, enable_page_navigation_bindings=False)
+        self.app = Application(
+            layout=Layout(Window(Console(lambda: self.state), always_hide_cursor=True)),
+            key_bindings=self._bindings(),
+            style=STYLE,
+            full_screen=True,
+            min_redraw_interval=MIN_REDRAW_S,
+            input=console_input,
+            output=console_output,
+            enable_page_navigation_bindings=False,
+        )
         self.app.ttimeoutlen = 0.05
 
     def run(self):
@@ -70,7 +100,11 @@ class Session:
 
     async def _main(self):
         self._loop = asyncio.get_running_loop()
-        self._loop.set_exception_handler(lambda loop, context: self._fail(context.get("exception") or RuntimeError(context["message"])))
+        self._loop.set_exception_handler(
+            lambda loop, context: self._fail(
+                context.get("exception") or RuntimeError(context["message"])
+            )
+        )
         for name in ("SIGHUP", "SIGTERM"):
             if hasattr(signal, name) and threading.current_thread() is threading.main_thread():
                 self._loop.add_signal_handler(getattr(signal, name), self._interrupt)
@@ -81,8 +115,24 @@ class Session:
         bindings = KeyBindings()
         bindings.add(Keys.Any)(self._pressed)
         bindings.add(Keys.BracketedPaste)(self._pasted)
-        for key in (Keys.ControlC, Keys.ControlG, Keys.ControlU, Keys.ControlH, Keys.ControlM, Keys.ControlJ, Keys.Delete, Keys.F1,
-                    Keys.Up, Keys.Down, Keys.Left, Keys.Right, Keys.PageUp, Keys.PageDown, Keys.Home, Keys.End):
+        for key in (
+            Keys.ControlC,
+            Keys.ControlG,
+            Keys.ControlU,
+            Keys.ControlH,
+            Keys.ControlM,
+            Keys.ControlJ,
+            Keys.Delete,
+            Keys.F1,
+            Keys.Up,
+            Keys.Down,
+            Keys.Left,
+            Keys.Right,
+            Keys.PageUp,
+            Keys.PageDown,
+            Keys.Home,
+            Keys.End,
+        ):
             bindings.add(key)(self._pressed)
         return bindings
 

@@ -11,7 +11,9 @@ QUESTION_ROWS, QUESTION_ROWS_ALONE = 3, 8
 OTHER_ROWS = 6
 """Board, step, caption, bytes, notice and keys."""
 QUESTION_MODES = ("look", "ask", "marking", "play", "sending", "typed-back", "reply", "measure")
-PLAY_QUESTION = "Send it group by group: the first screen that is wrong names the bytes that broke it."
+PLAY_QUESTION = (
+    "Send it group by group: the first screen that is wrong names the bytes that broke it."
+)
 
 
 def top(state, columns, rows):
@@ -23,7 +25,7 @@ def top(state, columns, rows):
     room = _question_room(state, rows)
     question = wrap(PLAY_QUESTION if state.mode == "play" else state.step.question, columns - 2)
     if len(question) > room:
-        question[room - 1:] = [cut(" ".join(question[room - 1:]), columns - 2)]
+        question[room - 1 :] = [cut(" ".join(question[room - 1 :]), columns - 2)]
     lines += [[("class:question", f" {text}")] for text in question]
     if state.step.caution:
         lines.append([("class:fail", cut(f" ! {state.step.caution}", columns))])
@@ -38,7 +40,9 @@ def _question_room(state, rows):
     beside_all = room + 1 - len(state.screen.rows)
     if beside_all >= QUESTION_ROWS - 1:
         return max(beside_all, QUESTION_ROWS)
-    written = [row for row, text in enumerate(state.screen.rows) if text.strip(" ")] + [(state.screen.cursor or (0, 0))[0]]
+    written = [row for row, text in enumerate(state.screen.rows) if text.strip(" ")] + [
+        (state.screen.cursor or (0, 0))[0]
+    ]
     return min(max(room - max(written) - 1, QUESTION_ROWS - 1), QUESTION_ROWS_ALONE)
 
 
@@ -46,13 +50,20 @@ def _header(state, columns):
     """Return board, progress and link in one row; where room is short the board's and the link's names give way."""
     done, failed, left = progress(state)
     left_s = time_left_s(state)
-    middle = f"{done} done, {failed} failed, {left} left" + (f", {shown_time(left_s)}" if left_s and left else "")
+    middle = f"{done} done, {failed} failed, {left} left" + (
+        f", {shown_time(left_s)}" if left_s and left else ""
+    )
     word = _link_word(state)
     room = columns - columns_of(middle) - columns_of(word) - 8
     board = cut(f"{'PRACTICE ' if state.is_practice else ''}{state.board}", max(room * 3 // 5, 0))
     link = cut(state.link, max(room - columns_of(board), 0))
     text = f" {board}  {middle}"
-    return [("class:bar", pad(text, columns - columns_of(link) - columns_of(word) - 3) + f"{link}  {word} ")]
+    return [
+        (
+            "class:bar",
+            pad(text, columns - columns_of(link) - columns_of(word) - 3) + f"{link}  {word} ",
+        )
+    ]
 
 
 def _link_word(state):
@@ -70,15 +81,25 @@ def title_row(state, columns):
     is_any = is_any_key(state)
     title = "any key" if is_any else step.title
     known = f"  [{panels.MARKS[word]} {word} so far]" if word != "unanswered" and not is_any else ""
-    stage = cut(panels.stage_title(state, step.stage), max(columns - columns_of(title + known) - 4, columns // 2 - 4))
+    stage = cut(
+        panels.stage_title(state, step.stage),
+        max(columns - columns_of(title + known) - 4, columns // 2 - 4),
+    )
     return [("", f" {stage} - "), ("class:strong", title), ("", known)]
 
 
 def bottom(state, columns):
     """Return bytes sent and come back, what there is to be said or the line that is typed, and the keys."""
     if state.mode == "line":
-        return [bytes_row(state, columns), panels.line_row(state, columns), footer_row(state, columns)] if not state.notice else [
-            notice_row(state, columns), panels.line_row(state, columns), footer_row(state, columns)]
+        return (
+            [bytes_row(state, columns), panels.line_row(state, columns), footer_row(state, columns)]
+            if not state.notice
+            else [
+                notice_row(state, columns),
+                panels.line_row(state, columns),
+                footer_row(state, columns),
+            ]
+        )
     return [bytes_row(state, columns), notice_row(state, columns), footer_row(state, columns)]
 
 
@@ -89,7 +110,9 @@ def bytes_row(state, columns):
     if state.mode == "play":
         sent = f" {_play_words(state.play)}"
     else:
-        sent = " sends: " + (shown_bytes(data, columns - columns_of(came) - 12) if data else "nothing")
+        sent = " sends: " + (
+            shown_bytes(data, columns - columns_of(came) - 12) if data else "nothing"
+        )
     return [("class:bytes", pad(sent, columns - columns_of(came) - 1)), ("class:bytes", f" {came}")]
 
 
@@ -118,7 +141,7 @@ def _next_words(play):
 
 def shown_bytes(data, columns):
     """Return `data` in the notation, its start alone where it is too long, with the number of all bytes."""
-    text = show(data[:4 * max(columns, 1)])
+    text = show(data[: 4 * max(columns, 1)])
     count = f" ({len(data)} bytes)"
     return text if columns_of(text) <= columns else cut(text, columns - len(count)) + count
 
@@ -128,14 +151,28 @@ def notice_row(state, columns):
     if state.notice:
         return [("class:notice", cut(f" * {state.notice}", columns))]
     if state.mode == "marking":
-        told = marks.in_words(state.marks) if state.marks else "nothing yet; enter records a plain 'differs'"
+        told = (
+            marks.in_words(state.marks)
+            if state.marks
+            else "nothing yet; enter records a plain 'differs'"
+        )
         remark = f'; remark "{state.remark}"' if state.remark else ""
-        return [("class:notice", cut(f" at row {state.cursor[0]}, column {state.cursor[1]}; marked: {told}{remark}", columns))]
+        return [
+            (
+                "class:notice",
+                cut(
+                    f" at row {state.cursor[0]}, column {state.cursor[1]}; marked: {told}{remark}",
+                    columns,
+                ),
+            )
+        ]
     if state.mode == "play":
         return [("class:notice", cut(_next_words(state.play), columns))]
     if state.mode in ("look", "ask") and state.board_keys == "on":
         words = ", ".join(f"{key} {keymap.find(state.mode, key).label}" for key in "yn")
-        return [("class:notice", cut(f" answer here or on the board's own keyboard: {words}", columns))]
+        return [
+            ("class:notice", cut(f" answer here or on the board's own keyboard: {words}", columns))
+        ]
     words = legend() if state.mode == "press" else keymap.MODES[state.mode].title
     return [("", cut(f" {words}", columns))]
 

@@ -56,7 +56,7 @@ def _words(text, columns):
         while columns_of(word) > columns:
             piece = _head(word, columns)
             yield piece
-            word = word[len(piece):]
+            word = word[len(piece) :]
         yield word
 
 
@@ -66,5 +66,5 @@ def _head(word, columns):
     for count, character in enumerate(word):
         taken += get_cwidth(character)
         if taken > columns:
-            return word[:max(count, 1)]
+            return word[: max(count, 1)]
     return word

@@ -7,7 +7,13 @@ from termprobe.session.fit import MORE, wrap
 from termprobe.session.state import is_any_key
 from termprobe.verdict.model import FAIL, PASS
 
-STYLES = {RIGHT: "class:pass", WRONG: "class:fail", MISSING: "class:fail", "asked": "class:cursor", "partly": "class:strong"}
+STYLES = {
+    RIGHT: "class:pass",
+    WRONG: "class:fail",
+    MISSING: "class:fail",
+    "asked": "class:cursor",
+    "partly": "class:strong",
+}
 """Styles of the marks; a state that is not named has none."""
 
 
@@ -42,7 +48,14 @@ def last_lines(state, columns):
 
 def _last_press(state):
     """Return the step of the last press, or None."""
-    return next((state.plan.step(step_id) for step_id in reversed(state.trail) if state.plan.step(step_id).kind == PRESS), None)
+    return next(
+        (
+            state.plan.step(step_id)
+            for step_id in reversed(state.trail)
+            if state.plan.step(step_id).kind == PRESS
+        ),
+        None,
+    )
 
 
 def keyboard_lines(state, columns, rows):
@@ -55,9 +68,15 @@ def keyboard_lines(state, columns, rows):
     asked = None if is_any_key(state) or state.step.kind != PRESS else state.step
     lines, in_lines = draw(keyboard), {}
     for mark in marks(keyboard, states(keyboard, steps, state.verdicts, asked)):
-        in_lines.setdefault(mark.line, []).append((mark.column, mark.character, STYLES.get(mark.state, "")))
-    top, left = _corner(keyboard, asked or _last_press(state), (rows, columns), (len(lines), max(map(len, lines))))
-    return [_styled(line, in_lines.get(number, ()), left, columns) for number, line in enumerate(lines)][top:top + rows]
+        in_lines.setdefault(mark.line, []).append(
+            (mark.column, mark.character, STYLES.get(mark.state, ""))
+        )
+    top, left = _corner(
+        keyboard, asked or _last_press(state), (rows, columns), (len(lines), max(map(len, lines)))
+    )
+    return [
+        _styled(line, in_lines.get(number, ()), left, columns) for number, line in enumerate(lines)
+    ][top : top + rows]
 
 
 def _corner(keyboard, step, room, size):
@@ -65,15 +84,23 @@ def _corner(keyboard, step, room, size):
 
     Of a key wider than the room its right end is shown, where its mark stands.
     """
-    cap = next((cap for cap in caps(keyboard) if step is not None and cap.key.name == step.key), None)
-    middle = (cap.line + 1, cap.column + cap.width - 1 - min(cap.width, room[1] - 4) // 2) if cap else (0, 0)
-    return tuple(max(min(at - has // 2, whole - has), 0) for at, has, whole in zip(middle, room, size))
+    cap = next(
+        (cap for cap in caps(keyboard) if step is not None and cap.key.name == step.key), None
+    )
+    middle = (
+        (cap.line + 1, cap.column + cap.width - 1 - min(cap.width, room[1] - 4) // 2)
+        if cap
+        else (0, 0)
+    )
+    return tuple(
+        max(min(at - has // 2, whole - has), 0) for at, has, whole in zip(middle, room, size)
+    )
 
 
 def _styled(line, marks, left, columns):
     """Return one row in fragments: the mark at each column in its style; of the row only `columns` from `left` on."""
-    line = line[:left] + MORE + line[left + 1:] if left else line
-    line = line if len(line) <= left + columns else line[:left + columns - 1] + MORE
+    line = line[:left] + MORE + line[left + 1 :] if left else line
+    line = line if len(line) <= left + columns else line[: left + columns - 1] + MORE
     parts, place = [("", " ")], left
     for column, mark, style in sorted(marks):
         if left < column < left + columns - 1:

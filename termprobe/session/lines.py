@@ -35,7 +35,11 @@ def prompt(state):
     words = PURPOSES[state.purpose].prompt
     if state.purpose == "reading":
         return f"{words}: {state.step.limits or 'no limits, it is noted'}"
-    return f"{words} from row {state.cursor[0]}, column {state.cursor[1]} on" if state.purpose == "seen" else words
+    return (
+        f"{words} from row {state.cursor[0]}, column {state.cursor[1]} on"
+        if state.purpose == "seen"
+        else words
+    )
 
 
 def judged_so_far(state):
@@ -67,15 +71,24 @@ def _needed(text, what):
 def _reading(state, text):
     value = parse_reading(text, state.step.unit)
     word, sentence = judgement(state.step, value)
-    return state.back(notice=f"{state.step.title}: {sentence}"), (Record(state.step_id, Answer(word, value=value)),)
+    return state.back(notice=f"{state.step.title}: {sentence}"), (
+        Record(state.step_id, Answer(word, value=value)),
+    )
 
 
 def _dispute(state, text):
-    return state.back(), (Record(state.step_id, Answer(DISPUTED, note=_needed(text, "what is wrong with the expectation"))),)
+    return state.back(), (
+        Record(
+            state.step_id,
+            Answer(DISPUTED, note=_needed(text, "what is wrong with the expectation")),
+        ),
+    )
 
 
 def _skip(state, text):
-    return state.back(), (Record(state.step_id, Answer(SKIPPED, note=_needed(text, "the reason for skipping"))),)
+    return state.back(), (
+        Record(state.step_id, Answer(SKIPPED, note=_needed(text, "the reason for skipping"))),
+    )
 
 
 def _note(state, text):
@@ -114,15 +127,26 @@ def _wave_speed(state, text):
     speed, _, frame = text.strip().partition(" ")
     format = parse_frame(frame.strip(), state.loop.format) if frame.strip() else state.loop.format
     if not speed.isdecimal() or not 1 <= int(speed) <= 4_000_000:
-        raise LineError(f"the speed must be 1 to 4000000 baud, such as 1200 or 1200 8N1, not {speed or 'nothing'}")
+        raise LineError(
+            f"the speed must be 1 to 4000000 baud, such as 1200 or 1200 8N1, not {speed or 'nothing'}"
+        )
     return state.back(loop=replace(state.loop, format=replace(format, speed_baud=int(speed)))), ()
 
 
 def parse_frame(text, format):
     """Return `format` with the frame that `text` names, such as 7E1; raise LineError."""
-    if len(text) != 3 or text[0] not in "5678" or text[1].upper() not in FORMAT_WORDS or text[2] not in "12":
-        raise LineError(f"the format must be data bits, parity letter N E O M S, and stop bits, such as 7E1, not {text}")
-    return replace(format, data_bits=int(text[0]), parity=FORMAT_WORDS[text[1].upper()], stop_bits=int(text[2]))
+    if (
+        len(text) != 3
+        or text[0] not in "5678"
+        or text[1].upper() not in FORMAT_WORDS
+        or text[2] not in "12"
+    ):
+        raise LineError(
+            f"the format must be data bits, parity letter N E O M S, and stop bits, such as 7E1, not {text}"
+        )
+    return replace(
+        format, data_bits=int(text[0]), parity=FORMAT_WORDS[text[1].upper()], stop_bits=int(text[2])
+    )
 
 
 def _board_keys(state, text):
@@ -136,10 +160,14 @@ PURPOSES = {
     "note": Purpose("Note", _note),
     "remark": Purpose("What differs, in words", _remark),
     "seen": Purpose("Characters seen", _seen),
-    "board-keys": Purpose("Typed on the simulated board's keyboard, RETURN at the end", _board_keys),
+    "board-keys": Purpose(
+        "Typed on the simulated board's keyboard, RETURN at the end", _board_keys
+    ),
     "wave-bytes": Purpose('Bytes, such as "U" or ESC "=" 20h', _wave_bytes),
     "wave-gap": Purpose("Idle time between two rounds, such as 5 ms; 0 is back to back", _wave_gap),
-    "wave-speed": Purpose("Speed in baud, and a format where it is to differ, such as 1200 8N1", _wave_speed),
+    "wave-speed": Purpose(
+        "Speed in baud, and a format where it is to differ, such as 1200 8N1", _wave_speed
+    ),
 }
 
 

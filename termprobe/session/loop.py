@@ -21,7 +21,13 @@ class Loop:
 def frame_bits(code, format):
     """Return the bits of one character on the line, in the order of time: start 0, data lowest first, parity, stop 1."""
     data = [code >> bit & 1 for bit in range(format.data_bits)]
-    parity = {"none": [], "even": [sum(data) % 2], "odd": [1 - sum(data) % 2], "mark": [1], "space": [0]}[format.parity]
+    parity = {
+        "none": [],
+        "even": [sum(data) % 2],
+        "odd": [1 - sum(data) % 2],
+        "mark": [1],
+        "space": [0],
+    }[format.parity]
     return (0, *data, *parity, *[1] * format.stop_bits)
 
 
@@ -33,12 +39,18 @@ def line_bits(data, format):
 def period_bits(bits):
     """Return the length of the shortest piece that gives `bits` when it is repeated."""
     length = len(bits)
-    return next(size for size in range(1, length + 1) if length % size == 0 and bits[:size] * (length // size) == bits)
+    return next(
+        size
+        for size in range(1, length + 1)
+        if length % size == 0 and bits[:size] * (length // size) == bits
+    )
 
 
 def runs_of(bits):
     """Return ((level, bits), ...) of one period that goes round, begun at the first falling edge."""
-    start = next((place for place in range(len(bits)) if bits[place - 1] == 1 and bits[place] == 0), 0)
+    start = next(
+        (place for place in range(len(bits)) if bits[place - 1] == 1 and bits[place] == 0), 0
+    )
     runs = []
     for bit in bits[start:] + bits[:start]:
         if runs and runs[-1][0] == bit:
@@ -54,15 +66,21 @@ def waveform(loop):
     bit_s = 1 / loop.format.speed_baud
     if loop.gap_s > 0:
         whole_s = len(bits) * bit_s + loop.gap_s
-        return (f"{len(loop.data)} character{'s' * (len(loop.data) > 1)} in {_time(len(bits) * bit_s)}, then idle for "
-                f"{_time(loop.gap_s)}: again every {_time(whole_s)} ({_frequency(1 / whole_s)}).",
-                *_runs_text(runs_of((*bits, 1))[:-1] or ((0, len(bits)),), bit_s), _levels())
+        return (
+            f"{len(loop.data)} character{'s' * (len(loop.data) > 1)} in {_time(len(bits) * bit_s)}, then idle for "
+            f"{_time(loop.gap_s)}: again every {_time(whole_s)} ({_frequency(1 / whole_s)}).",
+            *_runs_text(runs_of((*bits, 1))[:-1] or ((0, len(bits)),), bit_s),
+            _levels(),
+        )
     period = period_bits(bits)
     runs = runs_of(bits[:period])
     if len(runs) == 2:
         return (_two_levels(runs, bit_s), _levels())
-    return (f"The same {period} bits come again every {_time(period * bit_s)} ({_frequency(1 / (period * bit_s))}).",
-            *_runs_text(runs, bit_s), _levels())
+    return (
+        f"The same {period} bits come again every {_time(period * bit_s)} ({_frequency(1 / (period * bit_s))}).",
+        *_runs_text(runs, bit_s),
+        _levels(),
+    )
 
 
 def _two_levels(runs, bit_s):
@@ -71,17 +89,25 @@ def _two_levels(runs, bit_s):
     if low == high == 1:
         return f"A square wave of {frequency}, half the bit rate: {_time(bit_s)} low, {_time(bit_s)} high."
     if low == high:
-        return f"A square wave of {frequency}: {_time(low * bit_s)} low, {_time(high * bit_s)} high."
-    return f"A rectangular wave of {frequency}: {_time(low * bit_s)} low, {_time(high * bit_s)} high."
+        return (
+            f"A square wave of {frequency}: {_time(low * bit_s)} low, {_time(high * bit_s)} high."
+        )
+    return (
+        f"A rectangular wave of {frequency}: {_time(low * bit_s)} low, {_time(high * bit_s)} high."
+    )
 
 
 def _runs_text(runs, bit_s):
-    shown = ", ".join(f"{('low', 'high')[level]} {_time(count * bit_s)}" for level, count in runs[:SHOWN_RUNS])
+    shown = ", ".join(
+        f"{('low', 'high')[level]} {_time(count * bit_s)}" for level, count in runs[:SHOWN_RUNS]
+    )
     return (f"From the first falling edge: {shown}{', ...' if len(runs) > SHOWN_RUNS else '.'}",)
 
 
 def _levels():
-    return "High is 1, stop and idle, at the UART's pin; on the cable that level is the negative one."
+    return (
+        "High is 1, stop and idle, at the UART's pin; on the cable that level is the negative one."
+    )
 
 
 def drawn(data, format):
@@ -106,7 +132,9 @@ def _name(place, format):
 
 def title(loop):
     """Return in words what is sent: bytes, gap, speed and format."""
-    shown = " ".join(show_code(code) for code in loop.data[:16]) + (" ..." if len(loop.data) > 16 else "")
+    shown = " ".join(show_code(code) for code in loop.data[:16]) + (
+        " ..." if len(loop.data) > 16 else ""
+    )
     return f"{shown}, {f'{_time(loop.gap_s)} gap' if loop.gap_s else 'back to back'}, {loop.format}"
 
 

@@ -28,7 +28,7 @@ def typed(marks, screen, cell, text):
     """Return `marks` with `text` seen from `cell` on; a character that is as expected takes the mark away."""
     row, column = cell
     found = dict(marks)
-    for place, character in enumerate(text[:len(screen.rows[row]) - column], column):
+    for place, character in enumerate(text[: len(screen.rows[row]) - column], column):
         found.pop((row, place), None)
         if screen.rows[row][place] != character:
             found[row, place] = character
@@ -39,8 +39,10 @@ def seen_rows(screen, marks):
     """Return the rows as the builder sees them, UNKNOWN where a cell is only marked; None where nothing is marked."""
     if not marks:
         return None
-    return tuple("".join(marks.get((row, column), character) for column, character in enumerate(text))
-                 for row, text in enumerate(screen.rows))
+    return tuple(
+        "".join(marks.get((row, column), character) for column, character in enumerate(text))
+        for row, text in enumerate(screen.rows)
+    )
 
 
 def in_words(marks):
@@ -48,8 +50,12 @@ def in_words(marks):
     parts = []
     for row in sorted({row for row, _ in marks}):
         ranges = _ranges(sorted(column for where, column in marks if where == row))
-        shown = ", ".join(f"{first}-{last}" if last > first else f"{first}" for first, last in ranges)
-        parts.append(f"row {row} column{'s' if len(ranges) > 1 or ranges[0][0] != ranges[0][1] else ''} {shown}")
+        shown = ", ".join(
+            f"{first}-{last}" if last > first else f"{first}" for first, last in ranges
+        )
+        parts.append(
+            f"row {row} column{'s' if len(ranges) > 1 or ranges[0][0] != ranges[0][1] else ''} {shown}"
+        )
     return "; ".join(parts)
 
 
@@ -65,4 +71,11 @@ def _ranges(numbers):
 
 def first_cell(screen):
     """Return where marking begins: the first cell that is not blank, or the top left one."""
-    return next(((row, len(text) - len(text.lstrip(" "))) for row, text in enumerate(screen.rows) if text.strip(" ")), (0, 0))
+    return next(
+        (
+            (row, len(text) - len(text.lstrip(" ")))
+            for row, text in enumerate(screen.rows)
+            if text.strip(" ")
+        ),
+        (0, 0),
+    )

@@ -20,7 +20,9 @@ def run_plain(run, show, ask, relink, opening=()):
 
 def _wait_for_line(run, show, ask, relink, error):
     """Ask until the line is back, or the builder gives up, which raises `error`."""
-    show(f"\nThe line is gone: {error}\nPlug the adapter into the computer again. Nothing answered is lost.")
+    show(
+        f"\nThe line is gone: {error}\nPlug the adapter into the computer again. Nothing answered is lost."
+    )
     while True:
         try:
             typed = ask("ENTER when it is plugged in, or stop: ").strip().lower()

@@ -45,13 +45,17 @@ def window(screen, rows, columns, scroll=None, focus=None):
     if scroll is not None:
         return min(scroll[0], last_row), min(scroll[1], last_column)
     if focus is not None:
-        row, column = (min(max(place - size // 2, 0), last) for place, size, last in
-                       zip(focus, (rows, columns), (last_row, last_column), strict=True))
+        row, column = (
+            min(max(place - size // 2, 0), last)
+            for place, size, last in zip(
+                focus, (rows, columns), (last_row, last_column), strict=True
+            )
+        )
         return row, column
     written = [sum(character != " " for character in text) for text in screen.rows]
     if screen.cursor and 0 <= screen.cursor[0] < height:
         written[screen.cursor[0]] += 1
-    row = max(range(last_row + 1), key=lambda first: (sum(written[first:first + rows]), -first))
+    row = max(range(last_row + 1), key=lambda first: (sum(written[first : first + rows]), -first))
     return row, 0
 
 
@@ -74,15 +78,20 @@ def framed_rows(look, rows, has_numbers):
         label = f"{row:>{NUMBER_COLUMNS}}" if has_numbers else ""
         found.append([("class:frame", label + edge), *cells, ("class:frame", FRAME["side"])])
     caption = cut(f" {look.caption} ", width - 2) if look.caption else ""
-    found.append([("class:frame", number + FRAME["bottom"][0] + FRAME["line"]), ("class:caption", caption),
-                  ("class:frame", FRAME["line"] * (width - 1 - len(caption)) + FRAME["bottom"][1])])
+    found.append(
+        [
+            ("class:frame", number + FRAME["bottom"][0] + FRAME["line"]),
+            ("class:caption", caption),
+            ("class:frame", FRAME["line"] * (width - 1 - len(caption)) + FRAME["bottom"][1]),
+        ]
+    )
     return found
 
 
 def _ruler(width, at):
     ruler = [FRAME["line"]] * width
     for column in range(0, width - 2, 10):
-        ruler[column:column + len(str(column))] = str(column)
+        ruler[column : column + len(str(column))] = str(column)
     if at and 0 <= at[1] < width:
         ruler[at[1]] = FRAME["column"]
     return "".join(ruler)
@@ -90,15 +99,27 @@ def _ruler(width, at):
 
 def _cells(look, row, first, count):
     """Return the fragments of one row: cells that are alike are drawn together."""
-    text = look.screen.rows[row][first:first + count]
-    places = (*look.marks, *look.screen.renditions, *filter(None, (look.pointer, look.screen.cursor)))
-    special = sorted({column for where, column in places if where == row and first <= column < first + len(text)})
+    text = look.screen.rows[row][first : first + count]
+    places = (
+        *look.marks,
+        *look.screen.renditions,
+        *filter(None, (look.pointer, look.screen.cursor)),
+    )
+    special = sorted(
+        {column for where, column in places if where == row and first <= column < first + len(text)}
+    )
     fragments, place = [], first
     for column in special:
-        fragments += [("class:screen", _shown(text[place - first:column - first])),
-                      (style_of(look, row, column), _shown(_seen(look, row, column, text[column - first])))]
+        fragments += [
+            ("class:screen", _shown(text[place - first : column - first])),
+            (style_of(look, row, column), _shown(_seen(look, row, column, text[column - first]))),
+        ]
         place = column + 1
-    return [fragment for fragment in (*fragments, ("class:screen", _shown(text[place - first:]))) if fragment[1]]
+    return [
+        fragment
+        for fragment in (*fragments, ("class:screen", _shown(text[place - first :])))
+        if fragment[1]
+    ]
 
 
 def _seen(look, row, column, character):
@@ -110,7 +131,10 @@ def _shown(text):
     """Return the characters of cells, each harmless and one column wide."""
     if text.isascii() and text.isprintable():
         return text
-    return "".join(character if harmless(character) == character and columns_of(character) == 1 else STRANGE for character in text)
+    return "".join(
+        character if harmless(character) == character and columns_of(character) == 1 else STRANGE
+        for character in text
+    )
 
 
 def style_of(look, row, column):
@@ -139,4 +163,6 @@ def renditions_in_words(screen):
 
 def cursor_in_words(screen):
     """Return where the cursor must be."""
-    return "" if screen.cursor is None else f"cursor row {screen.cursor[0]}, column {screen.cursor[1]}"
+    return (
+        "" if screen.cursor is None else f"cursor row {screen.cursor[0]}, column {screen.cursor[1]}"
+    )

@@ -12,7 +12,15 @@ from termprobe.session.play import Play
 from termprobe.terminal.screen import Screen
 from termprobe.verdict.model import FAIL, NOT_FITTED, PASS, UNANSWERED, StepVerdict
 
-MODE_OF_KIND = {LOOK: "look", ASK: "ask", TYPED_BACK: "typed-back", REPLY: "reply", MEASURE: "measure", SWITCH: "setting", PRESS: "press"}
+MODE_OF_KIND = {
+    LOOK: "look",
+    ASK: "ask",
+    TYPED_BACK: "typed-back",
+    REPLY: "reply",
+    MEASURE: "measure",
+    SWITCH: "setting",
+    PRESS: "press",
+}
 SLOWER_BY, SLOWEST = 2.0, 64.0
 """Each wish for slower sending multiplies the time of a character by the first, up to the second."""
 KEPT_BYTES, KEPT_PACES = 64, 50
@@ -132,13 +140,23 @@ def verdict_of(state, step_id):
 
 def is_any_key(state):
     """Return whether any key may be pressed: in free order, but where a key answered already is to be pressed again."""
-    return state.is_free and state.step.kind == PRESS and verdict_of(state, state.step_id) == UNANSWERED
+    return (
+        state.is_free
+        and state.step.kind == PRESS
+        and verdict_of(state, state.step_id) == UNANSWERED
+    )
 
 
 def steps_left(state, steps):
     """Return those of `steps` that are still to be answered if all goes well."""
-    hoped = {step.id for step in state.plan.steps if verdict_of(state, step.id) in (PASS, UNANSWERED)}
-    return [step for step in steps if verdict_of(state, step.id) == UNANSWERED and not step.is_covered(hoped)]
+    hoped = {
+        step.id for step in state.plan.steps if verdict_of(state, step.id) in (PASS, UNANSWERED)
+    }
+    return [
+        step
+        for step in steps
+        if verdict_of(state, step.id) == UNANSWERED and not step.is_covered(hoped)
+    ]
 
 
 def progress(state):
@@ -153,13 +171,21 @@ def time_left_s(state):
     if len(state.looks_s) < 3:
         return None
     left = steps_left(state, state.plan.steps)
-    line_s = sum(len(group.data) * state.format.character_s + group.settle_s for step in left for group in step.groups)
+    line_s = sum(
+        len(group.data) * state.format.character_s + group.settle_s
+        for step in left
+        for group in step.groups
+    )
     return line_s + len(left) * statistics.median(state.looks_s)
 
 
 def settings_due(state, step):
     """Return ((option, position), ...) that must be set on the board before `step`."""
-    return tuple((option, position) for option, position in step.settings if state.options.get(option) != position)
+    return tuple(
+        (option, position)
+        for option, position in step.settings
+        if state.options.get(option) != position
+    )
 
 
 def shown_time(seconds):

@@ -11,30 +11,53 @@ from termprobe.verdict.model import DISPUTED, FAIL, UNSURE
 from termprobe.observer.base import DIFFERS, Answer
 
 FAR = 9999
-MOVES = {"up": (-1, 0), "down": (1, 0), "left": (0, -1), "right": (0, 1),
-         "pageup": (-FAR, 0), "pagedown": (FAR, 0), "home": (0, -FAR), "end": (0, FAR)}
+MOVES = {
+    "up": (-1, 0),
+    "down": (1, 0),
+    "left": (0, -1),
+    "right": (0, 1),
+    "pageup": (-FAR, 0),
+    "pagedown": (FAR, 0),
+    "home": (0, -FAR),
+    "end": (0, FAR),
+}
 SCROLL_COLUMNS = 8
 
 
 def jump(state, key):
     """Open the list of steps at the step in hand."""
     places = [step.id for step in state.plan.steps]
-    return state.to("list", chosen=places.index(state.step_id) if state.step_id in places else 0, notice=""), ()
+    return state.to(
+        "list", chosen=places.index(state.step_id) if state.step_id in places else 0, notice=""
+    ), ()
 
 
 def choose(state, key):
     """Move through the list."""
     steps, chosen = state.plan.steps, state.chosen
-    stages = [place for place, step in enumerate(steps) if place == 0 or steps[place - 1].stage != step.stage]
-    places = {"up": chosen - 1, "down": chosen + 1, "home": 0, "end": len(steps) - 1,
-              "pageup": max([place for place in stages if place < chosen], default=0),
-              "pagedown": min([place for place in stages if place > chosen], default=len(steps) - 1)}
+    stages = [
+        place
+        for place, step in enumerate(steps)
+        if place == 0 or steps[place - 1].stage != step.stage
+    ]
+    places = {
+        "up": chosen - 1,
+        "down": chosen + 1,
+        "home": 0,
+        "end": len(steps) - 1,
+        "pageup": max([place for place in stages if place < chosen], default=0),
+        "pagedown": min([place for place in stages if place > chosen], default=len(steps) - 1),
+    }
     return replace(state, chosen=min(max(places[key], 0), len(steps) - 1)), ()
 
 
 def next_failed(state, key):
     """Move to the next step of the list that needs another look."""
-    bad = [place for place, step in enumerate(state.plan.steps) if verdict_of(state, step.id) in (FAIL, UNSURE, DISPUTED)]
+    bad = [
+        place
+        for place, step in enumerate(state.plan.steps)
+        if verdict_of(state, step.id) in (FAIL, UNSURE, DISPUTED)
+    ]
     if not bad:
         return state.say("no step has failed, is unsure or disputed"), ()
     return replace(state, chosen=next((place for place in bad if place > state.chosen), bad[0])), ()
@@ -61,7 +84,11 @@ def move(state, key):
     """Move the marking cursor."""
     rows = state.screen.rows
     row, column = (place + way for place, way in zip(state.cursor, MOVES[key], strict=True))
-    return replace(state, cursor=(min(max(row, 0), len(rows) - 1), min(max(column, 0), len(rows[0]) - 1)), notice=""), ()
+    return replace(
+        state,
+        cursor=(min(max(row, 0), len(rows) - 1), min(max(column, 0), len(rows[0]) - 1)),
+        notice="",
+    ), ()
 
 
 def mark(cells):
@@ -76,20 +103,28 @@ def unmark(state, key):
 
 def differing(state):
     """Return the Answer that the marks make."""
-    return Answer(DIFFERS, seen=marks.seen_rows(state.step.expected, state.marks), note=state.remark)
+    return Answer(
+        DIFFERS, seen=marks.seen_rows(state.step.expected, state.marks), note=state.remark
+    )
 
 
 def step_through(state, key):
     """Play the step in hand group by group."""
     if not state.step.groups:
         return state.say("this step sends nothing"), ()
-    return state.at("play", play=play.play_of(state.plan, state.step, lambda: Reference(state.profile)), notice="", scroll=None), ()
+    return state.at(
+        "play",
+        play=play.play_of(state.plan, state.step, lambda: Reference(state.profile)),
+        notice="",
+        scroll=None,
+    ), ()
 
 
 def _played(function):
     def action(state, key):
         after, groups = function(state.play)
         return replace(state, play=after), (SendGroups(groups),) if groups else ()
+
     return action
 
 
@@ -99,8 +134,12 @@ play_to_mark, play_restart = _played(play.to_mark), _played(play.restart)
 
 def play_mark(state, key):
     """Move the mark."""
-    place = (state.play.sent if state.play.mark is None else state.play.mark) + (1 if key == "down" else -1)
-    return replace(state, play=replace(state.play, mark=min(max(place, 0), len(state.play.groups)))), ()
+    place = (state.play.sent if state.play.mark is None else state.play.mark) + (
+        1 if key == "down" else -1
+    )
+    return replace(
+        state, play=replace(state.play, mark=min(max(place, 0), len(state.play.groups)))
+    ), ()
 
 
 def mark_here(state, key):

@@ -9,9 +9,31 @@ from termprobe.plan.model import LOOK, PRESS, REPLY, SWITCH, Group, Step
 from termprobe.profile.encode import encode
 from termprobe.runner.events import BytesReceived
 from termprobe.session.actions import BOARD_KEYBOARD
-from termprobe.session.orders import (Acknowledge, Announce, BoardScreen, Came, Heard, Judged, LoopEnded, Lost, Note,
-                                      PressBoardKeys, PressKey, Record, Regained, Retry, Send, SendGroups, SetOption, Shown,
-                                      StartLoop, StopLoop, TakeBack, Told, Trouble)
+from termprobe.session.orders import (
+    Acknowledge,
+    Announce,
+    BoardScreen,
+    Came,
+    Heard,
+    Judged,
+    LoopEnded,
+    Lost,
+    Note,
+    PressBoardKeys,
+    PressKey,
+    Record,
+    Regained,
+    Retry,
+    Send,
+    SendGroups,
+    SetOption,
+    Shown,
+    StartLoop,
+    StopLoop,
+    TakeBack,
+    Told,
+    Trouble,
+)
 from termprobe.terminal.screen import Screen
 from termprobe.observer.base import AS_EXPECTED
 from termprobe.observer.press import MACHINE_LIMIT_S, Ear
@@ -45,6 +67,7 @@ class StoppableLink:
             if self._stop.is_set():
                 raise Stopped
             return call(*arguments)
+
         return checked
 
 
@@ -61,7 +84,13 @@ class Worker(threading.Thread):
         self._stop_sending = threading.Event()
         self._link = StoppableLink(link, self._stop_sending)
         self._format = link.format
-        self._open_line, self._post, self._clock, self._profile, self._board = open_line, post, clock, profile, board
+        self._open_line, self._post, self._clock, self._profile, self._board = (
+            open_line,
+            post,
+            clock,
+            profile,
+            board,
+        )
         self.run_of_plan = new_run(self._link, self._tell)
         self.orders = queue.Queue()
         self._is_lost, self._retry_at_s, self._is_ended = False, 0.0, False
@@ -95,7 +124,9 @@ class Worker(threading.Thread):
 
     def _turn(self):
         try:
-            order = self.orders.get(timeout=LISTEN_S if self._pressing_s is None else 0)  # a press is waited for on the line
+            order = self.orders.get(
+                timeout=LISTEN_S if self._pressing_s is None else 0
+            )  # a press is waited for on the line
         except queue.Empty:
             order = None
         if order is END:
@@ -120,7 +151,9 @@ class Worker(threading.Thread):
             self.run_of_plan.poll()
             return
         came = self._ear.hear(self._pressing_s, self.run_of_plan.step)
-        is_late = self._limit_s is not None and self._clock.now_s() - self._pressing_s >= self._limit_s
+        is_late = (
+            self._limit_s is not None and self._clock.now_s() - self._pressing_s >= self._limit_s
+        )
         if came or is_late:
             self._pressing_s, self._limit_s = self._clock.now_s(), self._wait_s
             self._post(Heard(came))
@@ -148,7 +181,14 @@ class Worker(threading.Thread):
     def _judged(self, step=None, is_held=False):
         run = self.run_of_plan
         following = run.next_step()
-        self._post(Judged(run.verdicts(), following.id if following else None, step.id if step else None, is_held))
+        self._post(
+            Judged(
+                run.verdicts(),
+                following.id if following else None,
+                step.id if step else None,
+                is_held,
+            )
+        )
 
     # The line
 
@@ -172,7 +212,11 @@ class Worker(threading.Thread):
             self._is_lost = True
             self._post(Lost(str(error)))
             return
-        self._link, self._is_lost, self._is_troubled = StoppableLink(link, self._stop_sending), False, False
+        self._link, self._is_lost, self._is_troubled = (
+            StoppableLink(link, self._stop_sending),
+            False,
+            False,
+        )
         self.run_of_plan.relink(self._link)
         if is_told:
             self._post(Regained(f"the line is back: {link.name}"))
@@ -236,8 +280,10 @@ class Worker(threading.Thread):
         """Clear the board's screen and say on it that its keys answer."""
         for name in self._profile.fresh:
             settle_s = self._profile.command(name).settle_ms / 1000
-            self.run_of_plan.send_group(ANNOUNCED, Group(encode(self._profile, name), name, settle_s))
-        text = ANNOUNCEMENT[:self._profile.display.columns]
+            self.run_of_plan.send_group(
+                ANNOUNCED, Group(encode(self._profile, name), name, settle_s)
+            )
+        text = ANNOUNCEMENT[: self._profile.display.columns]
         self.run_of_plan.send_group(ANNOUNCED, Group(text.encode("ascii"), f'text "{text}"'))
 
     def press_board_keys(self, order):
@@ -292,8 +338,17 @@ class Worker(threading.Thread):
 
 
 CARRIED_OUT = {
-    Send: Worker.send, Record: Worker.record, Acknowledge: Worker.acknowledge, SetOption: Worker.set_option, Note: Worker.note,
-    SendGroups: Worker.send_groups, Announce: Worker.announce, PressBoardKeys: Worker.press_board_keys, PressKey: Worker.press_key,
-    TakeBack: Worker.take_back, StartLoop: Worker.loop,
-    StopLoop: lambda worker, order: None, Retry: lambda worker, order: worker._reopen(),
+    Send: Worker.send,
+    Record: Worker.record,
+    Acknowledge: Worker.acknowledge,
+    SetOption: Worker.set_option,
+    Note: Worker.note,
+    SendGroups: Worker.send_groups,
+    Announce: Worker.announce,
+    PressBoardKeys: Worker.press_board_keys,
+    PressKey: Worker.press_key,
+    TakeBack: Worker.take_back,
+    StartLoop: Worker.loop,
+    StopLoop: lambda worker, order: None,
+    Retry: lambda worker, order: worker._reopen(),
 }

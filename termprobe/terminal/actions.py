@@ -46,8 +46,10 @@ def _home(screen, order, profile):
 
 
 def _address(screen, order, profile):
-    screen.move(_coordinate(order.row, screen.lines, screen.cursor.y, order.command.edge),
-               _coordinate(order.column, screen.columns, screen.cursor.x, order.command.edge))
+    screen.move(
+        _coordinate(order.row, screen.lines, screen.cursor.y, order.command.edge),
+        _coordinate(order.column, screen.columns, screen.cursor.x, order.command.edge),
+    )
 
 
 def _coordinate(wanted, size, kept, edge):
@@ -64,9 +66,11 @@ def _clear(screen, order, profile):
 
 def _erasing(method, how):
     """Return the action of a pyte method that erases: from the cursor (0), to the cursor (1), all (2)."""
+
     def action(screen, order, profile):
         getattr(screen, method)(how)
         screen.is_pending = False
+
     return action
 
 
@@ -119,14 +123,17 @@ def _plain(screen, order, profile):
 def _rendering(field):
     def action(screen, order, profile):
         screen.render(field)
+
     return action
 
 
 def _reply(screen, order, profile):
     place = {"row": screen.cursor.y, "column": screen.cursor.x}
     try:
-        parts = [part if isinstance(part, bytes) else coordinate_bytes(numbering(profile), place[part])
-                 for part in order.command.reply or ()]
+        parts = [
+            part if isinstance(part, bytes) else coordinate_bytes(numbering(profile), place[part])
+            for part in order.command.reply or ()
+        ]
     except ValueError:  # a cursor that the coding cannot tell: nothing is sent
         return
     screen.replies += b"".join(parts)

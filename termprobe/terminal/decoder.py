@@ -61,7 +61,11 @@ class Decoder:
         if node.order is None:
             self._node, self._state = node, self._lead_in
         else:
-            self._events.append(self._tables.filled(node.order, node.slots, self._numbers) if node.slots else node.order)
+            self._events.append(
+                self._tables.filled(node.order, node.slots, self._numbers)
+                if node.slots
+                else node.order
+            )
             self._idle()
 
     def _lead_in(self, code):
@@ -119,7 +123,9 @@ class Decoder:
             self._ignore(self._seen)
         elif code == 0x5B:  # CSI, ECMA-48 8.3.16
             self._state = self._sequence
-        elif code in b"PX]^_":  # DCS, SOS, OSC, PM, APC, ECMA-48 5.6 and 8.3.27, 8.3.143, 8.3.89, 8.3.94, 8.3.2
+        elif (
+            code in b"PX]^_"
+        ):  # DCS, SOS, OSC, PM, APC, ECMA-48 5.6 and 8.3.27, 8.3.143, 8.3.89, 8.3.94, 8.3.2
             self._state = self._string
         else:
             self._ignore(self._seen)
@@ -155,7 +161,9 @@ class Decoder:
 def _whole_pattern(printing, tables):
     """Return the pattern of what need not be taken code by code: (1) a run of printable codes that begin no command,
     (2) a control sequence that nothing interrupts."""
-    codes = bytes(code for code in range(printing.first, printing.last + 1) if code not in tables.root.after)
+    codes = bytes(
+        code for code in range(printing.first, printing.last + 1) if code not in tables.root.after
+    )
     text = b"[" + re.escape(codes) + b"]+" if codes else b"(?!)"
     sequence = rb"\x1b\[[ -?]{0,%d}[@-~]" % (LIMIT - 4) if tables.is_ecma48 else b"(?!)"
     return re.compile(b"(" + text + b")|(" + sequence + b")")

@@ -31,7 +31,11 @@ class PyteScreen(pyte.Screen):
     def __init__(self, display):
         super().__init__(display.columns, display.rows)
         self.printing = display.printing
-        self.tabstops = set(range(display.tab_stops, display.columns, display.tab_stops)) if display.tab_stops else set()
+        self.tabstops = (
+            set(range(display.tab_stops, display.columns, display.tab_stops))
+            if display.tab_stops
+            else set()
+        )
         self.is_pending = False
         self.bells = 0
         self.replies = bytearray()
@@ -57,7 +61,7 @@ class PyteScreen(pyte.Screen):
             if self.is_pending:
                 self.next_line(self.printing.last_row)
             column = self.cursor.x
-            part = text[place:place + self.columns - column]
+            part = text[place : place + self.columns - column]
             end = column + len(part)
             self.buffer[self.cursor.y].update(zip(range(column, end), map(cell, part)))
             self.cursor.x = min(end, self.columns - 1)

@@ -33,5 +33,9 @@ def differences(expected, seen):
         wanted = (expected[row] if row < len(expected) else "").ljust(width)
         got = (seen[row] if row < len(seen) else "").ljust(width)
         if wanted != got:
-            found.extend((row, column, wanted[column], got[column]) for column in range(width) if wanted[column] != got[column])
+            found.extend(
+                (row, column, wanted[column], got[column])
+                for column in range(width)
+                if wanted[column] != got[column]
+            )
     return tuple(found)

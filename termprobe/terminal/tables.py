@@ -66,7 +66,10 @@ class Sequence(NamedTuple):
         """Tell whether the received numbers are those that the sequence demands; a missing one is 0, the default value of
         every selective parameter here (ECMA-48 5.4.2)."""
         padded = [*numbers, *[None] * len(self.parameters)]
-        return all(isinstance(wanted, str) or wanted == (number or 0) for wanted, number in zip(self.parameters, padded))
+        return all(
+            isinstance(wanted, str) or wanted == (number or 0)
+            for wanted, number in zip(self.parameters, padded)
+        )
 
 
 @dataclass(frozen=True)
@@ -96,12 +99,16 @@ class Tables:
 
     def filled(self, order, slots, numbers):
         """Return `order` with the received numbers in its slots."""
-        return order._replace(**{slot: self.value(slot, number) for slot, number in zip(slots, numbers)})
+        return order._replace(
+            **{slot: self.value(slot, number) for slot, number in zip(slots, numbers)}
+        )
 
     def control_sequence(self, codes):
         """Return the events of a whole control sequence, from ESC [ to its final byte."""
         parts = _SEQUENCE.fullmatch(codes)
-        if not parts or b":" in parts[2]:  # ECMA-48 5.4.2 b: sub-strings in parts, which no command declares
+        if (
+            not parts or b":" in parts[2]
+        ):  # ECMA-48 5.4.2 b: sub-strings in parts, which no command declares
             return (Ignored(codes),)
         entries = self.sequences.get(parts[1] + parts[3] + parts[4], ())
         numbers = [min(int(digits), LARGEST) if digits else None for digits in parts[2].split(b";")]
@@ -116,9 +123,16 @@ class Tables:
         if not fitting:
             return None
         # ECMA-48 5.4.2: an empty parameter is the default value; that 0 is too, is common practice.
-        pairs = zip(fitting[0].parameters, [*(number or None for number in numbers), *[None] * len(fitting[0].parameters)])
+        pairs = zip(
+            fitting[0].parameters,
+            [*(number or None for number in numbers), *[None] * len(fitting[0].parameters)],
+        )
         slots = [(wanted, number) for wanted, number in pairs if isinstance(wanted, str)]
-        return self.filled(Order(fitting[0].command), *zip(*slots)) if slots else Order(fitting[0].command)
+        return (
+            self.filled(Order(fitting[0].command), *zip(*slots))
+            if slots
+            else Order(fitting[0].command)
+        )
 
 
 def compile_tables(profile):
@@ -158,8 +172,12 @@ def _add_sequence(sequences, coding, command):
     slots = [str(part) for part in coding if isinstance(part, str)]
     parts = _CODING.fullmatch(b"".join(_SLOT if isinstance(part, str) else part for part in coding))
     if not parts:
-        raise ValueError(f"{command.name} must be coded as one control sequence (ECMA-48 5.4), not {show_template(coding)}")
-    parameters = tuple(slots.pop(0) if field == _SLOT else int(field or b"0") for field in parts[2].split(b";"))
+        raise ValueError(
+            f"{command.name} must be coded as one control sequence (ECMA-48 5.4), not {show_template(coding)}"
+        )
+    parameters = tuple(
+        slots.pop(0) if field == _SLOT else int(field or b"0") for field in parts[2].split(b";")
+    )
     key = parts[1] + parts[3] + parts[4]
     entries = [*sequences.get(key, ()), Sequence(parameters, command)]
     entries.sort(key=lambda entry: sum(isinstance(wanted, str) for wanted in entry.parameters))

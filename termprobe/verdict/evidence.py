@@ -61,6 +61,7 @@ class Explanation:
 @lru_cache(1)
 def changes():
     """Return every Change that is tried: blank, each bit stuck, each two bits bridged or exchanged."""
+
     def change(text, is_single_bit, cost, of_code):
         return Change(text, is_single_bit, cost, tuple(of_code(code) for code in range(1 << BITS)))
 
@@ -70,12 +71,30 @@ def changes():
         found.append(change(f"bit {bit} arrives as 1", True, 0, lambda code, m=1 << bit: code | m))
     for a, b in combinations(range(BITS), 2):
         both = (1 << a) | (1 << b)
-        found.append(change(f"bits {a} and {b} both arrive as 0 unless both should be 1", False, 1,
-                            lambda code, m=both: code if code & m == m else code & ~m))
-        found.append(change(f"bits {a} and {b} both arrive as 1 unless both should be 0", False, 1,
-                            lambda code, m=both: code | m if code & m else code))
-        found.append(change(f"bits {a} and {b} arrive exchanged", False, 1,
-                            lambda code, m=both: code ^ m if code & m not in (0, m) else code))
+        found.append(
+            change(
+                f"bits {a} and {b} both arrive as 0 unless both should be 1",
+                False,
+                1,
+                lambda code, m=both: code if code & m == m else code & ~m,
+            )
+        )
+        found.append(
+            change(
+                f"bits {a} and {b} both arrive as 1 unless both should be 0",
+                False,
+                1,
+                lambda code, m=both: code | m if code & m else code,
+            )
+        )
+        found.append(
+            change(
+                f"bits {a} and {b} arrive exchanged",
+                False,
+                1,
+                lambda code, m=both: code ^ m if code & m not in (0, m) else code,
+            )
+        )
     return tuple(found)
 
 
@@ -85,18 +104,36 @@ def parts(cells):
     top, bottom, left, right = min(rows), max(rows), min(columns), max(columns)
     found = [Part(WHOLE, 0, lambda row, column, blank: True)]
     for parity, word in enumerate(_PARITY):
-        found.append(Part(f"in an {word} row", 1, lambda row, column, blank, p=parity: row % 2 == p))
-        found.append(Part(f"in an {word} column", 1.5, lambda row, column, blank, p=parity: column % 2 == p))
+        found.append(
+            Part(f"in an {word} row", 1, lambda row, column, blank, p=parity: row % 2 == p)
+        )
+        found.append(
+            Part(f"in an {word} column", 1.5, lambda row, column, blank, p=parity: column % 2 == p)
+        )
     if left == right:
         found.append(Part(f"in column {left}", 2, lambda row, column, blank: column == left))
     if top == bottom:
         found.append(Part(f"in row {top}", 2, lambda row, column, blank: row == top))
-    found.append(Part(f"in {_span('row', top, bottom)}, {_span('column', left, right)}", 3,
-                      lambda row, column, blank: top <= row <= bottom and left <= column <= right))
-    written = [Part(f"{part.where}, blanks being right", part.cost + 0.5,
-                    lambda row, column, blank, holds=part.holds: not blank and holds(row, column, blank)) for part in found]
-    single = Part("in a single cell" if len(set(cells)) == 1 else "in single cells", float("inf"),
-                  lambda row, column, blank, some=frozenset(cells): (row, column) in some)
+    found.append(
+        Part(
+            f"in {_span('row', top, bottom)}, {_span('column', left, right)}",
+            3,
+            lambda row, column, blank: top <= row <= bottom and left <= column <= right,
+        )
+    )
+    written = [
+        Part(
+            f"{part.where}, blanks being right",
+            part.cost + 0.5,
+            lambda row, column, blank, holds=part.holds: not blank and holds(row, column, blank),
+        )
+        for part in found
+    ]
+    single = Part(
+        "in a single cell" if len(set(cells)) == 1 else "in single cells",
+        float("inf"),
+        lambda row, column, blank, some=frozenset(cells): (row, column) in some,
+    )
     return (*found, *written, single)
 
 
@@ -112,14 +149,28 @@ def explain(expected, differs, is_whole=True):
     cells = _cells(expected, seen, is_whole)
     scored = []
     for part in parts(tuple(seen)):
-        groups = Counter((code, got, part.holds(row, column, code == 0x20)) for row, column, code, got in cells)
+        groups = Counter(
+            (code, got, part.holds(row, column, code == 0x20)) for row, column, code, got in cells
+        )
         scored += [score for change in likely if (score := _score(change, part, groups))]
     if not scored:
         return None
-    best, change, part, observations = min(scored, key=lambda score: (score[0], not score[1].is_single_bit))
-    alike = tuple(other.text for score, other, where, _ in scored if score == best and where is part and other is not change)
+    best, change, part, observations = min(
+        scored, key=lambda score: (score[0], not score[1].is_single_bit)
+    )
+    alike = tuple(
+        other.text
+        for score, other, where, _ in scored
+        if score == best and where is part and other is not change
+    )
     wrong = [cell for cell in cells if _predicted(change, part, *cell[:3]) != cell[3]]
-    return Explanation(change, part, tuple(_as_difference(expected, seen, cell) for cell in wrong), observations, alike)
+    return Explanation(
+        change,
+        part,
+        tuple(_as_difference(expected, seen, cell) for cell in wrong),
+        observations,
+        alike,
+    )
 
 
 def _score(change, part, groups):
@@ -144,7 +195,11 @@ def _likely(differs):
     pairs = Counter((code_of(expected), code_of(seen)) for _, _, expected, seen in differs)
     found = []
     for change in changes():
-        fitting = sum(count for (code, seen), count in pairs.items() if code is not None and change.table[code] == seen)
+        fitting = sum(
+            count
+            for (code, seen), count in pairs.items()
+            if code is not None and change.table[code] == seen
+        )
         if fitting and (len(differs) - fitting) * TOLERANCE <= len(differs):
             found.append(change)
     return found
@@ -194,7 +249,9 @@ def of_bytes(wanted, came):
     if len(wanted) != len(came) or wanted == came or max(wanted + came) >= 1 << BITS:
         return ()
     rows = (wanted.decode("ascii"),)
-    differs = tuple((0, place, chr(a), chr(b)) for place, (a, b) in enumerate(zip(wanted, came)) if a != b)
+    differs = tuple(
+        (0, place, chr(a), chr(b)) for place, (a, b) in enumerate(zip(wanted, came)) if a != b
+    )
     found = explain(rows, differs)
     if found is None:
         return (f"{len(differs)} of {len(wanted)} characters differ; no single bit explains it",)
@@ -215,7 +272,10 @@ def _sentences(found, differs, place, where=None):
 
 def _contradicted(found, place):
     count = len(found.contradictions)
-    told = [f"{place(cell)} ({_shown(cell[2])} seen as {_shown(cell[3])})" for cell in found.contradictions[:NAMED]]
+    told = [
+        f"{place(cell)} ({_shown(cell[2])} seen as {_shown(cell[3])})"
+        for cell in found.contradictions[:NAMED]
+    ]
     more = f" and {count - NAMED} more" if count > NAMED else ""
     verb = "contradicts" if count == 1 else "contradict"
     return f"{count} of {found.observations} observations {verb} this, look again: {', '.join(told)}{more}"
@@ -237,7 +297,10 @@ def _shown(character):
 
 def _whereabouts(expected, differs):
     """Return where the differences are, in one phrase."""
-    rows, columns = sorted({row for row, *_ in differs}), sorted({column for _, column, *_ in differs})
+    rows, columns = (
+        sorted({row for row, *_ in differs}),
+        sorted({column for _, column, *_ in differs}),
+    )
     if len(differs) <= NAMED:
         places = ", ".join(f"row {row}, column {column}" for row, column, *_ in differs)
         return f"the only difference{' is' if len(differs) == 1 else 's are'} at {places}"
@@ -246,7 +309,12 @@ def _whereabouts(expected, differs):
             return f"every difference is in {word} {places[0]}"
         if len({place % 2 for place in places}) == 1:
             return f"every difference is in an {_PARITY[places[0] % 2]} {word}"
-    if (rows[0], columns[0], rows[-1], columns[-1]) == (0, 0, len(expected) - 1, max(map(len, expected)) - 1):
+    if (rows[0], columns[0], rows[-1], columns[-1]) == (
+        0,
+        0,
+        len(expected) - 1,
+        max(map(len, expected)) - 1,
+    ):
         return "the differences are spread over the screen"
     return f"every difference is in {_span('row', rows[0], rows[-1])}, {_span('column', columns[0], columns[-1])}"
 

@@ -12,10 +12,27 @@ from termprobe.plan.presses import press_of
 from termprobe.terminal.screen import UNKNOWN, differences
 from termprobe.verdict import evidence
 from termprobe.verdict.model import (
-    BLOCKED, DISPUTED, FAIL, INCOMPLETE, NOT_FITTED, PASS, SKIPPED, UNANSWERED, UNSURE, RunVerdict, StepVerdict)
+    BLOCKED,
+    DISPUTED,
+    FAIL,
+    INCOMPLETE,
+    NOT_FITTED,
+    PASS,
+    SKIPPED,
+    UNANSWERED,
+    UNSURE,
+    RunVerdict,
+    StepVerdict,
+)
 from termprobe.verdict.noticed import Listening, notice, outcome, rate
 
-_OF_WORD = {"as-expected": PASS, "differs": FAIL, "unsure": UNSURE, "disputed": DISPUTED, "skipped": SKIPPED}
+_OF_WORD = {
+    "as-expected": PASS,
+    "differs": FAIL,
+    "unsure": UNSURE,
+    "disputed": DISPUTED,
+    "skipped": SKIPPED,
+}
 _EYES = 1
 
 
@@ -34,8 +51,14 @@ def judge(plan, records, known=None):
     codes = dict(plan.key_codes)
     own = {step.id: _known(known, step, answers[step.id], codes) for step in plan.steps}
     blocked = _blocked(plan, own)
-    passed = {step_id for step_id, verdict in own.items() if verdict.verdict == PASS and step_id not in blocked}
-    verdicts = tuple(_with_others(step, own[step.id], blocked.get(step.id), passed) for step in plan.steps)
+    passed = {
+        step_id
+        for step_id, verdict in own.items()
+        if verdict.verdict == PASS and step_id not in blocked
+    }
+    verdicts = tuple(
+        _with_others(step, own[step.id], blocked.get(step.id), passed) for step in plan.steps
+    )
     return RunVerdict(_of_run(verdicts), verdicts)
 
 
@@ -56,7 +79,11 @@ def _known(known, step, answers, codes):
 
 def changed(plan, records):
     """Return the ids of steps answered while they were something else than they are in `plan`, in plan order."""
-    asked = {record["step"]: record["hash"] for record in records if record["kind"] == "answer" and record.get("hash")}
+    asked = {
+        record["step"]: record["hash"]
+        for record in records
+        if record["kind"] == "answer" and record.get("hash")
+    }
     return tuple(step.id for step in plan.steps if asked.get(step.id, step.hash) != step.hash)
 
 
@@ -77,7 +104,9 @@ def _blocked(plan, own):
                 if need in own and own[need].verdict == FAIL and need not in reasons:
                     reasons[step.id] = f"needs {need}, which failed"
                 elif need in reasons:
-                    reasons[step.id] = f"needs {need}, which is blocked: {reasons[need].split('; ')[0]}"
+                    reasons[step.id] = (
+                        f"needs {need}, which is blocked: {reasons[need].split('; ')[0]}"
+                    )
                 else:
                     continue
                 break
@@ -91,14 +120,23 @@ def _with_others(step, own, reason, passed):
         return StepVerdict(step.id, step.stage, step.title, PASS, f"covered by {by}, which passed")
     if reason is None or own.verdict == NOT_FITTED:
         return own
-    ignored = (f"an answer was given ({own.verdict}); it means nothing before that works",) if own.answers else ()
-    return StepVerdict(step.id, step.stage, step.title, BLOCKED, reason, evidence=ignored, answers=own.answers)
+    ignored = (
+        (f"an answer was given ({own.verdict}); it means nothing before that works",)
+        if own.answers
+        else ()
+    )
+    return StepVerdict(
+        step.id, step.stage, step.title, BLOCKED, reason, evidence=ignored, answers=own.answers
+    )
 
 
 def _own(step, answers, codes):
     """Return the StepVerdict by the step's own answers alone; `codes` says which press sends which code."""
+
     def verdict(word, reason="", **fields):
-        return StepVerdict(step.id, step.stage, step.title, word, reason, answers=len(answers), **fields)
+        return StepVerdict(
+            step.id, step.stage, step.title, word, reason, answers=len(answers), **fields
+        )
 
     if step.not_fitted:
         return verdict(NOT_FITTED, step.not_fitted)
@@ -109,8 +147,15 @@ def _own(step, answers, codes):
     note = (f"note: {last['note']}",) if last.get("note") else ()
     remarks = note + _remarks(step, last)
     if said in (UNSURE, DISPUTED, SKIPPED):
-        return verdict(said, last.get("note") or "", evidence=_remarks(step, last), observer=last.get("observer", ""))
-    found, reason, fields = _pressed(step, answers, codes) if last.get("heard") else _compared(step, last, said)
+        return verdict(
+            said,
+            last.get("note") or "",
+            evidence=_remarks(step, last),
+            observer=last.get("observer", ""),
+        )
+    found, reason, fields = (
+        _pressed(step, answers, codes) if last.get("heard") else _compared(step, last, said)
+    )
     fields["evidence"] = fields.get("evidence", ()) + remarks
     return verdict(found, reason, observer=last.get("observer", ""), **fields)
 
@@ -139,7 +184,11 @@ def _measured(step, value):
     reading = f"{value:.6g} {step.unit or ''}".strip()
     inside = step.allows(value)
     source = (f"limits from {step.source}",) if step.source and step.limits else ()
-    relation = f"{'within' if inside else 'outside'} the limits, {step.limits}" if step.limits else "noted; no limits are given"
+    relation = (
+        f"{'within' if inside else 'outside'} the limits, {step.limits}"
+        if step.limits
+        else "noted; no limits are given"
+    )
     return (PASS if inside else FAIL), f"{reading}, {relation}", {"evidence": source}
 
 
@@ -147,13 +196,21 @@ def _returned(wanted, came):
     if wanted == came:
         return PASS, f"{notation.show(came)} came back", {}
     what = notation.show(came) if came else "nothing"
-    return FAIL, f"{notation.show(wanted)} must come back, not {what}", {"evidence": evidence.of_bytes(wanted, came)}
+    return (
+        FAIL,
+        f"{notation.show(wanted)} must come back, not {what}",
+        {"evidence": evidence.of_bytes(wanted, came)},
+    )
 
 
 def _pressed(step, answers, codes):
     """Judge a press by what came: the last press counts, all of them together give the rate of a contact that fails at times."""
     press = press_of(step)
-    noticed = [notice(press, *heard(answer["heard"], step, codes)) for answer in answers if answer.get("heard")]
+    noticed = [
+        notice(press, *heard(answer["heard"], step, codes))
+        for answer in answers
+        if answer.get("heard")
+    ]
     texts = tuple(one.text for one in noticed[-1])
     worked = rate(noticed)
     flaky = (worked.text,) if 0 < worked.came < worked.of else ()
@@ -172,7 +229,11 @@ def _seen(expected, answer, said):
     if differs:
         reasons.append(f"{len(differs)} {'cell differs' if len(differs) == 1 else 'cells differ'}")
     cursor = answer.get("cursor")
-    if cursor is not None and expected.cursor is not None and tuple(cursor) != tuple(expected.cursor):
+    if (
+        cursor is not None
+        and expected.cursor is not None
+        and tuple(cursor) != tuple(expected.cursor)
+    ):
         reasons.append(f"the cursor must be at {_place(expected.cursor)}, not at {_place(cursor)}")
     bells = answer.get("bells")
     if bells is not None and bells != expected.bells:

@@ -7,8 +7,20 @@ from typing import NamedTuple
 from termprobe.notation import show
 from termprobe.verdict.model import FAIL, PASS
 
-RIGHT, WRONG_CODE, EIGHTH_BIT, BOUNCE, EXTRA = "right", "wrong-code", "eighth-bit", "bounce", "extra"
-REPEAT, NO_REPEAT, MISSING, ON_RELEASE, SEVERAL = "repeat", "no-repeat", "missing", "on-release", "several"
+RIGHT, WRONG_CODE, EIGHTH_BIT, BOUNCE, EXTRA = (
+    "right",
+    "wrong-code",
+    "eighth-bit",
+    "bounce",
+    "extra",
+)
+REPEAT, NO_REPEAT, MISSING, ON_RELEASE, SEVERAL = (
+    "repeat",
+    "no-repeat",
+    "missing",
+    "on-release",
+    "several",
+)
 BREAK, FRAMING, PARITY, OVERRUN = "break", "framing", "parity", "overrun"
 """Kinds of what is noticed. EXTRA: a second code where the line is too slow to tell a bounce."""
 BOUNCE_S = 0.025
@@ -47,7 +59,9 @@ class Listening:
     @property
     def gap_s(self):
         """The longest time between a code and its bounce, start bit to start bit, on this line."""
-        return max(BOUNCE_S, (START_AND_STOP_BITS + self.data_bits + 1) / self.speed_baud + BOUNCE_S / 2)
+        return max(
+            BOUNCE_S, (START_AND_STOP_BITS + self.data_bits + 1) / self.speed_baud + BOUNCE_S / 2
+        )
 
 
 def notice(press, received, listening):
@@ -64,10 +78,14 @@ def notice(press, received, listening):
     if characters and press.held:
         found.append(_of_chord(press, characters, listening))
     elif characters and press.is_break:
-        found.append(Noticed(WRONG_CODE, f"{show(bytes(code for _, code in characters))} came, not a break"))
+        found.append(
+            Noticed(WRONG_CODE, f"{show(bytes(code for _, code in characters))} came, not a break")
+        )
     elif characters:
         found += _of_codes(press, _split(press.code, characters, listening), listening)
-    return tuple(found) or (Noticed(MISSING, f"nothing came, not {'a break' if press.is_break else show(press.code)}"),)
+    return tuple(found) or (
+        Noticed(MISSING, f"nothing came, not {'a break' if press.is_break else show(press.code)}"),
+    )
 
 
 def _of_chord(press, characters, listening):
@@ -77,13 +95,21 @@ def _of_chord(press, characters, listening):
     """
     came = _distinct(characters, listening)
     wanted = _distinct([(0.0, code) for code in press.code], listening)
-    extra, missing = [data for data in came if data not in wanted], [data for data in wanted if data not in came]
+    extra, missing = (
+        [data for data in came if data not in wanted],
+        [data for data in wanted if data not in came],
+    )
     if extra and missing:
         return Noticed(WRONG_CODE, f"{_named(came, listening)} came, not {show(press.code)}")
     if extra:
-        return Noticed(SEVERAL, f"besides {show(press.code)} came {_named(extra, listening)}: a key that nobody pressed")
+        return Noticed(
+            SEVERAL,
+            f"besides {show(press.code)} came {_named(extra, listening)}: a key that nobody pressed",
+        )
     if missing:
-        return Noticed(MISSING, f"{_named(missing, listening)} did not come, though held together with others")
+        return Noticed(
+            MISSING, f"{_named(missing, listening)} did not come, though held together with others"
+        )
     return Noticed(RIGHT, f"{show(press.code)} came", False)
 
 
@@ -151,9 +177,19 @@ def _codes(characters, known):
     data = bytes(code for _, code in characters)
     codes, place = [], 0
     while place < len(data):
-        fits = [code for code in known if code in (data[place:place + len(code)], _seven(data[place:place + len(code)]))]
+        fits = [
+            code
+            for code in known
+            if code in (data[place : place + len(code)], _seven(data[place : place + len(code)]))
+        ]
         length = len(max(fits, key=len, default=b"?"))
-        codes.append(_Code(characters[place][0], characters[place + length - 1][0], data[place:place + length]))
+        codes.append(
+            _Code(
+                characters[place][0],
+                characters[place + length - 1][0],
+                data[place : place + length],
+            )
+        )
         place += length
     return codes
 
@@ -169,12 +205,18 @@ def _of_codes(press, codes, listening):
         near = not later and code.from_s - at_once[-1].to_s <= listening.gap_s
         (at_once if near else later).append(code)
     distinct = list(dict.fromkeys(code.data for code in at_once))
-    found = [_of_several(press, distinct, listening)] if len(distinct) > 1 else [_of_one(press, distinct[0], listening)]
+    found = (
+        [_of_several(press, distinct, listening)]
+        if len(distinct) > 1
+        else [_of_one(press, distinct[0], listening)]
+    )
     if len(distinct) < len(at_once):
         found.append(_of_bounce(at_once, distinct, listening))
     found += _of_later(press, at_once[-1], later, listening)
     if listening.asked_to_hold and not any(one.kind == REPEAT for one in found):
-        found.append(Noticed(NO_REPEAT, f"{show(press.code)} did not repeat while the key was held"))
+        found.append(
+            Noticed(NO_REPEAT, f"{show(press.code)} did not repeat while the key was held")
+        )
     return found
 
 
@@ -183,15 +225,23 @@ def _of_one(press, data, listening):
     if data == press.code:
         return Noticed(RIGHT, f"{show(data)} came", False)
     if _seven(data) == press.code:
-        return Noticed(EIGHTH_BIT, f"{show(data)} came, not {show(press.code)}: the eighth bit is set, as "
-                       f"{_eighth_bit_setter(data)} sets it")
-    return Noticed(WRONG_CODE, f"{show(data)} came{_whose(data, listening)}, not {show(press.code)}{_bits(press.code, data)}")
+        return Noticed(
+            EIGHTH_BIT,
+            f"{show(data)} came, not {show(press.code)}: the eighth bit is set, as "
+            f"{_eighth_bit_setter(data)} sets it",
+        )
+    return Noticed(
+        WRONG_CODE,
+        f"{show(data)} came{_whose(data, listening)}, not {show(press.code)}{_bits(press.code, data)}",
+    )
 
 
 def _eighth_bit_setter(data):
     """Return what would set the eighth bits of `data` as they are."""
     odd = {bin(code & 0x7F).count("1") % 2 for code in data if code & 0x80}
-    parity = {frozenset({1}): "even parity or ", frozenset({0}): "odd parity or "}.get(frozenset(odd), "")
+    parity = {frozenset({1}): "even parity or ", frozenset({0}): "odd parity or "}.get(
+        frozenset(odd), ""
+    )
     return f"{parity}a parity bit fixed at 1"
 
 
@@ -214,14 +264,19 @@ def _of_several(press, distinct, listening):
     listed = _listed(press, distinct, listening)
     if press.code in distinct:
         return Noticed(SEVERAL, f"besides {show(press.code)} came {listed}")
-    return Noticed(SEVERAL, f"{len(distinct)} codes came at once, none of them {show(press.code)}: {listed}")
+    return Noticed(
+        SEVERAL, f"{len(distinct)} codes came at once, none of them {show(press.code)}: {listed}"
+    )
 
 
 def _of_bounce(at_once, distinct, listening):
     count = len(at_once) - len(distinct) + 1
     what = f"{show(at_once[0].data)} came {'twice' if count == 2 else f'{count} times'}"
     if listening.speed_baud < LOWEST_BAUD:
-        return Noticed(EXTRA, f"{what}: an extra code; at {listening.speed_baud:g} baud a bounce cannot be told by its time")
+        return Noticed(
+            EXTRA,
+            f"{what}: an extra code; at {listening.speed_baud:g} baud a bounce cannot be told by its time",
+        )
     apart_ms = (at_once[-1].from_s - at_once[0].to_s) * 1000 / (len(at_once) - 1)
     return Noticed(BOUNCE, f"{what}, {apart_ms:.0f} ms apart: the contact bounces")
 
@@ -234,15 +289,27 @@ def _of_later(press, last, later, listening):
     same = all(code.data == last.data for code in later)
     if same and (len(later) > 1 or after_ms >= REPEATS_AFTER_S * 1000):
         word = "" if listening.may_repeat else ", and this key should not repeat"
-        return [Noticed(REPEAT, f"{show(last.data)} was repeated {len(later)} times, first after {after_ms:.0f} ms{word}",
-                        not listening.may_repeat)]
-    listed = _listed(press, dict.fromkeys(code.data for code in later), listening) or f"{show(press.code)} again"
-    return [Noticed(ON_RELEASE, f"{after_ms:.0f} ms later, as on the release of the key, came {listed}")]
+        return [
+            Noticed(
+                REPEAT,
+                f"{show(last.data)} was repeated {len(later)} times, first after {after_ms:.0f} ms{word}",
+                not listening.may_repeat,
+            )
+        ]
+    listed = (
+        _listed(press, dict.fromkeys(code.data for code in later), listening)
+        or f"{show(press.code)} again"
+    )
+    return [
+        Noticed(ON_RELEASE, f"{after_ms:.0f} ms later, as on the release of the key, came {listed}")
+    ]
 
 
 def _listed(press, codes, listening):
     """Return the codes other than the expected one, each with whose it is."""
-    return ", ".join(f"{show(data)}{_whose(data, listening)}" for data in codes if data != press.code)
+    return ", ".join(
+        f"{show(data)}{_whose(data, listening)}" for data in codes if data != press.code
+    )
 
 
 def parity_pattern(codes):
@@ -251,7 +318,12 @@ def parity_pattern(codes):
     What fits a parity as well as a fixed bit, such as a single byte, counts as undecided: empty.
     """
     ones = {(bin(code & 0x7F).count("1") % 2, code >> 7) for code in codes}
-    patterns = {"even": {(0, 0), (1, 1)}, "odd": {(0, 1), (1, 0)}, "mark": {(0, 1), (1, 1)}, "space": {(0, 0), (1, 0)}}
+    patterns = {
+        "even": {(0, 0), (1, 1)},
+        "odd": {(0, 1), (1, 0)},
+        "mark": {(0, 1), (1, 1)},
+        "space": {(0, 0), (1, 0)},
+    }
     return next((name for name, pattern in patterns.items() if ones == pattern), "")
 
 
@@ -265,10 +337,18 @@ class Rate(NamedTuple):
     @property
     def text(self):
         """`6 of 10 presses came: the contact works only sometimes`."""
-        word = "works" if self.came == self.of else "does not work" if not self.came else "works only sometimes"
+        word = (
+            "works"
+            if self.came == self.of
+            else "does not work"
+            if not self.came
+            else "works only sometimes"
+        )
         return f"{self.came} of {self.of} presses came: the contact {word}"
 
 
 def rate(presses):
     """Return the Rate over repeated presses of one key; `presses` is what was noticed of each."""
-    return Rate(sum(all(one.kind != MISSING for one in noticed) for noticed in presses), len(presses))
+    return Rate(
+        sum(all(one.kind != MISSING for one in noticed) for noticed in presses), len(presses)
+    )

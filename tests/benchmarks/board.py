@@ -18,7 +18,10 @@ STREAMS = {
     "printable bytes": bytes(CHANCE.choices(range(0x20, 0x7F), k=SIZE)),
     "mixed bytes, all 256 alike": bytes(CHANCE.choices(range(256), k=SIZE)),
     "lines of text": (b"All characters reach every cell.\r\n" * (SIZE // 34)),
-    "addressed characters": b"".join(b"\x1b=" + bytes([CHANCE.randrange(32, 56), CHANCE.randrange(32, 112), 0x41]) for _ in range(SIZE // 5)),
+    "addressed characters": b"".join(
+        b"\x1b=" + bytes([CHANCE.randrange(32, 56), CHANCE.randrange(32, 112), 0x41])
+        for _ in range(SIZE // 5)
+    ),
     "line feeds, each scrolling": b"\n" * SIZE,
 }
 
@@ -38,14 +41,18 @@ def main():
     board = Board(profile)
     for name, data in STREAMS.items():
         rate_mb_s = len(data) / 1e6 / seconds(lambda data=data: board.receive(data))
-        print(f"fault-free, {name:28} {rate_mb_s:6.2f} MB/s, {rate_mb_s / WANTED_MB_S:6.2f} of the {WANTED_MB_S:g} MB/s wanted")
+        print(
+            f"fault-free, {name:28} {rate_mb_s:6.2f} MB/s, {rate_mb_s / WANTED_MB_S:6.2f} of the {WANTED_MB_S:g} MB/s wanted"
+        )
     healthy_s = seconds(lambda: Board(profile))
     print(f"making a board          {1000 * healthy_s:6.2f} ms")
     print(f"reading its screen       {1000 * seconds(board.screen):6.2f} ms")
     slow = {fault.block: fault for fault in catalogue(profile).values()}
     for block in ("bank-0-address", "column-counter", "receiver-data"):
         faulty = Board(profile, (slow[block],))
-        rate_mb_s = SIZE / 1e6 / seconds(lambda faulty=faulty: faulty.receive(STREAMS["printable bytes"]))
+        rate_mb_s = (
+            SIZE / 1e6 / seconds(lambda faulty=faulty: faulty.receive(STREAMS["printable bytes"]))
+        )
         print(f"with {slow[block].name:36} printable bytes {rate_mb_s:6.2f} MB/s")
 
 

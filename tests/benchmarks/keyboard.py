@@ -21,7 +21,11 @@ def walked(profile, presses, fault=None, times=1):
     came = {}
     for press in presses:
         for _ in range(times):
-            events = keyboard.chord([*press.held, press.key]) if press.held else keyboard.press(press.key, frozenset(press.modifiers))
+            events = (
+                keyboard.chord([*press.held, press.key])
+                if press.held
+                else keyboard.press(press.key, frozenset(press.modifiers))
+            )
             came.setdefault(press.id, []).append((b"".join(data for _, data in events), ""))
     return came
 
@@ -35,7 +39,11 @@ def tried(profile, presses, names, times=1):
             start_s = time.perf_counter()
             suspects = conclude(profile, came).suspects
             took_s = time.perf_counter() - start_s
-            found[name] = bool(suspects) and name in suspects[0].faults, len(suspects[0].faults) if suspects else 0, took_s
+            found[name] = (
+                bool(suspects) and name in suspects[0].faults,
+                len(suspects[0].faults) if suspects else 0,
+                took_s,
+            )
     return found
 
 
@@ -45,7 +53,9 @@ def show(title, count, found, names):
     first = sum(one[0] for one in shown)
     sizes = statistics.mean(one[1] for one in shown)
     median_ms = 1000 * statistics.median(one[2] for one in shown)
-    print(f"{title:<34}{count:>8}{len(shown):>8} {len(shown) / len(names):>4.0%}{first:>9} {first / len(shown):>4.0%}{sizes:>8.2f}{median_ms:>8.1f} ms")
+    print(
+        f"{title:<34}{count:>8}{len(shown):>8} {len(shown) / len(names):>4.0%}{first:>9} {first / len(shown):>4.0%}{sizes:>8.2f}{median_ms:>8.1f} ms"
+    )
 
 
 def main():
@@ -53,9 +63,16 @@ def main():
         start_s = time.perf_counter()
         hypotheses(profile)
         table_s = time.perf_counter() - start_s
-        presses, chords, quick, telling = coded_presses(profile), chord_presses(profile), quick_presses(profile), telling_presses(profile)
+        presses, chords, quick, telling = (
+            coded_presses(profile),
+            chord_presses(profile),
+            quick_presses(profile),
+            telling_presses(profile),
+        )
         names, lines = list(keyboard_catalogue(profile)), quick.faults
-        print(f"\n{profile.id}: {len(names)} faults, {len(lines)} of them of lines; all hypotheses simulated once in {table_s:.1f} s")
+        print(
+            f"\n{profile.id}: {len(names)} faults, {len(lines)} of them of lines; all hypotheses simulated once in {table_s:.1f} s"
+        )
         print(f"{quick.proof}\n{telling.proof}")
         print(f"{'':<34}{'presses':>8}{'shown':>13}{'named first':>14}{'class':>8}{'conclude':>11}")
         found = tried(profile, presses, names)
@@ -70,7 +87,9 @@ def main():
         show("quick, faults of lines", len(few), found, lines)
         few = [press for press in presses if press.id in telling.presses]
         show("telling, faults of lines", len(few), tried(profile, few, lines), lines)
-        print(f"not shown by the full walk: {kinds_of(unseen)}\nnot shown by quick: {kinds_of(set(names) - found.keys())}")
+        print(
+            f"not shown by the full walk: {kinds_of(unseen)}\nnot shown by quick: {kinds_of(set(names) - found.keys())}"
+        )
 
 
 def kinds_of(names):

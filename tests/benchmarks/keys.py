@@ -40,7 +40,9 @@ class Watched(Console):
     def write(self, text):
         at_s = time.monotonic()
         super().write(text)
-        row = next((line.rpartition("back:")[2] for line in self.screen.display if "back:" in line), "")
+        row = next(
+            (line.rpartition("back:")[2] for line in self.screen.display if "back:" in line), ""
+        )
         self.drawings.append((at_s, row))
 
     def first_change_s(self, number):
@@ -54,7 +56,10 @@ class Watched(Console):
 def measure(folder):
     """Return ((seconds from a byte's arrival at the program to its drawing, to the drawing of what the press is worth), ...)."""
     clock, board, arrived = SystemClock(), Board(PROFILE), []
-    link, journal = SimLink(board, clock), Journal.create(folder / "run.jsonl", {"board": {"serial": "0007"}}, clock)
+    link, journal = (
+        SimLink(board, clock),
+        Journal.create(folder / "run.jsonl", {"board": {"serial": "0007"}}, clock),
+    )
     lock, read = threading.Lock(), link.read
 
     def noted(*words, **named):
@@ -63,12 +68,27 @@ def measure(folder):
         if came:
             arrived.append(time.monotonic())
         return came
+
     link.read = noted
 
     def session(console_input, console_output):
         def new_worker(post):
-            return Worker(link, lambda line, listener: Run(PLAN, line, journal, clock, [], listener), None, post, clock, PROFILE)
-        return Session(first_state(PLAN, PROFILE, link.format, {"serial": "0007"}, link.name), new_worker, clock, console_input, console_output)
+            return Worker(
+                link,
+                lambda line, listener: Run(PLAN, line, journal, clock, [], listener),
+                None,
+                post,
+                clock,
+                PROFILE,
+            )
+
+        return Session(
+            first_state(PLAN, PROFILE, link.format, {"serial": "0007"}, link.name),
+            new_worker,
+            clock,
+            console_input,
+            console_output,
+        )
 
     found = []
 
@@ -80,7 +100,10 @@ def measure(folder):
             with lock:
                 board.press(step.key, frozenset(step.modifiers))
             console.wait(f"Last: {step.title.rsplit(' sends ', 1)[0]}: right")
-            found.append((console.first_change_s(before) - arrived[seen], console.last_s() - arrived[seen]))
+            found.append(
+                (console.first_change_s(before) - arrived[seen], console.last_s() - arrived[seen])
+            )
+
     hold(session, builder, Watched())
     journal.close()
     return found
@@ -90,7 +113,9 @@ def main():
     with tempfile.TemporaryDirectory() as folder:
         found = measure(pathlib.Path(folder))
     for name, times_s in zip(("byte drawn", "press judged and drawn"), zip(*found)):
-        print(f"{name}, {len(times_s)} presses: median {statistics.median(times_s) * 1000:.0f} ms, worst {max(times_s) * 1000:.0f} ms")
+        print(
+            f"{name}, {len(times_s)} presses: median {statistics.median(times_s) * 1000:.0f} ms, worst {max(times_s) * 1000:.0f} ms"
+        )
     print(f"{QUIET_S * 1000:.0f} ms of the second wait for the press to be over")
 
 

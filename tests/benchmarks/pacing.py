@@ -43,12 +43,18 @@ def main():
     seconds = float(sys.argv[1]) if len(sys.argv) > 1 else 4.0
     count = int(seconds * 960)
     for title, work in (
-            ("one long text", dict(pieces=1, piece_length=count)),
-            ("screens of 1920, 50 ms settle", dict(pieces=max(1, count // 1968), piece_length=1920, settle_s=0.05)),
-            ("commands of 4, 5 ms settle", dict(pieces=count // 9, piece_length=4, settle_s=0.005)),
-            ("2 ms gap after each character", dict(pieces=1, piece_length=count // 3, gap_s=0.002))):
+        ("one long text", dict(pieces=1, piece_length=count)),
+        (
+            "screens of 1920, 50 ms settle",
+            dict(pieces=max(1, count // 1968), piece_length=1920, settle_s=0.05),
+        ),
+        ("commands of 4, 5 ms settle", dict(pieces=count // 9, piece_length=4, settle_s=0.005)),
+        ("2 ms gap after each character", dict(pieces=1, piece_length=count // 3, gap_s=0.002)),
+    ):
         ratio, pacing = line_use(**work)
-        print(f"line use at 9600 baud, {title:31} {ratio:.4f}   late {pacing.late} of {pacing.characters}")
+        print(
+            f"line use at 9600 baud, {title:31} {ratio:.4f}   late {pacing.late} of {pacing.characters}"
+        )
 
 
 if __name__ == "__main__":

@@ -9,7 +9,8 @@ from termprobe.terminal.reference import Reference
 
 STREAMS = {
     "printable": b"The quick brown fox jumps over the lazy dog 0123456789 " * 6000,
-    "lines of text": b"All work and no play makes a dull board, said the builder to the scope.\r\n" * 4000,
+    "lines of text": b"All work and no play makes a dull board, said the builder to the scope.\r\n"
+    * 4000,
     "mixed": b"\x1b[5;10HHello, world and more text\r\n\x1b[K\x1b[3A\tabc\x1b[1mbold\x1b[0m" * 4000,
     "commands only": b"\x1b[5;10H\x1b[A\x1b[2B\x1b[K\r\n" * 6000,
 }
@@ -32,8 +33,13 @@ def main():
     profile = load("ecma48-24x80")
     print(f"{'stream':<16}{'reference MB/s':>16}{'pyte MB/s':>12}{'ratio':>8}")
     for name, data in STREAMS.items():
-        own, theirs = seconds([lambda: Reference(profile).feed, lambda: pyte.ByteStream(pyte.Screen(80, 24)).feed], data)
-        print(f"{name:<16}{len(data) / own / 1e6:>16.2f}{len(data) / theirs / 1e6:>12.2f}{theirs / own:>8.2f}")
+        own, theirs = seconds(
+            [lambda: Reference(profile).feed, lambda: pyte.ByteStream(pyte.Screen(80, 24)).feed],
+            data,
+        )
+        print(
+            f"{name:<16}{len(data) / own / 1e6:>16.2f}{len(data) / theirs / 1e6:>12.2f}{theirs / own:>8.2f}"
+        )
 
 
 if __name__ == "__main__":

@@ -42,9 +42,26 @@ def session_on(link, made, folder, clock):
 
     def session(console_input=None, console_output=None):
         def new_worker(post):
-            workers.append(Worker(link, lambda line, listener: Run(made, line, journal, clock, [], listener), None, post, clock, PROFILE))
+            workers.append(
+                Worker(
+                    link,
+                    lambda line, listener: Run(made, line, journal, clock, [], listener),
+                    None,
+                    post,
+                    clock,
+                    PROFILE,
+                )
+            )
             return workers[0]
-        return Session(first_state(made, PROFILE, link.format, {"serial": "0007"}, link.name), new_worker, clock, console_input, console_output)
+
+        return Session(
+            first_state(made, PROFILE, link.format, {"serial": "0007"}, link.name),
+            new_worker,
+            clock,
+            console_input,
+            console_output,
+        )
+
     return session, workers
 
 
@@ -54,7 +71,12 @@ def key_to_wire_s(folder):
     link = SimLink(Board(PROFILE), clock)
     send = link.write
     link.write = lambda data: (written.append((time.monotonic(), bytes(data))), send(data))
-    made = plan(*(look(f"look-{number}", "screen", text("X"), title=f"Number {number:03}") for number in range(LOOKS)))
+    made = plan(
+        *(
+            look(f"look-{number}", "screen", text("X"), title=f"Number {number:03}")
+            for number in range(LOOKS)
+        )
+    )
     session, _ = session_on(link, made, folder, clock)
     found = []
 
@@ -63,7 +85,13 @@ def key_to_wire_s(folder):
         for number in range(1, LOOKS):
             pressed_s = time.monotonic()
             console.press("y", f"- Number {number:03}", "y as expected")
-            found.append(next(at_s for at_s, data in written if at_s > pressed_s and data.startswith(b"\x1a")) - pressed_s)
+            found.append(
+                next(
+                    at_s for at_s, data in written if at_s > pressed_s and data.startswith(b"\x1a")
+                )
+                - pressed_s
+            )
+
     hold(session, builder, Console())
     return found
 
@@ -71,7 +99,12 @@ def key_to_wire_s(folder):
 def repaint_s(folder):
     """Return (seconds to draw, seconds to draw and put out) of a changed console."""
     clock = SystemClock()
-    made = plan(*(look(f"look-{number}", "screen", text("*" * 1900), title=f"Number {number:03}") for number in range(LOOKS)))
+    made = plan(
+        *(
+            look(f"look-{number}", "screen", text("*" * 1900), title=f"Number {number:03}")
+            for number in range(LOOKS)
+        )
+    )
     session, _ = session_on(SimLink(Board(PROFILE), clock), made, folder, clock)
     drawing, whole = [], []
 
@@ -90,8 +123,11 @@ def repaint_s(folder):
         for number in range(40):
             console.pipe.send_text("?" if number % 2 else "x")
             time.sleep(0.05)
+
     hold(made_session, builder, Sink())
-    state = first_state(made, PROFILE, Format(9600, 7, "even", 1), {"serial": "0007"}, "sim:").at("look", step_id="look-5")
+    state = first_state(made, PROFILE, Format(9600, 7, "even", 1), {"serial": "0007"}, "sim:").at(
+        "look", step_id="look-5"
+    )
     for _ in range(50):
         start_s = time.perf_counter()
         draw(state, 100, 32)
@@ -102,7 +138,9 @@ def repaint_s(folder):
 def late(speed_baud, keys_a_second):
     """Return the pacer's statistics of FIELDS solid fields with the session open, as a dict."""
     drain_master, drain_slave = pty.openpty()
-    reader = subprocess.Popen([sys.executable, "-c", "import os\nwhile os.read(0, 4096): pass"], stdin=drain_master)
+    reader = subprocess.Popen(
+        [sys.executable, "-c", "import os\nwhile os.read(0, 4096): pass"], stdin=drain_master
+    )
     with tempfile.TemporaryDirectory() as folder:
         child, master = pty.fork()
         if child == 0:
@@ -140,11 +178,26 @@ def hold_real(port, speed_baud, folder):
 
     clock = SystemClock()
     actions.TOO_SOON_S = 0.1
-    made = plan(*(look(f"look-{number}", "screen", text("*" * 1899), title=f"Number {number:03}") for number in range(FIELDS)))
-    session, workers = session_on(open_port(port, Format(speed_baud, 7, "even", 1), clock), made, folder, clock)
+    made = plan(
+        *(
+            look(f"look-{number}", "screen", text("*" * 1899), title=f"Number {number:03}")
+            for number in range(FIELDS)
+        )
+    )
+    session, workers = session_on(
+        open_port(port, Format(speed_baud, 7, "even", 1), clock), made, folder, clock
+    )
     session().run()
     found = workers[0].run_of_plan.statistics
-    (folder / "statistics").write_text(json.dumps({"characters": found.characters, "late": found.late, "worst_late_ms": found.worst_late_s * 1000}))
+    (folder / "statistics").write_text(
+        json.dumps(
+            {
+                "characters": found.characters,
+                "late": found.late,
+                "worst_late_ms": found.worst_late_s * 1000,
+            }
+        )
+    )
 
 
 def main():
@@ -152,16 +205,22 @@ def main():
     with tempfile.TemporaryDirectory() as folder:
         actions.TOO_SOON_S = 0.0
         found = sorted(key_to_wire_s(pathlib.Path(folder)))
-        print(f"answer key to first byte: median {found[len(found) // 2] * 1000:.2f} ms, 95 % {found[int(len(found) * 0.95)] * 1000:.2f} ms, "
-              f"worst {found[-1] * 1000:.2f} ms")
+        print(
+            f"answer key to first byte: median {found[len(found) // 2] * 1000:.2f} ms, 95 % {found[int(len(found) * 0.95)] * 1000:.2f} ms, "
+            f"worst {found[-1] * 1000:.2f} ms"
+        )
     with tempfile.TemporaryDirectory() as folder:
         drawing, whole = repaint_s(pathlib.Path(folder))
-        print(f"repaint of 100 x 32: {drawing * 1000:.2f} ms to draw, {whole * 1000:.2f} ms with prompt_toolkit's output")
+        print(
+            f"repaint of 100 x 32: {drawing * 1000:.2f} ms to draw, {whole * 1000:.2f} ms with prompt_toolkit's output"
+        )
     for speed_baud in (9600, 19200):
         for keys in (0, 10):
             found = late(speed_baud, keys)
-            print(f"{speed_baud} baud, {keys} repaints a second asked for: {found['late']} of {found['characters']} characters late "
-                  f"({found['late'] / max(found['characters'], 1):.2%}), worst {found['worst_late_ms']:.2f} ms")
+            print(
+                f"{speed_baud} baud, {keys} repaints a second asked for: {found['late']} of {found['characters']} characters late "
+                f"({found['late'] / max(found['characters'], 1):.2%}), worst {found['worst_late_ms']:.2f} ms"
+            )
 
 
 if __name__ == "__main__":

@@ -23,7 +23,9 @@ def main():
     print(f"python -c pass: {bare * 1000:.1f} ms")
     for words in (["--version"], ["--help"], ["profile", "list"], ["script", "list"]):
         taken = seconds(sys.executable, "-m", "termprobe.cli.main", *words)
-        print(f"termprobe {' '.join(words):<14} {taken * 1000:6.1f} ms, {taken / bare:.1f} times a bare start")
+        print(
+            f"termprobe {' '.join(words):<14} {taken * 1000:6.1f} ms, {taken / bare:.1f} times a bare start"
+        )
 
 
 if __name__ == "__main__":

@@ -22,10 +22,21 @@ ECMA48 = load("ecma48-24x80")
 def changed(profile, edges=None, commands=(), display=None, coordinates=None, **printing):
     """Return `profile` with other edges, more commands, another display, other coordinates or another margin."""
     edges = edges or {}
-    kept = tuple(dataclasses.replace(command, edge=edges.get(command.name, command.edge)) for command in profile.commands)
-    size = dataclasses.replace(profile.display, printing=dataclasses.replace(profile.display.printing, **printing), **(display or {}))
-    return dataclasses.replace(profile, commands=kept + tuple(commands), display=size,
-                               coordinates=coordinates or profile.coordinates)
+    kept = tuple(
+        dataclasses.replace(command, edge=edges.get(command.name, command.edge))
+        for command in profile.commands
+    )
+    size = dataclasses.replace(
+        profile.display,
+        printing=dataclasses.replace(profile.display.printing, **printing),
+        **(display or {}),
+    )
+    return dataclasses.replace(
+        profile,
+        commands=kept + tuple(commands),
+        display=size,
+        coordinates=coordinates or profile.coordinates,
+    )
 
 
 def more(name, coding, action, edge=None, reply=None):
@@ -48,7 +59,13 @@ MORE = (
 )
 SMALL = {"rows": 5, "columns": 7, "tab_stops": 3}
 TURNING = {"left": "wrap", "right": "wrap", "up": "wrap", "down": "wrap"}
-NEXT = {"left": "previous-row", "right": "next-row", "up": "scroll", "down": "stay", "address": "clamp"}
+NEXT = {
+    "left": "previous-row",
+    "right": "next-row",
+    "up": "scroll",
+    "down": "stay",
+    "address": "clamp",
+}
 VARIANTS = {
     "as shipped": PROFILE,
     "small": changed(PROFILE, commands=MORE, display=SMALL),
@@ -57,8 +74,12 @@ VARIANTS = {
     "turning": changed(PROFILE, TURNING, MORE, SMALL, last_row="wrap"),
     "next row": changed(PROFILE, NEXT, MORE, SMALL, last_row="stay"),
     "pending, next row": changed(PROFILE, NEXT, MORE, SMALL, last_column="pending"),
-    "binary coordinates": changed(PROFILE, commands=MORE, display=SMALL, coordinates=Coordinates("binary", first=1)),
-    "bcd coordinates": changed(PROFILE, commands=MORE, display={"rows": 12, "columns": 40}, coordinates=Coordinates("bcd")),
+    "binary coordinates": changed(
+        PROFILE, commands=MORE, display=SMALL, coordinates=Coordinates("binary", first=1)
+    ),
+    "bcd coordinates": changed(
+        PROFILE, commands=MORE, display={"rows": 12, "columns": 40}, coordinates=Coordinates("bcd")
+    ),
     "odd rows": changed(PROFILE, display={"rows": 25, "columns": 128}),
     "eight bits": dataclasses.replace(PROFILE, link=dataclasses.replace(PROFILE.link, data_bits=8)),
 }
@@ -66,10 +87,30 @@ VARIANTS = {
 PIECES = st.one_of(
     st.binary(max_size=12),
     st.text(st.characters(min_codepoint=0x20, max_codepoint=0x7E), max_size=90).map(str.encode),
-    st.sampled_from([b"\x07", b"\x08", b"\x0a", b"\x0b", b"\x0c", b"\x0d", b"\x1a", b"\x1e", b"\x0a" * 5, b"\x1b", b"\x1b="]),
-    st.sampled_from([b"\x09", b"\x1f", b"\x1bJ", b"\x1bY", b"\x1bZ", b"\x1bT", b"\x1bS", b"\x1bR", b"\x1b?"]),
-    st.tuples(st.sampled_from(b"=&rc"), st.binary(min_size=2, max_size=2)).map(lambda parts: bytes([0x1B, parts[0]]) + parts[1]),
-    st.tuples(st.integers(0x1F, 0x39), st.integers(0x1F, 0x71)).map(lambda place: b"\x1b=" + bytes(place)),
+    st.sampled_from(
+        [
+            b"\x07",
+            b"\x08",
+            b"\x0a",
+            b"\x0b",
+            b"\x0c",
+            b"\x0d",
+            b"\x1a",
+            b"\x1e",
+            b"\x0a" * 5,
+            b"\x1b",
+            b"\x1b=",
+        ]
+    ),
+    st.sampled_from(
+        [b"\x09", b"\x1f", b"\x1bJ", b"\x1bY", b"\x1bZ", b"\x1bT", b"\x1bS", b"\x1bR", b"\x1b?"]
+    ),
+    st.tuples(st.sampled_from(b"=&rc"), st.binary(min_size=2, max_size=2)).map(
+        lambda parts: bytes([0x1B, parts[0]]) + parts[1]
+    ),
+    st.tuples(st.integers(0x1F, 0x39), st.integers(0x1F, 0x71)).map(
+        lambda place: b"\x1b=" + bytes(place)
+    ),
 )
 STREAMS = st.lists(PIECES, max_size=40)
 
@@ -113,12 +154,21 @@ def test_pieces_do_not_matter(stream):
 def test_board_and_reference_agree_on_long_streams_dense_with_edges(name):
     profile, chance = VARIANTS[name], random.Random(name)
     columns, offset = profile.display.columns, profile.coordinates.offset
-    atoms = [bytes(part for part in command.bytes[0]) for command in profile.commands if len(command.bytes) == 1]
+    atoms = [
+        bytes(part for part in command.bytes[0])
+        for command in profile.commands
+        if len(command.bytes) == 1
+    ]
     atoms += [b"x", b"yz", b"k" * columns, b"m" * (columns - 1), b"\x07", b"\n", b"\x0b"] * 3
     board, reference = Board(profile), Reference(profile)
     for data in [b"\x1a"] + chance.choices(atoms, k=1500):
         if chance.random() < 0.3:
-            data += b"\x1b=" + bytes([offset + chance.randrange(profile.display.rows), offset + columns - chance.randrange(3)])
+            data += b"\x1b=" + bytes(
+                [
+                    offset + chance.randrange(profile.display.rows),
+                    offset + columns - chance.randrange(3),
+                ]
+            )
         board.receive(data)
         reference.feed(data)
         if chance.random() < 0.2:
@@ -126,8 +176,10 @@ def test_board_and_reference_agree_on_long_streams_dense_with_edges(name):
 
 
 def test_the_board_knows_nothing_of_the_reference():
-    code = ("import sys, termprobe.board.board, termprobe.board.link, termprobe.board.serve, termprobe.board.faults.catalogue; "
-            "print([name for name in sys.modules if name.startswith('termprobe.terminal') or name in ('pyte', 'serial')])")
+    code = (
+        "import sys, termprobe.board.board, termprobe.board.link, termprobe.board.serve, termprobe.board.faults.catalogue; "
+        "print([name for name in sys.modules if name.startswith('termprobe.terminal') or name in ('pyte', 'serial')])"
+    )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout == "[]\n"
 
@@ -162,18 +214,23 @@ def test_switching_off_and_on_forgets_all_but_the_switches():
 def test_codes_without_a_character_are_drawn_as_unicode_control_pictures():
     """Unicode 15, block Control Pictures: SYMBOL FOR NULL is U+2400, SYMBOL FOR DELETE U+2421."""
     profile = changed(PROFILE, first=0x00, last=0x7F)
-    profile = dataclasses.replace(profile, commands=tuple(c for c in profile.commands if c.name in ("clear", "bell")))
+    profile = dataclasses.replace(
+        profile, commands=tuple(c for c in profile.commands if c.name in ("clear", "bell"))
+    )
     board = Board(profile)
     board.receive(b"\x1a\x00\x0aA\x7f")
     assert board.screen().rows[0].startswith("\u2400\u240aA\u2421 ")
 
 
-@pytest.mark.parametrize("duplex, line, screen, sent", [
-    ("full", "on-line", "", b"Hi"),
-    ("half", "on-line", "Hi", b"Hi"),
-    ("full", "local", "Hi", b""),
-    ("half", "local", "Hi", b""),
-])
+@pytest.mark.parametrize(
+    "duplex, line, screen, sent",
+    [
+        ("full", "on-line", "", b"Hi"),
+        ("half", "on-line", "Hi", b"Hi"),
+        ("full", "local", "Hi", b""),
+        ("half", "local", "Hi", b""),
+    ],
+)
 def test_where_keys_go(duplex, line, screen, sent):
     board = Board(PROFILE)
     board.receive(b"\x1a")
@@ -212,27 +269,42 @@ def test_without_a_keyboard_codes_are_typed_as_they_are():
         board.type("é")
 
 
-@pytest.mark.parametrize("action, words", [
-    (lambda board: board.press("retrun"), 'nearest is "return"'),
-    (lambda board: board.type("é"), "a key of this keyboard sends"),
-    (lambda board: board.set_option("duplx", "half"), 'nearest is "duplex"'),
-    (lambda board: board.set_option("duplex", "on"), "full, half"),
-])
+@pytest.mark.parametrize(
+    "action, words",
+    [
+        (lambda board: board.press("retrun"), 'nearest is "return"'),
+        (lambda board: board.type("é"), "a key of this keyboard sends"),
+        (lambda board: board.set_option("duplx", "half"), 'nearest is "duplex"'),
+        (lambda board: board.set_option("duplex", "on"), "full, half"),
+    ],
+)
 def test_hands_are_told_what_they_did_wrong(action, words):
     with pytest.raises(UsageError, match=words):
         action(Board(PROFILE))
 
 
-@pytest.mark.parametrize("profile, words", [
-    (ECMA48, "section circuit and grammar codes"),
-    (dataclasses.replace(PROFILE, circuit=None), "section circuit"),
-    (dataclasses.replace(PROFILE, circuit=dataclasses.replace(PROFILE.circuit, banks=4)), "2 RAM banks, not 4"),
-    (changed(PROFILE, display={"columns": 132}), "128 columns, not 24 and 132"),
-    (changed(PROFILE, coordinates=Coordinates("decimal")), "not decimal"),
-    (changed(PROFILE, last=0xFE), "above 7Fh"),
-    (changed(PROFILE, commands=(more("insert-line", (b"\x1bE",), "insert-line", "stay"),)), "insert-line"),
-    (changed(PROFILE, commands=(more("far", (b"\x1b[", "count", b"B"), "down", "stay"),)), "far"),
-])
+@pytest.mark.parametrize(
+    "profile, words",
+    [
+        (ECMA48, "section circuit and grammar codes"),
+        (dataclasses.replace(PROFILE, circuit=None), "section circuit"),
+        (
+            dataclasses.replace(PROFILE, circuit=dataclasses.replace(PROFILE.circuit, banks=4)),
+            "2 RAM banks, not 4",
+        ),
+        (changed(PROFILE, display={"columns": 132}), "128 columns, not 24 and 132"),
+        (changed(PROFILE, coordinates=Coordinates("decimal")), "not decimal"),
+        (changed(PROFILE, last=0xFE), "above 7Fh"),
+        (
+            changed(PROFILE, commands=(more("insert-line", (b"\x1bE",), "insert-line", "stay"),)),
+            "insert-line",
+        ),
+        (
+            changed(PROFILE, commands=(more("far", (b"\x1b[", "count", b"B"), "down", "stay"),)),
+            "far",
+        ),
+    ],
+)
 def test_profiles_that_no_such_circuit_can_serve_are_refused(profile, words):
     with pytest.raises(UsageError, match=words):
         Board(profile)

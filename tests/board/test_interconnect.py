@@ -26,10 +26,21 @@ def line_faults(count):
     """Return {kind: functions} for all single faults of `count` lines."""
     pairs = list(combinations(range(count), 2))
     return {
-        "stuck": [lambda value, line=line, level=level: stuck(value, line, level) for line in range(count) for level in (0, 1)],
-        "bridged": [lambda value, pair=pair, level=level: bridged(value, *pair, level) for pair in pairs for level in (0, 1)],
+        "stuck": [
+            lambda value, line=line, level=level: stuck(value, line, level)
+            for line in range(count)
+            for level in (0, 1)
+        ],
+        "bridged": [
+            lambda value, pair=pair, level=level: bridged(value, *pair, level)
+            for pair in pairs
+            for level in (0, 1)
+        ],
         "swapped": [lambda value, pair=pair: swapped(value, *pair) for pair in pairs],
-        "dominated": [lambda value, pair=pair: dominated(value, *pair) for pair in [*pairs, *[pair[::-1] for pair in pairs]]],
+        "dominated": [
+            lambda value, pair=pair: dominated(value, *pair)
+            for pair in [*pairs, *[pair[::-1] for pair in pairs]]
+        ],
     }
 
 
@@ -37,6 +48,7 @@ BUS = [function for functions in line_faults(7).values() for function in functio
 
 
 # -- the faults themselves, from their definitions ---------------------------------------------------------------------
+
 
 @pytest.mark.parametrize("value", range(128))
 def test_each_fault_of_a_line_is_what_its_name_says(value):
@@ -54,10 +66,13 @@ def test_each_fault_of_a_line_is_what_its_name_says(value):
 
 
 def test_the_catalogue_applies_these_very_functions():
-    named = {"receiver-data/stuck/3/1": lambda value: value | 8, "receiver-data/stuck/3/0": lambda value: value & ~8,
-             "receiver-data/swapped/0-6": lambda value: value & 0x3E | value >> 6 | (value & 1) << 6,
-             "receiver-data/bridged/0-1/low": lambda value: value if value & 3 in (0, 3) else value & ~3,
-             "receiver-data/bridged/0-1/high": lambda value: value if value & 3 in (0, 3) else value | 3}
+    named = {
+        "receiver-data/stuck/3/1": lambda value: value | 8,
+        "receiver-data/stuck/3/0": lambda value: value & ~8,
+        "receiver-data/swapped/0-6": lambda value: value & 0x3E | value >> 6 | (value & 1) << 6,
+        "receiver-data/bridged/0-1/low": lambda value: value if value & 3 in (0, 3) else value & ~3,
+        "receiver-data/bridged/0-1/high": lambda value: value if value & 3 in (0, 3) else value | 3,
+    }
     for name, function in named.items():
         wiring = wire(PROFILE)
         catalogue(PROFILE)[name].apply(wiring)
@@ -65,6 +80,7 @@ def test_the_catalogue_applies_these_very_functions():
 
 
 # -- the 7-line data bus: 14 stuck, 21 wired-AND, 21 wired-OR, 21 swapped, 42 dominated ---------------------------------
+
 
 def shown_by(code):
     """Return, as bits of one number, which faults of the bus change `code`."""
@@ -78,7 +94,9 @@ def outcomes(codes):
 
 def outcomes_of_pass_or_fail(codes):
     """Return how many patterns of right and wrong there can be for `codes`, all right included."""
-    return len({tuple(fault(code) != code for code in codes) for fault in [*BUS, lambda value: value]})
+    return len(
+        {tuple(fault(code) != code for code in codes) for fault in [*BUS, lambda value: value]}
+    )
 
 
 def test_the_bus_has_119_faults():
@@ -114,6 +132,7 @@ def test_whether_characters_come_back_right_is_not_enough():
 
 # -- n address lines, the whole memory filled in ascending order, then looked at ----------------------------------------
 
+
 def screen(lines, fault, tag, where):
     """Return what is seen of a memory of 2**lines cells filled with tag(address); the fault sits on the lines of `where`."""
     plain = range(1 << lines)
@@ -136,19 +155,33 @@ def address_faults(lines):
 def seen_and_classes(lines, tag, where):
     """Return how many faults are seen, and how many different wrong screens there are."""
     healthy = screen(lines, lambda address: address, tag, "shared")
-    wrong = [screen for screen in (screen(lines, fault, tag, where) for fault in address_faults(lines)) if screen != healthy]
+    wrong = [
+        screen
+        for screen in (screen(lines, fault, tag, where) for fault in address_faults(lines))
+        if screen != healthy
+    ]
     return len(wrong), len(set(wrong))
 
 
-@pytest.mark.parametrize("lines, where, seen, classes", [
-    (11, "shared", 132, 121), (12, "shared", 156, 144), (11, "write", 187, 187), (11, "read", 187, 187),
-])
+@pytest.mark.parametrize(
+    "lines, where, seen, classes",
+    [
+        (11, "shared", 132, 121),
+        (12, "shared", 156, 144),
+        (11, "write", 187, 187),
+        (11, "read", 187, 187),
+    ],
+)
 def test_cells_with_a_tag_of_their_own(lines, where, seen, classes):
     assert seen_and_classes(lines, lambda address: address, where) == (seen, classes)
 
 
-@pytest.mark.parametrize("where, seen, classes", [("shared", 132, 121), ("write", 132, 132), ("read", 132, 77)])
-def test_two_signs_laid_out_by_the_parity_of_the_address_show_all_but_swapped_lines(where, seen, classes):
+@pytest.mark.parametrize(
+    "where, seen, classes", [("shared", 132, 121), ("write", 132, 132), ("read", 132, 77)]
+)
+def test_two_signs_laid_out_by_the_parity_of_the_address_show_all_but_swapped_lines(
+    where, seen, classes
+):
     """132 of 187: the parity of an address does not change when two of its bits change places."""
     assert len(address_faults(11)) == 187
     assert seen_and_classes(11, parity, where) == (seen, classes)

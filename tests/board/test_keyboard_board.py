@@ -19,7 +19,13 @@ from termprobe.plan.presses import listed_presses
 from termprobe.profile.load import load
 
 WHOLE, ALONE = load("singlebyte-24x80"), load("ecma48-24x80")
-FAULTS = ("", "key-matrix/key-bounces/q", "key-matrix/rows-bridged/3-5", "key-matrix/keys-swapped/a-z", "keyboard-code/swapped/0-6")
+FAULTS = (
+    "",
+    "key-matrix/key-bounces/q",
+    "key-matrix/rows-bridged/3-5",
+    "key-matrix/keys-swapped/a-z",
+    "keyboard-code/swapped/0-6",
+)
 TERMPROBE = (sys.executable, "-m", "termprobe.cli.main")
 
 
@@ -39,7 +45,9 @@ def heard(board):
 def test_it_sends_what_the_keyboard_of_a_whole_board_sends(fault):
     names = [fault] * bool(fault)
     found = heard(KeyboardBoard(WHOLE, names))
-    assert found == heard(Board(WHOLE, names)) and any(one.data == b"q" for came in found for one in came)
+    assert found == heard(Board(WHOLE, names)) and any(
+        one.data == b"q" for came in found for one in came
+    )
 
 
 def test_what_it_receives_shows_nowhere():
@@ -48,28 +56,78 @@ def test_what_it_receives_shows_nowhere():
     assert board.screen().rows == (" " * 80,) * 24 and not board.take_sent()
 
 
-@pytest.mark.parametrize("profile, fault", [(ALONE, "key-matrix/nope"), (ALONE, "keyboard-code/stuck/9/1"), (ALONE, "scroll/dead"),
-                                            (dataclasses.replace(ALONE, keyboard=None), ""),
-                                            (dataclasses.replace(ALONE, keyboard=None), "key-matrix/shift-dead")])
+@pytest.mark.parametrize(
+    "profile, fault",
+    [
+        (ALONE, "key-matrix/nope"),
+        (ALONE, "keyboard-code/stuck/9/1"),
+        (ALONE, "scroll/dead"),
+        (dataclasses.replace(ALONE, keyboard=None), ""),
+        (dataclasses.replace(ALONE, keyboard=None), "key-matrix/shift-dead"),
+    ],
+)
 def test_what_cannot_be_simulated_is_refused(profile, fault):
     with pytest.raises(UsageError):
         KeyboardBoard(profile, [fault] * bool(fault))
 
 
 def called(*words):
-    return subprocess.run([*TERMPROBE, *words], stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=60, cwd=ROOT, check=False)
+    return subprocess.run(
+        [*TERMPROBE, *words],
+        stdin=subprocess.DEVNULL,
+        capture_output=True,
+        text=True,
+        timeout=60,
+        cwd=ROOT,
+        check=False,
+    )
 
 
-@pytest.mark.parametrize("fault, code", [("", 0), ("key-matrix/column-open/2", 1), ("key-matrix/diode-shorted/4-4", 1)])
+@pytest.mark.parametrize(
+    "fault, code", [("", 0), ("key-matrix/column-open/2", 1), ("key-matrix/diode-shorted/4-4", 1)]
+)
 def test_keys_walks_it_where_the_profile_has_no_circuit(tmp_path, fault, code):
-    done = called("keys", "--profile", ALONE.id, "--port", f"sim:{fault}", "--board", "x", "--chords", "--json", "--out", str(tmp_path))
+    done = called(
+        "keys",
+        "--profile",
+        ALONE.id,
+        "--port",
+        f"sim:{fault}",
+        "--board",
+        "x",
+        "--chords",
+        "--json",
+        "--out",
+        str(tmp_path),
+    )
     document = json.loads(done.stdout)
-    assert done.returncode == code and [fault] * bool(fault) == [name for suspect in document["suspects"][:1] for name in suspect["class"]]
+    assert done.returncode == code and [fault] * bool(fault) == [
+        name for suspect in document["suspects"][:1] for name in suspect["class"]
+    ]
 
 
 def test_its_faults_are_listed_and_chosen_at_random_for_practice(tmp_path):
     listed = called("sim", "--profile", ALONE.id, "--faults")
-    names = [line.split()[0] for line in listed.stdout.splitlines() if line[:1].strip() and "/" in line.split()[0]]
-    assert listed.returncode == 0 and names == list(keyboard_catalogue(ALONE)) and "termprobe keys" in listed.stdout
-    done = called("keys", "--profile", WHOLE.id, "--port", "sim:random", "--board", "x", "--json", "--out", str(tmp_path))
+    names = [
+        line.split()[0]
+        for line in listed.stdout.splitlines()
+        if line[:1].strip() and "/" in line.split()[0]
+    ]
+    assert (
+        listed.returncode == 0
+        and names == list(keyboard_catalogue(ALONE))
+        and "termprobe keys" in listed.stdout
+    )
+    done = called(
+        "keys",
+        "--profile",
+        WHOLE.id,
+        "--port",
+        "sim:random",
+        "--board",
+        "x",
+        "--json",
+        "--out",
+        str(tmp_path),
+    )
     assert done.returncode in (0, 1) and json.loads(done.stdout)["verdict"] in ("pass", "fail")

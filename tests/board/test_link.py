@@ -13,7 +13,11 @@ from termprobe.link.base import Format
 from termprobe.profile.load import load
 
 PROFILE = load("singlebyte-24x80")
-SEVEN_EVEN, SEVEN_ODD, EIGHT_NONE = Format(9600, 7, "even"), Format(9600, 7, "odd"), Format(9600, 8, "none")
+SEVEN_EVEN, SEVEN_ODD, EIGHT_NONE = (
+    Format(9600, 7, "even"),
+    Format(9600, 7, "odd"),
+    Format(9600, 8, "none"),
+)
 EVERY_CODE = bytes(range(128))
 
 
@@ -32,6 +36,7 @@ def typed(text, *faults, format=None, profile=PROFILE):
 
 # -- frames ------------------------------------------------------------------------------------------------------------
 
+
 @pytest.mark.parametrize("bits", [5, 7, 8])
 @pytest.mark.parametrize("parity", ["none", "even", "odd", "mark", "space"])
 @pytest.mark.parametrize("stop_bits", [1, 1.5, 2])
@@ -41,11 +46,18 @@ def test_ends_that_agree_understand_each_other(bits, parity, stop_bits):
     assert heard(codes, line, line) == [(code, "") for code in codes]
 
 
-@pytest.mark.parametrize("sender, code, seen", [
-    # The even parity bit of a seven-bit code is the exclusive or of its bits: A (41h) has 0, C (43h) has 1.
-    (SEVEN_EVEN, 0x41, 0x41), (SEVEN_EVEN, 0x43, 0xC3), (SEVEN_ODD, 0x41, 0xC1), (SEVEN_ODD, 0x43, 0x43),
-    (Format(9600, 7, "mark"), 0x41, 0xC1), (Format(9600, 7, "space"), 0x41, 0x41),
-])
+@pytest.mark.parametrize(
+    "sender, code, seen",
+    [
+        # The even parity bit of a seven-bit code is the exclusive or of its bits: A (41h) has 0, C (43h) has 1.
+        (SEVEN_EVEN, 0x41, 0x41),
+        (SEVEN_EVEN, 0x43, 0xC3),
+        (SEVEN_ODD, 0x41, 0xC1),
+        (SEVEN_ODD, 0x43, 0x43),
+        (Format(9600, 7, "mark"), 0x41, 0xC1),
+        (Format(9600, 7, "space"), 0x41, 0x41),
+    ],
+)
 def test_a_parity_bit_is_an_eighth_data_bit_to_who_expects_none(sender, code, seen):
     assert heard(bytes([code]), sender, EIGHT_NONE) == [(seen, "")]
 
@@ -53,7 +65,9 @@ def test_a_parity_bit_is_an_eighth_data_bit_to_who_expects_none(sender, code, se
 def test_eight_bits_taken_for_seven_and_parity_give_parity_errors_where_bit_7_is_not_the_parity():
     found = heard(bytes(range(256)), EIGHT_NONE, SEVEN_EVEN)
     assert [code for code, _ in found] == [*range(128), *range(128)]
-    assert [error for _, error in found] == ["parity" if byte.bit_count() % 2 else "" for byte in range(256)]
+    assert [error for _, error in found] == [
+        "parity" if byte.bit_count() % 2 else "" for byte in range(256)
+    ]
 
 
 def test_odd_for_even_parity_is_an_error_in_every_character():
@@ -65,10 +79,15 @@ def test_a_missing_stop_bit_is_a_framing_error():
     assert heard(b"\x41", EIGHT_NONE, Format(9600, 7, "none")) == [(0x41, "framing")]
 
 
-@pytest.mark.parametrize("line, limit", [
-    (Format(9600, 8, "none"), 0.5 / 9.5), (Format(9600, 8, "even"), 0.5 / 10.5), (Format(9600, 7, "none"), 0.5 / 8.5),
-    (Format(9600, 5, "none"), 0.5 / 6.5),
-])
+@pytest.mark.parametrize(
+    "line, limit",
+    [
+        (Format(9600, 8, "none"), 0.5 / 9.5),
+        (Format(9600, 8, "even"), 0.5 / 10.5),
+        (Format(9600, 7, "none"), 0.5 / 8.5),
+        (Format(9600, 5, "none"), 0.5 / 6.5),
+    ],
+)
 def test_a_clock_may_be_off_by_half_a_bit_at_the_middle_of_the_stop_bit(line, limit):
     """Ideal centre sampling: 5.263 % for a frame of 10 bits, 4.762 % for 11, 5.882 % for 9, 7.692 % for 7."""
     codes = bytes([0, (1 << line.data_bits) - 1] * 3 + [0, 0])
@@ -88,6 +107,7 @@ def test_twice_the_speed_reads_each_bit_as_two():
 
 # -- the link ----------------------------------------------------------------------------------------------------------
 
+
 def test_the_board_has_the_frame_of_its_profile_and_the_speed_of_the_link_where_its_switch_has_it():
     assert board_format(PROFILE) == Format(9600, 7, "even", 1)
     assert board_format(PROFILE, 300).speed_baud == 300
@@ -101,7 +121,10 @@ def test_every_speed_of_the_board_carries_both_ways(speed_baud):
     link.write(b"Hi")
     board.type("Ho")
     assert board.screen().rows[0].strip() == "Hi"
-    assert [(received.data, received.error) for received in link.read(0)] == [(b"H", ""), (b"o", "")]
+    assert [(received.data, received.error) for received in link.read(0)] == [
+        (b"H", ""),
+        (b"o", ""),
+    ]
 
 
 def test_a_speed_that_the_board_has_not_carries_nonsense():
@@ -117,9 +140,14 @@ def test_eight_bits_without_parity_show_the_parity_bit_of_the_board():
     assert board.screen().rows[0].strip() == "AC"  # the board does not mind a wrong parity bit
 
 
-@pytest.mark.parametrize("name, errors", [
-    ("parity/inverted", ["parity", "parity"]), ("parity/fixed/0", ["", "parity"]), ("parity/fixed/1", ["parity", ""]),
-])
+@pytest.mark.parametrize(
+    "name, errors",
+    [
+        ("parity/inverted", ["parity", "parity"]),
+        ("parity/fixed/0", ["", "parity"]),
+        ("parity/fixed/1", ["parity", ""]),
+    ],
+)
 def test_faults_of_the_parity_bit_that_is_sent(name, errors):
     assert typed("AC", name) == [(b"A", errors[0]), (b"C", errors[1])]
 
@@ -158,7 +186,9 @@ def test_a_board_with_a_handshake_by_code_waits_between_xoff_and_xon():
 
 @pytest.mark.parametrize("handshake", ["rts-cts", "xon-xoff", "none"])
 def test_a_board_that_ignores_or_has_no_handshake_does_not_wait(handshake):
-    board, link = linked(*["handshake-gate/ignored"] * (handshake != "none"), profile=shaking(handshake))
+    board, link = linked(
+        *["handshake-gate/ignored"] * (handshake != "none"), profile=shaking(handshake)
+    )
     link.set_line("rts", False)
     link.write(b"\x13")
     board.type("A")

@@ -18,7 +18,9 @@ def on_a_terminal(columns, *arguments, typed=b""):
     """Return what `termprobe` with `arguments` shows on a terminal of `columns` columns, line by line."""
     near, far = pty.openpty()
     fcntl.ioctl(far, termios.TIOCSWINSZ, struct.pack("HHHH", 24, columns, 0, 0))
-    program = subprocess.Popen([*TERMPROBE, *arguments], stdin=subprocess.PIPE, stdout=far, stderr=far)
+    program = subprocess.Popen(
+        [*TERMPROBE, *arguments], stdin=subprocess.PIPE, stdout=far, stderr=far
+    )
     os.close(far)
     program.stdin.write(typed)
     program.stdin.close()
@@ -40,7 +42,9 @@ def test_a_stream_that_is_no_terminal_has_no_columns(tmp_path):
     assert console.columns(io.StringIO()) is None
 
 
-@pytest.mark.parametrize("columns, first", [(100, " 0|HELLO"), (84, " 0|HELLO"), (80, "HELLO"), (40, "HELLO")])
+@pytest.mark.parametrize(
+    "columns, first", [(100, " 0|HELLO"), (84, " 0|HELLO"), (80, "HELLO"), (40, "HELLO")]
+)
 def test_a_screen_is_drawn_in_the_width_of_the_terminal(columns, first):
     lines = on_a_terminal(columns, "render", "--profile", "singlebyte-24x80", typed=b"HELLO\r\x0a")
     assert max(map(len, lines)) <= columns

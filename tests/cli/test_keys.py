@@ -21,13 +21,33 @@ LIMIT_S = 60.0
 
 def called(command):
     """Return exit code, standard output and standard error."""
-    done = subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=LIMIT_S, cwd=ROOT, check=False)
+    done = subprocess.run(
+        command,
+        stdin=subprocess.DEVNULL,
+        capture_output=True,
+        text=True,
+        timeout=LIMIT_S,
+        cwd=ROOT,
+        check=False,
+    )
     return done.returncode, done.stdout, done.stderr
 
 
 def walked(folder, fault="", *words):
     """Return exit code and document of a walk over the simulated board with a fault."""
-    code, output, errors = called([*BY_PROFILE, "--port", f"sim:{fault}", "--board", "x", "--out", str(folder), "--json", *words])
+    code, output, errors = called(
+        [
+            *BY_PROFILE,
+            "--port",
+            f"sim:{fault}",
+            "--board",
+            "x",
+            "--out",
+            str(folder),
+            "--json",
+            *words,
+        ]
+    )
     assert "Traceback" not in errors
     return code, json.loads(output)
 
@@ -44,10 +64,20 @@ def listed(*words):
 def test_a_good_board_passes_with_every_press_and_no_suspect(tmp_path):
     code, document = walked(tmp_path)
     assert (code, document["suspects"]) == (0, [])
-    assert [step["id"] for step in document["steps"] if step["verdict"] == "pass"] == [press.id for press in coded_presses(PROFILE)]
+    assert [step["id"] for step in document["steps"] if step["verdict"] == "pass"] == [
+        press.id for press in coded_presses(PROFILE)
+    ]
 
 
-@pytest.mark.parametrize("fault", ("key-matrix/row-open/3", "keyboard-code/stuck/2/1", "key-matrix/shift-dead", "key-matrix/keys-swapped/q-w"))
+@pytest.mark.parametrize(
+    "fault",
+    (
+        "key-matrix/row-open/3",
+        "keyboard-code/stuck/2/1",
+        "key-matrix/shift-dead",
+        "key-matrix/keys-swapped/q-w",
+    ),
+)
 def test_the_full_walk_names_the_fault_first(tmp_path, fault):
     code, document = walked(tmp_path, fault)
     assert code == 1 and fault in document["suspects"][0]["class"]
@@ -57,20 +87,31 @@ def test_the_full_walk_names_the_fault_first(tmp_path, fault):
 def test_the_quick_walk_asks_for_its_few_presses_and_names_the_class_first(tmp_path, fault):
     code, document = walked(tmp_path, fault, "--quick")
     few = [(one["key"], one["modifiers"]) for one in listed("--quick")]
-    wanted = [press.id for press in coded_presses(PROFILE) if (press.key, list(press.modifiers)) in few]
+    wanted = [
+        press.id for press in coded_presses(PROFILE) if (press.key, list(press.modifiers)) in few
+    ]
     assert 0 < len(wanted) < 20 and [step["id"] for step in document["steps"]] == wanted
     assert code == 1 and fault in document["suspects"][0]["class"]
 
 
 @pytest.mark.parametrize("words, note", [((), ""), (("--quick",), f"{137 - 8} steps left out")])
 def test_the_report_says_when_presses_were_left_out(tmp_path, words, note):
-    code, output, _ = called([*BY_PROFILE, "--port", "sim:", "--board", "x", "--out", str(tmp_path), *words])
+    code, output, _ = called(
+        [*BY_PROFILE, "--port", "sim:", "--board", "x", "--out", str(tmp_path), *words]
+    )
     assert code == 0 and ("Note" in output) == bool(note) and note in output
 
 
 def test_the_list_has_the_presses_in_the_order_in_which_they_are_asked_for():
-    assert listed() == [{"key": press.key, "legend": press.legend, "modifiers": list(press.modifiers), "code": press.code.hex()}
-                        for press in coded_presses(PROFILE)]
+    assert listed() == [
+        {
+            "key": press.key,
+            "legend": press.legend,
+            "modifiers": list(press.modifiers),
+            "code": press.code.hex(),
+        }
+        for press in coded_presses(PROFILE)
+    ]
 
 
 # By hand
@@ -81,8 +122,14 @@ class Walk:
 
     def __init__(self, board, folder, *words):
         self._board, self.folder = board, folder
-        self.process = subprocess.Popen([*KEYS, "--port", str(folder / "port"), "--out", str(folder), *words], stdin=subprocess.DEVNULL,
-                                        stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, cwd=ROOT)
+        self.process = subprocess.Popen(
+            [*KEYS, "--port", str(folder / "port"), "--out", str(folder), *words],
+            stdin=subprocess.DEVNULL,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+            text=True,
+            cwd=ROOT,
+        )
         self._limit = threading.Timer(LIMIT_S, self.process.kill)
         self._limit.start()
 
@@ -113,8 +160,14 @@ class Walk:
 
 @pytest.fixture(name="walk")
 def _walk(tmp_path):
-    board = subprocess.Popen([*TERMPROBE, "sim", "--profile", PROFILE.id, "--pty", str(tmp_path / "port")], stdin=subprocess.PIPE,
-                             stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True, cwd=ROOT)
+    board = subprocess.Popen(
+        [*TERMPROBE, "sim", "--profile", PROFILE.id, "--pty", str(tmp_path / "port")],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL,
+        text=True,
+        cwd=ROOT,
+    )
     walks = []
     try:
         board.stdout.readline()  # it is served
@@ -122,6 +175,7 @@ def _walk(tmp_path):
         def start(*words):
             walks.append(Walk(board, tmp_path, *words))
             return walks[-1]
+
         yield start
     finally:
         for one in walks:
@@ -147,7 +201,11 @@ def test_a_listed_press_that_does_not_come_in_time_is_missing(walk):
     assert "WRONG" in one.until("nothing came")
     code, output = one.end()
     steps = json.loads(output)["steps"]
-    assert code == 1 and len(steps) == 1 + len(others) and {step["verdict"] for step in steps} == {"fail"}
+    assert (
+        code == 1
+        and len(steps) == 1 + len(others)
+        and {step["verdict"] for step in steps} == {"fail"}
+    )
     assert steps[0]["id"].startswith(f"press/{first['key']}")
 
 
@@ -158,7 +216,7 @@ def test_a_walk_killed_in_the_middle_goes_on_where_it_was(walk, tmp_path):
         assert "right: " in one.press(press["key"], *press["modifiers"])
     one.process.kill()
     one.process.wait(LIMIT_S)
-    path, = tmp_path.glob("*.jsonl")
+    (path,) = tmp_path.glob("*.jsonl")
     two = walk("--resume", str(path), "--quick", "--json")
     for press in few[3:]:
         assert "right: " in two.press(press["key"], *press["modifiers"])
@@ -174,7 +232,10 @@ def test_a_profile_without_a_keyboard_is_refused_in_one_line(tmp_path):
     source = (ROOT / "profiles/singlebyte-24x80.yaml").read_text(encoding="utf-8")
     bare = tmp_path / "bare.yaml"
     bare.write_text(without(source, "keyboard"), encoding="utf-8")
-    refused([*KEYS, "--profile", str(bare), "--port", "sim:", "--board", "x", "--out", str(tmp_path)], "keyboard")
+    refused(
+        [*KEYS, "--profile", str(bare), "--port", "sim:", "--board", "x", "--out", str(tmp_path)],
+        "keyboard",
+    )
 
 
 def without(source, name):

@@ -13,7 +13,19 @@ pytestmark = pytest.mark.skipif(not IS_HERE, reason="tmux is not installed")
 
 
 def words(folder, port, *more):
-    return (*TERMPROBE, "keys", "--profile", "singlebyte-24x80", "--port", port, "--board", "0007", "--out", folder / "runs", *more)
+    return (
+        *TERMPROBE,
+        "keys",
+        "--profile",
+        "singlebyte-24x80",
+        "--port",
+        port,
+        "--board",
+        "0007",
+        "--out",
+        folder / "runs",
+        *more,
+    )
 
 
 def run_file(folder):
@@ -23,22 +35,35 @@ def run_file(folder):
 
 def quick():
     """Return [(what to press for `termprobe sim`, id of the press), ...] of the quick walk."""
-    done = subprocess.run([*TERMPROBE, "keys", "--profile", "singlebyte-24x80", "--list", "--quick", "--json"], capture_output=True,
-                          text=True, check=True)
-    return [(" ".join((":press", one["key"], *one["modifiers"])), "+".join((f"press/{one['key']}", *one["modifiers"])))
-            for one in json.loads(done.stdout)]
+    done = subprocess.run(
+        [*TERMPROBE, "keys", "--profile", "singlebyte-24x80", "--list", "--quick", "--json"],
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    return [
+        (
+            " ".join((":press", one["key"], *one["modifiers"])),
+            "+".join((f"press/{one['key']}", *one["modifiers"])),
+        )
+        for one in json.loads(done.stdout)
+    ]
 
 
 def test_a_walk_with_slips_a_kill_and_a_bouncing_key(tmp_path):
     presses = quick()
     bouncing = next(press for _, press in reversed(presses) if "+" not in press)
-    with ServedBoard(tmp_path, f"key-matrix/key-bounces/{bouncing.removeprefix('press/')}") as board:
+    with ServedBoard(
+        tmp_path, f"key-matrix/key-bounces/{bouncing.removeprefix('press/')}"
+    ) as board:
         with Tmux(words(tmp_path, board.port, "--quick"), 80, 24, tmp_path) as console:
             console.wait("Press enter to begin")
             console.press("Enter", then=["and let go", f"0 done, 0 failed, {len(presses)} left"])
             board.type(":press z")
             console.wait("WRONG", "the code of key", "1 done, 1 failed", "b take back")
-            console.press("b", then=["taken back; press it again", "0 done, 0 failed", "b take back"])
+            console.press(
+                "b", then=["taken back; press it again", "0 done, 0 failed", "b take back"]
+            )
             board.type(presses[0][0])
             console.wait("right", "1 done, 0 failed", "m nothing came")
             console.press("m", then=["nothing came, not", "2 done, 1 failed", "s skip"])
@@ -49,7 +74,9 @@ def test_a_walk_with_slips_a_kill_and_a_bouncing_key(tmp_path):
         # the console has been killed with the program in it
         path = run_file(tmp_path)
         assert not read(path).damages
-        with Tmux((*TERMPROBE, "keys", "--resume", path, "--port", board.port), 100, 32, tmp_path) as console:
+        with Tmux(
+            (*TERMPROBE, "keys", "--resume", path, "--port", board.port), 100, 32, tmp_path
+        ) as console:
             console.wait(f"3 of {len(presses)} steps have an answer already")
             console.press("Enter", then=["and let go"])
             for place, (order, _) in enumerate(presses[3:], 4):
@@ -58,13 +85,27 @@ def test_a_walk_with_slips_a_kill_and_a_bouncing_key(tmp_path):
             console.wait("Every step has its verdict")
             console.press("q", then=["Suspects", "makes contact twice"])
             assert console.exit_code() == 1
-    report = json.loads(subprocess.run([*TERMPROBE, "report", path, "--format", "json"], capture_output=True, text=True, check=False).stdout)
+    report = json.loads(
+        subprocess.run(
+            [*TERMPROBE, "report", path, "--format", "json"],
+            capture_output=True,
+            text=True,
+            check=False,
+        ).stdout
+    )
     found = {step["id"]: step["verdict"] for step in report["steps"]}
-    assert found == {press: "pass" for _, press in presses} | {presses[1][1]: "fail", presses[2][1]: "skipped", bouncing: "fail"}
+    assert found == {press: "pass" for _, press in presses} | {
+        presses[1][1]: "fail",
+        presses[2][1]: "skipped",
+        bouncing: "fail",
+    }
 
 
 def test_any_key_in_any_order_is_covered_on_the_screen(tmp_path):
-    with ServedBoard(tmp_path) as board, Tmux(words(tmp_path, board.port, "--order", "free"), 80, 24, tmp_path) as console:
+    with (
+        ServedBoard(tmp_path) as board,
+        Tmux(words(tmp_path, board.port, "--order", "free"), 80, 24, tmp_path) as console,
+    ):
         console.wait("Press enter to begin")
         console.press("Enter", then=["Press any key that is not pressed yet"])
         for place, key in enumerate(("z", "space", "home"), 1):

@@ -21,8 +21,20 @@ from termprobe.profile.load import load
 PROFILE = load("ecma48-24x80")
 LIMIT_S = 10.0
 QUIET_S = 0.03
-KEYSYMS = {"escape": "Escape", "line-feed": "Linefeed", "delete": "Delete", "back-space": "BackSpace", "tab": "Tab",
-           "return": "Return", "space": "space", "left": "Left", "right": "Right", "up": "Up", "down": "Down", "home": "Home"}
+KEYSYMS = {
+    "escape": "Escape",
+    "line-feed": "Linefeed",
+    "delete": "Delete",
+    "back-space": "BackSpace",
+    "tab": "Tab",
+    "return": "Return",
+    "space": "space",
+    "left": "Left",
+    "right": "Right",
+    "up": "Up",
+    "down": "Down",
+    "home": "Home",
+}
 """X11 keysyms (X11/keysymdef.h) of the keys that no character names."""
 
 
@@ -55,7 +67,9 @@ def keysym(press):
         return KEYSYMS[press.key]
     if re.fullmatch("f[1-9]", press.key):
         return press.key.upper()
-    plain = next(one.code for one in coded_presses(PROFILE) if one.key == press.key and not one.modifiers)
+    plain = next(
+        one.code for one in coded_presses(PROFILE) if one.key == press.key and not one.modifiers
+    )
     return f"0x{plain[0]:02x}"
 
 
@@ -64,8 +78,12 @@ def _window():
     master, slave = pty.openpty()
     tty.setraw(slave)
     with display() as name:
-        window = subprocess.Popen(["xterm", "-geometry", "80x24", "+u8", f"-S{os.ttyname(slave)}/{master}"], pass_fds=[master],
-                                  env={**os.environ, "DISPLAY": name, "LC_ALL": "C"}, stderr=subprocess.DEVNULL)
+        window = subprocess.Popen(
+            ["xterm", "-geometry", "80x24", "+u8", f"-S{os.ttyname(slave)}/{master}"],
+            pass_fds=[master],
+            env={**os.environ, "DISPLAY": name, "LC_ALL": "C"},
+            stderr=subprocess.DEVNULL,
+        )
         try:
             announced = b""
             while not announced.endswith(b"\n"):  # the number of its window comes first
@@ -82,7 +100,10 @@ def _window():
 
 
 DIFFERENCES = {
-    "press/delete": (b"\x1b[3~", "xterm's Delete is the editing key (xterm control sequences, PC-style function keys), not the character DEL"),
+    "press/delete": (
+        b"\x1b[3~",
+        "xterm's Delete is the editing key (xterm control sequences, PC-style function keys), not the character DEL",
+    ),
 }
 """What xterm sends otherwise than the profile says, each with its reason."""
 
@@ -93,18 +114,51 @@ def test_every_key_sends_what_the_profile_says_but_for_the_known_differences(win
         window.press(press)
         sent[press.id] = window.read()
     assert len(sent) > 100
-    differing = {press.id: sent[press.id] for press in coded_presses(PROFILE) if sent[press.id] != press.code}
+    differing = {
+        press.id: sent[press.id] for press in coded_presses(PROFILE) if sent[press.id] != press.code
+    }
     assert differing == {name: code for name, (code, _) in DIFFERENCES.items()}
 
 
 def test_the_walk_finds_the_keyboard_of_xterm_good(window, tmp_path):
-    command = [sys.executable, "-m", "termprobe.cli.main", "keys", "--profile", PROFILE.id, "--quick"]
-    listed = subprocess.run([*command, "--list", "--json"], capture_output=True, check=True, timeout=LIMIT_S * 2, cwd=ROOT)
+    command = [
+        sys.executable,
+        "-m",
+        "termprobe.cli.main",
+        "keys",
+        "--profile",
+        PROFILE.id,
+        "--quick",
+    ]
+    listed = subprocess.run(
+        [*command, "--list", "--json"],
+        capture_output=True,
+        check=True,
+        timeout=LIMIT_S * 2,
+        cwd=ROOT,
+    )
     asked = {(one["key"], tuple(one["modifiers"])) for one in json.loads(listed.stdout)}
     presses = [press for press in coded_presses(PROFILE) if (press.key, press.modifiers) in asked]
     assert len(presses) == len(asked) > 5
-    walk = subprocess.Popen([*command, "--port", window.port, "--board", "x", "--wait", "5", "--json", "--out", str(tmp_path)],
-                            stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, cwd=ROOT)
+    walk = subprocess.Popen(
+        [
+            *command,
+            "--port",
+            window.port,
+            "--board",
+            "x",
+            "--wait",
+            "5",
+            "--json",
+            "--out",
+            str(tmp_path),
+        ],
+        stdin=subprocess.DEVNULL,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        cwd=ROOT,
+    )
     limit = threading.Timer(LIMIT_S * 3, walk.kill)
     limit.start()
     try:
@@ -118,4 +172,8 @@ def test_the_walk_finds_the_keyboard_of_xterm_good(window, tmp_path):
         walk.wait(LIMIT_S)
     document = json.loads(output)
     steps = {step["id"]: step["verdict"] for step in document["steps"]}
-    assert (walk.returncode, document["suspects"], steps) == (0, [], {press.id: "pass" for press in presses})
+    assert (walk.returncode, document["suspects"], steps) == (
+        0,
+        [],
+        {press.id: "pass" for press in presses},
+    )

@@ -11,10 +11,19 @@ from termprobe.link.adapters import ADAPTERS, adapter_of
 from termprobe.link.ports import PortInfo, ports
 
 
-def described(device, vid=None, pid=None, description="n/a", manufacturer=None, product=None, location=None):
+def described(
+    device, vid=None, pid=None, description="n/a", manufacturer=None, product=None, location=None
+):
     """As pyserial describes a port."""
-    return types.SimpleNamespace(device=device, vid=vid, pid=pid, description=description, manufacturer=manufacturer,
-                                 product=product, location=location)
+    return types.SimpleNamespace(
+        device=device,
+        vid=vid,
+        pid=pid,
+        description=description,
+        manufacturer=manufacturer,
+        product=product,
+        location=location,
+    )
 
 
 @pytest.fixture
@@ -41,12 +50,19 @@ def usb_folder(tmp_path, **devices):
 
 def test_a_known_chip_is_named_with_what_it_cannot_do(device, no_usb):
     (port,) = ports([described(device, 0x0403, 0x6001, "FT232R USB UART")], no_usb)
-    assert (port.path, port.name, port.adapter, port.state) == (device, "FT232R USB UART", "FTDI FT232", "ready")
+    assert (port.path, port.name, port.adapter, port.state) == (
+        device,
+        "FT232R USB UART",
+        "FTDI FT232",
+        "ready",
+    )
     assert "7 and 8 data bits" in port.hint
 
 
 def test_an_unknown_chip_says_its_own_words_and_numbers(device, no_usb):
-    (port,) = ports([described(device, 0x1234, 0xABCD, manufacturer="Anvil", product="Cable")], no_usb)
+    (port,) = ports(
+        [described(device, 0x1234, 0xABCD, manufacturer="Anvil", product="Cable")], no_usb
+    )
     assert port.adapter == "Anvil Cable (USB 1234:ABCD)"
 
 
@@ -72,7 +88,9 @@ def test_a_port_in_use_names_the_program(device, no_usb):
     import sys
 
     program = "import sys; f = open(sys.argv[1]); print('held', flush=True); input()"
-    with subprocess.Popen([sys.executable, "-c", program, device], stdin=subprocess.PIPE, stdout=subprocess.PIPE) as other:
+    with subprocess.Popen(
+        [sys.executable, "-c", program, device], stdin=subprocess.PIPE, stdout=subprocess.PIPE
+    ) as other:
         assert other.stdout.readline() == b"held\n"
         (port,) = ports([described(device)], no_usb)
         other.communicate(b"\n")
@@ -82,9 +100,14 @@ def test_a_port_in_use_names_the_program(device, no_usb):
 
 
 def test_an_adapter_that_makes_no_port_lacks_its_driver(tmp_path, device):
-    folder = usb_folder(tmp_path, **{"1_4": (0x1A86, 0x7523), "1_5": (0x0403, 0x6001), "1_6": (0x1D6B, 0x0002)})
+    folder = usb_folder(
+        tmp_path, **{"1_4": (0x1A86, 0x7523), "1_5": (0x0403, 0x6001), "1_6": (0x1D6B, 0x0002)}
+    )
     listed = ports([described(device, 0x0403, 0x6001, location="1-5:1.0")], folder)
-    assert [(port.path, port.state, port.by) for port in listed] == [(device, "ready", ""), ("", "no-driver", "ch341")]
+    assert [(port.path, port.state, port.by) for port in listed] == [
+        (device, "ready", ""),
+        ("", "no-driver", "ch341"),
+    ]
     assert "modprobe ch341" in listed[1].hint
 
 
@@ -127,15 +150,18 @@ NO_DRIVER = PortInfo("", "USB 1-4", "CH340", "no port", "no-driver", "ch341")
 BUILT_IN = PortInfo("/dev/ttyS0", "/dev/ttyS0", "", "")
 
 
-@pytest.mark.parametrize("found, words", [
-    ((), ["No serial port", "Plug", "termprobe demo", "sim:"]),
-    ((DENIED,), ["not allowed", "sudo usermod -aG dialout $USER", "log out"]),
-    ((BUSY,), ["listener, process 12", "Close that program", "fuser -v /dev/ttyUSB0"]),
-    ((NO_DRIVER,), ["makes no serial port", "modprobe ch341"]),
-    ((BUILT_IN, NO_DRIVER), ["/dev/ttyS0  built in", "modprobe ch341"]),
-    ((READY, BUILT_IN), ["/dev/ttyUSB0  CH340", "--port /dev/ttyUSB0"]),
-    ((READY, BUSY), ["--port /dev/ttyUSB0", "in use"]),
-])
+@pytest.mark.parametrize(
+    "found, words",
+    [
+        ((), ["No serial port", "Plug", "termprobe demo", "sim:"]),
+        ((DENIED,), ["not allowed", "sudo usermod -aG dialout $USER", "log out"]),
+        ((BUSY,), ["listener, process 12", "Close that program", "fuser -v /dev/ttyUSB0"]),
+        ((NO_DRIVER,), ["makes no serial port", "modprobe ch341"]),
+        ((BUILT_IN, NO_DRIVER), ["/dev/ttyS0  built in", "modprobe ch341"]),
+        ((READY, BUILT_IN), ["/dev/ttyUSB0  CH340", "--port /dev/ttyUSB0"]),
+        ((READY, BUSY), ["--port /dev/ttyUSB0", "in use"]),
+    ],
+)
 def test_every_state_has_one_plain_screen(found, words):
     text = command.page(found)
     for word in words:
@@ -151,7 +177,9 @@ def test_every_hint_fits_a_line():
 
 
 def test_hostile_words_of_a_device_reach_the_console_as_printable_characters():
-    text = command.page((PortInfo("/dev/\x1b[2J", "\x07", "\x9b0m", "\x1b]0;x\x07", "busy", "\x1b[H"),))
+    text = command.page(
+        (PortInfo("/dev/\x1b[2J", "\x07", "\x9b0m", "\x1b]0;x\x07", "busy", "\x1b[H"),)
+    )
     assert all(line.isprintable() for line in text.split("\n"))
 
 
@@ -159,8 +187,14 @@ def test_json_is_one_document_with_every_port(monkeypatch, capsys):
     monkeypatch.setattr(ports_module, "ports", lambda: (READY, NO_DRIVER))
     assert command.run(types.SimpleNamespace(json=True)) == 0
     document = json.loads(capsys.readouterr().out)
-    assert document["ports"][0] == {"path": "/dev/ttyUSB0", "name": "UART", "adapter": "CH340",
-                                    "hint": "older drivers ...", "state": "ready", "by": ""}
+    assert document["ports"][0] == {
+        "path": "/dev/ttyUSB0",
+        "name": "UART",
+        "adapter": "CH340",
+        "hint": "older drivers ...",
+        "state": "ready",
+        "by": "",
+    }
     assert document["ports"][1]["path"] == ""
 
 

@@ -15,14 +15,21 @@ IDS = ("ecma48-24x80", "singlebyte-24x80")
 
 def termprobe(*words):
     """Return exit code, standard output and standard error of one `termprobe profile`."""
-    done = subprocess.run([sys.executable, "-m", "termprobe.cli.main", "profile", *words], capture_output=True, text=True, check=False)
+    done = subprocess.run(
+        [sys.executable, "-m", "termprobe.cli.main", "profile", *words],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
     return done.returncode, done.stdout, done.stderr
 
 
 def test_list_names_each_profile_with_its_title():
     code, out, err = termprobe("list")
     assert (code, err) == (0, "")
-    assert [line.split()[0] for line in out.splitlines()] == sorted(yamlfile.shipped_ids("profiles"))
+    assert [line.split()[0] for line in out.splitlines()] == sorted(
+        yamlfile.shipped_ids("profiles")
+    )
 
 
 @pytest.mark.parametrize("name", IDS)
@@ -52,13 +59,22 @@ def test_a_page_shows_display_link_options_keyboard_and_matrix():
 
 def test_a_page_shows_timing_where_there_is_any():
     text = (yamlfile.shipped("profiles") / "singlebyte-24x80.yaml").read_text(encoding="utf-8")
-    text = text.replace("action: clear", "action: clear\n    settle_ms: 50\n    fill: {code: NUL, count: 48, from_baud: 1200}")
-    assert "busy for 50 ms; 48 x NUL to fill, from 1200 baud" in " ".join(" ".join(page(parse(text, "p"))).split())
+    text = text.replace(
+        "action: clear",
+        "action: clear\n    settle_ms: 50\n    fill: {code: NUL, count: 48, from_baud: 1200}",
+    )
+    assert "busy for 50 ms; 48 x NUL to fill, from 1200 baud" in " ".join(
+        " ".join(page(parse(text, "p"))).split()
+    )
 
 
 def test_a_page_is_safe_to_print_whatever_the_profile_says():
     text = (yamlfile.shipped("profiles") / "singlebyte-24x80.yaml").read_text(encoding="utf-8")
-    lines = page(parse(text.replace("title: 24 x 80", "title: \u65e5\u672c \U0001f600 caf\u00e9 24 x 80"), "p"))
+    lines = page(
+        parse(
+            text.replace("title: 24 x 80", "title: \u65e5\u672c \U0001f600 caf\u00e9 24 x 80"), "p"
+        )
+    )
     assert all(character.isprintable() for line in lines for character in line)
 
 
@@ -67,9 +83,18 @@ def test_json_is_one_document_under_the_names_of_the_file(name):
     code, out, err = termprobe("show", name, "--json")
     data = json.loads(out)
     assert (code, err, data) == (0, "", as_data(load(name)))
-    assert (data["id"], data["display"]["rows"], data["keyboard"]["keys"][0]["matrix"]) == (name, 24, [0, 0])
+    assert (data["id"], data["display"]["rows"], data["keyboard"]["keys"][0]["matrix"]) == (
+        name,
+        24,
+        [0, 0],
+    )
     address = next(command for command in data["commands"] if command["name"] == "address")
-    assert address["bytes"] == {"ecma48-24x80": 'ESC "[" row ";" column "H"', "singlebyte-24x80": 'ESC "=" row column'}[name]
+    assert (
+        address["bytes"]
+        == {"ecma48-24x80": 'ESC "[" row ";" column "H"', "singlebyte-24x80": 'ESC "=" row column'}[
+            name
+        ]
+    )
 
 
 def test_json_can_be_read_back_as_a_profile():
@@ -81,12 +106,26 @@ def test_json_can_be_read_back_as_a_profile():
 def _as_file(data):
     """Return plain data as YAML that the loader reads: every scalar quoted, yes and no, nothing for None; empty text left out."""
     if isinstance(data, dict):
-        return "{" + ", ".join(f"{json.dumps(key)}: {_as_file(value)}" for key, value in data.items() if value != "") + "}"
+        return (
+            "{"
+            + ", ".join(
+                f"{json.dumps(key)}: {_as_file(value)}"
+                for key, value in data.items()
+                if value != ""
+            )
+            + "}"
+        )
     if isinstance(data, list):
         return "[" + ", ".join(map(_as_file, data)) + "]"
     if data is None:
         return ""
-    return "'" + str({True: "yes", False: "no"}[data] if isinstance(data, bool) else data).replace("'", "''") + "'"
+    return (
+        "'"
+        + str({True: "yes", False: "no"}[data] if isinstance(data, bool) else data).replace(
+            "'", "''"
+        )
+        + "'"
+    )
 
 
 @pytest.mark.parametrize("name", IDS)
@@ -107,7 +146,9 @@ def test_check_puts_every_finding_on_a_line_of_standard_error(tmp_path):
     assert len(lines) > 3 and all(line.startswith(f"{path}:") for line in lines)
 
 
-@pytest.mark.parametrize("words", [("show", "nothing-like-it"), ("check", "nothing-like-it"), ("show",), (), ("undo",)])
+@pytest.mark.parametrize(
+    "words", [("show", "nothing-like-it"), ("check", "nothing-like-it"), ("show",), (), ("undo",)]
+)
 def test_wrong_words_give_exit_code_2_and_no_traceback(words):
     code, out, err = termprobe(*words)
     assert (code, out) == (2, "") and err and "Traceback" not in err

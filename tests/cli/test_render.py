@@ -6,7 +6,12 @@ import sys
 
 
 def render(data, *words):
-    done = subprocess.run([sys.executable, "-m", "termprobe.cli.main", "render", *words], input=data, capture_output=True, check=False)
+    done = subprocess.run(
+        [sys.executable, "-m", "termprobe.cli.main", "render", *words],
+        input=data,
+        capture_output=True,
+        check=False,
+    )
     return done.returncode, done.stdout.decode(), done.stderr.decode()
 
 
@@ -15,7 +20,11 @@ def test_json_has_rows_cursor_bells_and_replies():
     document = json.loads(out)
     assert code == 0 and list(document) == ["rows", "cursor", "bells", "replies"]
     assert document["rows"][1].rstrip() == "  Hi" and len(document["rows"]) == 24
-    assert (document["cursor"], document["bells"], bytes.fromhex(document["replies"])) == ([1, 4], 1, b"\x1b[2;5R")
+    assert (document["cursor"], document["bells"], bytes.fromhex(document["replies"])) == (
+        [1, 4],
+        1,
+        b"\x1b[2;5R",
+    )
 
 
 def test_the_page_shows_screen_cursor_replies_and_what_means_nothing_unescaped():
@@ -27,15 +36,26 @@ def test_the_page_shows_screen_cursor_replies_and_what_means_nothing_unescaped()
 
 def test_many_kinds_without_a_meaning_are_cut_short():
     _, out, _ = render(bytes(range(0x80, 0x90)), "--profile", "ecma48-24x80")
-    assert "without a meaning in this profile: 80h, 81h, 82h, 83h, 84h, 85h, 86h, 87h, and more" in out
+    assert (
+        "without a meaning in this profile: 80h, 81h, 82h, 83h, 84h, 85h, 86h, 87h, and more" in out
+    )
 
 
 def test_a_closed_standard_input_is_one_line_and_exit_code_2():
     words = [sys.executable, "-m", "termprobe.cli.main", "render", "--profile", "ecma48-24x80"]
-    done = subprocess.run(["sh", "-c", '"$@" <&-', "sh", *words], capture_output=True, text=True, check=False)
-    assert (done.returncode, done.stdout) == (2, "") and "must be a file or a pipe with the bytes, not closed" in done.stderr
+    done = subprocess.run(
+        ["sh", "-c", '"$@" <&-', "sh", *words], capture_output=True, text=True, check=False
+    )
+    assert (done.returncode, done.stdout) == (
+        2,
+        "",
+    ) and "must be a file or a pipe with the bytes, not closed" in done.stderr
 
 
 def test_a_wrong_profile_is_one_line_and_exit_code_2():
     code, out, error = render(b"", "--profile", "singlebyte")
-    assert (code, out) == (2, "") and error.startswith("termprobe: singlebyte: profile must be") and error.count("\n") == 1
+    assert (
+        (code, out) == (2, "")
+        and error.startswith("termprobe: singlebyte: profile must be")
+        and error.count("\n") == 1
+    )

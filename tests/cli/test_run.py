@@ -21,11 +21,32 @@ FAILING = "bank-1-data/stuck/0/1"
 
 def termprobe(*words, timeout=60, **fields):
     fields = fields if "input" in fields else {"stdin": subprocess.DEVNULL, **fields}
-    return subprocess.run([sys.executable, "-m", "termprobe.cli.main", *words], capture_output=True, text=True, timeout=timeout, check=False, **fields)
+    return subprocess.run(
+        [sys.executable, "-m", "termprobe.cli.main", *words],
+        capture_output=True,
+        text=True,
+        timeout=timeout,
+        check=False,
+        **fields,
+    )
 
 
 def run(folder, *words, port="sim:", **fields):
-    return termprobe("run", "--profile", "singlebyte-24x80", "--script", "acceptance", "--port", port, "--board", "0001", "--out", str(folder), *words, **fields)
+    return termprobe(
+        "run",
+        "--profile",
+        "singlebyte-24x80",
+        "--script",
+        "acceptance",
+        "--port",
+        port,
+        "--board",
+        "0001",
+        "--out",
+        str(folder),
+        *words,
+        **fields,
+    )
 
 
 def run_file(folder):
@@ -62,7 +83,9 @@ def test_what_nobody_answers_leaves_the_run_incomplete(tmp_path):
 
 def test_an_answers_file_stands_in_for_the_person(tmp_path):
     answers = tmp_path / "rig.yaml"
-    answers.write_text("supply-5v: 5.04\nsupply-12v: 12.1 V\nsupply-minus-12v: -12.0\nripple-5v: 40 mV\n")
+    answers.write_text(
+        "supply-5v: 5.04\nsupply-12v: 12.1 V\nsupply-minus-12v: -12.0\nripple-5v: 40 mV\n"
+    )
     assert run(tmp_path, "--stage", "supply", "--answers", str(answers)).returncode == 0
     answers.write_text("supply-5v: 5.30\n")
     done = run(tmp_path, "--stage", "supply", "--answers", str(answers))
@@ -81,7 +104,9 @@ def test_a_run_is_resumed_where_it_stopped(tmp_path):
     run(tmp_path, "--stage", "supply")
     answers = tmp_path / "rig.yaml"
     answers.write_text("supply-5v: 5\nsupply-12v: 12\nsupply-minus-12v: -12\nripple-5v: 0.02\n")
-    done = termprobe("run", "--port", "sim:", "--resume", str(run_file(tmp_path)), "--answers", str(answers))
+    done = termprobe(
+        "run", "--port", "sim:", "--resume", str(run_file(tmp_path)), "--answers", str(answers)
+    )
     assert done.returncode == 0 and done.stdout.startswith("PASS: board 0001 passed 4 of 4 steps")
     assert len(list(tmp_path.glob("*.run.jsonl"))) == 1
 
@@ -90,7 +115,18 @@ def test_a_resumed_run_says_which_steps_changed(tmp_path):
     script = tmp_path / "mine.yaml"
     text = "id: mine\ntitle: Mine\nstages:\n  - id: s\n    title: S\n    steps:\n      - {id: a, kind: look, title: A, question: Is it?, send: [{text: A}]}\n"
     script.write_text(text)
-    words = ["--profile", "singlebyte-24x80", "--script", str(script), "--port", "sim:", "--board", "1", "--out", str(tmp_path)]
+    words = [
+        "--profile",
+        "singlebyte-24x80",
+        "--script",
+        str(script),
+        "--port",
+        "sim:",
+        "--board",
+        "1",
+        "--out",
+        str(tmp_path),
+    ]
     assert termprobe("run", *words).returncode == 0
     script.write_text(text.replace("text: A}", "text: B}"))
     done = termprobe("run", *words, "--resume", str(run_file(tmp_path)))
@@ -105,7 +141,9 @@ def test_a_missing_port(tmp_path):
 def test_a_port_that_vanishes_in_the_middle_loses_nothing(tmp_path):
     board = PtyBoard()
     port = board.path
-    slave = os.open(port, os.O_RDWR | os.O_NOCTTY)  # held, so that the far end can wait for the first byte
+    slave = os.open(
+        port, os.O_RDWR | os.O_NOCTTY
+    )  # held, so that the far end can wait for the first byte
 
     def pull():
         taken(board, 500, limit_s=20)
@@ -131,26 +169,67 @@ def test_a_profile_with_mistakes_names_each_with_its_line(tmp_path):
 
 def test_a_script_that_names_an_unknown_pattern(tmp_path):
     script = tmp_path / "mine.yaml"
-    script.write_text("id: mine\ntitle: Mine\nstages:\n  - id: s\n    title: S\n    steps:\n"
-                      "      - {id: a, kind: look, title: A, question: Is it?, send: [{pattern: soldi}]}\n")
-    done = termprobe("run", "--profile", "singlebyte-24x80", "--script", str(script), "--port", "sim:", "--board", "1")
-    assert 'mine.yaml:7:64: a: pattern must be one of' in one_line(done, 2) and 'nearest is "solid"' in done.stderr
+    script.write_text(
+        "id: mine\ntitle: Mine\nstages:\n  - id: s\n    title: S\n    steps:\n"
+        "      - {id: a, kind: look, title: A, question: Is it?, send: [{pattern: soldi}]}\n"
+    )
+    done = termprobe(
+        "run",
+        "--profile",
+        "singlebyte-24x80",
+        "--script",
+        str(script),
+        "--port",
+        "sim:",
+        "--board",
+        "1",
+    )
+    assert (
+        "mine.yaml:7:64: a: pattern must be one of" in one_line(done, 2)
+        and 'nearest is "solid"' in done.stderr
+    )
 
 
-@pytest.mark.parametrize("name, code, words", [
-    ("keyboard", 0, "keyboard: good, 2 stages, 2 steps"), ("keybord", 2, 'nearest is "keyboard"'), ("/", 2, "must be a readable file")])
+@pytest.mark.parametrize(
+    "name, code, words",
+    [
+        ("keyboard", 0, "keyboard: good, 2 stages, 2 steps"),
+        ("keybord", 2, 'nearest is "keyboard"'),
+        ("/", 2, "must be a readable file"),
+    ],
+)
 def test_a_script_is_checked_by_id_or_path(name, code, words):
     done = termprobe("script", "check", name)
-    assert done.returncode == code and words in done.stdout + done.stderr and "Traceback" not in done.stderr
+    assert (
+        done.returncode == code
+        and words in done.stdout + done.stderr
+        and "Traceback" not in done.stderr
+    )
 
 
-@pytest.mark.parametrize("command, complaint", [
-    ("printf short", "rows"), ("/nonexistent/dump", "dump"), (r"printf '\033[2J\377\376'", "dump"), ("false", "dump")])
+@pytest.mark.parametrize(
+    "command, complaint",
+    [
+        ("printf short", "rows"),
+        ("/nonexistent/dump", "dump"),
+        (r"printf '\033[2J\377\376'", "dump"),
+        ("false", "dump"),
+    ],
+)
 def test_a_dump_command_that_fails_leaves_looks_unanswered(tmp_path, command, complaint):
     master, slave = pty.openpty()
     drain = threading.Thread(target=_drain, args=(master,), daemon=True)
     drain.start()
-    done = run(tmp_path, "--stage", "fields", "--speed", "115200", "--dump", command, port=os.ttyname(slave))
+    done = run(
+        tmp_path,
+        "--stage",
+        "fields",
+        "--speed",
+        "115200",
+        "--dump",
+        command,
+        port=os.ttyname(slave),
+    )
     os.close(slave)
     assert done.returncode == 4 and "Traceback" not in done.stderr
     assert "dump could not answer" in done.stderr and "\x1b" not in done.stderr
@@ -168,13 +247,40 @@ def _drain(master):
 def test_a_full_disk_stops_the_run_at_once(tmp_path):
     folder = tmp_path / "small"
     folder.mkdir()
-    mounted = subprocess.run(["mount", "-t", "tmpfs", "-o", "size=64k", "tmpfs", str(folder)], check=False, capture_output=True)
+    mounted = subprocess.run(
+        ["mount", "-t", "tmpfs", "-o", "size=64k", "tmpfs", str(folder)],
+        check=False,
+        capture_output=True,
+    )
     if mounted.returncode:  # no right to mount here: a file size limit has the same effect
         limit = "ulimit -f 64; exec "
-        command = limit + " ".join([sys.executable, "-m", "termprobe.cli.main", "run", "--profile", "singlebyte-24x80", "--script", "acceptance",
-                                    "--port", "sim:", "--board", "0001", "--out", str(folder)])
-        done = subprocess.run(["bash", "-c", command], capture_output=True, text=True, stdin=subprocess.DEVNULL, timeout=60, check=False,
-                              preexec_fn=lambda: signal.signal(signal.SIGXFSZ, signal.SIG_IGN))
+        command = limit + " ".join(
+            [
+                sys.executable,
+                "-m",
+                "termprobe.cli.main",
+                "run",
+                "--profile",
+                "singlebyte-24x80",
+                "--script",
+                "acceptance",
+                "--port",
+                "sim:",
+                "--board",
+                "0001",
+                "--out",
+                str(folder),
+            ]
+        )
+        done = subprocess.run(
+            ["bash", "-c", command],
+            capture_output=True,
+            text=True,
+            stdin=subprocess.DEVNULL,
+            timeout=60,
+            check=False,
+            preexec_fn=lambda: signal.signal(signal.SIGXFSZ, signal.SIG_IGN),
+        )
     else:
         try:
             done = run(folder)
@@ -186,11 +292,34 @@ def test_a_full_disk_stops_the_run_at_once(tmp_path):
 def test_interrupted_is_130_and_the_run_file_is_good(tmp_path):
     master, slave = pty.openpty()
     threading.Thread(target=_drain, args=(master,), daemon=True).start()
-    words = [sys.executable, "-m", "termprobe.cli.main", "run", "--profile", "singlebyte-24x80", "--script", "acceptance", "--port",
-             os.ttyname(slave), "--board", "1", "--stage", "fields", "--speed", "300", "--out", str(tmp_path)]
-    process = subprocess.Popen(words, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+    words = [
+        sys.executable,
+        "-m",
+        "termprobe.cli.main",
+        "run",
+        "--profile",
+        "singlebyte-24x80",
+        "--script",
+        "acceptance",
+        "--port",
+        os.ttyname(slave),
+        "--board",
+        "1",
+        "--stage",
+        "fields",
+        "--speed",
+        "300",
+        "--out",
+        str(tmp_path),
+    ]
+    process = subprocess.Popen(
+        words, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+    )
     deadline = time.monotonic() + 20
-    while not (list(tmp_path.glob("*.jsonl")) and '"kind":"step"' in run_file(tmp_path).read_text().replace(": ", ":")):
+    while not (
+        list(tmp_path.glob("*.jsonl"))
+        and '"kind":"step"' in run_file(tmp_path).read_text().replace(": ", ":")
+    ):
         assert time.monotonic() < deadline
         time.sleep(0.05)
     process.send_signal(signal.SIGINT)
@@ -201,14 +330,61 @@ def test_interrupted_is_130_and_the_run_file_is_good(tmp_path):
     assert termprobe("report", str(run_file(tmp_path))).returncode == 4
 
 
-@pytest.mark.parametrize("words, complaint", [
-    (["run", "--port", "sim:", "--board", "1"], "--profile must name a profile"),
-    (["run", "--profile", "singlebyte-24x80", "--script", "acceptance", "--port", "sim:"], "--board must give the serial number"),
-    (["run", "--profile", "singlebyte-24x80", "--script", "acceptance", "--port", "sim:bank-1-data/stuk/0/1", "--board", "1"], "nearest is"),
-    (["run", "--profile", "ecma48-24x80", "--script", "acceptance", "--port", "sim:", "--board", "1"], "circuit"),
-    (["run", "--profile", "singlebyte-24x80", "--script", "acceptance", "--port", "sim:", "--board", "1", "--stage", "edge"], 'nearest is "edges"'),
-    (["report", "/nonexistent.run.jsonl"], "/nonexistent.run.jsonl"),
-])
+@pytest.mark.parametrize(
+    "words, complaint",
+    [
+        (["run", "--port", "sim:", "--board", "1"], "--profile must name a profile"),
+        (
+            ["run", "--profile", "singlebyte-24x80", "--script", "acceptance", "--port", "sim:"],
+            "--board must give the serial number",
+        ),
+        (
+            [
+                "run",
+                "--profile",
+                "singlebyte-24x80",
+                "--script",
+                "acceptance",
+                "--port",
+                "sim:bank-1-data/stuk/0/1",
+                "--board",
+                "1",
+            ],
+            "nearest is",
+        ),
+        (
+            [
+                "run",
+                "--profile",
+                "ecma48-24x80",
+                "--script",
+                "acceptance",
+                "--port",
+                "sim:",
+                "--board",
+                "1",
+            ],
+            "circuit",
+        ),
+        (
+            [
+                "run",
+                "--profile",
+                "singlebyte-24x80",
+                "--script",
+                "acceptance",
+                "--port",
+                "sim:",
+                "--board",
+                "1",
+                "--stage",
+                "edge",
+            ],
+            'nearest is "edges"',
+        ),
+        (["report", "/nonexistent.run.jsonl"], "/nonexistent.run.jsonl"),
+    ],
+)
 def test_a_bad_command_line_is_one_line_and_exit_code_2(words, complaint):
     assert complaint in one_line(termprobe(*words), 2)
 
@@ -226,8 +402,12 @@ def test_a_speed_that_no_line_has_is_refused_with_an_example(tmp_path, speed):
     assert not list(tmp_path.iterdir())
 
 
-@pytest.mark.parametrize("words", [[name] for name in COMMANDS] + [[name, action] for name in ("profile", "script") for action in ("list", "show", "check")],
-                         ids=" ".join)
+@pytest.mark.parametrize(
+    "words",
+    [[name] for name in COMMANDS]
+    + [[name, action] for name in ("profile", "script") for action in ("list", "show", "check")],
+    ids=" ".join,
+)
 def test_every_help_says_what_the_command_does_and_fits_80_columns(words, monkeypatch, capsys):
     monkeypatch.setenv("COLUMNS", "80")
     assert main([*words, "--help"]) == 0
@@ -237,9 +417,16 @@ def test_every_help_says_what_the_command_does_and_fits_80_columns(words, monkey
     assert max(map(len, told.splitlines())) <= 80
 
 
-@pytest.mark.parametrize("words, complaint", [
-    (("session", "--port", "sim:", "--stge", "cursor"), "termprobe session --help`, not --stge cursor"),
-    (("profile", "list", "more"), "termprobe profile --help`, not more")])
+@pytest.mark.parametrize(
+    "words, complaint",
+    [
+        (
+            ("session", "--port", "sim:", "--stge", "cursor"),
+            "termprobe session --help`, not --stge cursor",
+        ),
+        (("profile", "list", "more"), "termprobe profile --help`, not more"),
+    ],
+)
 def test_a_word_that_a_command_does_not_know_is_named_with_where_to_look(words, complaint):
     done = termprobe(*words)
     assert done.returncode == 2 and complaint in done.stderr and "Traceback" not in done.stderr
@@ -247,11 +434,25 @@ def test_a_word_that_a_command_does_not_know_is_named_with_where_to_look(words, 
 
 @pytest.mark.parametrize("command", ["run", "session"])
 def test_a_part_of_a_script_can_be_carried_out_alone(tmp_path, command):
-    words = (command, "--profile", "singlebyte-24x80", "--script", "acceptance", "--port", "sim:", "--board", "1", "--out", str(tmp_path))
+    words = (
+        command,
+        "--profile",
+        "singlebyte-24x80",
+        "--script",
+        "acceptance",
+        "--port",
+        "sim:",
+        "--board",
+        "1",
+        "--out",
+        str(tmp_path),
+    )
     wrong = termprobe(*words, "--stage", "cursr")
     assert wrong.returncode == 2 and 'nearest is "cursor"' in one_line(wrong, 2)
     done = termprobe(*words, "--stage", "cursor", input="y\n" * 20)
-    assert {step["stage"] for step in recorded_steps(tmp_path)} == {"cursor"} and done.returncode == 0
+    assert {step["stage"] for step in recorded_steps(tmp_path)} == {
+        "cursor"
+    } and done.returncode == 0
 
 
 def recorded_steps(folder):

@@ -33,8 +33,14 @@ class Served:
     """A running `termprobe sim`."""
 
     def __init__(self, *arguments):
-        self.process = subprocess.Popen([*SIM, *arguments], stdin=subprocess.PIPE, stdout=subprocess.PIPE,
-                                        stderr=subprocess.PIPE, text=True, cwd=str(ROOT))
+        self.process = subprocess.Popen(
+            [*SIM, *arguments],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+            text=True,
+            cwd=str(ROOT),
+        )
         self.greeting = self.process.stdout.readline()
 
     def hands(self, *lines):
@@ -85,6 +91,7 @@ def sent_to(link, count):
 
 # -- pseudo-terminal ---------------------------------------------------------------------------------------------------
 
+
 def test_a_board_on_a_pty_shows_what_it_receives_and_sends_what_is_typed(tmp_path):
     path, screen = tmp_path / "board", tmp_path / "screen"
     with served("--pty", str(path), "--screen", str(screen)) as sim:
@@ -99,7 +106,9 @@ def test_a_board_on_a_pty_shows_what_it_receives_and_sends_what_is_typed(tmp_pat
             sim.hands(":set duplex half", "both")
             assert sent_to(link, 5) == b"both\r"
             assert until(lambda: rows_in(screen)[23].startswith("both"))
-        with open_port(str(path), LINE, SystemClock()) as link:  # the next client, after an exclusive one
+        with open_port(
+            str(path), LINE, SystemClock()
+        ) as link:  # the next client, after an exclusive one
             link.write(b"\x1aAgain")
             assert until(lambda: first_row(screen).startswith("Again"))
         assert sim.end() == (0, "")
@@ -122,14 +131,22 @@ def test_hands_are_told_what_cannot_be_done_and_the_board_goes_on(tmp_path):
         assert sent_to(link, 11) == b"still here\r"
         code, errors = sim.end(signal.SIGINT)
         assert code == 0
-        for words in ('nearest is "return"', "a line must be one of these, not ':dance'", ":set OPTION POSITION", "'\u00e9'"):
+        for words in (
+            'nearest is "return"',
+            "a line must be one of these, not ':dance'",
+            ":set OPTION POSITION",
+            "'\u00e9'",
+        ):
             assert words in errors
         assert "Traceback" not in errors
 
 
 def test_the_board_goes_on_when_the_hands_have_gone(tmp_path):
     path, screen = tmp_path / "board", tmp_path / "screen"
-    with served("--pty", str(path), "--screen", str(screen)) as sim, open_port(str(path), LINE, SystemClock()) as link:
+    with (
+        served("--pty", str(path), "--screen", str(screen)) as sim,
+        open_port(str(path), LINE, SystemClock()) as link,
+    ):
         sim.process.stdin.close()
         link.write(b"\x1aAlone")
         assert until(lambda: first_row(screen).startswith("Alone"))
@@ -176,6 +193,7 @@ def test_what_is_sent_to_nobody_is_lost_as_on_a_cable(tmp_path):
 
 # -- TCP ---------------------------------------------------------------------------------------------------------------
 
+
 def test_a_board_on_a_tcp_port_serves_one_client_at_a_time(tmp_path):
     screen = tmp_path / "screen"
     with served("--tcp", "127.0.0.1:0", "--screen", str(screen)) as sim:
@@ -184,7 +202,9 @@ def test_a_board_on_a_tcp_port_serves_one_client_at_a_time(tmp_path):
         with open_port(url, LINE, SystemClock()) as link:
             link.write(b"\x1aHello")
             assert until(lambda: first_row(screen).startswith("Hello"))
-            with socket.create_connection(("127.0.0.1", int(url.rpartition(":")[2])), LIMIT_S) as second:
+            with socket.create_connection(
+                ("127.0.0.1", int(url.rpartition(":")[2])), LIMIT_S
+            ) as second:
                 second.settimeout(LIMIT_S)
                 assert second.recv(10) == b""
             sim.hands("Hi")
@@ -224,16 +244,26 @@ def test_a_client_that_reads_nothing_does_not_stop_the_board():
     worker = threading.Thread(target=end.send, args=(b"x" * 50_000_000,), daemon=True)
     worker.start()
     worker.join(LIMIT_S)
-    assert not worker.is_alive() and len(end.sources()) == 1  # parted from the client, still listening
+    assert (
+        not worker.is_alive() and len(end.sources()) == 1
+    )  # parted from the client, still listening
     client.close()
     end.close()
 
 
 # -- the rest ----------------------------------------------------------------------------------------------------------
 
+
 def sim(*arguments, profile="singlebyte-24x80"):
-    return subprocess.run([*SIM[:-1], profile, *arguments], capture_output=True, text=True, cwd=str(ROOT), timeout=60, check=False,
-                          stdin=subprocess.DEVNULL)
+    return subprocess.run(
+        [*SIM[:-1], profile, *arguments],
+        capture_output=True,
+        text=True,
+        cwd=str(ROOT),
+        timeout=60,
+        check=False,
+        stdin=subprocess.DEVNULL,
+    )
 
 
 def test_faults_are_listed_with_name_title_and_block():
@@ -246,18 +276,35 @@ def test_faults_are_listed_with_name_title_and_block():
     assert "cell/stuck/ROW-COLUMN-BIT/LEVEL" in done.stdout
 
 
-@pytest.mark.parametrize("arguments, profile, code, words", [
-    (["--pty", "x"], "ecma48-24x80", 2, "section circuit"),
-    (["--pty", "x", "--fault", "decoder/dead/claer"], "singlebyte-24x80", 2, 'nearest is "decoder/dead/clear"'),
-    ([], "singlebyte-24x80", 2, "--pty"),
-    (["--pty", "x", "--tcp", ":0"], "singlebyte-24x80", 2, "not allowed with"),
-    (["--pty", str(ROOT)], "singlebyte-24x80", 2, "neither"),
-    (["--tcp", "192.0.2.1:1"], "singlebyte-24x80", 3, "address of this computer"),
-    (["--tcp", ":0", "--screen", "/no/such/folder/screen"], "singlebyte-24x80", 2, "must be a file that can be written"),
-])
+@pytest.mark.parametrize(
+    "arguments, profile, code, words",
+    [
+        (["--pty", "x"], "ecma48-24x80", 2, "section circuit"),
+        (
+            ["--pty", "x", "--fault", "decoder/dead/claer"],
+            "singlebyte-24x80",
+            2,
+            'nearest is "decoder/dead/clear"',
+        ),
+        ([], "singlebyte-24x80", 2, "--pty"),
+        (["--pty", "x", "--tcp", ":0"], "singlebyte-24x80", 2, "not allowed with"),
+        (["--pty", str(ROOT)], "singlebyte-24x80", 2, "neither"),
+        (["--tcp", "192.0.2.1:1"], "singlebyte-24x80", 3, "address of this computer"),
+        (
+            ["--tcp", ":0", "--screen", "/no/such/folder/screen"],
+            "singlebyte-24x80",
+            2,
+            "must be a file that can be written",
+        ),
+    ],
+)
 def test_what_cannot_be_served_gives_one_clear_message(arguments, profile, code, words):
     done = sim(*arguments, profile=profile)
-    assert (done.returncode, words in done.stderr, "Traceback" in done.stderr) == (code, True, False), done.stderr
+    assert (done.returncode, words in done.stderr, "Traceback" in done.stderr) == (
+        code,
+        True,
+        False,
+    ), done.stderr
 
 
 def test_switching_off_and_on_by_hand():

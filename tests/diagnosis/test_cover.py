@@ -27,7 +27,10 @@ def bus_faults(lines=7):
 def bus_tests():
     faults = list(bus_faults())
     assert len(faults) == 119
-    return {chr(code): sum(1 << number for number, fault in enumerate(faults) if fault(code) != code) for code in range(0x21, 0x7F)}
+    return {
+        chr(code): sum(1 << number for number, fault in enumerate(faults) if fault(code) != code)
+        for code in range(0x21, 0x7F)
+    }
 
 
 def test_four_characters_show_every_fault_of_a_seven_line_bus():
@@ -57,7 +60,9 @@ def test_five_characters_tell_all_faults_of_a_seven_line_bus_apart_and_four_do_n
 
 def test_tests_that_tell_nothing_apart_are_not_asked_for():
     assert smallest_separation({"same": (1, 1, 1)}).tests == ()
-    assert smallest_separation({"same": (1, 1, 1), "first": (0, 1, 1), "all": (1, 2, 3)}).tests == ("all",)
+    assert smallest_separation({"same": (1, 1, 1), "first": (0, 1, 1), "all": (1, 2, 3)}).tests == (
+        "all",
+    )
     assert smallest_separation({"lone": (5,)}).tests == ()
 
 
@@ -70,7 +75,9 @@ def test_a_search_that_is_broken_off_still_covers_and_claims_no_more_than_it_pro
 def test_greedy_loses_where_the_search_does_not():
     """The smallest example in which taking the largest set first needs three sets, and two are enough."""
     sets = {"A": {1, 2, 3, 4}, "B": {1, 3, 5}, "C": {2, 4, 6}}
-    cover = smallest_cover({name: sum(1 << one for one in members) for name, members in sets.items()})
+    cover = smallest_cover(
+        {name: sum(1 << one for one in members) for name, members in sets.items()}
+    )
     assert cover.tests == ("B", "C") and cover.is_smallest
 
 
@@ -79,18 +86,42 @@ def test_greedy_loses_where_the_search_does_not():
 
 def c17(vector, fault=None):
     """Return the outputs for five input bits; `fault` is (line, level). Stems and branches of 3, 11 and 16 are lines of their own."""
+
     def level(line, value):
         return fault[1] if fault and fault[0] == line else value
 
-    one, two, three, six, seven = (level(line, bit) for line, bit in zip(("1", "2", "3", "6", "7"), vector))
+    one, two, three, six, seven = (
+        level(line, bit) for line, bit in zip(("1", "2", "3", "6", "7"), vector)
+    )
     ten = level("10", 1 - (one & level("3>10", three)))
     eleven = level("11", 1 - (level("3>11", three) & six))
     sixteen = level("16", 1 - (two & level("11>16", eleven)))
     nineteen = level("19", 1 - (level("11>19", eleven) & seven))
-    return (level("22", 1 - (ten & level("16>22", sixteen))), level("23", 1 - (level("16>23", sixteen) & nineteen)))
+    return (
+        level("22", 1 - (ten & level("16>22", sixteen))),
+        level("23", 1 - (level("16>23", sixteen) & nineteen)),
+    )
 
 
-C17_LINES = ["1", "2", "3", "6", "7", "10", "11", "16", "19", "22", "23", "3>10", "3>11", "11>16", "11>19", "16>22", "16>23"]
+C17_LINES = [
+    "1",
+    "2",
+    "3",
+    "6",
+    "7",
+    "10",
+    "11",
+    "16",
+    "19",
+    "22",
+    "23",
+    "3>10",
+    "3>11",
+    "11>16",
+    "11>19",
+    "16>22",
+    "16>23",
+]
 C17_FAULTS = [(line, level) for line in C17_LINES for level in (0, 1)]
 VECTORS = list(itertools.product((0, 1), repeat=5))
 
@@ -98,7 +129,14 @@ VECTORS = list(itertools.product((0, 1), repeat=5))
 def test_the_benchmark_circuit_c17_needs_four_vectors_and_eight_to_see_each_fault_twice():
     signatures = {fault: tuple(c17(vector, fault) for vector in VECTORS) for fault in C17_FAULTS}
     assert len(C17_FAULTS) == 34 and len(set(signatures.values())) == 22
-    tests = {vector: sum(1 << number for number, fault in enumerate(C17_FAULTS) if c17(vector, fault) != c17(vector)) for vector in VECTORS}
+    tests = {
+        vector: sum(
+            1 << number
+            for number, fault in enumerate(C17_FAULTS)
+            if c17(vector, fault) != c17(vector)
+        )
+        for vector in VECTORS
+    }
     assert len(smallest_cover(tests).tests) == 4 and smallest_cover(tests).is_smallest
     assert len(smallest_cover(tests, times=2).tests) == 8
 
@@ -107,19 +145,41 @@ def test_the_benchmark_circuit_c17_needs_six_vectors_to_name_the_fault_by_its_ou
     outputs = {vector: [c17(vector, fault) for fault in (None, *C17_FAULTS)] for vector in VECTORS}
     by_outputs = smallest_separation(outputs)
     assert len(by_outputs.tests) == 6 and by_outputs.is_smallest
-    failed = {vector: [output != good for output in rest] for vector, (good, *rest) in outputs.items()}
+    failed = {
+        vector: [output != good for output in rest] for vector, (good, *rest) in outputs.items()
+    }
     by_failure = smallest_separation(failed)
-    assert len(by_failure.tests) == 8 and by_failure.is_smallest and len(set(zip(*failed.values()))) == 21
+    assert (
+        len(by_failure.tests) == 8
+        and by_failure.is_smallest
+        and len(set(zip(*failed.values()))) == 21
+    )
 
 
 @pytest.mark.parametrize("nets", [4, 7])
 def test_nets_need_as_many_vectors_as_the_formulas_of_interconnect_test_say(nets):
     """Shorts between N nets: log2 N vectors, rounded up; shorts, stuck and open nets: log2(N + 2); by all vectors there are."""
-    pairs, levels = list(itertools.combinations(range(nets), 2)), list(itertools.product(range(nets), (0, 1)))
-    shorts = {vector: [(vector >> a ^ vector >> b) & 1 for a, b in pairs] for vector in range(1 << nets)}
-    stuck_too = {vector: shown + [vector >> net & 1 ^ level for net, level in levels] for vector, shown in shorts.items()}
-    for shown, expected in ((shorts, math.ceil(math.log2(nets))), (stuck_too, math.ceil(math.log2(nets + 2)))):
-        cover = smallest_cover({vector: sum(bit << place for place, bit in enumerate(bits)) for vector, bits in shown.items()})
+    pairs, levels = (
+        list(itertools.combinations(range(nets), 2)),
+        list(itertools.product(range(nets), (0, 1))),
+    )
+    shorts = {
+        vector: [(vector >> a ^ vector >> b) & 1 for a, b in pairs] for vector in range(1 << nets)
+    }
+    stuck_too = {
+        vector: shown + [vector >> net & 1 ^ level for net, level in levels]
+        for vector, shown in shorts.items()
+    }
+    for shown, expected in (
+        (shorts, math.ceil(math.log2(nets))),
+        (stuck_too, math.ceil(math.log2(nets + 2))),
+    ):
+        cover = smallest_cover(
+            {
+                vector: sum(bit << place for place, bit in enumerate(bits))
+                for vector, bits in shown.items()
+            }
+        )
         assert len(cover.tests) == expected and cover.is_smallest
 
 
@@ -131,10 +191,17 @@ def test_no_smaller_set_would_do(masks, times):
     counts = [sum(mask >> fault & 1 for mask in masks) for fault in range(7)]
 
     def meets(chosen):
-        return all(sum(tests[name] >> fault & 1 for name in chosen) >= min(times, counts[fault]) for fault in range(7))
+        return all(
+            sum(tests[name] >> fault & 1 for name in chosen) >= min(times, counts[fault])
+            for fault in range(7)
+        )
 
     assert meets(cover.tests)
-    smallest = min(size for size in range(len(masks) + 1) if any(map(meets, itertools.combinations(tests, size))))
+    smallest = min(
+        size
+        for size in range(len(masks) + 1)
+        if any(map(meets, itertools.combinations(tests, size)))
+    )
     assert len(cover.tests) == smallest == cover.lower_bound
 
 
@@ -147,14 +214,27 @@ def test_no_smaller_set_would_tell_as_many_faults_apart(shown):
         return len(set(zip(*(outcomes[name] for name in chosen)))) if chosen else 1
 
     cover = smallest_separation(outcomes)
-    smallest = min(size for size in range(len(shown) + 1)
-                   if any(classes(chosen) == classes(tuple(outcomes)) for chosen in itertools.combinations(outcomes, size)))
-    assert classes(cover.tests) == classes(tuple(outcomes)) and len(cover.tests) == smallest == cover.lower_bound
+    smallest = min(
+        size
+        for size in range(len(shown) + 1)
+        if any(
+            classes(chosen) == classes(tuple(outcomes))
+            for chosen in itertools.combinations(outcomes, size)
+        )
+    )
+    assert (
+        classes(cover.tests) == classes(tuple(outcomes))
+        and len(cover.tests) == smallest == cover.lower_bound
+    )
 
 
 @pytest.mark.parametrize("rows, columns", [(3, 4), (8, 8), (5, 9)])
 def test_a_matrix_needs_as_many_presses_as_its_longer_side(rows, columns):
     """Test theory: max(rows, columns) presses show every open row and column, a diagonal of the matrix."""
-    tests = {(row, column): 1 << row | 1 << rows + column for row in range(rows) for column in range(columns)}
+    tests = {
+        (row, column): 1 << row | 1 << rows + column
+        for row in range(rows)
+        for column in range(columns)
+    }
     cover = smallest_cover(tests)
     assert len(cover.tests) == max(rows, columns) and cover.is_smallest

@@ -28,34 +28,56 @@ def journal(profile, hold_s, *faults, keys=None):
     """Return the records that a walk with keys held so long leaves."""
     board = simulate(profile, faults)
     presses = [press for press in coded_presses(profile) if keys is None or press.key in keys]
-    events = {press.id: board.press(press.key, frozenset(press.modifiers), hold_s=hold_s) for press in presses}
-    return [{"kind": "answer", "step": press, "heard": {"events": [[at_s, data.hex(), ""] for at_s, data in came]}}
-            for press, came in events.items()]
+    events = {
+        press.id: board.press(press.key, frozenset(press.modifiers), hold_s=hold_s)
+        for press in presses
+    }
+    return [
+        {
+            "kind": "answer",
+            "step": press,
+            "heard": {"events": [[at_s, data.hex(), ""] for at_s, data in came]},
+        }
+        for press, came in events.items()
+    ]
 
 
 @pytest.mark.parametrize("hold_s", [0.1, 0.55, 0.6, 2.0])
 def test_keys_held_until_they_repeat_speak_for_no_fault(hold_s):
     records = journal(TYPEWRITER, hold_s, keys="asdf")
-    assert (sum(len(record["heard"]["events"]) for record in records) > len(records)) == (hold_s > 0.5)
+    assert (sum(len(record["heard"]["events"]) for record in records) > len(records)) == (
+        hold_s > 0.5
+    )
     assert conclude(TYPEWRITER, outcomes_of(records)).is_healthy
 
 
 @pytest.mark.parametrize("hold_s", [0.1, 1.0])
 def test_a_key_that_bounces_and_repeats_is_still_one_that_bounces(hold_s):
-    conclusion = conclude(TYPEWRITER, outcomes_of(journal(TYPEWRITER, hold_s, "key-matrix/key-bounces/a", keys="asdf")))
+    conclusion = conclude(
+        TYPEWRITER,
+        outcomes_of(journal(TYPEWRITER, hold_s, "key-matrix/key-bounces/a", keys="asdf")),
+    )
     assert conclusion.suspects[0].faults == ("key-matrix/key-bounces/a",)
 
 
 def test_another_key_s_code_after_a_pause_is_kept():
     events = [[0.0, "61", ""], [0.6, "61", ""], [0.667, "73", ""], [0.733, "61", ""]]
-    assert outcomes_of([{"kind": "answer", "step": "press/a", "heard": {"events": events}}]) == {"press/a": [(b"as", "")]}
+    assert outcomes_of([{"kind": "answer", "step": "press/a", "heard": {"events": events}}]) == {
+        "press/a": [(b"as", "")]
+    }
 
 
 @pytest.mark.parametrize("level, name", [(1, "host/parity/mark"), (0, "host/parity/space")])
 def test_a_fixed_parity_bit_gives_errors_where_even_parity_would_be_the_other_level(level, name):
     """Even parity makes the number of ones even, its own bit counted: the bit is 1 where the code has an odd number of ones."""
-    came = {press.id: [(press.code, "parity" if press.code[0].bit_count() % 2 != level else "")] for press in coded_presses(SMALL)}
-    assert BIT_PAIRED.link.parity == "even" and {error for (_, error), in came.values()} == {"", "parity"}
+    came = {
+        press.id: [(press.code, "parity" if press.code[0].bit_count() % 2 != level else "")]
+        for press in coded_presses(SMALL)
+    }
+    assert BIT_PAIRED.link.parity == "even" and {error for ((_, error),) in came.values()} == {
+        "",
+        "parity",
+    }
     assert name in conclude(SMALL, came).suspects[0].faults
 
 
@@ -63,7 +85,11 @@ def test_a_fixed_parity_bit_gives_errors_where_even_parity_would_be_the_other_le
 @pytest.mark.parametrize("name", ["key-matrix/rows-swapped/0-3", "key-matrix/columns-swapped/2-5"])
 def test_exchanged_lines_of_the_matrix_are_named(profile, name):
     conclusion = conclude(profile, outcomes_of(journal(profile, 0.05, name)))
-    assert conclusion.explained and conclusion.suspects[0].faults == (name,) and conclusion.suspects[0].probability > 0.99
+    assert (
+        conclusion.explained
+        and conclusion.suspects[0].faults == (name,)
+        and conclusion.suspects[0].probability > 0.99
+    )
 
 
 @pytest.fixture(scope="module")
@@ -81,7 +107,10 @@ def test_the_presses_that_tell_apart_do_as_much_as_all_presses(few):
         return len({tuple(one.sends[press] for press in presses) for one in lines})
 
     assert classes(telling.presses) == classes(lines[0].sends)
-    assert len(quick.presses) <= len(telling.presses) < len(lines[0].sends) and telling.lower_bound >= quick.lower_bound
+    assert (
+        len(quick.presses) <= len(telling.presses) < len(lines[0].sends)
+        and telling.lower_bound >= quick.lower_bound
+    )
 
 
 def test_no_press_of_either_set_can_be_left_out(few):
@@ -90,11 +119,23 @@ def test_no_press_of_either_set_can_be_left_out(few):
         whole = len({tuple(one.sends[press] for press in chosen.presses) for one in lines})
         for left_out in chosen.presses:
             rest = [press for press in chosen.presses if press != left_out]
-            shown = all(any(one.sends[press] != lines[0].sends[press] for press in rest) for one in lines[1:])
-            assert not shown if chosen is quick else len({tuple(one.sends[press] for press in rest) for one in lines}) < whole
+            shown = all(
+                any(one.sends[press] != lines[0].sends[press] for press in rest)
+                for one in lines[1:]
+            )
+            assert (
+                not shown
+                if chosen is quick
+                else len({tuple(one.sends[press] for press in rest) for one in lines}) < whole
+            )
 
 
 def test_the_proof_says_what_was_proved(few):
     lines, quick, telling = few
-    assert quick.proof == f"{len(quick.presses)} presses show all {len(lines) - 1} faults of lines; no set of {len(quick.presses) - 1} does"
-    assert telling.proof.startswith(f"{len(telling.presses)} presses tell apart the {len(lines) - 1} faults of lines; ")
+    assert (
+        quick.proof
+        == f"{len(quick.presses)} presses show all {len(lines) - 1} faults of lines; no set of {len(quick.presses) - 1} does"
+    )
+    assert telling.proof.startswith(
+        f"{len(telling.presses)} presses tell apart the {len(lines) - 1} faults of lines; "
+    )

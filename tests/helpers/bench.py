@@ -68,15 +68,36 @@ class Says:
 
 
 def screen_of(*rows, cursor=(0, 0), bells=0):
-    return Screen(tuple(row.ljust(COLUMNS) for row in rows) + (" " * COLUMNS,) * (ROWS - len(rows)), cursor, bells=bells)
+    return Screen(
+        tuple(row.ljust(COLUMNS) for row in rows) + (" " * COLUMNS,) * (ROWS - len(rows)),
+        cursor,
+        bells=bells,
+    )
 
 
 def look(step_id, text="HELLO", **fields):
-    groups = fields.pop("groups", (Group(b"\x1a", "clear", 0.02), Group(text.encode(), f'text "{text}"')))
-    fields = {"stage": "looks", "expected": screen_of(text, cursor=(0, len(text))), "hash": f"hash of {step_id}", **fields}
-    return Step(step_id, fields.pop("stage"), "look", f"Look at {step_id}", "What is there?", groups, **fields)
+    groups = fields.pop(
+        "groups", (Group(b"\x1a", "clear", 0.02), Group(text.encode(), f'text "{text}"'))
+    )
+    fields = {
+        "stage": "looks",
+        "expected": screen_of(text, cursor=(0, len(text))),
+        "hash": f"hash of {step_id}",
+        **fields,
+    }
+    return Step(
+        step_id,
+        fields.pop("stage"),
+        "look",
+        f"Look at {step_id}",
+        "What is there?",
+        groups,
+        **fields,
+    )
 
 
 def plan(*steps):
-    stages = tuple(Stage(stage, stage.title()) for stage in dict.fromkeys(step.stage for step in steps))
+    stages = tuple(
+        Stage(stage, stage.title()) for stage in dict.fromkeys(step.stage for step in steps)
+    )
     return Plan("made-up", "made-up", "Made up", ROWS, COLUMNS, stages, steps, "f" * 64)

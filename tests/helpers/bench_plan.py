@@ -10,7 +10,9 @@ CAUTION = "Mains and the tube's anode voltage are in reach. One hand behind your
 
 
 def command(name, **where):
-    return Group(encode(PROFILE, name, **where), " ".join([name, *(str(place) for place in where.values())]))
+    return Group(
+        encode(PROFILE, name, **where), " ".join([name, *(str(place) for place in where.values())])
+    )
 
 
 def text(characters):
@@ -25,8 +27,20 @@ def shown(groups):
 
 def look(step_id, stage, *groups, before=(), **fields):
     own = groups if fields.get("continues") else (command("clear"), *groups)
-    fields = {"title": f"Look at {step_id}", "question": f"Is the figure of {step_id} whole, and the cursor in its place?", **fields}
-    return Step(step_id, stage, "look", groups=own, expected=shown((*before, *own)), hash=f"hash of {step_id}", **fields)
+    fields = {
+        "title": f"Look at {step_id}",
+        "question": f"Is the figure of {step_id} whole, and the cursor in its place?",
+        **fields,
+    }
+    return Step(
+        step_id,
+        stage,
+        "look",
+        groups=own,
+        expected=shown((*before, *own)),
+        hash=f"hash of {step_id}",
+        **fields,
+    )
 
 
 def step(step_id, stage, kind, **fields):
@@ -34,26 +48,76 @@ def step(step_id, stage, kind, **fields):
     return Step(step_id, stage, kind, hash=f"hash of {step_id}", **fields)
 
 
-CORNERS = (text("A"), command("address", row=0, column=79), text("B"), command("address", row=22, column=40), text("C"), command("home"))
+CORNERS = (
+    text("A"),
+    command("address", row=0, column=79),
+    text("B"),
+    command("address", row=22, column=40),
+    text("C"),
+    command("home"),
+)
 
 
 def plan(*steps):
-    stages = tuple(Stage(stage, stage.title()) for stage in dict.fromkeys(one.stage for one in steps))
-    return Plan("singlebyte-24x80", "made-up", "Acceptance of a made-up board", 24, 80, stages, steps, "f" * 64)
+    stages = tuple(
+        Stage(stage, stage.title()) for stage in dict.fromkeys(one.stage for one in steps)
+    )
+    return Plan(
+        "singlebyte-24x80",
+        "made-up",
+        "Acceptance of a made-up board",
+        24,
+        80,
+        stages,
+        steps,
+        "f" * 64,
+    )
 
 
 def full_plan():
     """Return a plan with every kind of step."""
     start = look("hello", "screen", text("HELLO"))
     return plan(
-        step("supply-5v", "supplies", "measure", unit="V", low=4.75, high=5.25, source="board notes, page 3", caution=CAUTION,
-             stop_if="the regulator is too hot to touch"),
+        step(
+            "supply-5v",
+            "supplies",
+            "measure",
+            unit="V",
+            low=4.75,
+            high=5.25,
+            source="board notes, page 3",
+            caution=CAUTION,
+            stop_if="the regulator is too hot to touch",
+        ),
         start,
-        look("more", "screen", command("return"), command("down"), text("WORLD"), before=start.groups, continues=True),
+        look(
+            "more",
+            "screen",
+            command("return"),
+            command("down"),
+            text("WORLD"),
+            before=start.groups,
+            continues=True,
+        ),
         look("corners", "screen", *CORNERS),
         look("solid", "screen", text("*" * 1919)),
-        step("half-duplex", "keyboard", "switch", option="duplex", position="half", title="Half duplex"),
-        step("word", "keyboard", "typed-back", word="any\r", title="Type a word", groups=(command("clear"),),
-             settings=(("duplex", "full"),)),
+        step(
+            "half-duplex",
+            "keyboard",
+            "switch",
+            option="duplex",
+            position="half",
+            title="Half duplex",
+        ),
+        step(
+            "word",
+            "keyboard",
+            "typed-back",
+            word="any\r",
+            title="Type a word",
+            groups=(command("clear"),),
+            settings=(("duplex", "full"),),
+        ),
         look("bell", "end", Group(b"\a", "bell"), text("RING"), needs=("hello",)),
-        step("lamp", "end", "ask", title="Is the lamp lit?"))
+        step("lamp", "end", "ask", title="Is the lamp lit?"),
+    )

@@ -22,7 +22,11 @@ def say(event):
 
 def main(path):
     clock = CrankedClock()
-    journal = Journal.reopen(path, clock) if os.path.exists(path) else Journal.create(path, {"board": {"serial": "0042"}}, clock)
+    journal = (
+        Journal.reopen(path, clock)
+        if os.path.exists(path)
+        else Journal.create(path, {"board": {"serial": "0042"}}, clock)
+    )
     run = Run(PLAN, FakeLink(clock, lambda data: b"k"), journal, clock, [Says()], say)
     os.write(1, b"ready\n")
     while (step := run.next_step()) is not None:

@@ -27,8 +27,11 @@ def tmux(folder, rows=24, columns=80):
     settings.write_text("set -g status off\nset -g default-terminal screen\n")
     call = ["tmux", "-S", str(socket), "-f", str(settings)]
     relay = f"exec socat -,raw,echo=0 PTY,link={port},raw,echo=0"
-    subprocess.run([*call, "new-session", "-d", "-x", str(columns), "-y", str(rows), relay], check=True,
-                   env={**os.environ, "LC_ALL": "C.UTF-8", "TMUX": ""})
+    subprocess.run(
+        [*call, "new-session", "-d", "-x", str(columns), "-y", str(rows), relay],
+        check=True,
+        env={**os.environ, "LC_ALL": "C.UTF-8", "TMUX": ""},
+    )
     try:
         wait_for(port.exists, "the port of tmux")
         yield str(port), f"tmux -S {socket} capture-pane -p"
@@ -43,11 +46,18 @@ def headless_terminal(folder, rows=24, columns=80):
     master, slave = pty.openpty()
     tty.setraw(slave)
     port.symlink_to(os.ttyname(slave))
-    process = subprocess.Popen(["node", "headless.js", str(socket), str(rows), str(columns)], cwd=NODE_FOLDER, stdin=master, stdout=master)
+    process = subprocess.Popen(
+        ["node", "headless.js", str(socket), str(rows), str(columns)],
+        cwd=NODE_FOLDER,
+        stdin=master,
+        stdout=master,
+    )
     os.close(master)
     try:
         wait_for(lambda: socket.exists() or process.poll() is not None, "the start of the emulator")
-        assert process.poll() is None, "the emulator ended at once; is tests/emulators/node_modules installed?"
+        assert process.poll() is None, (
+            "the emulator ended at once; is tests/emulators/node_modules installed?"
+        )
         yield str(port), f"socat -u UNIX-CONNECT:{socket} STDOUT"
     finally:
         os.close(slave)

@@ -12,8 +12,22 @@ class ServedBoard:
     def __init__(self, folder, *faults):
         self.port, self._screen = folder / "board", folder / "screen"
         words = [word for fault in faults for word in ("--fault", fault)]
-        self._process = subprocess.Popen([*TERMPROBE, "sim", "--profile", "singlebyte-24x80", "--pty", self.port, "--screen", self._screen, *words],
-                                         stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
+        self._process = subprocess.Popen(
+            [
+                *TERMPROBE,
+                "sim",
+                "--profile",
+                "singlebyte-24x80",
+                "--pty",
+                self.port,
+                "--screen",
+                self._screen,
+                *words,
+            ],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            text=True,
+        )
         assert "answers on" in self._process.stdout.readline()
 
     def __enter__(self):

@@ -19,21 +19,45 @@ class Tmux:
         self._status = folder / "exit-code"
         self._status.unlink(missing_ok=True)
         words = [f"{name}={value}" for name, value in dict(environment).items()]
-        self._tmux("-f", str(settings), "new-session", "-d", "-x", str(columns), "-y", str(rows), "env", "-u", "NO_COLOR", *words,
-                   "sh", "-c", 'status=$1; shift; "$@"; echo $? >"$status"; exec sleep 1000', "sh", str(self._status), *map(str, command))
+        self._tmux(
+            "-f",
+            str(settings),
+            "new-session",
+            "-d",
+            "-x",
+            str(columns),
+            "-y",
+            str(rows),
+            "env",
+            "-u",
+            "NO_COLOR",
+            *words,
+            "sh",
+            "-c",
+            'status=$1; shift; "$@"; echo $? >"$status"; exec sleep 1000',
+            "sh",
+            str(self._status),
+            *map(str, command),
+        )
 
     def _tmux(self, *words):
-        return subprocess.run(["tmux", "-L", self._socket, *words], capture_output=True, text=True, check=True).stdout
+        return subprocess.run(
+            ["tmux", "-L", self._socket, *words], capture_output=True, text=True, check=True
+        ).stdout
 
     def __enter__(self):
         return self
 
     def __exit__(self, *error):
-        subprocess.run(["tmux", "-L", self._socket, "kill-server"], capture_output=True, check=False)
+        subprocess.run(
+            ["tmux", "-L", self._socket, "kill-server"], capture_output=True, check=False
+        )
 
     def text(self, *options):
         """Return what the console shows; option -e keeps attributes."""
-        return "\n".join(row.rstrip() for row in self._tmux("capture-pane", "-p", *options).split("\n"))
+        return "\n".join(
+            row.rstrip() for row in self._tmux("capture-pane", "-p", *options).split("\n")
+        )
 
     def wait(self, *words):
         """Wait until all of `words` are shown; return the console's text."""

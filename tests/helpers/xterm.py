@@ -14,8 +14,11 @@ LIMIT_S = 10.0
 def display():
     """Yield the name of a display that nobody else uses."""
     read, write = os.pipe()
-    server = subprocess.Popen(["Xvfb", "-displayfd", str(write), "-screen", "0", "1280x1024x24", "-nolisten", "tcp"],
-                              pass_fds=[write], stderr=subprocess.DEVNULL)
+    server = subprocess.Popen(
+        ["Xvfb", "-displayfd", str(write), "-screen", "0", "1280x1024x24", "-nolisten", "tcp"],
+        pass_fds=[write],
+        stderr=subprocess.DEVNULL,
+    )
     os.close(write)
     try:
         with os.fdopen(read) as announced:
@@ -34,8 +37,11 @@ def xterm(folder, rows=24, columns=80):
     port = folder / "port"
     relay = f"exec socat -,raw,echo=0 PTY,link={port},raw,echo=0"
     with display() as name:
-        window = subprocess.Popen(["xterm", "-geometry", f"{columns}x{rows}", "-e", "sh", "-c", relay],
-                                  env={**os.environ, "DISPLAY": name, "LC_ALL": "C.UTF-8"}, stderr=subprocess.DEVNULL)
+        window = subprocess.Popen(
+            ["xterm", "-geometry", f"{columns}x{rows}", "-e", "sh", "-c", relay],
+            env={**os.environ, "DISPLAY": name, "LC_ALL": "C.UTF-8"},
+            stderr=subprocess.DEVNULL,
+        )
         try:
             wait_for(lambda: port.exists() or window.poll() is not None, "the port of xterm")
             yield str(port)

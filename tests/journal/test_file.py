@@ -35,7 +35,10 @@ def notes(recording):
 @pytest.fixture(scope="module")
 def sample(tmp_path_factory):
     """A run file of 40 notes, some that look like records themselves, as (bytes, texts)."""
-    texts = [f"note {number}" + ' 0123abcd {"kind":"note"} ' * (number % 3) + "é\n\x1b[2J" * (number % 2) for number in range(40)]
+    texts = [
+        f"note {number}" + ' 0123abcd {"kind":"note"} ' * (number % 3) + "é\n\x1b[2J" * (number % 2)
+        for number in range(40)
+    ]
     with open(make(tmp_path_factory.mktemp("run"), *texts), "rb") as file:
         return file.read(), texts
 
@@ -65,7 +68,9 @@ def test_each_line_is_crc_blank_json_in_ascii(tmp_path):
 
 
 def test_crc_is_the_common_one():
-    assert zlib.crc32(b"123456789") == 0xCBF43926  # check value of CRC-32 as in ISO 3309 / ITU-T V.42; common practice
+    assert (
+        zlib.crc32(b"123456789") == 0xCBF43926
+    )  # check value of CRC-32 as in ISO 3309 / ITU-T V.42; common practice
 
 
 def test_bytes_are_kept_as_hexadecimal_and_other_things_refused(tmp_path):
@@ -76,7 +81,9 @@ def test_bytes_are_kept_as_hexadecimal_and_other_things_refused(tmp_path):
     with pytest.raises(ValueError):
         journal.append("answer", value=float("nan"))
     journal.append("note", text="after")
-    assert [record["seq"] for record in read(tmp_path / "a").records] == [1, 2] and read(tmp_path / "a").damages == ()
+    assert [record["seq"] for record in read(tmp_path / "a").records] == [1, 2] and read(
+        tmp_path / "a"
+    ).damages == ()
 
 
 def test_every_cut_position_keeps_all_complete_records(sample):
@@ -84,10 +91,12 @@ def test_every_cut_position_keeps_all_complete_records(sample):
     for cut in range(len(data) + 1):
         recording = read_bytes(data[:cut])
         complete = data[:cut].count(b"\n")
-        is_whole_without_its_line_feed = data[cut:cut + 1] == b"\n"
+        is_whole_without_its_line_feed = data[cut : cut + 1] == b"\n"
         kept = complete + is_whole_without_its_line_feed
-        assert notes(recording) == texts[:max(0, kept - 1)]
-        assert len(recording.damages) == (cut > 0 and data[cut - 1:cut] != b"\n" and not is_whole_without_its_line_feed)
+        assert notes(recording) == texts[: max(0, kept - 1)]
+        assert len(recording.damages) == (
+            cut > 0 and data[cut - 1 : cut] != b"\n" and not is_whole_without_its_line_feed
+        )
 
 
 def test_every_cut_position_can_be_gone_on_from(sample, tmp_path):
@@ -102,7 +111,11 @@ def test_every_cut_position_can_be_gone_on_from(sample, tmp_path):
         recording = read(path)
         assert path.read_bytes().startswith(data[:cut])  # never written again
         kept = notes(recording)
-        assert kept[-1] == "went on" and kept[:-1] == texts[:len(kept) - 1] and len(kept) >= data[:cut].count(b"\n")
+        assert (
+            kept[-1] == "went on"
+            and kept[:-1] == texts[: len(kept) - 1]
+            and len(kept) >= data[:cut].count(b"\n")
+        )
         resumed = next(record for record in recording.records if record["kind"] == "resumed")
         whole = data[:cut].endswith(b"\n")
         assert resumed["torn"] == (None if whole else data[:cut].rfind(b"\n") + 1)
@@ -124,22 +137,30 @@ def test_one_flipped_bit_costs_at_most_one_record(sample, data):
 def test_a_flipped_line_feed_costs_no_record(sample):
     whole, texts = sample
     for place in [place for place, code in enumerate(whole[:-1]) if code == 0x0A]:
-        recording = read_bytes(whole[:place] + b"\x0b" + whole[place + 1:])
+        recording = read_bytes(whole[:place] + b"\x0b" + whole[place + 1 :])
         assert notes(recording) == texts and recording.header and len(recording.damages) == 1
 
 
 def test_damage_is_told_with_its_offset(sample):
     whole, texts = sample
     start = whole.index(b"\n", whole.index(b"note 7")) + 1
-    recording = read_bytes(whole[:start] + b"X" + whole[start + 1:])
+    recording = read_bytes(whole[:start] + b"X" + whole[start + 1 :])
     size = whole.index(b"\n", start) - start
-    assert recording.damages == (f"byte {start}: a damaged or unfinished record of {size} bytes was left out",)
+    assert recording.damages == (
+        f"byte {start}: a damaged or unfinished record of {size} bytes was left out",
+    )
 
 
 def test_missing_and_repeated_records_are_told(sample):
     lines = sample[0].split(b"\n")
-    assert "record 5 must stand here, not 7" in read_bytes(b"\n".join(lines[:5] + lines[7:])).damages[0]
-    assert "record 6 must stand here, not 2" in read_bytes(b"\n".join(lines[:6] + [lines[2]] + lines[6:])).damages[0]
+    assert (
+        "record 5 must stand here, not 7"
+        in read_bytes(b"\n".join(lines[:5] + lines[7:])).damages[0]
+    )
+    assert (
+        "record 6 must stand here, not 2"
+        in read_bytes(b"\n".join(lines[:6] + [lines[2]] + lines[6:])).damages[0]
+    )
 
 
 @given(st.binary(max_size=300))
@@ -148,8 +169,22 @@ def test_reading_never_raises_on_what_stands_in_the_file(data):
     assert recording.records == () or recording.damages
 
 
-@given(st.lists(st.one_of(st.none(), st.booleans(), st.integers(), st.text(max_size=3), st.lists(st.integers(), max_size=2),
-                          st.dictionaries(st.sampled_from(["seq", "kind", "x"]), st.one_of(st.integers(), st.text(max_size=3), st.none()))), max_size=4))
+@given(
+    st.lists(
+        st.one_of(
+            st.none(),
+            st.booleans(),
+            st.integers(),
+            st.text(max_size=3),
+            st.lists(st.integers(), max_size=2),
+            st.dictionaries(
+                st.sampled_from(["seq", "kind", "x"]),
+                st.one_of(st.integers(), st.text(max_size=3), st.none()),
+            ),
+        ),
+        max_size=4,
+    )
+)
 def test_reading_never_raises_on_well_formed_lines_of_something_else(values):
     recording = read_bytes(b"".join(encode(value) for value in values))
     assert all(isinstance(record["kind"], str) for record in recording.records)
@@ -166,7 +201,9 @@ def test_numbering_goes_on_after_resume(tmp_path):
     journal.append("note", text="c")
     assert [record["kind"] for record in journal.records] == ["note", "note", "resumed", "note"]
     journal.close()
-    assert [record["seq"] for record in read(path).records] == [1, 2, 3, 4] and read(path).damages == ()
+    assert [record["seq"] for record in read(path).records] == [1, 2, 3, 4] and read(
+        path
+    ).damages == ()
 
 
 def test_a_run_file_is_never_written_over(tmp_path):
@@ -186,7 +223,10 @@ def test_a_place_that_takes_no_file_is_told(tmp_path, name):
         read(tmp_path / name)
 
 
-@pytest.mark.parametrize("content", [b"", b"hello\n", b"\n", b"00000000 {}\n", encode({"seq": 0, "kind": "header", "format": 99})])
+@pytest.mark.parametrize(
+    "content",
+    [b"", b"hello\n", b"\n", b"00000000 {}\n", encode({"seq": 0, "kind": "header", "format": 99})],
+)
 def test_another_file_is_not_resumed_and_not_touched(tmp_path, content):
     (tmp_path / "a").write_bytes(content)
     with pytest.raises(FileError, match="must be a run file of format 1"):
@@ -196,11 +236,18 @@ def test_another_file_is_not_resumed_and_not_touched(tmp_path, content):
 
 def test_two_programs_cannot_write_one_run(tmp_path):
     journal = Journal.create(tmp_path / "a", HEADER, CrankedClock())
-    code = ("import sys; from termprobe.journal.file import Journal; from termprobe.clock import CrankedClock\n"
-            "try: Journal.reopen(sys.argv[1], CrankedClock())\n"
-            "except Exception as error: sys.exit(type(error).__name__ + ': ' + str(error))")
-    second = subprocess.run([sys.executable, "-c", code, journal.path], capture_output=True, text=True, check=False)
-    assert second.stderr == f"JournalError: {tmp_path}/a: another program is writing this run; end it first\n"
+    code = (
+        "import sys; from termprobe.journal.file import Journal; from termprobe.clock import CrankedClock\n"
+        "try: Journal.reopen(sys.argv[1], CrankedClock())\n"
+        "except Exception as error: sys.exit(type(error).__name__ + ': ' + str(error))"
+    )
+    second = subprocess.run(
+        [sys.executable, "-c", code, journal.path], capture_output=True, text=True, check=False
+    )
+    assert (
+        second.stderr
+        == f"JournalError: {tmp_path}/a: another program is writing this run; end it first\n"
+    )
     journal.close()
     assert subprocess.run([sys.executable, "-c", code, journal.path], check=False).returncode == 0
 
@@ -208,21 +255,30 @@ def test_two_programs_cannot_write_one_run(tmp_path):
 def test_a_full_disk_is_told_at_once():
     with open("/dev/full", "ab", buffering=0) as file:
         journal = Journal(file, CrankedClock())
-        with pytest.raises(JournalError, match=r"^/dev/full: the run file must be writable \(No space left on device\); all answers"):
+        with pytest.raises(
+            JournalError,
+            match=r"^/dev/full: the run file must be writable \(No space left on device\); all answers",
+        ):
             journal.append("answer", sync=True, step="a")
 
 
 def test_a_disk_that_fills_up_within_a_record_keeps_the_rest_and_can_be_gone_on_from(tmp_path):
     """The limit on file size stands for the full disk: a write is cut short, the next one fails."""
     path = make(tmp_path, "kept")
-    code = ("import sys, resource; from termprobe.journal.file import Journal; from termprobe.clock import CrankedClock\n"
-            "journal = Journal.reopen(sys.argv[1], CrankedClock()); journal.append('note', text='kept too')\n"
-            "import os; resource.setrlimit(resource.RLIMIT_FSIZE, (os.path.getsize(sys.argv[1]) + 20,) * 2)\n"
-            "for _ in range(2):\n"
-            "    try: journal.append('note', text='lost')\n"
-            "    except Exception as error: print(type(error).__name__, error)\n")
-    done = subprocess.run([sys.executable, "-c", code, path], capture_output=True, text=True, check=False)
-    assert [line.split()[0] for line in done.stdout.splitlines()] == ["JournalError"] * 2, done.stderr
+    code = (
+        "import sys, resource; from termprobe.journal.file import Journal; from termprobe.clock import CrankedClock\n"
+        "journal = Journal.reopen(sys.argv[1], CrankedClock()); journal.append('note', text='kept too')\n"
+        "import os; resource.setrlimit(resource.RLIMIT_FSIZE, (os.path.getsize(sys.argv[1]) + 20,) * 2)\n"
+        "for _ in range(2):\n"
+        "    try: journal.append('note', text='lost')\n"
+        "    except Exception as error: print(type(error).__name__, error)\n"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code, path], capture_output=True, text=True, check=False
+    )
+    assert [line.split()[0] for line in done.stdout.splitlines()] == ["JournalError"] * 2, (
+        done.stderr
+    )
     assert "but it is full" in done.stdout and "File too large" in done.stdout
     journal = Journal.reopen(path, CrankedClock())
     journal.append("note", text="went on")
@@ -268,7 +324,10 @@ def test_an_interrupt_behind_a_write_loses_nothing_and_gives_no_number_twice(tmp
     monkeypatch.undo()
     journal.append("stopped", sync=True)
     recording = read(tmp_path / "a")
-    assert [record["kind"] for record in recording.records] == ["answer", "stopped"] and recording.damages == ()
+    assert [record["kind"] for record in recording.records] == [
+        "answer",
+        "stopped",
+    ] and recording.damages == ()
 
 
 def test_records_that_matter_are_synchronised(tmp_path, monkeypatch):

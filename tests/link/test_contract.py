@@ -54,11 +54,16 @@ class Far:
     """One link and what is at its far end."""
 
     def __init__(self, kind):
-        self.board = {"pty": PtyBoard, "socket": TcpBoard, "loop": LoopBoard, "sim": SimBoard}[kind]()
+        self.board = {"pty": PtyBoard, "socket": TcpBoard, "loop": LoopBoard, "sim": SimBoard}[
+            kind
+        ]()
         self.clock = CrankedClock() if kind == "sim" else SystemClock()
         self.name = "sim:" if kind == "sim" else self.board.path
-        self.link = (SimLink(self.board, self.clock, FORMAT, "sim:") if kind == "sim"
-                     else open_port(self.board.path, FORMAT, self.clock))
+        self.link = (
+            SimLink(self.board, self.clock, FORMAT, "sim:")
+            if kind == "sim"
+            else open_port(self.board.path, FORMAT, self.clock)
+        )
         if kind == "loop":
             self.board.link = self.link
         self.reply = self.board.reply
@@ -66,7 +71,11 @@ class Far:
     def got(self, count):
         if isinstance(self.board, SimBoard):
             return self.board.got
-        return arrived(self.link, count) if isinstance(self.board, LoopBoard) else taken(self.board, count)
+        return (
+            arrived(self.link, count)
+            if isinstance(self.board, LoopBoard)
+            else taken(self.board, count)
+        )
 
 
 @pytest.fixture(params=["loop", "socket", "pty", "sim"])
@@ -138,7 +147,10 @@ def test_draining_tells_that_all_has_left(far):
 
 def test_control_lines_are_all_four_or_none(far):
     lines = far.link.lines()
-    assert lines is None or (set(lines) == {"cts", "dsr", "dcd", "ri"} and all(isinstance(on, bool) for on in lines.values()))
+    assert lines is None or (
+        set(lines) == {"cts", "dsr", "dcd", "ri"}
+        and all(isinstance(on, bool) for on in lines.values())
+    )
 
 
 def test_a_line_is_driven_or_refused_and_one_that_is_none_is_refused(far):
@@ -156,8 +168,13 @@ def test_closing_twice_is_no_error_and_afterwards_every_call_is(far):
     far.reply(b"unread")
     far.link.close()
     far.link.close()
-    for call in (lambda: far.link.write(b"x"), lambda: far.link.read(0), lambda: far.link.drain(0), far.link.lines,
-                 lambda: far.link.set_line("rts", True)):
+    for call in (
+        lambda: far.link.write(b"x"),
+        lambda: far.link.read(0),
+        lambda: far.link.drain(0),
+        far.link.lines,
+        lambda: far.link.set_line("rts", True),
+    ):
         with pytest.raises(LinkError, match="open"):
             call()
 

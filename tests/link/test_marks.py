@@ -12,12 +12,15 @@ from termprobe.link.marks import BAD, BREAK, MarkParser
 ITEMS = st.one_of(
     st.tuples(st.binary(min_size=1, max_size=6), st.just("")),
     st.tuples(st.integers(1, 255).map(lambda code: bytes([code])), st.just(BAD)),
-    st.just((b"\0", BREAK)))
+    st.just((b"\0", BREAK)),
+)
 
 
 def as_port_delivers(items):
     """The standard's rule: FF 00 before a character in error, FF 00 00 for a break, FF FF for a good FF."""
-    return b"".join(data.replace(b"\xff", b"\xff\xff") if not mark else b"\xff\0" + data for data, mark in items)
+    return b"".join(
+        data.replace(b"\xff", b"\xff\xff") if not mark else b"\xff\0" + data for data, mark in items
+    )
 
 
 def joined(pieces):
@@ -30,7 +33,11 @@ def test_every_stream_is_read_back_whatever_the_chunks(items, data):
     stream = as_port_delivers(items)
     cuts = sorted(data.draw(st.lists(st.integers(0, len(stream)), max_size=8)))
     parser = MarkParser()
-    pieces = [piece for start, end in zip([0] + cuts, cuts + [len(stream)]) for piece in parser.feed(stream[start:end])]
+    pieces = [
+        piece
+        for start, end in zip([0] + cuts, cuts + [len(stream)])
+        for piece in parser.feed(stream[start:end])
+    ]
     assert joined(pieces) == joined(items)
 
 

@@ -50,9 +50,24 @@ def as_real_port(monkeypatch):
     monkeypatch.setattr(opening, "_is_terminal_device", lambda path: True)
 
 
-@pytest.mark.parametrize("url", [
-    "/dev/no-such-port", "/dev", "/dev/null", __file__, "socket://127.0.0.1", "socket://127.0.0.1:0",
-    "socket://127.0.0.1:70000", "socket://no-such-host.invalid:5", "nonsense://x", "hwgrep://no-such-port", "", "\0", "socket://"])
+@pytest.mark.parametrize(
+    "url",
+    [
+        "/dev/no-such-port",
+        "/dev",
+        "/dev/null",
+        __file__,
+        "socket://127.0.0.1",
+        "socket://127.0.0.1:0",
+        "socket://127.0.0.1:70000",
+        "socket://no-such-host.invalid:5",
+        "nonsense://x",
+        "hwgrep://no-such-port",
+        "",
+        "\0",
+        "socket://",
+    ],
+)
 def test_what_is_no_port_is_missing(url):
     with pytest.raises(LinkMissing) as caught:
         opened(url)
@@ -68,9 +83,17 @@ def test_a_tcp_port_where_nobody_listens_is_missing():
         opened(f"rfc2217://127.0.0.1:{number}")
 
 
-@pytest.mark.parametrize("format, word", [
-    (Format(0), "speed"), (Format(-9600), "speed"), (Format(9600, 9), "data bits"), (Format(9600, 4), "data bits"),
-    (Format(9600, 8, "odd-ish"), "parity"), (Format(9600, 8, "none", 3), "stop bits")])
+@pytest.mark.parametrize(
+    "format, word",
+    [
+        (Format(0), "speed"),
+        (Format(-9600), "speed"),
+        (Format(9600, 9), "data bits"),
+        (Format(9600, 4), "data bits"),
+        (Format(9600, 8, "odd-ish"), "parity"),
+        (Format(9600, 8, "none", 3), "stop bits"),
+    ],
+)
 def test_settings_that_no_line_has_are_refused_before_the_port_is_touched(format, word):
     with pytest.raises(LinkSettings, match=word):
         opened("/dev/no-such-port", format)
@@ -86,7 +109,9 @@ def test_a_port_that_is_open_is_busy_until_it_is_closed(board):
 
 def test_a_port_held_by_another_program_is_busy_and_names_it(board):
     program = "import fcntl, sys; f = open(sys.argv[1], 'rb+', buffering=0); fcntl.flock(f, 2); print('held', flush=True); input()"
-    with subprocess.Popen([sys.executable, "-c", program, board.path], stdin=subprocess.PIPE, stdout=subprocess.PIPE) as other:
+    with subprocess.Popen(
+        [sys.executable, "-c", program, board.path], stdin=subprocess.PIPE, stdout=subprocess.PIPE
+    ) as other:
         assert other.stdout.readline() == b"held\n"
         with pytest.raises(LinkBusy, match=f"process {other.pid}"):
             opened(board.path)
@@ -96,7 +121,9 @@ def test_a_port_held_by_another_program_is_busy_and_names_it(board):
 
 def test_a_real_port_in_use_without_a_lock_is_left_alone(board, as_real_port):
     program = "import os, sys; os.open(sys.argv[1], os.O_RDWR | os.O_NOCTTY); print('held', flush=True); input()"
-    with subprocess.Popen([sys.executable, "-c", program, board.path], stdin=subprocess.PIPE, stdout=subprocess.PIPE) as other:
+    with subprocess.Popen(
+        [sys.executable, "-c", program, board.path], stdin=subprocess.PIPE, stdout=subprocess.PIPE
+    ) as other:
         assert other.stdout.readline() == b"held\n"
         with pytest.raises(LinkBusy, match=f"process {other.pid}"):
             opened(board.path)
@@ -104,9 +131,11 @@ def test_a_real_port_in_use_without_a_lock_is_left_alone(board, as_real_port):
 
 
 def test_a_program_that_was_killed_leaves_a_pseudo_terminal_usable(board):
-    program = ("import os, sys, time\nfrom termprobe.clock import SystemClock\nfrom termprobe.link.base import Format\n"
-               "from termprobe.link.open import open_port\nlink = open_port(sys.argv[1], Format(), SystemClock())\n"
-               "os.kill(os.getpid(), 9)")
+    program = (
+        "import os, sys, time\nfrom termprobe.clock import SystemClock\nfrom termprobe.link.base import Format\n"
+        "from termprobe.link.open import open_port\nlink = open_port(sys.argv[1], Format(), SystemClock())\n"
+        "os.kill(os.getpid(), 9)"
+    )
     assert subprocess.run([sys.executable, "-c", program, board.path], check=False).returncode == -9
     if os.geteuid() == 0:
         os.chown(board.path, 65534, -1)
@@ -147,7 +176,9 @@ def test_a_speed_that_the_driver_rounds_is_refused(board, monkeypatch):
     monkeypatch.setattr(opening, "_actual_speed_baud", lambda descriptor: 75)
     port = os.open(board.path, os.O_RDWR | os.O_NOCTTY)
     assert "75 baud" in opening.refused(port, Format(110))
-    monkeypatch.setattr(opening, "_actual_speed_baud", lambda descriptor: 9615)  # 8 MHz / 832: within what a UART bears
+    monkeypatch.setattr(
+        opening, "_actual_speed_baud", lambda descriptor: 9615
+    )  # 8 MHz / 832: within what a UART bears
     assert opening.refused(port, Format(9600)) is None
     os.close(port)
 
@@ -197,7 +228,9 @@ def test_a_port_that_vanishes_gives_what_had_come_then_is_lost(make_board):
     board.reply(b"last words")
     assert arrived(link, 10) == b"last words"
     reading = []
-    reader = threading.Thread(target=lambda: reading.append(pytest.raises(LinkLost, link.read, HANG_S)))
+    reader = threading.Thread(
+        target=lambda: reading.append(pytest.raises(LinkLost, link.read, HANG_S))
+    )
     reader.start()
     board.vanish()
     reader.join(HANG_S)
@@ -205,7 +238,12 @@ def test_a_port_that_vanishes_gives_what_had_come_then_is_lost(make_board):
     for call in (lambda: link.write(b"x"), lambda: link.read(0), lambda: link.read(1)):
         with pytest.raises(LinkLost, match="gone"):
             call()
-    for call in (link.lines, lambda: link.drain(0.1), lambda: link.set_line("rts", True), lambda: link.set_line("break", True)):
+    for call in (
+        link.lines,
+        lambda: link.drain(0.1),
+        lambda: link.set_line("rts", True),
+        lambda: link.set_line("break", True),
+    ):
         try:
             call()
         except LinkError:
@@ -375,7 +413,12 @@ class Rfc2217Server:
 def test_a_port_behind_rfc_2217_has_a_real_line_and_can_be_lost():
     server = Rfc2217Server()
     link = opened(server.path, Format(2400, 7, "even", 1), rts=False)
-    assert (server.port.baudrate, server.port.bytesize, server.port.parity, server.port.rts) == (2400, 7, "E", False)
+    assert (server.port.baudrate, server.port.bytesize, server.port.parity, server.port.rts) == (
+        2400,
+        7,
+        "E",
+        False,
+    )
     link.write(b"to and fro\xff")
     assert arrived(link, 11) == b"to and fro\xff"
     assert link.drain(1.0)

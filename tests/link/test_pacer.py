@@ -47,11 +47,20 @@ class RecordingLink:
         return True
 
     def lines(self):
-        return None if self.cts_at is None else {"cts": self.clock.now_s() >= self.cts_at, "dsr": True, "dcd": True, "ri": False}
+        return (
+            None
+            if self.cts_at is None
+            else {"cts": self.clock.now_s() >= self.cts_at, "dsr": True, "dcd": True, "ri": False}
+        )
 
 
-FORMATS = st.builds(Format, st.sampled_from([110, 300, 1200, 9600, 19200]), st.sampled_from([7, 8]),
-                    st.sampled_from(["none", "even"]), st.sampled_from([1, 2]))
+FORMATS = st.builds(
+    Format,
+    st.sampled_from([110, 300, 1200, 9600, 19200]),
+    st.sampled_from([7, 8]),
+    st.sampled_from(["none", "even"]),
+    st.sampled_from([1, 2]),
+)
 
 
 def paced(format=Format(), gap_s=0.0, **more):
@@ -80,7 +89,9 @@ def test_never_more_than_sixteen_characters_are_ahead_of_the_line(format, data):
         count += len(chunk)
         assert len(chunk) <= 16
         assert count - at_s / format.character_s <= 16 + 1e-6
-        assert at_s <= (count - len(chunk)) * format.character_s + 1e-9, "and the line never waits for the computer"
+        assert at_s <= (count - len(chunk)) * format.character_s + 1e-9, (
+            "and the line never waits for the computer"
+        )
 
 
 @given(FORMATS, st.floats(0.0005, 0.5), st.binary(min_size=1, max_size=60))
@@ -89,7 +100,9 @@ def test_a_gap_stands_between_any_two_characters(format, gap_s, data):
     pacer.send(data)
     times = [at_s for at_s, chunk in link.handed for _ in chunk]
     assert [len(chunk) for _, chunk in link.handed] == [1] * len(data)
-    assert times == pytest.approx([number * (format.character_s + gap_s) for number in range(len(data))])
+    assert times == pytest.approx(
+        [number * (format.character_s + gap_s) for number in range(len(data))]
+    )
     pacer.settle(0)
     assert clock.now_s() == pytest.approx(len(data) * (format.character_s + gap_s))
 
@@ -103,7 +116,9 @@ def test_settling_counts_from_the_last_bit():
     assert clock.now_s() == pytest.approx(0.6), "each settle time is waited for"
     pacer.send(b"x" * 96)
     pacer.settle(0)
-    assert clock.now_s() == pytest.approx(0.7), "and the time in which nothing was sent is not made up for"
+    assert clock.now_s() == pytest.approx(0.7), (
+        "and the time in which nothing was sent is not made up for"
+    )
 
 
 def test_several_sends_share_one_line():
@@ -164,7 +179,8 @@ def test_small_delays_after_settling_do_not_add_up_and_large_ones_shorten_nothin
     pacer.send(b"e")
     command_s = 4 * 10 / 9600 + 0.005
     assert [at_s for at_s, _ in link.handed] == pytest.approx(
-        [0, command_s + 0.0001, 2 * command_s + 0.0002, 3 * command_s, 4 * command_s + 0.3])
+        [0, command_s + 0.0001, 2 * command_s + 0.0002, 3 * command_s, 4 * command_s + 0.3]
+    )
 
 
 def test_xoff_stops_and_xon_goes_on():
@@ -174,15 +190,22 @@ def test_xoff_stops_and_xon_goes_on():
     link.later = [(1.0, b"between" + XON)]
     pacer.send(b"x" * 50)
     before = [at_s for at_s, _ in link.handed if at_s < 1.0]
-    assert len(b"".join(data for at_s, data in link.handed if at_s < 1.0)) <= 14, "at most four characters after the stop"
+    assert len(b"".join(data for at_s, data in link.handed if at_s < 1.0)) <= 14, (
+        "at most four characters after the stop"
+    )
     assert before and link.sent == b"x" * 50
     assert pacer.statistics.held_s == pytest.approx(1.0, abs=0.05)
     assert pacer.late == 0, "waiting for the board is not being late"
-    assert b"".join(received.data for received in pacer.read(0)) == XOFF + b"between" + XON, "nothing received is lost"
+    assert b"".join(received.data for received in pacer.read(0)) == XOFF + b"between" + XON, (
+        "nothing received is lost"
+    )
     assert pacer.read(0) == ()
 
 
-@pytest.mark.parametrize("stream, is_held", [(XOFF, True), (XOFF + XON, False), (XON + XOFF, True), (XOFF * 3 + XON, False), (XON, False)])
+@pytest.mark.parametrize(
+    "stream, is_held",
+    [(XOFF, True), (XOFF + XON, False), (XON + XOFF, True), (XOFF * 3 + XON, False), (XON, False)],
+)
 def test_the_last_word_counts(stream, is_held):
     clock = CrankedClock()
     link = RecordingLink(clock)

@@ -7,7 +7,12 @@ import pytest
 from helpers.lines import PtyBoard
 from termprobe.link import ends
 
-FRAME, OVERRUN, PARITY, BREAK = 6, 7, 8, 9  # places in linux/serial.h, struct serial_icounter_struct
+FRAME, OVERRUN, PARITY, BREAK = (
+    6,
+    7,
+    8,
+    9,
+)  # places in linux/serial.h, struct serial_icounter_struct
 
 
 class PortOf:
@@ -23,7 +28,9 @@ def line(monkeypatch):
     """Return (counters, feed): feed(stream, has_parity) gives what the end makes of the stream."""
     counters = [0] * 20
     board = PtyBoard()
-    monkeypatch.setattr(ends.fcntl, "ioctl", lambda descriptor, request, room: struct.pack("20i", *counters))
+    monkeypatch.setattr(
+        ends.fcntl, "ioctl", lambda descriptor, request, room: struct.pack("20i", *counters)
+    )
 
     def feed(stream, has_parity, **risen):
         end = ends.TtyEnd(PortOf(board.master), is_stream=False, has_parity=has_parity)
@@ -41,7 +48,9 @@ def test_a_wrong_parity_bit_is_told_from_a_wrong_stop_bit(line):
     assert line(b"a\xff\0B", True, rises=PARITY) == ((b"a", ""), (b"B", "parity"))
     assert line(b"a\xff\0B", True, rises=FRAME) == ((b"a", ""), (b"B", "framing"))
     assert line(b"\xff\0B", True) == ((b"B", "parity"),)
-    assert line(b"\xff\0B", False) == ((b"B", "framing"),), "without parity nothing else can be wrong"
+    assert line(b"\xff\0B", False) == ((b"B", "framing"),), (
+        "without parity nothing else can be wrong"
+    )
     assert line(b"\xff\0B", False, rises=FRAME) == ((b"B", "framing"),)
 
 

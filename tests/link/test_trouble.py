@@ -32,8 +32,21 @@ CASES = [
     (OPEN, serial.SerialException(errno.EPERM, "could not open port"), LinkDenied),
     (OPEN, serial.SerialException(errno.EBUSY, "could not open port"), LinkBusy),
     (OPEN, serial.SerialException(errno.EAGAIN, "Could not exclusively lock port"), LinkBusy),
-    (OPEN, hidden(serial.SerialException("Could not configure port"), termios.error(errno.ENOTTY, "x")), LinkMissing),
-    (OPEN, hidden(serial.SerialException("Could not open port"), ConnectionRefusedError(errno.ECONNREFUSED, "x")), LinkMissing),
+    (
+        OPEN,
+        hidden(
+            serial.SerialException("Could not configure port"), termios.error(errno.ENOTTY, "x")
+        ),
+        LinkMissing,
+    ),
+    (
+        OPEN,
+        hidden(
+            serial.SerialException("Could not open port"),
+            ConnectionRefusedError(errno.ECONNREFUSED, "x"),
+        ),
+        LinkMissing,
+    ),
     (OPEN, termios.error(errno.EINVAL, "Invalid argument"), LinkSettings),
     (OPEN, ValueError("Not a valid baudrate: -1"), LinkSettings),
     (OPEN, ValueError("Failed to set custom baud rate (x)"), LinkSettings),
@@ -41,9 +54,23 @@ CASES = [
     (OPEN, TypeError("an integer is required"), LinkSettings),
     (OPEN, OSError(errno.EINVAL, "Invalid argument"), LinkSettings),
     (OPEN, TimeoutError("timed out"), LinkMissing),
-    (OPEN, serial.SerialException("could not open port 'COM9': FileNotFoundError(2, 'x', None, 2)"), LinkMissing),
-    (OPEN, serial.SerialException("could not open port 'COM3': PermissionError(13, 'Access is denied.', None, 5)"), LinkBusy),
-    (USE, serial.SerialException("device reports readiness to read but returned no data"), LinkLost),
+    (
+        OPEN,
+        serial.SerialException("could not open port 'COM9': FileNotFoundError(2, 'x', None, 2)"),
+        LinkMissing,
+    ),
+    (
+        OPEN,
+        serial.SerialException(
+            "could not open port 'COM3': PermissionError(13, 'Access is denied.', None, 5)"
+        ),
+        LinkBusy,
+    ),
+    (
+        USE,
+        serial.SerialException("device reports readiness to read but returned no data"),
+        LinkLost,
+    ),
     (USE, serial.SerialException("write failed: [Errno 5] Input/output error"), LinkLost),
     (USE, serial.PortNotOpenError(), LinkLost),
     (USE, OSError(errno.EIO, "Input/output error"), LinkLost),
@@ -61,7 +88,9 @@ CASES = [
 ]
 
 
-@pytest.mark.parametrize("when, error, family", CASES, ids=lambda value: str(getattr(value, "__name__", value))[:50])
+@pytest.mark.parametrize(
+    "when, error, family", CASES, ids=lambda value: str(getattr(value, "__name__", value))[:50]
+)
 def test_each_exception_has_its_family(when, error, family):
     with pytest.raises(LinkError) as caught:
         with translated("/dev/ttyX9", when):
@@ -90,7 +119,10 @@ def test_what_is_no_failure_of_the_port_is_let_through():
 
 def test_a_busy_port_names_who_holds_it_and_asks_only_then():
     asked = []
-    with pytest.raises(LinkBusy, match="listener, process 7"), translated("x", OPEN, lambda: ("listener, process 7",)):
+    with (
+        pytest.raises(LinkBusy, match="listener, process 7"),
+        translated("x", OPEN, lambda: ("listener, process 7",)),
+    ):
         raise OSError(errno.EBUSY, "busy")
     with pytest.raises(LinkMissing), translated("x", OPEN, lambda: asked.append(1)):
         raise OSError(errno.ENOENT, "none")

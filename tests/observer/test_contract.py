@@ -52,22 +52,33 @@ class Incoming:
 
 def builder(kind):
     """Each maker takes an outcome: the observer shall say as expected ("good"), differs ("bad"), or be unable to ("broken")."""
-    typed = {"good": ["5.0 V"], "bad": ["6", ""]} if kind == "measure" else {"good": ["y"], "bad": ["n", "a remark"]}
+    typed = (
+        {"good": ["5.0 V"], "bad": ["6", ""]}
+        if kind == "measure"
+        else {"good": ["y"], "bad": ["n", "a remark"]}
+    )
 
     def make(outcome):
         lines = list(typed[outcome])
-        return BuilderObserver(lambda text: lines.pop(0), lambda text: None, lambda screen: "a drawing")
+        return BuilderObserver(
+            lambda text: lines.pop(0), lambda text: None, lambda screen: "a drawing"
+        )
 
     return make
 
 
 def dump(outcome):
     text = {"good": "HELLO\n\n\n", "bad": "HEXLO\n\n\n", "broken": "HELLO\n"}[outcome]
-    return DumpObserver(shlex.join([sys.executable, "-c", f"import sys; sys.stdout.write({text!r})"]), CrankedClock())
+    return DumpObserver(
+        shlex.join([sys.executable, "-c", f"import sys; sys.stdout.write({text!r})"]),
+        CrankedClock(),
+    )
 
 
 def screen(outcome):
-    return SimulatedScreenObserver(lambda: screen_of({"good": "HELLO", "bad": "HEXLO"}[outcome], cursor=(0, 5)))
+    return SimulatedScreenObserver(
+        lambda: screen_of({"good": "HELLO", "bad": "HEXLO"}[outcome], cursor=(0, 5))
+    )
 
 
 def reply(outcome):
@@ -75,7 +86,9 @@ def reply(outcome):
 
 
 def keyboard(outcome):
-    return KeyboardObserver(Incoming({"good": b"HELLO\r", "bad": b"HEXLO\r"}[outcome]), lambda step: None)
+    return KeyboardObserver(
+        Incoming({"good": b"HELLO\r", "bad": b"HEXLO\r"}[outcome]), lambda step: None
+    )
 
 
 def press(outcome):
@@ -83,11 +96,18 @@ def press(outcome):
 
 
 def scripted(outcome):
-    return ScriptedObserver({step.id: Answer({"good": AS_EXPECTED, "bad": DIFFERS}[outcome]) for step in STEPS.values()})
+    return ScriptedObserver(
+        {step.id: Answer({"good": AS_EXPECTED, "bad": DIFFERS}[outcome]) for step in STEPS.values()}
+    )
 
 
 CASES = [("builder", kind, builder(kind)) for kind in ("look", "ask", "measure", "switch")]
-CASES += [("dump", "look", dump), ("screen", "look", screen), ("reply", "reply", reply), ("keyboard", "typed-back", keyboard)]
+CASES += [
+    ("dump", "look", dump),
+    ("screen", "look", screen),
+    ("reply", "reply", reply),
+    ("keyboard", "typed-back", keyboard),
+]
 CASES += [("press", "press", press)]
 CASES += [("scripted", kind, scripted) for kind in ("ask", "measure", "switch")]
 IDS = [f"{name}-{kind}" for name, kind, _ in CASES]
@@ -106,7 +126,9 @@ def test_answers_hold_only_what_the_interface_allows(name, kind, make):
         assert isinstance(answer, Answer) and answer.speaks
         assert answer.word in (AS_EXPECTED, DIFFERS, UNSURE, DISPUTED, SKIPPED)
         assert isinstance(answer.note, str) and isinstance(answer.data, (bytes, type(None)))
-        assert answer.seen is None or (len(answer.seen) == ROWS and max(map(len, answer.seen)) <= COLUMNS)
+        assert answer.seen is None or (
+            len(answer.seen) == ROWS and max(map(len, answer.seen)) <= COLUMNS
+        )
 
 
 @pytest.mark.parametrize("name, kind, make", CASES, ids=IDS)
@@ -122,7 +144,12 @@ def test_every_kind_of_step_has_a_observer():
 
 
 def test_strengths_are_in_the_order_of_the_design():
-    strengths = [reply("good").strength, keyboard("good").strength, dump("good").strength, builder("look")("good").strength]
+    strengths = [
+        reply("good").strength,
+        keyboard("good").strength,
+        dump("good").strength,
+        builder("look")("good").strength,
+    ]
     assert strengths == sorted(strengths, reverse=True) and len(set(strengths)) == 4
 
 
@@ -143,8 +170,14 @@ def test_a_reply_followed_by_more_differs():
 def test_hands_set_the_option_that_a_step_asks_for_and_claim_no_other():
     done = []
     hands = HandsObserver(lambda *option: done.append(option), ["echo"])
-    assert hands.can_answer(STEPS["switch"]) and not HandsObserver(None, ["parity"]).can_answer(STEPS["switch"])
-    assert not hands.can_answer(LOOK) and hands.answer(STEPS["switch"]) == Answer(AS_EXPECTED) and done == [("echo", "on")]
+    assert hands.can_answer(STEPS["switch"]) and not HandsObserver(None, ["parity"]).can_answer(
+        STEPS["switch"]
+    )
+    assert (
+        not hands.can_answer(LOOK)
+        and hands.answer(STEPS["switch"]) == Answer(AS_EXPECTED)
+        and done == [("echo", "on")]
+    )
 
 
 def test_a_mistyped_word_may_be_typed_again():
@@ -155,7 +188,9 @@ def test_a_mistyped_word_may_be_typed_again():
 
 
 def test_a_word_that_differs_for_good_keeps_bytes_and_remark():
-    observer = KeyboardObserver(Incoming(b"HGLLO\r"), lambda step: None, lambda step, data: Answer(DIFFERS, note="twice"))
+    observer = KeyboardObserver(
+        Incoming(b"HGLLO\r"), lambda step: None, lambda step, data: Answer(DIFFERS, note="twice")
+    )
     assert observer.answer(STEPS["typed-back"]) == Answer(DIFFERS, data=b"HGLLO\r", note="twice")
 
 
@@ -163,4 +198,8 @@ def test_the_screen_sees_cursor_and_bells_too():
     def seen(**fields):
         return SimulatedScreenObserver(lambda: screen_of("HELLO", **fields)).answer(LOOK).word
 
-    assert (seen(cursor=(0, 5)), seen(cursor=(0, 4)), seen(cursor=(0, 5), bells=1)) == (AS_EXPECTED, DIFFERS, DIFFERS)
+    assert (seen(cursor=(0, 5)), seen(cursor=(0, 4)), seen(cursor=(0, 5), bells=1)) == (
+        AS_EXPECTED,
+        DIFFERS,
+        DIFFERS,
+    )

@@ -21,14 +21,19 @@ def python(code, *arguments):
 
 
 def prints(text):
-    return python(f"import sys; sys.stdout.buffer.write({text if isinstance(text, bytes) else text.encode()!r})")
+    return python(
+        f"import sys; sys.stdout.buffer.write({text if isinstance(text, bytes) else text.encode()!r})"
+    )
 
 
 def answer(command, **options):
     return DumpObserver(command, CrankedClock(), **options).answer(LOOK)
 
 
-@pytest.mark.parametrize("text", ["HELLO\n\n\n", "HELLO   \n        \n\n", "HELLO\r\n\r\n\r\n", "HELLO\n\n", "HELLO\n\n\n\n\n"])
+@pytest.mark.parametrize(
+    "text",
+    ["HELLO\n\n\n", "HELLO   \n        \n\n", "HELLO\r\n\r\n\r\n", "HELLO\n\n", "HELLO\n\n\n\n\n"],
+)
 def test_rows_are_compared_whatever_the_line_ends(text):
     found = answer(prints(text))
     assert found.word == AS_EXPECTED and found.seen == ("HELLO", "", "") and found.cursor is None
@@ -43,8 +48,10 @@ def test_bytes_that_are_no_text_are_replaced():
     assert answer(prints(b"HE\xffLO\n\n\n")).seen[0] == "HE\ufffdLO"
 
 
-COUNTING = ("import sys, pathlib\npath = pathlib.Path(sys.argv[1]); count = len(path.read_text()) if path.exists() else 0\n"
-            "path.write_text('x' * (count + 1)); texts = sys.argv[2:]\nprint(texts[min(count, len(texts) - 1)] + '\\n\\n')")
+COUNTING = (
+    "import sys, pathlib\npath = pathlib.Path(sys.argv[1]); count = len(path.read_text()) if path.exists() else 0\n"
+    "path.write_text('x' * (count + 1)); texts = sys.argv[2:]\nprint(texts[min(count, len(texts) - 1)] + '\\n\\n')"
+)
 
 
 def counted(folder, *texts):
@@ -65,25 +72,44 @@ def test_two_equal_dumps_in_a_row_settle_it(tmp_path):
 
 def test_a_dump_that_never_settles_ends_with_the_time(tmp_path):
     found, count = counted(tmp_path, *(str(number) for number in range(100)))
-    assert found.word == DIFFERS and 20 <= count <= 22  # 2 s of the cranked clock, a pause of 0.1 s between dumps
+    assert (
+        found.word == DIFFERS and 20 <= count <= 22
+    )  # 2 s of the cranked clock, a pause of 0.1 s between dumps
 
 
-@pytest.mark.parametrize("command, message", [
-    ("/no/such/program", "the dump command /no/such/program must be a program that can be run (No such file or directory); see --dump"),
-    ("/etc/passwd", "must be a program that can be run (Permission denied)"),
-    (python("import sys; sys.exit(3)"), "must end with exit code 0, not 3"),
-    (python("import sys; sys.exit('no\\x1b card')"), "must end with exit code 0, not 1 (no\\x1b card)"),
-    (prints("HELLO\n"), "must print 3 rows, not 1"),
-    (prints(""), "must print 3 rows, not 0"),
-    (prints("HELLO\n\n\nmore\n"), "must print 3 rows, not 4"),
-    (prints("HELLO AND MORE\n\n\n"), "must print rows of at most 8 characters, not 14 in row 0"),
-    (prints("HELLO\n\x1b[1m\n\n"), "must print rows of plain text, not '\\\\x1b[1m' in row 1"),
-    (python("import os; os.kill(os.getpid(), 9)"), "must end with exit code 0, not -9"),
-], ids=range(10))
+@pytest.mark.parametrize(
+    "command, message",
+    [
+        (
+            "/no/such/program",
+            "the dump command /no/such/program must be a program that can be run (No such file or directory); see --dump",
+        ),
+        ("/etc/passwd", "must be a program that can be run (Permission denied)"),
+        (python("import sys; sys.exit(3)"), "must end with exit code 0, not 3"),
+        (
+            python("import sys; sys.exit('no\\x1b card')"),
+            "must end with exit code 0, not 1 (no\\x1b card)",
+        ),
+        (prints("HELLO\n"), "must print 3 rows, not 1"),
+        (prints(""), "must print 3 rows, not 0"),
+        (prints("HELLO\n\n\nmore\n"), "must print 3 rows, not 4"),
+        (
+            prints("HELLO AND MORE\n\n\n"),
+            "must print rows of at most 8 characters, not 14 in row 0",
+        ),
+        (prints("HELLO\n\x1b[1m\n\n"), "must print rows of plain text, not '\\\\x1b[1m' in row 1"),
+        (python("import os; os.kill(os.getpid(), 9)"), "must end with exit code 0, not -9"),
+    ],
+    ids=range(10),
+)
 def test_what_goes_wrong_is_one_plain_line(command, message):
     with pytest.raises(ObserverError) as caught:
         answer(command)
-    assert message in str(caught.value) and "\n" not in str(caught.value) and "\x1b" not in str(caught.value)
+    assert (
+        message in str(caught.value)
+        and "\n" not in str(caught.value)
+        and "\x1b" not in str(caught.value)
+    )
 
 
 def test_noise_is_refused():
@@ -92,9 +118,11 @@ def test_noise_is_refused():
 
 
 def test_a_program_that_hangs_is_ended_with_all_that_it_started(tmp_path):
-    code = ("import subprocess, sys, os, time\n"
-            "child = subprocess.Popen([sys.executable, '-c', 'import time; time.sleep(60)'])\n"
-            f"open({str(tmp_path / 'pid')!r}, 'w').write(str(child.pid)); time.sleep(60)")
+    code = (
+        "import subprocess, sys, os, time\n"
+        "child = subprocess.Popen([sys.executable, '-c', 'import time; time.sleep(60)'])\n"
+        f"open({str(tmp_path / 'pid')!r}, 'w').write(str(child.pid)); time.sleep(60)"
+    )
     with pytest.raises(ObserverError, match="must print one screen and end within 0.7 s"):
         answer(python(code), program_limit_s=0.7)
     child = int((tmp_path / "pid").read_text())

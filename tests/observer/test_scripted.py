@@ -8,8 +8,12 @@ from termprobe.plan.model import Step
 from termprobe.observer import scripted
 from termprobe.observer.base import AS_EXPECTED, DIFFERS, SKIPPED, UNSURE, Answer
 
-PLAN = plan(look("screen"), Step("rail-5", "s", "measure", "Rail", "", unit="V", low=4.75, high=5.25),
-            Step("clock", "s", "ask", "Clock", "Is it there?"), Step("echo-on", "s", "switch", "Echo", "", option="echo", position="on"))
+PLAN = plan(
+    look("screen"),
+    Step("rail-5", "s", "measure", "Rail", "", unit="V", low=4.75, high=5.25),
+    Step("clock", "s", "ask", "Clock", "Is it there?"),
+    Step("echo-on", "s", "switch", "Echo", "", option="echo", position="on"),
+)
 
 
 def answers(text):
@@ -19,8 +23,14 @@ def answers(text):
 
 def test_each_kind_takes_its_own_answers():
     assert answers("rail-5: 4900 mV\nclock: yes\necho-on: no\n") == {
-        "rail-5": Answer(AS_EXPECTED, value=4.9), "clock": Answer(AS_EXPECTED), "echo-on": Answer(DIFFERS)}
-    assert answers("rail-5: 5.3\nclock: unsure\n") == {"rail-5": Answer(DIFFERS, value=5.3), "clock": Answer(UNSURE)}
+        "rail-5": Answer(AS_EXPECTED, value=4.9),
+        "clock": Answer(AS_EXPECTED),
+        "echo-on": Answer(DIFFERS),
+    }
+    assert answers("rail-5: 5.3\nclock: unsure\n") == {
+        "rail-5": Answer(DIFFERS, value=5.3),
+        "clock": Answer(UNSURE),
+    }
     assert answers("rail-5: skip\n")["rail-5"].word == SKIPPED
 
 
@@ -39,7 +49,9 @@ def test_every_finding_is_told_with_its_place():
     )
 
 
-@pytest.mark.parametrize("text", ["", "- a\n", "rail-5: 5\nrail-5: 5\n", "rail-5: {a: b}\n", "rail-5: [\n"])
+@pytest.mark.parametrize(
+    "text", ["", "- a\n", "rail-5: 5\nrail-5: 5\n", "rail-5: {a: b}\n", "rail-5: [\n"]
+)
 def test_what_is_no_mapping_of_words_is_refused(text):
     with pytest.raises(FileError, match=r"answers.yaml:\d+:\d+: "):
         answers(text)

@@ -17,9 +17,21 @@ from termprobe.verdict.judge import judge
 PROFILE = load_profile("singlebyte-24x80")
 PLAN = compile_plan(PROFILE, load_script("acceptance"))
 FITTED = {step.id for step in PLAN.steps if not step.not_fitted}
-LOOKS = [step for step in PLAN.steps if step.kind == "look" and step.id in FITTED and not step.is_covered(FITTED)]
+LOOKS = [
+    step
+    for step in PLAN.steps
+    if step.kind == "look" and step.id in FITTED and not step.is_covered(FITTED)
+]
 """The looks that are asked on a good board; the others are spared by looks that show the same."""
-ELSEWHERE = ("keyboard-code", "transmitter-data", "key-matrix", "parity", "baud", "echo-gate", "handshake-gate")
+ELSEWHERE = (
+    "keyboard-code",
+    "transmitter-data",
+    "key-matrix",
+    "parity",
+    "baud",
+    "echo-gate",
+    "handshake-gate",
+)
 """Blocks that the display has no part in: the keyboard walk and the line tests look at those."""
 INVISIBLE = {"decoder/also-written/clear"}
 """The code is stored and then blanked by the very function that it calls. Lines of a RAM's own address bus exchanged: writing
@@ -29,7 +41,11 @@ and reading go through them alike (see also the interconnect tests of the board)
 def display_faults():
     for name in catalogue(PROFILE):
         where, kind = name.split("/")[:2]
-        if where not in ELSEWHERE and name not in INVISIBLE and not (where.endswith("-address") and where != "glyph-address" and kind == "swapped"):
+        if (
+            where not in ELSEWHERE
+            and name not in INVISIBLE
+            and not (where.endswith("-address") and where != "glyph-address" and kind == "swapped")
+        ):
             yield name
 
 
@@ -40,7 +56,10 @@ def looks_that_show(name):
         bells = board.screen().bells
         board.receive(step.data)
         screen = board.screen()
-        if differences(step.expected.rows, screen.rows) or (screen.cursor, screen.bells - bells) != (step.expected.cursor, step.expected.bells):
+        if differences(step.expected.rows, screen.rows) or (
+            screen.cursor,
+            screen.bells - bells,
+        ) != (step.expected.cursor, step.expected.bells):
             yield step.id
 
 
@@ -64,7 +83,9 @@ def test_a_healthy_board_passes_every_look():
 
 
 def without(name):
-    return dataclasses.replace(PROFILE, commands=tuple(command for command in PROFILE.commands if command.name != name))
+    return dataclasses.replace(
+        PROFILE, commands=tuple(command for command in PROFILE.commands if command.name != name)
+    )
 
 
 def with_display(**fields):
@@ -72,13 +93,26 @@ def with_display(**fields):
 
 
 def with_margins(last_column, last_row):
-    return with_display(printing=dataclasses.replace(PROFILE.display.printing, last_column=last_column, last_row=last_row))
+    return with_display(
+        printing=dataclasses.replace(
+            PROFILE.display.printing, last_column=last_column, last_row=last_row
+        )
+    )
 
 
-@pytest.mark.parametrize("profile, looks, asked", [
-    (with_margins("pending", "wrap"), 32, 17), (with_margins("overwrite", "scroll"), 32, 17), (with_margins("next-row", "stay"), 32, 17),
-    (with_display(rows=16, columns=64), 32, 17), (without("down"), 18, 17), (without("address"), 21, 19), (without("bell"), 28, 24),
-], ids=["pending", "overwrite", "stay", "16x64", "no-down", "no-address", "no-bell"])
+@pytest.mark.parametrize(
+    "profile, looks, asked",
+    [
+        (with_margins("pending", "wrap"), 32, 17),
+        (with_margins("overwrite", "scroll"), 32, 17),
+        (with_margins("next-row", "stay"), 32, 17),
+        (with_display(rows=16, columns=64), 32, 17),
+        (without("down"), 18, 17),
+        (without("address"), 21, 19),
+        (without("bell"), 28, 24),
+    ],
+    ids=["pending", "overwrite", "stay", "16x64", "no-down", "no-address", "no-bell"],
+)
 def test_one_script_serves_boards_of_other_margins_sizes_and_commands(profile, looks, asked):
     """Screen and circuit are modelled apart from one another, so that they agree is evidence for both."""
     board, seen, plan = Board(profile), 0, compile_plan(profile, load_script("acceptance"))
@@ -93,21 +127,45 @@ def test_one_script_serves_boards_of_other_margins_sizes_and_commands(profile, l
 
 def test_what_covers_a_look_sends_every_command_that_it_sends():
     """So that what is spared on a good board has been tried all the same."""
+
     def commands(step):
         return {group.label.split(" ")[0] for group in step.groups}
 
-    covered = [(step, PLAN.step(by)) for step in PLAN.steps for by in step.covered_by if {step.id, by} <= FITTED]
+    covered = [
+        (step, PLAN.step(by))
+        for step in PLAN.steps
+        for by in step.covered_by
+        if {step.id, by} <= FITTED
+    ]
     assert len(covered) == 15
     for step, by in covered:
-        assert commands(step) <= commands(by) or step.id == "address-modulo-scrolled", (step.id, by.id)
+        assert commands(step) <= commands(by) or step.id == "address-modulo-scrolled", (
+            step.id,
+            by.id,
+        )
 
 
-@pytest.mark.parametrize("fault, failed", [("decoder/dead/left", "moves"), ("decoder/dead/clear", "moves"), ("decoder/dead/address", "places")])
+@pytest.mark.parametrize(
+    "fault, failed",
+    [
+        ("decoder/dead/left", "moves"),
+        ("decoder/dead/clear", "moves"),
+        ("decoder/dead/address", "places"),
+    ],
+)
 def test_where_a_look_at_many_things_fails_each_is_asked_by_itself(fault, failed):
     board, records = Board(PROFILE, [fault]), []
     for step in LOOKS:
         board.receive(step.data)
-        records.append({"kind": "answer", "step": step.id, "word": "as-expected", "seen": list(board.screen().rows), "strength": 4})
+        records.append(
+            {
+                "kind": "answer",
+                "step": step.id,
+                "word": "as-expected",
+                "seen": list(board.screen().rows),
+                "strength": 4,
+            }
+        )
     verdicts = {verdict.id: verdict for verdict in judge(PLAN, records).steps}
     assert verdicts[failed].verdict == "fail"
     for step in PLAN.steps:
@@ -118,7 +176,9 @@ def test_where_a_look_at_many_things_fails_each_is_asked_by_itself(fault, failed
 def test_a_place_that_the_coding_cannot_say_is_not_fitted():
     """An offset of 20h leaves seven data bits 96 columns."""
     step = compile_plan(with_display(columns=132), load_script("acceptance")).step("places")
-    assert step.not_fitted.startswith("profile singlebyte-24x80 cannot say it: column must fit in 7 data bits, not be 131")
+    assert step.not_fitted.startswith(
+        "profile singlebyte-24x80 cannot say it: column must fit in 7 data bits, not be 131"
+    )
 
 
 @pytest.mark.parametrize("profile_id", ["singlebyte-24x80", "ecma48-24x80"])
@@ -131,7 +191,17 @@ def test_every_command_of_a_profile_is_sent_by_a_step(profile_id):
 
 def test_the_stages_follow_the_order_of_bring_up():
     stages = [stage.id for stage in PLAN.stages]
-    assert stages[:9] == ["unpowered", "rails", "supply", "clock", "sync", "alone", "cable", "link", "characters"]
+    assert stages[:9] == [
+        "unpowered",
+        "rails",
+        "supply",
+        "clock",
+        "sync",
+        "alone",
+        "cable",
+        "link",
+        "characters",
+    ]
 
 
 @pytest.mark.parametrize("cell", ["0-0", "0-79", "12-40", "23-0", "23-79"])

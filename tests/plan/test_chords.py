@@ -22,7 +22,9 @@ def came(chord, *faults):
 
 def walked(*faults):
     """Return what all chords give, as conclude() wants it."""
-    return {chord.id: [(b"".join(data for _, data, _ in came(chord, *faults)), "")] for chord in CHORDS}
+    return {
+        chord.id: [(b"".join(data for _, data, _ in came(chord, *faults)), "")] for chord in CHORDS
+    }
 
 
 def test_every_key_with_a_diode_and_three_neighbours_has_a_chord():
@@ -40,13 +42,30 @@ def test_a_healthy_matrix_makes_no_ghost():
 def test_a_shorted_diode_shows_in_the_chord_of_its_key_and_names_the_ghost(chord):
     row, column = ECMA.keyboard.key(chord.key).matrix
     noticed = notice(chord, came(chord, f"key-matrix/diode-shorted/{row}-{column}"), LINE)
-    assert outcome(noticed) == "fail" and "a key that nobody pressed" in noticed[0].text and "the code of key" in noticed[0].text
+    assert (
+        outcome(noticed) == "fail"
+        and "a key that nobody pressed" in noticed[0].text
+        and "the code of key" in noticed[0].text
+    )
 
 
 def test_a_chord_shows_only_its_own_diode():
     chord = CHORDS[20]
-    failed = [other.key for other in CHORDS if outcome(notice(chord, came(
-        chord, "key-matrix/diode-shorted/{}-{}".format(*ECMA.keyboard.key(other.key).matrix)), LINE)) == "fail"]
+    failed = [
+        other.key
+        for other in CHORDS
+        if outcome(
+            notice(
+                chord,
+                came(
+                    chord,
+                    "key-matrix/diode-shorted/{}-{}".format(*ECMA.keyboard.key(other.key).matrix),
+                ),
+                LINE,
+            )
+        )
+        == "fail"
+    ]
     assert failed == [chord.key]
 
 
@@ -55,11 +74,15 @@ def test_without_diodes_there_is_nothing_to_test():
     assert chord_presses(dataclasses.replace(ECMA, keyboard=None)) == ()
 
 
-BACK_SPACE = next(chord for chord in CHORDS if chord.id == "chord/back-space")  # with 1 and = held; the ghost would be `
+BACK_SPACE = next(
+    chord for chord in CHORDS if chord.id == "chord/back-space"
+)  # with 1 and = held; the ghost would be `
 
 
 def heard(*codes, error=""):
-    return notice(BACK_SPACE, [(number * 0.6, code, error) for number, code in enumerate(codes)], LINE)
+    return notice(
+        BACK_SPACE, [(number * 0.6, code, error) for number, code in enumerate(codes)], LINE
+    )
 
 
 def test_keys_held_until_they_repeat_make_no_ghost_and_their_order_does_not_count():
@@ -69,7 +92,10 @@ def test_keys_held_until_they_repeat_make_no_ghost_and_their_order_does_not_coun
 
 
 def test_what_is_missing_and_what_is_too_much_is_named():
-    assert heard(b"1", b"\b")[0].text == '"=", the code of key "= +" did not come, though held together with others'
+    assert (
+        heard(b"1", b"\b")[0].text
+        == '"=", the code of key "= +" did not come, though held together with others'
+    )
     ghost = 'besides "1=" BS came "`", the code of key "` ~": a key that nobody pressed'
     assert heard(b"1", b"=", b"`", b"\b", b"`")[0].text == ghost
     assert heard(b"1", b"q")[0].kind == "wrong-code" and heard()[0].kind == "missing"
@@ -84,9 +110,14 @@ def test_errors_of_the_line_are_noticed_in_chords_too():
 def test_the_diode_at_fault_is_concluded_from_the_chords(number):
     name = "key-matrix/diode-shorted/{}-{}".format(*ECMA.keyboard.key(CHORDS[number].key).matrix)
     first = conclude(ECMA, walked(name)).suspects[0]
-    assert first.faults == (name,) and first.supports == (CHORDS[number].id,) and not first.contradicts
+    assert (
+        first.faults == (name,) and first.supports == (CHORDS[number].id,) and not first.contradicts
+    )
 
 
 def test_chords_of_a_healthy_matrix_speak_for_no_fault_though_the_keys_repeat():
     assert conclude(ECMA, walked()).is_healthy
-    assert conclude(ECMA, {chord: [(data * 2, error) for data, error in heard] for chord, heard in walked().items()}).is_healthy
+    assert conclude(
+        ECMA,
+        {chord: [(data * 2, error) for data, error in heard] for chord, heard in walked().items()},
+    ).is_healthy

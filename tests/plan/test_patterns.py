@@ -7,16 +7,34 @@ from hypothesis import given
 from hypothesis import strategies as st
 from helpers.paths import TRANSCRIBED
 
-from termprobe.plan.patterns import PATTERNS, PRIME, address_modulo, address_parity, code_chart, rotating, solid
+from termprobe.plan.patterns import (
+    PATTERNS,
+    PRIME,
+    address_modulo,
+    address_parity,
+    code_chart,
+    rotating,
+    solid,
+)
 
-ARGUMENTS = {"solid": "*", "stripes": "*U", "bars": "*U", "checkerboard": "*U", "diagonal": "!", "address-parity": "-#", "rotating": "0"}
+ARGUMENTS = {
+    "solid": "*",
+    "stripes": "*U",
+    "bars": "*U",
+    "checkerboard": "*U",
+    "diagonal": "!",
+    "address-parity": "-#",
+    "rotating": "0",
+}
 
 
 @given(st.sampled_from(sorted(PATTERNS)), st.integers(1, 60), st.integers(1, 140))
 def test_each_pattern_fills_a_screen_of_any_size_with_printable_characters(name, rows, columns):
     screen = PATTERNS[name][0](rows, columns, ARGUMENTS.get(name))
     assert len(screen) == rows
-    assert all(len(row) == columns and all(" " <= character <= "~" for character in row) for row in screen)
+    assert all(
+        len(row) == columns and all(" " <= character <= "~" for character in row) for row in screen
+    )
 
 
 def test_rotating_rows_are_those_of_rfc_864():

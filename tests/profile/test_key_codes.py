@@ -12,7 +12,12 @@ from termprobe.profile.key_codes import TYPEWRITER_PAIRS, code_of, presses
 from termprobe.profile.load import load
 from termprobe.profile.model import Key, Keyboard
 
-SHIFT, CONTROL, BOTH, LOCK = frozenset({"shift"}), frozenset({"control"}), frozenset({"shift", "control"}), frozenset({"lock"})
+SHIFT, CONTROL, BOTH, LOCK = (
+    frozenset({"shift"}),
+    frozenset({"control"}),
+    frozenset({"shift", "control"}),
+    frozenset({"lock"}),
+)
 
 # RFC 20 section 2, the code table: columns 0 to 7, each from row 0 to row 15.
 CODE_TABLE = (
@@ -25,12 +30,24 @@ CODE_TABLE = (
     "` a b c d e f g h i j k l m n o",
     "p q r s t u v w x y z { | } ~ DEL",
 )
-CODES = {name: 16 * column + row for column, names in enumerate(CODE_TABLE) for row, name in enumerate(names.split())}
+CODES = {
+    name: 16 * column + row
+    for column, names in enumerate(CODE_TABLE)
+    for row, name in enumerate(names.split())
+}
 
 
 def keyboard(*keys, **rules):
-    settings = {"pairing": "bit", "control": "and-1Fh", "letters": "both-cases", "repeat": "none", "rows": 8, "columns": 8,
-                "diodes": False, "source": "unverified"} | rules
+    settings = {
+        "pairing": "bit",
+        "control": "and-1Fh",
+        "letters": "both-cases",
+        "repeat": "none",
+        "rows": 8,
+        "columns": 8,
+        "diodes": False,
+        "source": "unverified",
+    } | rules
     return Keyboard(keys=keys, **settings)
 
 
@@ -44,18 +61,38 @@ def sent(code, modifiers=frozenset(), exceptions=None, **rules):
 def test_names_of_the_code_table_are_those_of_the_notation():
     assert len(CODES) == 128
     assert tuple(CODE_TABLE[0].split() + CODE_TABLE[1].split()) == tuple(CONTROL_NAMES)
-    assert [show_code(CODES[name]) for name in ("SP", "DEL", "A", "~")] == ["SP", "DEL", '"A"', '"~"']
+    assert [show_code(CODES[name]) for name in ("SP", "DEL", "A", "~")] == [
+        "SP",
+        "DEL",
+        '"A"',
+        '"~"',
+    ]
 
 
 # Columns 2 and 3 of RFC 20's table, paired row by row.
-@pytest.mark.parametrize("plain, shifted", [*zip("123456789:;", "!\"#$%&'()*+", strict=True), *zip(",-./", "<=>?", strict=True)])
+@pytest.mark.parametrize(
+    "plain, shifted",
+    [*zip("123456789:;", "!\"#$%&'()*+", strict=True), *zip(",-./", "<=>?", strict=True)],
+)
 def test_bit_pairs_of_columns_2_and_3_stand_in_the_same_row(plain, shifted):
     assert abs(CODES[plain] - CODES[shifted]) == 0x10
     assert sent(plain, SHIFT) == shifted.encode()
     assert sent(shifted, SHIFT) == plain.encode()
 
 
-@pytest.mark.parametrize("plain, shifted", [("a", "A"), ("z", "Z"), ("@", "`"), ("[", "{"), ("\\", "|"), ("]", "}"), ("^", "~"), ("\x7f", "_")])
+@pytest.mark.parametrize(
+    "plain, shifted",
+    [
+        ("a", "A"),
+        ("z", "Z"),
+        ("@", "`"),
+        ("[", "{"),
+        ("\\", "|"),
+        ("]", "}"),
+        ("^", "~"),
+        ("\x7f", "_"),
+    ],
+)
 def test_bit_pairs_of_columns_4_to_7_stand_in_the_same_row(plain, shifted):
     assert sent(plain, SHIFT) == shifted.encode()
 
@@ -70,16 +107,31 @@ def test_bit_pairing_keeps_shift_from_sending_what_no_keycap_shows():
 @pytest.mark.parametrize("name", [name for name in CODES if 0x40 <= CODES[name] <= 0x5F])
 def test_control_sends_the_character_two_columns_of_four_to_the_left(name):
     for rule in ("and-1Fh", "xor-40h"):
-        assert sent(name, CONTROL, control=rule) == bytes([CODES[name] - 0x40])  # RFC 20 section 2: columns 4 and 5 over 0 and 1
+        assert sent(name, CONTROL, control=rule) == bytes(
+            [CODES[name] - 0x40]
+        )  # RFC 20 section 2: columns 4 and 5 over 0 and 1
 
 
-@pytest.mark.parametrize("code, forced, inverted", [  # the keys that tell the two circuits apart: arithmetic
-    ("@", 0x00, 0x00), ("_", 0x1F, 0x1F), ("a", 0x01, 0x01), ("z", 0x1A, 0x1A), ("?", 0x1F, 0x7F), ("2", 0x12, None), (" ", 0x00, None),
-    ("`", 0x00, None), ("{", 0x1B, None), ("\r", 0x0D, 0x0D),
-])
+@pytest.mark.parametrize(
+    "code, forced, inverted",
+    [  # the keys that tell the two circuits apart: arithmetic
+        ("@", 0x00, 0x00),
+        ("_", 0x1F, 0x1F),
+        ("a", 0x01, 0x01),
+        ("z", 0x1A, 0x1A),
+        ("?", 0x1F, 0x7F),
+        ("2", 0x12, None),
+        (" ", 0x00, None),
+        ("`", 0x00, None),
+        ("{", 0x1B, None),
+        ("\r", 0x0D, 0x0D),
+    ],
+)
 def test_control_by_forcing_bits_and_by_inverting_one(code, forced, inverted):
     assert sent(code, CONTROL, control="and-1Fh") == bytes([forced])
-    assert sent(code, CONTROL, control="xor-40h") == (None if inverted is None else bytes([inverted]))
+    assert sent(code, CONTROL, control="xor-40h") == (
+        None if inverted is None else bytes([inverted])
+    )
 
 
 def test_control_acts_on_the_shifted_code():
@@ -119,18 +171,49 @@ def test_typewriter_pairs_are_those_of_the_us_layout_of_x11():
     """The layout `us` of xkb-data, section `basic`: another hand's table of the same typewriter."""
     text = pathlib.Path("/usr/share/X11/xkb/symbols/us").read_text(encoding="utf-8")
     basic = text.split('xkb_symbols "basic"')[1].split("\n};")[0]
-    characters = {"grave": "`", "asciitilde": "~", "exclam": "!", "at": "@", "numbersign": "#", "dollar": "$", "percent": "%",
-             "asciicircum": "^", "ampersand": "&", "asterisk": "*", "parenleft": "(", "parenright": ")", "minus": "-",
-             "underscore": "_", "equal": "=", "plus": "+", "bracketleft": "[", "braceleft": "{", "bracketright": "]",
-             "braceright": "}", "backslash": "\\", "bar": "|", "semicolon": ";", "colon": ":", "apostrophe": "'",
-             "quotedbl": '"', "comma": ",", "less": "<", "period": ".", "greater": ">", "slash": "/", "question": "?"}
+    characters = {
+        "grave": "`",
+        "asciitilde": "~",
+        "exclam": "!",
+        "at": "@",
+        "numbersign": "#",
+        "dollar": "$",
+        "percent": "%",
+        "asciicircum": "^",
+        "ampersand": "&",
+        "asterisk": "*",
+        "parenleft": "(",
+        "parenright": ")",
+        "minus": "-",
+        "underscore": "_",
+        "equal": "=",
+        "plus": "+",
+        "bracketleft": "[",
+        "braceleft": "{",
+        "bracketright": "]",
+        "braceright": "}",
+        "backslash": "\\",
+        "bar": "|",
+        "semicolon": ";",
+        "colon": ":",
+        "apostrophe": "'",
+        "quotedbl": '"',
+        "comma": ",",
+        "less": "<",
+        "period": ".",
+        "greater": ">",
+        "slash": "/",
+        "question": "?",
+    }
     pairs = {}
     for plain, shifted in re.findall(r"\[\s*(\w+),\s*(\w+)\s*\]", basic):
         pairs[characters.get(plain, plain)] = characters.get(shifted, shifted)
     assert len(pairs) == 47
     for plain, shifted in pairs.items():
         assert sent(plain, SHIFT, pairing="typewriter") == shifted.encode(), plain
-    assert {chr(code) for code in TYPEWRITER_PAIRS} == {plain for plain in pairs if not plain.isalpha()}
+    assert {chr(code) for code in TYPEWRITER_PAIRS} == {
+        plain for plain in pairs if not plain.isalpha()
+    }
 
 
 @pytest.mark.parametrize("name", ["singlebyte-24x80", "ecma48-24x80"])
@@ -144,7 +227,9 @@ def test_presses_agree_with_the_legends_and_keep_the_keys_order(name):
     board = load(name).keyboard
     order = [key.name for key in board.keys]
     asked = presses(board)
-    assert [order.index(key) for key, _, _ in asked] == sorted(order.index(key) for key, _, _ in asked)
+    assert [order.index(key) for key, _, _ in asked] == sorted(
+        order.index(key) for key, _, _ in asked
+    )
     assert len({(key, modifiers) for key, modifiers, _ in asked}) == len(asked)
     codes = {(key, modifiers): code for key, modifiers, code in asked}
     for key in board.keys:
@@ -159,7 +244,9 @@ def test_presses_agree_with_the_legends_and_keep_the_keys_order(name):
 def test_matrix_of_the_shipped_keyboards_holds_each_code_key_once(name):
     board = load(name).keyboard
     crossings = [key.matrix for key in board.keys if key.role == "code"]
-    assert all(len(crossing) == 2 for crossing in crossings) and len(set(crossings)) == len(crossings)
+    assert all(len(crossing) == 2 for crossing in crossings) and len(set(crossings)) == len(
+        crossings
+    )
     assert {row for row, _ in crossings} == set(range(board.rows))
     assert {column for _, column in crossings} == set(range(board.columns))
 
@@ -171,8 +258,12 @@ def test_drawing_shows_each_legend_whole_and_fits_80_columns(name):
     assert max(map(len, lines)) <= 78
     for cap in caps(board):
         for line, text in enumerate(cap.face, cap.line):
-            assert lines[line].ljust(80)[cap.column:cap.column + cap.width] == text
-            assert lines[line].ljust(80)[cap.column - 1] == "|" == lines[line].ljust(80)[cap.column + cap.width]
+            assert lines[line].ljust(80)[cap.column : cap.column + cap.width] == text
+            assert (
+                lines[line].ljust(80)[cap.column - 1]
+                == "|"
+                == lines[line].ljust(80)[cap.column + cap.width]
+            )
         assert sorted(" ".join(cap.face).split()) == sorted(cap.key.legend.split())
 
 

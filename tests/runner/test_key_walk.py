@@ -29,34 +29,63 @@ LINE = Format(9600, 7, "even", 1)
 class Bench:
     """A simulated board with hands that can be told, and a walk over some of its presses."""
 
-    def __init__(self, tmp_path, *ids, fault=None, order="listed", wait_s=1.0, commands=(), hand=None):
+    def __init__(
+        self, tmp_path, *ids, fault=None, order="listed", wait_s=1.0, commands=(), hand=None
+    ):
         self.board, clock = Board(PROFILE, [fault] if fault else []), CrankedClock()
         self.journal = Journal.create(tmp_path / "x.run.jsonl", {}, clock)
-        self.run = Run(choose(PLAN, ids) if ids else PLAN, SimLink(self.board, clock, LINE), self.journal, clock, [])
+        self.run = Run(
+            choose(PLAN, ids) if ids else PLAN,
+            SimLink(self.board, clock, LINE),
+            self.journal,
+            clock,
+            [],
+        )
         self.events, self._commands = [], list(commands)
         hands = hand or (lambda step: self.board.press(step.key, frozenset(step.modifiers)))
-        self.walk = KeyWalk(self.run, order, wait_s, lambda: self._commands.pop(0) if self._commands else None,
-                            None if order == "free" else hands, self.events.append)
+        self.walk = KeyWalk(
+            self.run,
+            order,
+            wait_s,
+            lambda: self._commands.pop(0) if self._commands else None,
+            None if order == "free" else hands,
+            self.events.append,
+        )
 
     def verdicts(self):
-        return {verdict.id: (verdict.verdict, verdict.reason) for verdict in self.run.verdicts().steps}
+        return {
+            verdict.id: (verdict.verdict, verdict.reason) for verdict in self.run.verdicts().steps
+        }
 
 
 def test_a_good_keyboard_is_covered_press_by_press(tmp_path):
     bench = Bench(tmp_path)
     assert bench.walk.walk()
-    assert {word for word, _ in bench.verdicts().values()} == {"pass"} and len(bench.verdicts()) == 137
+    assert {word for word, _ in bench.verdicts().values()} == {"pass"} and len(
+        bench.verdicts()
+    ) == 137
     assert sum(isinstance(event, Asked) for event in bench.events) == 137
 
 
-@pytest.mark.parametrize("fault, press_id, reason", [
-    ("keyboard-code/stuck/0/1", "press/2", '"3" came, the code of key "3 #", not "2": bit 0 is 1'),
-    ("key-matrix/key-dead/q", "press/q", 'nothing came, not "q"'),
-    ("key-matrix/row-open/2", "press/w", 'nothing came, not "w"'),
-    ("key-matrix/shift-dead", "press/q+shift", '"q" came, the code of key "Q", not "Q": bit 5 is 1'),
-    ("key-matrix/control-dead", "press/q+control", '"q" came'),
-    ("transmitter-data/swapped/0-1", "press/2", '"1" came'),
-])
+@pytest.mark.parametrize(
+    "fault, press_id, reason",
+    [
+        (
+            "keyboard-code/stuck/0/1",
+            "press/2",
+            '"3" came, the code of key "3 #", not "2": bit 0 is 1',
+        ),
+        ("key-matrix/key-dead/q", "press/q", 'nothing came, not "q"'),
+        ("key-matrix/row-open/2", "press/w", 'nothing came, not "w"'),
+        (
+            "key-matrix/shift-dead",
+            "press/q+shift",
+            '"q" came, the code of key "Q", not "Q": bit 5 is 1',
+        ),
+        ("key-matrix/control-dead", "press/q+control", '"q" came'),
+        ("transmitter-data/swapped/0-1", "press/2", '"1" came'),
+    ],
+)
 def test_what_a_fault_does_to_a_press(tmp_path, fault, press_id, reason):
     bench = Bench(tmp_path, press_id, fault=fault)
     assert bench.walk.walk()
@@ -68,7 +97,9 @@ def test_a_bounce_is_noticed_by_its_time(tmp_path):
     bench = Bench(tmp_path, "press/q", fault="key-matrix/key-bounces/q")
     bench.walk.walk()
     verdict = bench.run.verdicts().steps[0]
-    assert verdict.verdict == "fail" and any("twice, 8 ms apart: the contact bounces" in text for text in verdict.evidence)
+    assert verdict.verdict == "fail" and any(
+        "twice, 8 ms apart: the contact bounces" in text for text in verdict.evidence
+    )
 
 
 def test_two_keys_at_once_are_both_named(tmp_path):
@@ -85,7 +116,14 @@ def test_a_press_that_is_not_made_in_time_is_missing(tmp_path):
 
 
 def test_without_a_limit_the_walk_waits_until_it_is_told(tmp_path):
-    bench = Bench(tmp_path, "press/q", "press/w", hand=lambda step: None, wait_s=None, commands=[None] * 40 + ["missing", "skip no keycap"])
+    bench = Bench(
+        tmp_path,
+        "press/q",
+        "press/w",
+        hand=lambda step: None,
+        wait_s=None,
+        commands=[None] * 40 + ["missing", "skip no keycap"],
+    )
     assert bench.walk.walk()
     assert bench.verdicts()["press/q"][0] == "fail"
     assert bench.verdicts()["press/w"] == ("skipped", "no keycap")
@@ -103,14 +141,18 @@ def test_a_wrong_press_is_taken_back_and_counts_no_more(tmp_path):
     bench.walk._wait(bench.walk.left()[0], True)
     assert bench.verdicts()["press/q"][0] == "fail"
     bench.walk._obey("back", bench.walk.left()[0])
-    assert bench.verdicts()["press/q"][0] == "unanswered" and isinstance(bench.events[-1], TakenBack)
+    assert bench.verdicts()["press/q"][0] == "unanswered" and isinstance(
+        bench.events[-1], TakenBack
+    )
     assert bench.walk.walk()
     assert {word for word, _ in bench.verdicts().values()} == {"pass"}
 
 
 @pytest.mark.parametrize("command", ("back", "again"))
 def test_before_the_first_press_there_is_none_to_take_back(tmp_path, command):
-    bench = Bench(tmp_path, "press/q", wait_s=None, hand=lambda step: None, commands=[command, "missing"])
+    bench = Bench(
+        tmp_path, "press/q", wait_s=None, hand=lambda step: None, commands=[command, "missing"]
+    )
     assert bench.walk.walk()
     assert TakenBack(None) in bench.events and bench.verdicts()["press/q"][0] == "fail"
 
@@ -122,12 +164,19 @@ def test_a_contact_that_works_only_sometimes_gets_a_rate(tmp_path):
         bench.walk._obey("again", None)
         assert bench.walk.walk()
     verdict = bench.run.verdicts().steps[0]
-    assert verdict.verdict == "fail" and "2 of 4 presses came: the contact works only sometimes" in verdict.evidence
+    assert (
+        verdict.verdict == "fail"
+        and "2 of 4 presses came: the contact works only sometimes" in verdict.evidence
+    )
 
 
-def test_in_free_order_the_last_key_can_be_pressed_again_and_nothing_said_of_a_key_that_nobody_named(tmp_path):
+def test_in_free_order_the_last_key_can_be_pressed_again_and_nothing_said_of_a_key_that_nobody_named(
+    tmp_path,
+):
     bench = Bench(tmp_path, "press/q", "press/w", order="free", wait_s=None)
-    wishes = iter(["missing", "skip no keycap", ":q", "back", ":q", "again", ":q", "again", "missing", ":w"])
+    wishes = iter(
+        ["missing", "skip no keycap", ":q", "back", ":q", "again", ":q", "again", "missing", ":w"]
+    )
 
     def command():
         wish = next(wishes)
@@ -139,9 +188,15 @@ def test_in_free_order_the_last_key_can_be_pressed_again_and_nothing_said_of_a_k
     bench.walk._command = command
     assert bench.walk.walk()
     assert sum(isinstance(event, Unnamed) for event in bench.events) == 2
-    assert [event.step.id for event in bench.events if isinstance(event, Asked) and event.step] == ["press/q", "press/q"]
+    assert [event.step.id for event in bench.events if isinstance(event, Asked) and event.step] == [
+        "press/q",
+        "press/q",
+    ]
     assert bench.verdicts()["press/w"][0] == "pass" and bench.verdicts()["press/q"][0] == "fail"
-    assert "2 of 3 presses came: the contact works only sometimes" in bench.run.verdicts().steps[0].evidence
+    assert (
+        "2 of 3 presses came: the contact works only sometimes"
+        in bench.run.verdicts().steps[0].evidence
+    )
 
 
 def test_free_order_covers_what_comes_and_names_what_does_not_fit(tmp_path):
@@ -156,8 +211,11 @@ def test_free_order_covers_what_comes_and_names_what_does_not_fit(tmp_path):
     bench.walk._command = command
     assert bench.walk.walk()
     assert {word for word, _ in bench.verdicts().values()} == {"pass"}
-    assert [(event.step and event.step.id, event.data) for event in bench.events if isinstance(event, Pressed)] == [
-        ("press/w", b"w"), (None, b"z"), ("press/q", b"q"), ("press/q+shift", b"Q")]
+    assert [
+        (event.step and event.step.id, event.data)
+        for event in bench.events
+        if isinstance(event, Pressed)
+    ] == [("press/w", b"w"), (None, b"z"), ("press/q", b"q"), ("press/q+shift", b"Q")]
 
 
 def test_keys_that_send_the_same_code_need_a_press_each_in_free_order(tmp_path):
@@ -183,14 +241,18 @@ class Line:
 
 
 @given(st.lists(st.sampled_from([0.008, 0.149, 0.151, 0.3]), max_size=12), st.floats(0, 3))
-def test_presses_are_parted_by_the_moments_at_which_bytes_came_not_by_when_they_are_fetched(gaps, late_s):
+def test_presses_are_parted_by_the_moments_at_which_bytes_came_not_by_when_they_are_fetched(
+    gaps, late_s
+):
     moments = list(accumulate([1.0, *gaps]))
     line = Line(*((at_s, bytes([0x41 + place])) for place, at_s in enumerate(moments)))
     line.clock.sleep_until(late_s)
     ear, presses = Ear(line), []
     while line.clock.now_s() < moments[-1] + 5:
         presses.append(b"".join(data for _, data, _ in ear.hear(0.0, PLAN.steps[0])))
-    whole = "".join(("" if gap < 0.15 else " ") + chr(0x41 + place) for place, gap in enumerate([0.0, *gaps])).encode()
+    whole = "".join(
+        ("" if gap < 0.15 else " ") + chr(0x41 + place) for place, gap in enumerate([0.0, *gaps])
+    ).encode()
     assert [press for press in presses if press] == whole.split()
 
 
@@ -199,7 +261,9 @@ def test_a_key_that_never_stops_is_one_press_after_a_while():
     assert 60 <= len(Ear(line).hear(0.0, PLAN.steps[0])) <= 100
 
 
-def test_a_press_made_while_the_one_before_is_judged_counts_and_what_came_before_the_walk_does_not(tmp_path):
+def test_a_press_made_while_the_one_before_is_judged_counts_and_what_came_before_the_walk_does_not(
+    tmp_path,
+):
     bench = Bench(tmp_path, "press/q", "press/w", hand=lambda step: None, wait_s=1.0)
     bench.board.press("z")
     bench.walk._tell = lambda event: isinstance(event, Pressed) and bench.board.press("w")
@@ -209,7 +273,9 @@ def test_a_press_made_while_the_one_before_is_judged_counts_and_what_came_before
 
 
 def test_the_drawing_shows_each_state_by_its_sign(tmp_path):
-    bench = Bench(tmp_path, "press/q", "press/w", "press/e", "press/r", fault="key-matrix/key-dead/w")
+    bench = Bench(
+        tmp_path, "press/q", "press/w", "press/e", "press/r", fault="key-matrix/key-dead/w"
+    )
     bench.walk.walk()
     verdicts = {verdict.id: verdict for verdict in bench.run.verdicts().steps}
     steps = bench.run.plan.steps
@@ -221,4 +287,7 @@ def test_the_drawing_shows_each_state_by_its_sign(tmp_path):
 
 
 def test_a_key_without_its_keycap_is_found_by_its_place():
-    assert place(PROFILE.keyboard, PROFILE.keyboard.key("q")) == "row 2 of 5, key 2 from the left, matrix row 3 column 0"
+    assert (
+        place(PROFILE.keyboard, PROFILE.keyboard.key("q"))
+        == "row 2 of 5, key 2 from the left, matrix row 3 column 0"
+    )

@@ -28,7 +28,15 @@ class Bench:
         self.run = self.new_run(*observers)
 
     def new_run(self, *observers):
-        return Run(self.plan, self.link, self.journal, self.clock, observers, self.events.append, **self.options)
+        return Run(
+            self.plan,
+            self.link,
+            self.journal,
+            self.clock,
+            observers,
+            self.events.append,
+            **self.options,
+        )
 
     def resumed(self, *observers):
         self.journal.close()
@@ -52,20 +60,33 @@ def test_whole_loop_sends_asks_and_records(tmp_path):
     assert bench.verdicts() == ["pass", "fail"]
     assert bench.sent() == b"\x1aHELLO\x1aBYE"
     assert [record["kind"] for record in read(bench.path).records] == [
-        "step", "sent", "sent", "answer", "step", "sent", "sent", "answer", "finished"]
+        "step",
+        "sent",
+        "sent",
+        "answer",
+        "step",
+        "sent",
+        "sent",
+        "answer",
+        "finished",
+    ]
     assert bench.kinds("sent")[1]["data"] == b"HELLO".hex()
 
 
 def test_a_step_that_nobody_answers_stays_unanswered_and_the_run_incomplete(tmp_path):
     bench = Bench(tmp_path, look("a"), look("b"), observers=[Says(None, YES)])
     assert bench.run.carry_out() is True
-    assert bench.verdicts() == ["unanswered", "pass"] and bench.run.verdicts().verdict == "incomplete"
+    assert (
+        bench.verdicts() == ["unanswered", "pass"] and bench.run.verdicts().verdict == "incomplete"
+    )
     assert bench.run.next_step() is None  # not asked again in this sitting
     assert bench.resumed().next_step().id == "a"
 
 
 def test_repeat_and_slower_send_again(tmp_path):
-    bench = Bench(tmp_path, look("a"), observers=[Says(Answer(wish="repeat"), Answer(wish="slower"), YES)])
+    bench = Bench(
+        tmp_path, look("a"), observers=[Says(Answer(wish="repeat"), Answer(wish="slower"), YES)]
+    )
     bench.run.carry_out()
     assert bench.sent() == b"\x1aHELLO" * 3
     assert len(bench.kinds("answer")) == 1
@@ -82,10 +103,16 @@ def test_slower_stretches_characters_and_pauses(tmp_path):
 
 
 def test_back_asks_the_step_before_again_and_keeps_both_answers(tmp_path):
-    bench = Bench(tmp_path, look("a"), look("b"), observers=[Says(NO, Answer(wish="back"), YES, YES)])
+    bench = Bench(
+        tmp_path, look("a"), look("b"), observers=[Says(NO, Answer(wish="back"), YES, YES)]
+    )
     assert bench.run.carry_out() is True
     assert bench.verdicts() == ["pass", "pass"]
-    assert [record["word"] for record in bench.kinds("answer")] == [DIFFERS, AS_EXPECTED, AS_EXPECTED]
+    assert [record["word"] for record in bench.kinds("answer")] == [
+        DIFFERS,
+        AS_EXPECTED,
+        AS_EXPECTED,
+    ]
     assert bench.run.verdicts().steps[0].answers == 2
 
 
@@ -123,7 +150,9 @@ def test_a_note_alone_is_kept_and_the_question_stands(tmp_path):
 
 def test_blocked_steps_are_not_tried(tmp_path):
     says = Says(NO)
-    bench = Bench(tmp_path, look("a"), look("b", needs=("a",)), look("c", needs=("b",)), observers=[says])
+    bench = Bench(
+        tmp_path, look("a"), look("b", needs=("a",)), look("c", needs=("b",)), observers=[says]
+    )
     assert bench.run.carry_out() is True
     assert says.asked == ["a"] and bench.verdicts() == ["fail", "blocked", "blocked"]
 
@@ -160,28 +189,42 @@ def test_what_returns_belongs_to_the_step_in_progress(tmp_path):
     assert bench.run.data == b"\x06"
     bench.link.waiting = b"k"
     assert bench.run.poll() == b"k" and bench.run.data == b"\x06k"
-    assert [(record["step"], record["data"]) for record in bench.kinds("received")] == [("a", "06"), ("a", "6b")]
+    assert [(record["step"], record["data"]) for record in bench.kinds("received")] == [
+        ("a", "06"),
+        ("a", "6b"),
+    ]
 
 
 def test_replies_and_typed_words_are_judged_by_the_bytes(tmp_path):
     reply = Step("r", "back", "reply", "Reply", "", (Group(b"\x05", "ENQ"),), reply=b"ok\r")
     typed = Step("t", "back", "typed-back", "Type", "", word="HELLO", needs=())
     answers = {b"\x05": b"ok\r"}
-    bench = Bench(tmp_path, reply, typed, react=lambda data: answers.get(data, b""),
-                  hand=lambda step: setattr(bench.link, "waiting", b"HGLLO\r"))
+    bench = Bench(
+        tmp_path,
+        reply,
+        typed,
+        react=lambda data: answers.get(data, b""),
+        hand=lambda step: setattr(bench.link, "waiting", b"HGLLO\r"),
+    )
     assert bench.run.carry_out() is True
     assert bench.verdicts() == ["pass", "fail"]
-    assert bench.run.verdicts().steps[1].evidence == ("1 of 6 characters differ; bit 1 arrives as 1",)
+    assert bench.run.verdicts().steps[1].evidence == (
+        "1 of 6 characters differ; bit 1 arrives as 1",
+    )
 
 
 def test_a_typed_word_without_a_hand_stays_unanswered(tmp_path):
-    bench = Bench(tmp_path, Step("t", "back", "typed-back", "Type", "", word="HELLO"), observers=[Says()])
+    bench = Bench(
+        tmp_path, Step("t", "back", "typed-back", "Type", "", word="HELLO"), observers=[Says()]
+    )
     bench.run.carry_out()
     assert bench.verdicts() == ["unanswered"]
 
 
 def test_a_missing_reply_takes_limited_time_and_fails(tmp_path):
-    bench = Bench(tmp_path, Step("r", "back", "reply", "Reply", "", (Group(b"\x05", "ENQ"),), reply=b"ok"))
+    bench = Bench(
+        tmp_path, Step("r", "back", "reply", "Reply", "", (Group(b"\x05", "ENQ"),), reply=b"ok")
+    )
     bench.run.carry_out()
     assert bench.verdicts() == ["fail"] and bench.clock.now_s() < 5
     assert "not nothing" in bench.run.verdicts().steps[0].reason
@@ -195,7 +238,9 @@ def test_strongest_observer_is_asked_first_and_the_next_where_it_cannot(tmp_path
     bench = Bench(tmp_path, look("a"), look("b"), observers=[weak, strong])
     bench.run.carry_out()
     assert (strong.asked, weak.asked) == (["a", "b"], ["a"])
-    assert [event.text for event in bench.events if isinstance(event, events.ObserverTrouble)] == ["the dump command d must print 24 rows, not 3"]
+    assert [event.text for event in bench.events if isinstance(event, events.ObserverTrouble)] == [
+        "the dump command d must print 24 rows, not 3"
+    ]
     assert "24 rows" in bench.kinds("note")[0]["text"]
 
 
@@ -207,23 +252,38 @@ def test_a_observer_in_trouble_three_times_in_a_row_is_given_up(tmp_path):
     bench = Bench(tmp_path, *(look(name) for name in "abcde"), observers=[strong])
     bench.run.carry_out()
     assert strong.asked == ["a", "b", "c"] and bench.verdicts() == ["unanswered"] * 5
-    assert [event.is_given_up for event in bench.events if isinstance(event, events.ObserverTrouble)] == [False, False, True]
+    assert [
+        event.is_given_up for event in bench.events if isinstance(event, events.ObserverTrouble)
+    ] == [False, False, True]
 
 
 def test_options_are_asked_for_once_and_noted(tmp_path):
     on = (("echo", "on"),)
     says = Says()
-    bench = Bench(tmp_path, look("a", settings=(("echo", "off"),)), look("b", settings=on), look("c", settings=on),
-                  observers=[says], positions={"echo": "off"})
+    bench = Bench(
+        tmp_path,
+        look("a", settings=(("echo", "off"),)),
+        look("b", settings=on),
+        look("c", settings=on),
+        observers=[says],
+        positions={"echo": "off"},
+    )
     bench.run.carry_out()
     assert says.asked == ["a", "echo-on", "b", "c"]
-    assert [(record["option"], record["position"]) for record in bench.kinds("option")] == [("echo", "on")]
+    assert [(record["option"], record["position"]) for record in bench.kinds("option")] == [
+        ("echo", "on")
+    ]
     bench.options = {}
     assert bench.resumed().to_be_set(bench.plan.steps[1]) == ()
 
 
 def test_positions_that_are_known_overrule_what_the_journal_holds(tmp_path):
-    bench = Bench(tmp_path, look("a", settings=(("echo", "on"),)), observers=[Says(YES, Answer(wish="stop"))], positions={"echo": "off"})
+    bench = Bench(
+        tmp_path,
+        look("a", settings=(("echo", "on"),)),
+        observers=[Says(YES, Answer(wish="stop"))],
+        positions={"echo": "off"},
+    )
     bench.run.carry_out()
     step = bench.plan.steps[0]
     assert bench.run.to_be_set(step) == ()
@@ -234,7 +294,12 @@ def test_positions_that_are_known_overrule_what_the_journal_holds(tmp_path):
 
 
 def test_a_step_whose_option_nobody_sets_stays_open(tmp_path):
-    bench = Bench(tmp_path, look("a", settings=(("echo", "on"),)), observers=[Says(kinds=("look",))], positions={"echo": "off"})
+    bench = Bench(
+        tmp_path,
+        look("a", settings=(("echo", "on"),)),
+        observers=[Says(kinds=("look",))],
+        positions={"echo": "off"},
+    )
     bench.run.carry_out()
     assert bench.verdicts() == ["unanswered"] and bench.sent() == b""
     assert events.LeftOpen(bench.plan.steps[0], "needs option echo at on") in bench.events
@@ -242,7 +307,13 @@ def test_a_step_whose_option_nobody_sets_stays_open(tmp_path):
 
 def test_the_plan_s_own_switch_step_sets_an_option(tmp_path):
     switch = Step("set-echo", "looks", "switch", "Echo", "", option="echo", position="on")
-    bench = Bench(tmp_path, switch, look("b", settings=(("echo", "on"),)), observers=[Says()], positions={"echo": "off"})
+    bench = Bench(
+        tmp_path,
+        switch,
+        look("b", settings=(("echo", "on"),)),
+        observers=[Says()],
+        positions={"echo": "off"},
+    )
     bench.run.carry_out()
     assert bench.verdicts() == ["pass", "pass"] and len(bench.kinds("option")) == 1
 
@@ -261,7 +332,12 @@ class Careful(Says):
 
 def test_a_caution_is_acknowledged_once_a_stage_and_again_after_resume(tmp_path):
     says = Careful(True, YES, YES, Answer(wish="stop"))
-    steps = [look("a", caution="mains"), look("b", caution="mains"), look("c", caution="mains", stage="more"), look("d", caution="mains", stage="more")]
+    steps = [
+        look("a", caution="mains"),
+        look("b", caution="mains"),
+        look("c", caution="mains", stage="more"),
+        look("d", caution="mains", stage="more"),
+    ]
     bench = Bench(tmp_path, *steps, observers=[says])
     bench.run.carry_out()
     assert says.cautions == ["mains", "mains"] and len(bench.kinds("caution")) == 2

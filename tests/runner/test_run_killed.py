@@ -24,7 +24,7 @@ def killed_after(path, count, delay_s):
         time.sleep(delay_s)
         os.kill(program.pid, signal.SIGKILL)
         printed = "".join(lines) + program.stdout.read().decode()
-    ready, *acknowledged = printed[:printed.rfind("\n") + 1].split()
+    ready, *acknowledged = printed[: printed.rfind("\n") + 1].split()
     assert ready == "ready"
     return acknowledged
 
@@ -37,8 +37,12 @@ def test_killed_at_random_moments_no_answered_step_is_lost(tmp_path):
         recording = read(path)
         answered = [record["step"] for record in recording.records if record["kind"] == "answer"]
         note = f"kill {number}, seed {seed}"
-        assert answered[:len(known) + len(fresh)] == known + fresh, note
-        assert answered == [step.id for step in PLAN.steps[:len(answered)]], note  # none left out, none asked twice
+        assert answered[: len(known) + len(fresh)] == known + fresh, note
+        assert answered == [step.id for step in PLAN.steps[: len(answered)]], (
+            note
+        )  # none left out, none asked twice
         known = answered
     assert KILLS < len(known) < len(PLAN.steps)
-    assert sum(verdict.verdict == "pass" for verdict in judge(PLAN, recording.records).steps) == len(known)
+    assert sum(
+        verdict.verdict == "pass" for verdict in judge(PLAN, recording.records).steps
+    ) == len(known)

@@ -33,31 +33,69 @@ def test_a_good_script_is_read_as_written():
     script = parse(GOOD, "try.yaml")
     step = script.stages[0].steps[1]
     assert (step.id, step.kind, step.needs) == ("word", "look", ("supply",))
-    assert [fragment.text or fragment.command or fragment.pattern or fragment.bytes for fragment in step.send] == ["AB", "left", "solid", b"\x1bA"]
+    assert [
+        fragment.text or fragment.command or fragment.pattern or fragment.bytes
+        for fragment in step.send
+    ] == ["AB", "left", "solid", b"\x1bA"]
     assert step.send[2].with_ == "*" and step.send[1].times == 2
     assert script.stages[0].steps[0].high == 5.25
 
 
-@pytest.mark.parametrize("old, new, finding", [
-    ("id: word", "id: supply", 'id must be new, not "supply" again'),
-    ("needs: [supply]", "needs: [suply]", 'must need a stage or step that stands before it, not "suply"; nearest is "supply"'),
-    ("needs: [supply]", "covered_by: [supply]", 'word must be covered by a look that stands before it, not "supply"'),
-    ("needs: [supply]", "covered_by: [word]", 'word must be covered by a look that stands before it, not "word"'),
-    ("caution: mains", "caution: main", 'caution of supply must be one of mains, not "main"; nearest is "mains"'),
-    ("kind: look", "kind: lok", 'kind must be one of look, typed-back, reply, ask, measure, switch'),
-    ("question: Is it there?", "question: ''", "a step of kind look must have the key question, and word has none"),
-    ("low: 4.75, high: 5.25, ", "", "supply must have a limit, low or high or both"),
-    ("low: 4.75", "low: 6", "low of supply must be at most high, not 6 against 5.25"),
-    ("{text: AB}", "{text: AB, command: up}", "must have one of text, command, pattern, bytes, not text and command"),
-    ("{text: AB}", "{times: 3}", "must have one of text, command, pattern, bytes, not none"),
-    ("times: 2", "times: 0", "times in word must be 1 to 10000, not 0"),
-    ("{text: AB}", "{text: AB, at: [1, 2]}", "at in word must be a row and a column of a command"),
-    ("{text: AB}", "{text: AB, with: x}", "with in word must go with a pattern"),
-    ("{text: AB}", "{text: AÄ}", "text in word must be printable ASCII, not hold '\\xc4'"),
-    ("kind: look", "kind: look\n        glances: 0", "glances of word must be 1 to 100, not 0"),
-    ("kind: look", "kind: look\n        start: none", "start of word must be fresh or keep"),
-    ("send: [{text: AB}", "snd: [{text: AB}", 'not "snd"; nearest is "send"'),
-])
+@pytest.mark.parametrize(
+    "old, new, finding",
+    [
+        ("id: word", "id: supply", 'id must be new, not "supply" again'),
+        (
+            "needs: [supply]",
+            "needs: [suply]",
+            'must need a stage or step that stands before it, not "suply"; nearest is "supply"',
+        ),
+        (
+            "needs: [supply]",
+            "covered_by: [supply]",
+            'word must be covered by a look that stands before it, not "supply"',
+        ),
+        (
+            "needs: [supply]",
+            "covered_by: [word]",
+            'word must be covered by a look that stands before it, not "word"',
+        ),
+        (
+            "caution: mains",
+            "caution: main",
+            'caution of supply must be one of mains, not "main"; nearest is "mains"',
+        ),
+        (
+            "kind: look",
+            "kind: lok",
+            "kind must be one of look, typed-back, reply, ask, measure, switch",
+        ),
+        (
+            "question: Is it there?",
+            "question: ''",
+            "a step of kind look must have the key question, and word has none",
+        ),
+        ("low: 4.75, high: 5.25, ", "", "supply must have a limit, low or high or both"),
+        ("low: 4.75", "low: 6", "low of supply must be at most high, not 6 against 5.25"),
+        (
+            "{text: AB}",
+            "{text: AB, command: up}",
+            "must have one of text, command, pattern, bytes, not text and command",
+        ),
+        ("{text: AB}", "{times: 3}", "must have one of text, command, pattern, bytes, not none"),
+        ("times: 2", "times: 0", "times in word must be 1 to 10000, not 0"),
+        (
+            "{text: AB}",
+            "{text: AB, at: [1, 2]}",
+            "at in word must be a row and a column of a command",
+        ),
+        ("{text: AB}", "{text: AB, with: x}", "with in word must go with a pattern"),
+        ("{text: AB}", "{text: AÄ}", "text in word must be printable ASCII, not hold '\\xc4'"),
+        ("kind: look", "kind: look\n        glances: 0", "glances of word must be 1 to 100, not 0"),
+        ("kind: look", "kind: look\n        start: none", "start of word must be fresh or keep"),
+        ("send: [{text: AB}", "snd: [{text: AB}", 'not "snd"; nearest is "send"'),
+    ],
+)
 def test_each_mistake_is_named_with_its_line(old, new, finding):
     assert old in GOOD
     found = findings(GOOD.replace(old, new))
@@ -66,12 +104,18 @@ def test_each_mistake_is_named_with_its_line(old, new, finding):
 
 
 def test_a_word_that_no_key_could_send_is_a_mistake():
-    text = GOOD + "      - {id: back, kind: typed-back, title: Back, question: Type it., word: 'Ä'}\n"
+    text = (
+        GOOD + "      - {id: back, kind: typed-back, title: Back, question: Type it., word: 'Ä'}\n"
+    )
     assert any("word in back must be printable ASCII" in line for line in findings(text))
 
 
 def test_all_mistakes_come_at_once():
-    found = findings(GOOD.replace("id: word", "id: first").replace("caution: mains", "caution: x").replace("times: 2", "times: 0"))
+    found = findings(
+        GOOD.replace("id: word", "id: first")
+        .replace("caution: mains", "caution: x")
+        .replace("times: 2", "times: 0")
+    )
     assert len(found) == 3
 
 
@@ -82,12 +126,26 @@ def test_the_shipped_scripts_are_good_and_called_by_their_ids():
 
 
 def test_every_limit_of_the_acceptance_script_names_its_source():
-    measures = [step for stage in load("acceptance").stages for step in stage.steps if step.kind == "measure"]
+    measures = [
+        step
+        for stage in load("acceptance").stages
+        for step in stage.steps
+        if step.kind == "measure"
+    ]
     assert len(measures) >= 6 and all(step.source for step in measures)
 
 
 def test_steps_within_reach_of_danger_have_a_caution():
     script = load("acceptance")
     stages = {stage.id: stage for stage in script.stages}
-    assert {stage_id: stages[stage_id].caution for stage_id in ("unpowered", "rails", "supply", "clock", "sync", "cable")} == {
-        "unpowered": "mains", "rails": "polarity", "supply": "polarity", "clock": "tube", "sync": "tube", "cable": "serial"}
+    assert {
+        stage_id: stages[stage_id].caution
+        for stage_id in ("unpowered", "rails", "supply", "clock", "sync", "cable")
+    } == {
+        "unpowered": "mains",
+        "rails": "polarity",
+        "supply": "polarity",
+        "clock": "tube",
+        "sync": "tube",
+        "cable": "serial",
+    }

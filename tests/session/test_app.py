@@ -34,8 +34,13 @@ class Bench:
     def __init__(self, folder, made_plan, fault=None, is_practice=False, resume=False, changed=()):
         self.plan, self.clock = made_plan, SystemClock()
         self.path = folder / "0007.run.jsonl"
-        self.journal = Journal.reopen(self.path, self.clock) if resume else Journal.create(
-            self.path, {"board": BOARD, "plan_hash": made_plan.hash}, self.clock)
+        self.journal = (
+            Journal.reopen(self.path, self.clock)
+            if resume
+            else Journal.create(
+                self.path, {"board": BOARD, "plan_hash": made_plan.hash}, self.clock
+            )
+        )
         self.board = Board(PROFILE, [fault] if fault else [])
         self.link = SimLink(self.board, self.clock)
         self.unplugged = None
@@ -58,19 +63,41 @@ class Bench:
                 if self.unplugged:
                     raise self.unplugged
                 return call(*arguments)
+
             return checked
+
         link.write, link.read = broken(write), broken(read_)
 
     def session(self, pipe, output):
         self._break(self.link)
 
         def new_worker(post):
-            self.worker = Worker(self.link, lambda link, listener: Run(self.plan, link, self.journal, self.clock, [], listener,
-                                                                       positions=POSITIONS),
-                                 self.open_line, post, self.clock, PROFILE, self.board if self.is_practice else None)
+            self.worker = Worker(
+                self.link,
+                lambda link, listener: Run(
+                    self.plan, link, self.journal, self.clock, [], listener, positions=POSITIONS
+                ),
+                self.open_line,
+                post,
+                self.clock,
+                PROFILE,
+                self.board if self.is_practice else None,
+            )
             return self.worker
-        state = first_state(self.plan, PROFILE, self.link.format, BOARD, "sim:", self.journal.records, self.changed,
-                            self.is_practice or None, self.path, POSITIONS, ("The hidden fault was a made-up one.",))
+
+        state = first_state(
+            self.plan,
+            PROFILE,
+            self.link.format,
+            BOARD,
+            "sim:",
+            self.journal.records,
+            self.changed,
+            self.is_practice or None,
+            self.path,
+            POSITIONS,
+            ("The hidden fault was a made-up one.",),
+        )
         return Session(state, new_worker, self.clock, pipe, output)
 
     def hold(self, builder, console=None):
@@ -85,11 +112,17 @@ class Bench:
         return [record for record in recording.records if record["kind"] == kind]
 
     def verdicts(self):
-        return {found.id: found.verdict for found in judge(self.plan, read(self.path).records).steps}
+        return {
+            found.id: found.verdict for found in judge(self.plan, read(self.path).records).steps
+        }
 
 
 def two_looks():
-    return plan(look("first", "screen", text("ONE")), look("second", "screen", text("TWO")), look("third", "screen", text("THREE")))
+    return plan(
+        look("first", "screen", text("ONE")),
+        look("second", "screen", text("TWO")),
+        look("third", "screen", text("THREE")),
+    )
 
 
 def test_a_whole_session_with_every_kind_of_step(tmp_path):
@@ -103,7 +136,9 @@ def test_a_whole_session_with_every_kind_of_step(tmp_path):
         console.press("\r", "- Look at hello", "y as expected")
         assert bench.board.screen().rows[0].startswith("HELLO"), "the board shows what is asked for"
         console.press("y", "- Look at more", "y as expected")
-        assert bench.board.screen().rows[1].startswith("WORLD"), "the screen goes on from the step before"
+        assert bench.board.screen().rows[1].startswith("WORLD"), (
+            "the screen goes on from the step before"
+        )
         console.press("y", "- Look at corners", "y as expected")
         console.press("y", "- Look at solid", "y as expected")
         console.press("y", "Set duplex to half.")
@@ -121,10 +156,19 @@ def test_a_whole_session_with_every_kind_of_step(tmp_path):
         console.wait("Is the lamp lit?", "y yes")
         console.press("y", "Every step has its verdict: 8 pass, 1 fail", "Look at bell")
         console.press("q")
+
     assert bench.hold(builder) is False
     assert bench.verdicts() == {**{one.id: "pass" for one in full_plan().steps}, "bell": "fail"}
-    assert [record["observer"] for record in bench.records("answer")][-4:] == ["builder", "board keyboard", "board keyboard", "builder"]
-    assert [(record["option"], record["position"]) for record in bench.records("option")] == [("duplex", "half"), ("duplex", "full")]
+    assert [record["observer"] for record in bench.records("answer")][-4:] == [
+        "builder",
+        "board keyboard",
+        "board keyboard",
+        "builder",
+    ]
+    assert [(record["option"], record["position"]) for record in bench.records("option")] == [
+        ("duplex", "half"),
+        ("duplex", "full"),
+    ]
     assert len(bench.records("caution")) == 1 and len(bench.records("finished")) == 1
 
 
@@ -140,6 +184,7 @@ def test_what_was_seen_is_marked_and_typed_on_the_expected_screen(tmp_path):
         console.press("+", "What differs, in words")
         console.press("a dot\r", 'remark "a dot"')
         console.press("\r", "- Look at second")
+
     bench.hold(builder)
     (answer,) = bench.records("answer")
     assert answer["word"] == "differs" and answer["note"] == "a dot"
@@ -163,10 +208,15 @@ def test_repeat_slower_skip_dispute_back_and_answer_again(tmp_path):
         console.press("no screen fitted\r", "- Look at third", "ready")
         console.press("d", "What is wrong with the expectation")
         console.press("the manual says so\r", "Every step has its verdict")
+
     bench.hold(builder)
     assert bench.verdicts() == {"first": "pass", "second": "skipped", "third": "disputed"}
     assert [(record["step"], record["word"]) for record in bench.records("answer")] == [
-        ("first", "unsure"), ("first", "as-expected"), ("second", "skipped"), ("third", "disputed")], "both answers are kept"
+        ("first", "unsure"),
+        ("first", "as-expected"),
+        ("second", "skipped"),
+        ("third", "disputed"),
+    ], "both answers are kept"
 
 
 def test_jumping_pausing_and_notes(tmp_path):
@@ -184,8 +234,13 @@ def test_jumping_pausing_and_notes(tmp_path):
         console.press("q", "Stop the session?")
         console.press("n", "y as expected")
         console.press("qy")
+
     assert bench.hold(builder) is False
-    assert [record["text"] for record in bench.records("note")] == ["paused", "pause ended", "tube warm"]
+    assert [record["text"] for record in bench.records("note")] == [
+        "paused",
+        "pause ended",
+        "tube warm",
+    ]
     assert bench.verdicts() == {"first": "unanswered", "second": "unanswered", "third": "pass"}
     assert bench.records("stopped")[-1]["reason"] == "stopped by the builder"
 
@@ -196,6 +251,7 @@ def test_an_interrupt_ends_at_once_with_a_valid_run_file_and_breaks_a_long_send_
     def builder(console):
         console.press("\r", ">> sending")
         console.press(INTERRUPT)
+
     assert bench.hold(builder) is True
     assert bench.records("stopped")[-1]["reason"] == "interrupted"
     assert not bench.records("link-lost"), "stopping is no fault of the line"
@@ -207,6 +263,7 @@ def test_an_answer_that_was_given_right_before_the_end_is_in_the_run_file(tmp_pa
     def builder(console):
         console.press("\r", "- Look at first", "y as expected")
         console.press("y" + INTERRUPT)
+
     assert bench.hold(builder) is True
     assert bench.verdicts()["first"] == "pass"
 
@@ -228,6 +285,7 @@ def test_a_mistake_in_the_session_ends_it_with_a_valid_run_file(tmp_path, monkey
             monkeypatch.setattr("termprobe.session.app.draw", broken)
         console.pipe.send_text("u")
         bench.worker.join(10)
+
     with pytest.raises(ZeroDivisionError):
         bench.hold(builder)
     assert read(bench.path).damages == () and bench.records("stopped")
@@ -243,9 +301,11 @@ def test_a_full_disk_ends_the_session_loudly(tmp_path):
 
         def full(*arguments, **fields):
             raise JournalError("the disk must take the run file, but it is full")
+
         bench.journal.append = full
         console.pipe.send_text("y")
         bench.worker.join(10)
+
     with pytest.raises(JournalError):
         bench.hold(builder)
 
@@ -264,6 +324,7 @@ def test_unplugging_pauses_and_replugging_goes_on_without_losing_a_step(tmp_path
         assert bench.board.screen().rows[0].startswith("TWO"), "the step was sent again"
         console.press("y", "- Look at third", "y as expected")
         console.press("y", "Every step has its verdict: 3 pass")
+
     bench.hold(builder)
     assert set(bench.verdicts().values()) == {"pass"}
     assert len(bench.records("link-lost")) == 1 and len(bench.records("linked")) == 1
@@ -279,6 +340,7 @@ def test_a_line_that_is_held_is_told_and_tried_again_by_a_key(tmp_path):
         bench.unplugged = None
         console.press("\r", "- Look at first", "ready")
         console.press("y", "- Look at second")
+
     bench.hold(builder)
     assert bench.verdicts()["first"] == "pass"
     assert len(bench.records("link-lost")) == 1, "trouble that lasts is written down once"
@@ -286,16 +348,31 @@ def test_a_line_that_is_held_is_told_and_tried_again_by_a_key(tmp_path):
 
 def test_resuming_goes_on_at_the_first_unanswered_step_and_says_what_changed(tmp_path):
     bench = Bench(tmp_path, two_looks())
-    bench.hold(lambda console: (console.press("\r", "- Look at first", "y as expected"), console.press("y", "- Look at second")))
+    bench.hold(
+        lambda console: (
+            console.press("\r", "- Look at first", "y as expected"),
+            console.press("y", "- Look at second"),
+        )
+    )
     edited = two_looks()
     changed = dataclasses.replace(edited.steps[0], question="Another question?", hash="another")
-    again = Bench(tmp_path, dataclasses.replace(edited, steps=(changed, *edited.steps[1:])), resume=True, changed=("first", "third"))
+    again = Bench(
+        tmp_path,
+        dataclasses.replace(edited, steps=(changed, *edited.steps[1:])),
+        resume=True,
+        changed=("first", "third"),
+    )
 
     def builder(console):
-        console.wait("The run goes on: 1 of 3 steps have an answer already.", "Profile or script was edited since.",
-                     "answer again: first.", "not answered yet: third.")
+        console.wait(
+            "The run goes on: 1 of 3 steps have an answer already.",
+            "Profile or script was edited since.",
+            "answer again: first.",
+            "not answered yet: third.",
+        )
         console.press("\r", "- Look at second", "y as expected")
         console.press("b", "Another question?", "answered before (pass)")
+
     again.hold(builder)
     assert again.records("resumed")
 
@@ -311,18 +388,22 @@ def test_playing_a_step_shows_after_each_group_what_the_board_must_show(tmp_path
         for count in range(1, 8):
             console.press(RIGHT, f"group {count} of 7")
             at_s = bench.clock.now_s() + 5
-            while bench.board.screen().rows != tuple(_expected_rows(console)) and bench.clock.now_s() < at_s:
+            while (
+                bench.board.screen().rows != tuple(_expected_rows(console))
+                and bench.clock.now_s() < at_s
+            ):
                 pass
             assert bench.board.screen().rows == tuple(_expected_rows(console))
         console.press("\x1b[D", "group 6 of 7", "next: home: RS")
         console.press("t", "y as expected", "Look at corners")
+
     bench.hold(builder)
 
 
 def _expected_rows(console):
     rows = console.text().split("\n")
     first = next(place for place, row in enumerate(rows) if "┌" in row) + 1
-    return [row[3:83].ljust(80) for row in rows[first:first + 24]]
+    return [row[3:83].ljust(80) for row in rows[first : first + 24]]
 
 
 def test_the_loop_sends_until_any_key_and_the_line_is_as_before(tmp_path):
@@ -339,33 +420,48 @@ def test_the_loop_sends_until_any_key_and_the_line_is_as_before(tmp_path):
         console.press("x", "ended after", "the line is at 9600 baud 7E1 again")
         console.press("w", "- Look at first", "y as expected")
         assert bench.board.screen().rows[0].rstrip() == "ONE"
+
     bench.hold(builder)
     assert "characters sent" in bench.records("note")[0]["text"]
-    assert not [record for record in bench.records("sent") if b"UUU".hex() in record["data"]], "a loop does not fill the run file"
+    assert not [record for record in bench.records("sent") if b"UUU".hex() in record["data"]], (
+        "a loop does not fill the run file"
+    )
 
 
 def test_a_wrong_reply_is_held_for_the_builder_to_see_and_may_be_disputed(tmp_path):
-    bench = Bench(tmp_path, plan(step("identity", "link", "reply", reply=b"\x1bX"), look("first", "screen", text("ONE"))))
+    bench = Bench(
+        tmp_path,
+        plan(
+            step("identity", "link", "reply", reply=b"\x1bX"), look("first", "screen", text("ONE"))
+        ),
+    )
 
     def builder(console):
         console.press("\r", "must come back, not nothing", "go on")
         console.press("d", "What is wrong")
         console.press("no reply on this revision\r", "- Look at first", "ready")
+
     bench.hold(builder)
     assert [(record["word"], record["observer"]) for record in bench.records("answer")] == [
-        ("differs", "returned bytes"), ("disputed", "builder")]
+        ("differs", "returned bytes"),
+        ("disputed", "builder"),
+    ]
 
 
 def test_practice_hides_the_fault_and_tells_it_at_the_end(tmp_path):
     bench = Bench(tmp_path, two_looks(), fault="bank-1-data/stuck/3/0", is_practice=True)
 
     def builder(console):
-        shown = [console.wait("Practice", "fault that is not told before the end"),
-                 console.press("\r", "- Look at first", "y as expected"),
-                 console.press("v", "the simulated board shows this"),
-                 console.press("y", "- Look at second", "ready"), console.press("y", "- Look at third", "ready")]
+        shown = [
+            console.wait("Practice", "fault that is not told before the end"),
+            console.press("\r", "- Look at first", "y as expected"),
+            console.press("v", "the simulated board shows this"),
+            console.press("y", "- Look at second", "ready"),
+            console.press("y", "- Look at third", "ready"),
+        ]
         assert not any("hidden fault" in text or "bank-1" in text for text in shown)
         console.press("y", "Every step has its verdict", "The hidden fault was a made-up one.")
+
     bench.hold(builder)
 
 
@@ -379,5 +475,8 @@ def test_bytes_from_the_board_never_reach_the_console_unescaped(tmp_path):
         bench.board.type("[2J")
         console.wait('back: ESC "[" "2" "J"')
         written = "".join(console.written)
-        assert written.count("\x1b[2J") <= 1, "only the session itself may clear its console, when it begins"
+        assert written.count("\x1b[2J") <= 1, (
+            "only the session itself may clear its console, when it begins"
+        )
+
     bench.hold(builder, console)

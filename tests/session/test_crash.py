@@ -25,7 +25,12 @@ FAST = Format(19200, 7, "even", 1)
 
 
 def long_plan():
-    return plan(*(look(f"look-{number:03}", "screen", text(f"{number:03}"), title=f"Number {number:03}") for number in range(STEPS)))
+    return plan(
+        *(
+            look(f"look-{number:03}", "screen", text(f"{number:03}"), title=f"Number {number:03}")
+            for number in range(STEPS)
+        )
+    )
 
 
 def answer_all(made, path, tell):
@@ -37,17 +42,36 @@ def answer_all(made, path, tell):
 
     def session(pipe, output):
         def new_worker(post):
-            return Worker(link, lambda line, listener: Run(made, line, journal, clock, [], listener), None, post, clock, PROFILE)
-        return Session(first_state(made, PROFILE, FAST, BOARD, "sim:", journal.records), new_worker, clock, pipe, output)
+            return Worker(
+                link,
+                lambda line, listener: Run(made, line, journal, clock, [], listener),
+                None,
+                post,
+                clock,
+                PROFILE,
+            )
+
+        return Session(
+            first_state(made, PROFILE, FAST, BOARD, "sim:", journal.records),
+            new_worker,
+            clock,
+            pipe,
+            output,
+        )
 
     def builder(console):
         verdicts = judge(made, journal.records).steps
-        left = [step for step, verdict in zip(made.steps, verdicts, strict=True) if verdict.verdict == "unanswered"]
+        left = [
+            step
+            for step, verdict in zip(made.steps, verdicts, strict=True)
+            if verdict.verdict == "unanswered"
+        ]
         console.press("\r", f"- {left[0].title}", "y as expected")
         tell("ready")
         for step, following in zip(left, left[1:]):
             console.press("y", f"- {following.title}", "y as expected")
             tell(step.id)
+
     hold(session, builder, Console(80, 24))
 
 
@@ -66,7 +90,9 @@ def killed_run(made, path, count, delay_s):
     told_first = [lines.readline().strip() for _ in range(count)]
     time.sleep(delay_s)
     os.kill(child, signal.SIGKILL)
-    assert os.WIFSIGNALED(os.waitpid(child, 0)[1]), "the session was to be killed, but had ended by itself"
+    assert os.WIFSIGNALED(os.waitpid(child, 0)[1]), (
+        "the session was to be killed, but had ended by itself"
+    )
     with lines:
         return [*told_first, *lines.read().split()]
 
@@ -81,5 +107,7 @@ def test_fifty_kills_lose_no_answer(tmp_path):
         answered = [record["step"] for record in recording.records if record["kind"] == "answer"]
         assert set(seen) <= set(answered), "an answer that the console had gone on from is lost"
         assert len(answered) == len(set(answered)), "no step was asked twice"
-        assert len(recording.damages) <= kill, "a kill tears at most the line that was being written"
+        assert len(recording.damages) <= kill, (
+            "a kill tears at most the line that was being written"
+        )
     assert len(seen) >= KILLS, "the kills came too early to prove anything"

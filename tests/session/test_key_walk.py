@@ -30,7 +30,10 @@ class Walk:
 
     def __init__(self, **changes):
         self.records = []
-        self.state = dataclasses.replace(State(PLAN, PROFILE, LINE, "board 0007", "sim:", mode="press", step_id="press/q"), **changes)
+        self.state = dataclasses.replace(
+            State(PLAN, PROFILE, LINE, "board 0007", "sim:", mode="press", step_id="press/q"),
+            **changes,
+        )
 
     def heard(self, data, *more):
         pieces = [(0.1, data, ""), *more] if data else []
@@ -44,15 +47,27 @@ class Walk:
         for order in orders:
             if isinstance(order, Record):
                 answer = order.answer
-                self.records.append({"kind": "answer", "step": order.step_id, "word": answer.word, "heard": answer.heard, "data": answer.data.hex()})
+                self.records.append(
+                    {
+                        "kind": "answer",
+                        "step": order.step_id,
+                        "word": answer.word,
+                        "heard": answer.heard,
+                        "data": answer.data.hex(),
+                    }
+                )
                 verdicts = judge(PLAN, self.records)
                 following = next(step.id for step in verdicts.steps if step.verdict == "unanswered")
-                self._take(*events.hear(self.state, Judged(verdicts, following, order.step_id), 1.0))
+                self._take(
+                    *events.hear(self.state, Judged(verdicts, following, order.step_id), 1.0)
+                )
                 sent = [one for one in self.orders if isinstance(one, Send)]
                 self._take(*events.hear(self.state, Shown(sent[0].step_id, 1.0), 1.0))
 
     def screen(self, columns=80, rows=24):
-        return "\n".join("".join(text for _, text in row).rstrip() for row in draw(self.state, columns, rows))
+        return "\n".join(
+            "".join(text for _, text in row).rstrip() for row in draw(self.state, columns, rows)
+        )
 
 
 def test_a_right_press_is_recorded_and_the_next_key_asked_for():
@@ -67,7 +82,10 @@ def test_a_wrong_press_shows_its_code_and_whose_it_is():
     walk = Walk()
     walk.heard(b"w")
     screen = walk.screen()
-    assert 'WRONG: "w" came, the code of key "W", not "q": bit 1 is 1, bit 2' in screen and "|Q  |" in screen
+    assert (
+        'WRONG: "w" came, the code of key "W", not "q": bit 1 is 1, bit 2' in screen
+        and "|Q  |" in screen
+    )
     assert any(line.startswith(" |   .|  x|  .|") for line in screen.splitlines())
 
 
@@ -83,14 +101,18 @@ def test_pressing_again_keeps_what_came_before():
     walk = Walk()
     walk.heard(b"")
     walk.key("r")
-    assert not any(isinstance(order, TakeBack) for order in walk.orders) and walk.state.step_id == "press/q"
+    assert (
+        not any(isinstance(order, TakeBack) for order in walk.orders)
+        and walk.state.step_id == "press/q"
+    )
 
 
 def test_nothing_came_is_an_answer_of_its_own():
     walk = Walk()
     walk.key("m")
     assert walk.records[0]["heard"]["events"] == [] and [
-        step.reason for step in judge(PLAN, walk.records).steps if step.id == "press/q"] == ['nothing came, not "q"']
+        step.reason for step in judge(PLAN, walk.records).steps if step.id == "press/q"
+    ] == ['nothing came, not "q"']
 
 
 def test_in_free_order_a_press_counts_where_it_fits_and_nowhere_else():
@@ -98,7 +120,9 @@ def test_in_free_order_a_press_counts_where_it_fits_and_nowhere_else():
     walk.heard(b"Z")
     assert walk.records[-1]["step"] == "press/z+shift"
     walk.heard(b"\x7e\x7e\x7e")
-    assert len(walk.records) == 2  # "~" is the first of it: the rest is noticed as more than one code
+    assert (
+        len(walk.records) == 2
+    )  # "~" is the first of it: the rest is noticed as more than one code
     walk.heard(b"Z")
     assert len(walk.records) == 2 and "which no press left sends" in walk.state.notice
     assert "Press any key" in walk.screen()
@@ -116,7 +140,9 @@ def test_a_press_that_comes_before_its_question_is_on_the_screen_counts_for_it()
     walk.heard(b"")
     assert not walk.records
     walk._take(*events.hear(walk.state, Shown("press/q", 1.0), 1.0))
-    assert [(record["step"], record["word"]) for record in walk.records] == [("press/q", "as-expected")] and walk.state.early == ()
+    assert [(record["step"], record["word"]) for record in walk.records] == [
+        ("press/q", "as-expected")
+    ] and walk.state.early == ()
 
 
 def test_in_free_order_a_key_to_be_pressed_again_is_asked_for_by_name():
@@ -129,8 +155,10 @@ def test_in_free_order_a_key_to_be_pressed_again_is_asked_for_by_name():
     walk.key("r")
     walk._take(*events.hear(walk.state, Shown("press/z+shift", 1.0), 1.0))
     walk.key("m")
-    assert [record["step"] for record in walk.records] == ["press/z+shift"] * 3 and "Press any key" in walk.screen()
-    found, = (step for step in judge(PLAN, walk.records).steps if step.id == "press/z+shift")
+    assert [record["step"] for record in walk.records] == [
+        "press/z+shift"
+    ] * 3 and "Press any key" in walk.screen()
+    (found,) = (step for step in judge(PLAN, walk.records).steps if step.id == "press/z+shift")
     assert "2 of 3 presses came: the contact works only sometimes" in found.evidence
 
 
@@ -152,7 +180,13 @@ def test_practice_presses_the_key_of_the_step():
 
 
 def test_on_a_real_board_the_keys_of_the_practice_do_nothing():
-    for mode, key in (("press", "enter"), ("press", "a"), ("look", "i"), ("look", "v"), ("sending", "a")):
+    for mode, key in (
+        ("press", "enter"),
+        ("press", "a"),
+        ("look", "i"),
+        ("look", "v"),
+        ("sending", "a"),
+    ):
         walk = Walk(mode=mode)
         walk.key(key)
         assert walk.orders == () and not walk.state.is_walking and walk.state.mode == mode, key
@@ -168,7 +202,9 @@ def test_in_free_order_nothing_is_said_of_a_key_that_nobody_asked_for():
     walk = Walk(is_free=True)
     for key in "msd":
         walk.key(key)
-        assert walk.state.mode == "press" and not walk.records and "of which key?" in walk.state.notice
+        assert (
+            walk.state.mode == "press" and not walk.records and "of which key?" in walk.state.notice
+        )
     assert "Keys - any key" in walk.screen()
     walk.key("o")
     walk.key("m")
@@ -188,21 +224,33 @@ def test_a_press_taken_back_is_asked_for_once_only():
     walk = Walk(is_known=True)
     walk.heard(b"w")
     walk.key("b")
-    assert [type(order) for order in walk.orders] == [TakeBack, Send] and walk.state.mode == "sending"
+    assert [type(order) for order in walk.orders] == [
+        TakeBack,
+        Send,
+    ] and walk.state.mode == "sending"
     state, orders = events.hear(walk.state, Judged(judge(PLAN, ()), "press/q"), 1.0)
     assert orders == () and state.mode == "sending" and state.step_id == "press/q"
 
 
 def test_the_request_names_place_and_matrix_for_keyboards_without_keycaps():
     screen = Walk().screen(100, 32)
-    assert 'Press "Q" (row 2 of 5, key 2 from the left, matrix row 3 column 0) once, and let go.' in screen
+    assert (
+        'Press "Q" (row 2 of 5, key 2 from the left, matrix row 3 column 0) once, and let go.'
+        in screen
+    )
     assert "|LOCAL|LOCK|  |SPACE" in screen and "? asked" in screen
 
 
-@given(st.sampled_from([step.id for step in PLAN.steps if step.key]), st.integers(-2, 90), st.integers(0, 20))
+@given(
+    st.sampled_from([step.id for step in PLAN.steps if step.key]),
+    st.integers(-2, 90),
+    st.integers(0, 20),
+)
 def test_the_key_asked_for_is_in_sight_on_any_console(step_id, columns, rows):
     lines = keyboard_lines(Walk(step_id=step_id).state, columns, rows)
-    assert len(lines) <= rows and all(sum(len(text) for _, text in line) <= max(columns, 0) + 1 for line in lines)
+    assert len(lines) <= rows and all(
+        sum(len(text) for _, text in line) <= max(columns, 0) + 1 for line in lines
+    )
     asked = [text for line in lines for style, text in line if style == "class:cursor"]
     assert asked == ["?"] or columns < 16 or rows < 3
 

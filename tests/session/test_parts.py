@@ -23,6 +23,7 @@ def frame(name, speed_baud=9600):
 
 # Texts
 
+
 @given(some.text(max_size=60), some.integers(0, 40))
 def test_a_cut_text_is_never_wider_and_never_acts_on_the_console(words, columns):
     found = fit.cut(words, columns)
@@ -40,7 +41,17 @@ def test_wrapped_lines_fit_and_lose_nothing_but_blanks(words, columns):
 
 # The loop for the scope
 
-SQUARE = {"8N1": True, "7E1": True, "7S1": True, "7N1": False, "7O1": False, "7M1": False, "8E1": False, "8O1": False, "8N2": False}
+SQUARE = {
+    "8N1": True,
+    "7E1": True,
+    "7S1": True,
+    "7N1": False,
+    "7O1": False,
+    "7M1": False,
+    "8E1": False,
+    "8O1": False,
+    "8N2": False,
+}
 """Whether U (55h) back to back is a square wave at half the rate: common practice for 8N1; each other follows from the bits
 0 1010101 0|parity 1 written out by hand: only where data and parity end low before the one stop bit does it alternate."""
 
@@ -53,18 +64,24 @@ def test_u_is_a_square_wave_at_half_the_rate_in_these_formats_alone(name):
         assert "4.8 kHz" in told
 
 
-@pytest.mark.parametrize("name, bits", [
-    ("8N1", "0100000101"),      # A, 41h: start, 1000 0010 lowest first, stop
-    ("7E1", "0100000101"),      # two ones in 41h: even parity is 0
-    ("7O1", "0100000111"),
-    ("8N2", "01000001011"),
-])
+@pytest.mark.parametrize(
+    "name, bits",
+    [
+        ("8N1", "0100000101"),  # A, 41h: start, 1000 0010 lowest first, stop
+        ("7E1", "0100000101"),  # two ones in 41h: even parity is 0
+        ("7O1", "0100000111"),
+        ("8N2", "01000001011"),
+    ],
+)
 def test_frame_bits_of_capital_a(name, bits):
     assert "".join(str(bit) for bit in loop.frame_bits(0x41, frame(name))) == bits
 
 
 def test_nul_and_del_make_one_pulse_a_character():
-    assert "A rectangular wave of 960 Hz: 937.5 us low, 104.2 us high." in loop.waveform(loop.Loop(b"\0", frame("8N1")))[0]
+    assert (
+        "A rectangular wave of 960 Hz: 937.5 us low, 104.2 us high."
+        in loop.waveform(loop.Loop(b"\0", frame("8N1")))[0]
+    )
     assert "104.2 us low, 937.5 us high" in loop.waveform(loop.Loop(b"\xff", frame("8N1")))[0]
 
 
@@ -85,11 +102,15 @@ def test_the_told_period_repeats_to_the_bits_that_are_sent(data, name):
 
 # Marks
 
+
 def test_marks_of_cells_rows_and_columns_are_told_in_words():
     screen = shown((command("clear"), text("HELLO")))
     found = marks.toggled({}, [(0, 1), (0, 2), (0, 4)])
     assert marks.in_words(found) == "row 0 columns 1-2, 4"
-    assert marks.in_words(marks.toggled(found, marks.row_cells(screen, 3))) == "row 0 columns 1-2, 4; row 3 columns 0-79"
+    assert (
+        marks.in_words(marks.toggled(found, marks.row_cells(screen, 3)))
+        == "row 0 columns 1-2, 4; row 3 columns 0-79"
+    )
     assert marks.toggled(found, [(0, 1), (0, 2), (0, 4)]) == {}
     assert len(marks.column_cells(screen, 79)) == 24
 
@@ -103,7 +124,13 @@ def test_typed_characters_stand_in_the_rows_seen_and_marked_ones_are_unknown():
     assert marks.seen_rows(screen, {}) is None
 
 
-@given(some.dictionaries(some.tuples(some.integers(0, 23), some.integers(0, 79)), some.just(marks.UNKNOWN), max_size=30))
+@given(
+    some.dictionaries(
+        some.tuples(some.integers(0, 23), some.integers(0, 79)),
+        some.just(marks.UNKNOWN),
+        max_size=30,
+    )
+)
 def test_rows_seen_differ_exactly_where_marked(found):
     from termprobe.terminal.screen import differences
 
@@ -114,14 +141,22 @@ def test_rows_seen_differ_exactly_where_marked(found):
 
 # Lines
 
+
 def measured(typed):
     state = State(full_plan(), PROFILE, frame("7E1"), mode="measure", step_id="supply-5v")
     return lines.accept(dataclasses.replace(lines.open_line(state, "reading"), text=typed))
 
 
-@pytest.mark.parametrize("typed, value, word", [
-    ("5.04", 5.04, AS_EXPECTED), ("5040 mV", 5.04, AS_EXPECTED), ("4.75V", 4.75, AS_EXPECTED), ("5.26", 5.26, DIFFERS),
-    ("-5", -5.0, DIFFERS)])
+@pytest.mark.parametrize(
+    "typed, value, word",
+    [
+        ("5.04", 5.04, AS_EXPECTED),
+        ("5040 mV", 5.04, AS_EXPECTED),
+        ("4.75V", 4.75, AS_EXPECTED),
+        ("5.26", 5.26, DIFFERS),
+        ("-5", -5.0, DIFFERS),
+    ],
+)
 def test_a_reading_is_taken_with_its_unit_and_judged(typed, value, word):
     state, (record,) = measured(typed)
     assert (record.answer.value, record.answer.word) == (value, word)
@@ -131,11 +166,20 @@ def test_a_reading_is_taken_with_its_unit_and_judged(typed, value, word):
 @pytest.mark.parametrize("typed", ["", "five", "5 A", "5 V V"])
 def test_what_is_no_reading_is_refused_with_a_reason_and_stays_typed(typed):
     state, orders = measured(typed)
-    assert orders == () and state.mode == "line" and state.text == typed and "must be" in state.notice
+    assert (
+        orders == () and state.mode == "line" and state.text == typed and "must be" in state.notice
+    )
 
 
 def accepted(purpose, typed):
-    state = State(full_plan(), PROFILE, frame("7E1"), mode="wave", step_id="hello", loop=loop.Loop(b"U", frame("7E1")))
+    state = State(
+        full_plan(),
+        PROFILE,
+        frame("7E1"),
+        mode="wave",
+        step_id="hello",
+        loop=loop.Loop(b"U", frame("7E1")),
+    )
     return lines.accept(dataclasses.replace(lines.open_line(state, purpose), text=typed))[0]
 
 
@@ -146,8 +190,18 @@ def test_bytes_gap_and_speed_of_the_loop_are_typed():
     assert accepted("wave-speed", "110").loop.format == frame("7E1", 110)
 
 
-@pytest.mark.parametrize("purpose, typed", [("wave-bytes", ""), ("wave-bytes", "esc"), ("wave-gap", "-1"), ("wave-gap", "99"),
-                                            ("wave-speed", "0"), ("wave-speed", "fast"), ("wave-speed", "1200 9X3")])
+@pytest.mark.parametrize(
+    "purpose, typed",
+    [
+        ("wave-bytes", ""),
+        ("wave-bytes", "esc"),
+        ("wave-gap", "-1"),
+        ("wave-gap", "99"),
+        ("wave-speed", "0"),
+        ("wave-speed", "fast"),
+        ("wave-speed", "1200 9X3"),
+    ],
+)
 def test_what_the_loop_cannot_do_is_refused(purpose, typed):
     state = accepted(purpose, typed)
     assert state.mode == "line" and "must" in state.notice
@@ -155,11 +209,16 @@ def test_what_the_loop_cannot_do_is_refused(purpose, typed):
 
 def test_a_reason_must_be_given_for_disputing_and_skipping():
     for purpose in ("dispute", "skip"):
-        state, orders = lines.accept(lines.open_line(State(full_plan(), PROFILE, frame("7E1"), mode="look", step_id="hello"), purpose))
+        state, orders = lines.accept(
+            lines.open_line(
+                State(full_plan(), PROFILE, frame("7E1"), mode="look", step_id="hello"), purpose
+            )
+        )
         assert orders == () and "must be told" in state.notice
 
 
 # Step through
+
 
 def played():
     made = full_plan()
@@ -174,11 +233,18 @@ def test_playing_forward_gives_the_screen_of_a_straight_run():
     straight = Reference(PROFILE)
     straight.feed(sent)
     assert found.screen.rows == straight.screen().rows == full_plan().step("more").expected.rows
-    assert sent == full_plan().step("hello").data + full_plan().step("more").data, "a step that goes on begins with the one before"
+    assert sent == full_plan().step("hello").data + full_plan().step("more").data, (
+        "a step that goes on begins with the one before"
+    )
 
 
 @settings(max_examples=60)
-@given(some.lists(some.sampled_from((play.forward, play.back, play.to_mark, play.restart)), max_size=20), some.integers(0, 5))
+@given(
+    some.lists(
+        some.sampled_from((play.forward, play.back, play.to_mark, play.restart)), max_size=20
+    ),
+    some.integers(0, 5),
+)
 def test_after_any_walk_the_board_has_been_sent_what_the_screen_needs(walk, mark):
     """Whatever was sent since the screen was last fresh must give the screen that is shown."""
     found = play.set_mark(played(), mark)
@@ -189,7 +255,10 @@ def test_after_any_walk_the_board_has_been_sent_what_the_screen_needs(walk, mark
             reference.feed(group.data)
             is_known = is_known or group.label == "clear"
         if is_known and found.sent:
-            assert found.screen.rows == reference.screen().rows and found.screen.cursor == reference.screen().cursor
+            assert (
+                found.screen.rows == reference.screen().rows
+                and found.screen.cursor == reference.screen().cursor
+            )
 
 
 def test_running_to_the_mark_stops_there_then_goes_to_the_end():
@@ -197,10 +266,14 @@ def test_running_to_the_mark_stops_there_then_goes_to_the_end():
     assert (found.sent, len(groups)) == (2, 2)
     found, groups = play.to_mark(found)
     assert found.sent == len(found.groups)
-    assert play.set_mark(found, found.sent).mark == found.sent and play.set_mark(play.set_mark(found, 1), 1).mark is None
+    assert (
+        play.set_mark(found, found.sent).mark == found.sent
+        and play.set_mark(play.set_mark(found, 1), 1).mark is None
+    )
 
 
 # The table of keys
+
 
 def test_every_key_does_one_thing_in_a_mode_and_every_action_is_there():
     for name, mode in keymap.MODES.items():
@@ -209,7 +282,9 @@ def test_every_key_does_one_thing_in_a_mode_and_every_action_is_there():
         if name != "waving":
             assert {entry.action for entry in mode.keys} <= set(actions.ACTIONS), name
             assert "c-c" in keys, f"{name} cannot be interrupted"
-        assert "escape" not in keys, "a lone Esc takes time to be told from a key that begins with it"
+        assert "escape" not in keys, (
+            "a lone Esc takes time to be told from a key that begins with it"
+        )
     used = {entry.action for mode in keymap.MODES.values() for entry in mode.keys}
     assert used - {""} == set(actions.ACTIONS)
 

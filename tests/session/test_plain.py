@@ -13,23 +13,57 @@ SCRIPT = TESTS / "helpers" / "bench_script.yaml"
 
 
 def session(folder, typed, *more, port="sim:"):
-    return subprocess.run([sys.executable, "-m", "termprobe.cli.main", "session", "--profile", "singlebyte-24x80", "--script", SCRIPT,
-                           "--port", port, "--board", "0007", "--out", folder, *more], input=typed, capture_output=True, text=True,
-                          timeout=60, check=False)
+    return subprocess.run(
+        [
+            sys.executable,
+            "-m",
+            "termprobe.cli.main",
+            "session",
+            "--profile",
+            "singlebyte-24x80",
+            "--script",
+            SCRIPT,
+            "--port",
+            port,
+            "--board",
+            "0007",
+            "--out",
+            folder,
+            *more,
+        ],
+        input=typed,
+        capture_output=True,
+        text=True,
+        timeout=60,
+        check=False,
+    )
 
 
 def answers(folder):
     (path,) = folder.iterdir()
-    return {record["step"]: record["word"] for record in read(path).records if record["kind"] == "answer"}
+    return {
+        record["step"]: record["word"]
+        for record in read(path).records
+        if record["kind"] == "answer"
+    }
 
 
 def test_without_a_terminal_the_prompts_are_plain_and_every_answer_counts(tmp_path):
     done = session(tmp_path, "5.0\nyes\ny\ny\nn\na dot\nany\nu\n")
     assert done.returncode == 1, done.stderr
     assert "\x1b" not in done.stdout, "no escape sequence reaches a screen reader"
-    assert "CAUTION: Never plug or unplug serial leads" in done.stdout and "The simulated board shows:" in done.stdout
-    assert answers(tmp_path) == {"supply-5v": "as-expected", "hello": "as-expected", "stars": "as-expected", "corner": "differs",
-                                 "word": "as-expected", "last": "unsure"}
+    assert (
+        "CAUTION: Never plug or unplug serial leads" in done.stdout
+        and "The simulated board shows:" in done.stdout
+    )
+    assert answers(tmp_path) == {
+        "supply-5v": "as-expected",
+        "hello": "as-expected",
+        "stars": "as-expected",
+        "corner": "differs",
+        "word": "as-expected",
+        "last": "unsure",
+    }
 
 
 def test_the_end_of_the_input_stops_and_resume_goes_on(tmp_path):
@@ -54,14 +88,19 @@ def test_a_practice_has_a_fault_that_stays_the_same_when_it_is_resumed_and_is_no
     from termprobe.profile.load import load
 
     profile = load("singlebyte-24x80")
-    hidden = [open_link("sim:random", profile, SystemClock(), chance=chance) for chance in (1, 1, 2, 3, 4)]
+    hidden = [
+        open_link("sim:random", profile, SystemClock(), chance=chance) for chance in (1, 1, 2, 3, 4)
+    ]
     assert {link.name for link, _, _ in hidden} == {"sim:"}
     names = [name for _, _, name in hidden]
     assert names[0] == names[1] and len(set(names)) > 1
     done = session(tmp_path, "5.0\n", port="sim:random")
     (path,) = tmp_path.iterdir()
     chance = read(path).header["practice"]
-    assert open_link("sim:random", profile, SystemClock(), chance=chance)[2] not in done.stdout + done.stderr + path.read_text()
+    assert (
+        open_link("sim:random", profile, SystemClock(), chance=chance)[2]
+        not in done.stdout + done.stderr + path.read_text()
+    )
 
 
 class LosesOnce:
@@ -87,6 +126,7 @@ def test_a_lost_line_is_waited_for():
         if isinstance(found, Exception):
             raise found
         return found
+
     run = LosesOnce()
     assert run_plain(run, said.append, lambda prompt: "", relink) is True
     assert run.links == ["new link"]

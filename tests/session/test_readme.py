@@ -21,7 +21,10 @@ README = (ROOT / "README.md").read_text(encoding="utf-8")
 
 def state(plan, records=(), **changes):
     verdicts = {verdict.id: verdict for verdict in judge(plan, records).steps}
-    return dataclasses.replace(State(plan, PROFILE, LINE, "board 0007", "sim:", is_practice=True, verdicts=verdicts), **changes)
+    return dataclasses.replace(
+        State(plan, PROFILE, LINE, "board 0007", "sim:", is_practice=True, verdicts=verdicts),
+        **changes,
+    )
 
 
 def rows_of(made, columns, rows):
@@ -31,7 +34,11 @@ def rows_of(made, columns, rows):
 def captures():
     """Return the two screens of README.md as lists of rows."""
     blocks = README.split("## What the session shows", 1)[1].split("\n\n")
-    return [[row[4:] for row in block.splitlines()] for block in blocks if block.startswith("     PRACTICE")]
+    return [
+        [row[4:] for row in block.splitlines()]
+        for block in blocks
+        if block.startswith("     PRACTICE")
+    ]
 
 
 def assert_shown(capture, drawn):
@@ -48,15 +55,49 @@ def assert_shown(capture, drawn):
 
 
 def test_the_look_is_drawn_as_shown():
-    assert_shown(captures()[0], rows_of(state(compile_plan(PROFILE, load_script("acceptance")), mode="look", step_id="places"), 100, 32))
+    assert_shown(
+        captures()[0],
+        rows_of(
+            state(compile_plan(PROFILE, load_script("acceptance")), mode="look", step_id="places"),
+            100,
+            32,
+        ),
+    )
 
 
 def test_the_walk_over_the_keyboard_is_drawn_as_shown():
-    pressed = [("escape", b"\x19"), ("1", b"1"), ("1+shift", b"!"), ("2", b"0"), ("2+shift", b" "), ("3", b"1"), ("3+shift", b"!"),
-               ("4", b"4"), ("4+shift", b"$"), ("5", b"5"), ("5+shift", b"%")]
-    records = [{"kind": "answer", "step": f"press/{key}", "word": "as-expected", "data": data.hex(),
-                "heard": {"events": [[0.1, data.hex(), ""]], "speed_baud": 9600, "data_bits": 7}} for key, data in pressed]
+    pressed = [
+        ("escape", b"\x19"),
+        ("1", b"1"),
+        ("1+shift", b"!"),
+        ("2", b"0"),
+        ("2+shift", b" "),
+        ("3", b"1"),
+        ("3+shift", b"!"),
+        ("4", b"4"),
+        ("4+shift", b"$"),
+        ("5", b"5"),
+        ("5+shift", b"%"),
+    ]
+    records = [
+        {
+            "kind": "answer",
+            "step": f"press/{key}",
+            "word": "as-expected",
+            "data": data.hex(),
+            "heard": {"events": [[0.1, data.hex(), ""]], "speed_baud": 9600, "data_bits": 7},
+        }
+        for key, data in pressed
+    ]
     plan = compile_plan(PROFILE, load_script("keyboard"))
-    made = state(choose(plan, [step.id for step in plan.of_stage("keyboard")]), records, mode="press", step_id="press/6", trail=tuple(record["step"] for record in records),
-                 came=b"".join(data for _, data in pressed), looks_s=(0.15,) * 11, link="sim:keyboard-code/stuck/1/0")
+    made = state(
+        choose(plan, [step.id for step in plan.of_stage("keyboard")]),
+        records,
+        mode="press",
+        step_id="press/6",
+        trail=tuple(record["step"] for record in records),
+        came=b"".join(data for _, data in pressed),
+        looks_s=(0.15,) * 11,
+        link="sim:keyboard-code/stuck/1/0",
+    )
     assert_shown(captures()[1], rows_of(made, 80, 24))

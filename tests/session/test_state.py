@@ -9,7 +9,10 @@ from termprobe.verdict.judge import judge
 
 
 def answers(*names):
-    return judge(full_plan(), [{"kind": "answer", "step": name, "word": "as-expected", "value": 5.0} for name in names])
+    return judge(
+        full_plan(),
+        [{"kind": "answer", "step": name, "word": "as-expected", "value": 5.0} for name in names],
+    )
 
 
 class Hand:
@@ -17,8 +20,14 @@ class Hand:
 
     def __init__(self, *done):
         self.done, self.orders, self.now_s = list(done), [], 100.0
-        self.state = first_state(full_plan(), PROFILE, Format(9600, 7, "even", 1), {"serial": "0007"}, "sim:",
-                                 positions={"duplex": "full"})
+        self.state = first_state(
+            full_plan(),
+            PROFILE,
+            Format(9600, 7, "even", 1),
+            {"serial": "0007"},
+            "sim:",
+            positions={"duplex": "full"},
+        )
 
     def press(self, *keys):
         for key in keys:
@@ -55,7 +64,13 @@ def test_a_key_that_comes_before_the_run_file_is_read_is_remembered():
 
 
 def test_a_line_that_is_lost_before_the_run_file_is_read_delays_the_opening_only():
-    hand = Hand().hear(Lost("gone")).judged("hello", "supply-5v").hear(Regained("back")).is_at("opening", "hello")
+    hand = (
+        Hand()
+        .hear(Lost("gone"))
+        .judged("hello", "supply-5v")
+        .hear(Regained("back"))
+        .is_at("opening", "hello")
+    )
     hand.press("enter").is_at("sending", "hello")
 
 
@@ -73,14 +88,28 @@ def test_an_answer_that_is_written_down_while_help_is_open_leads_to_the_next_ste
 
 
 def test_an_answer_that_is_written_down_while_the_line_is_gone_is_not_asked_for_again():
-    hand = Hand().at_hello().press("y").hear(Lost("gone")).judged("corners", "hello", answered="hello").is_at("lost", "corners")
+    hand = (
+        Hand()
+        .at_hello()
+        .press("y")
+        .hear(Lost("gone"))
+        .judged("corners", "hello", answered="hello")
+        .is_at("lost", "corners")
+    )
     hand.hear(Regained("back")).is_at("sending", "corners")
     assert [order.step_id for order in hand.orders if isinstance(order, Record)] == ["hello"]
     hand.hear(Shown("corners", hand.now_s)).is_at("look", "corners")
 
 
 def test_a_note_that_is_being_typed_survives_a_lost_line():
-    hand = Hand().at_hello().press("+", "h", "o").hear(Lost("gone")).hear(Regained("back")).is_at("line", "hello")
+    hand = (
+        Hand()
+        .at_hello()
+        .press("+", "h", "o")
+        .hear(Lost("gone"))
+        .hear(Regained("back"))
+        .is_at("line", "hello")
+    )
     assert hand.state.text == "ho" and hand.orders[-1] == Send("hello", 1.0)
     hand.hear(Shown("hello", hand.now_s)).press("t", "enter").is_at("look", "hello")
 
@@ -93,4 +122,6 @@ def test_a_second_answer_key_right_after_the_first_answers_nothing():
 def test_back_goes_through_the_steps_answered_and_the_last_answer_counts():
     hand = Hand().at_hello().press("y").judged("corners", "hello", answered="hello")
     hand.hear(Shown("corners", hand.now_s)).press("b").is_at("sending", "hello")
-    hand.hear(Shown("hello", hand.now_s)).press("u").judged("corners", answered="hello").is_at("sending", "corners")
+    hand.hear(Shown("hello", hand.now_s)).press("u").judged("corners", answered="hello").is_at(
+        "sending", "corners"
+    )

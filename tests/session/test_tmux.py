@@ -20,8 +20,23 @@ SCRIPT = TESTS / "helpers" / "bench_script.yaml"
 
 
 def words(folder, port, *more):
-    return (*TERMPROBE, "session", "--profile", "singlebyte-24x80", "--script", SCRIPT, "--port", port, "--board", "0007",
-            "--revision", "B", "--out", folder / "runs", *more)
+    return (
+        *TERMPROBE,
+        "session",
+        "--profile",
+        "singlebyte-24x80",
+        "--script",
+        SCRIPT,
+        "--port",
+        port,
+        "--board",
+        "0007",
+        "--revision",
+        "B",
+        "--out",
+        folder / "runs",
+        *more,
+    )
 
 
 def run_file(folder):
@@ -31,7 +46,10 @@ def run_file(folder):
 
 @pytest.mark.parametrize("columns, rows", [(80, 24), (100, 32), (200, 60)])
 def test_an_acceptance_at_one_key_a_look(tmp_path, columns, rows):
-    with ServedBoard(tmp_path) as board, Tmux(words(tmp_path, board.port), columns, rows, tmp_path) as console:
+    with (
+        ServedBoard(tmp_path) as board,
+        Tmux(words(tmp_path, board.port), columns, rows, tmp_path) as console,
+    ):
         console.wait("6 steps in 3 stages", "Press enter to begin")
         console.press("Enter", then=["It must read 4.75 to 5.25 V"])
         console.press("5", ".", "0", then=["+ 5 V is within"])
@@ -80,13 +98,25 @@ def test_differences_stop_and_resume(tmp_path):
             assert console.exit_code() == 130
         path = run_file(tmp_path)
         assert read(path).records[-1] | {"reason": "interrupted"} == read(path).records[-1]
-        report = subprocess.run([*TERMPROBE, "report", path], capture_output=True, text=True, check=False).stdout
-        assert "marked as differing" in report and " bit " not in report, f"marks alone say nothing of bits:\n{report}"
+        report = subprocess.run(
+            [*TERMPROBE, "report", path], capture_output=True, text=True, check=False
+        ).stdout
+        assert "marked as differing" in report and " bit " not in report, (
+            f"marks alone say nothing of bits:\n{report}"
+        )
         edited = tmp_path / "edited.yaml"
-        edited.write_text(SCRIPT.read_text().replace("Does HELLO stand", "Does a HELLO stand").replace("Does LAST stand", "Does a LAST stand"))
+        edited.write_text(
+            SCRIPT.read_text()
+            .replace("Does HELLO stand", "Does a HELLO stand")
+            .replace("Does LAST stand", "Does a LAST stand")
+        )
         more = (*TERMPROBE, "session", "--resume", path, "--script", edited, "--port", board.port)
         with Tmux(more, 100, 32, tmp_path) as console:
-            console.wait("3 of 6 steps have an answer already", "answer again: hello", "not answered yet: last")
+            console.wait(
+                "3 of 6 steps have an answer already",
+                "answer again: hello",
+                "not answered yet: last",
+            )
             console.press("Enter", then=["CAUTION"])
             console.press("Enter", then=["- The corner", "y as expected"])
             console.press("q", then=["Stop the session?"])
@@ -95,7 +125,10 @@ def test_differences_stop_and_resume(tmp_path):
 
 
 def test_a_port_that_vanishes_and_comes_back(tmp_path):
-    with ServedBoard(tmp_path) as board, Tmux(words(tmp_path, board.port), 80, 24, tmp_path) as console:
+    with (
+        ServedBoard(tmp_path) as board,
+        Tmux(words(tmp_path, board.port), 80, 24, tmp_path) as console,
+    ):
         console.wait("Press enter to begin")
         console.press("Enter", then=["It must read"])
         console.press("5", "Enter", then=["CAUTION"])

@@ -19,8 +19,13 @@ def meaning(profile, *pieces):
         if type(event) is Text and found and type(found[-1]) is str:
             found[-1] += event.text
         else:
-            found.append(event.text if type(event) is Text else event.codes if type(event) is Ignored else
-                         (str(event.command.name), event.row, event.column, event.count))
+            found.append(
+                event.text
+                if type(event) is Text
+                else event.codes
+                if type(event) is Ignored
+                else (str(event.command.name), event.row, event.column, event.count)
+            )
     return found
 
 
@@ -28,55 +33,82 @@ def order(name, row=None, column=None, count=1):
     return (name, row, column, count)
 
 
-@pytest.mark.parametrize("data, expected", [
-    # 5.4.2: empty parameters, also left out at the end, are the default; leading zeros mean nothing; 0 as default is common practice
-    (b"\x1b[3;5H", [order("address", 2, 4)]), (b"\x1b[;5H", [order("address", 0, 4)]),
-    (b"\x1b[3H", [order("address", 2, 0)]),
-    (b"\x1b[003;0005H", [order("address", 2, 4)]), (b"\x1b[0;0H", [order("address", 0, 0)]), (b"\x1b[H", [order("home")]),
-    (b"\x1b[A", [order("up")]), (b"\x1b[0A", [order("up")]), (b"\x1b[7A", [order("up", count=7)]),
-    (b"\x1b[" + b"9" * 50 + b"A", [order("up", count=LARGEST)]),
-    # more parameters than the function has: the rest is left alone (common practice)
-    (b"\x1b[3;5;7H", [order("address", 2, 4)]), (b"\x1b[2;9J", [order("erase-display")]),
-    # 8.3.39 and 8.3.117: selective parameters; SGR takes several, in turn
-    (b"\x1b[J", [order("erase-to-end-of-display")]), (b"\x1b[00J", [order("erase-to-end-of-display")]),
-    (b"\x1b[9J", [b"\x1b[9J"]),
-    (b"\x1b[m", [order("plain")]), (b"\x1b[1;;4m", [order("bold"), order("plain"), order("underline")]),
-    (b"\x1b[1;31;7m", [order("bold"), b"\x1b[1;31;7m", order("reverse")]),
-    # 5.4.1: 3C to 3F at the start are private; elsewhere, and after an intermediate byte, they are no sequence of the standard
-    (b"\x1b[?5A", [b"\x1b[?5A"]), (b"\x1b[>cX", [b"\x1b[>c", "X"]), (b"\x1b[1?HX", [b"\x1b[1?H", "X"]),
-    (b"\x1b[! 5pX", [b"\x1b[! 5p", "X"]),
-    # 5.4.2: sub-strings parted by 3A, which nothing here declares
-    (b"\x1b[4:3mX", [b"\x1b[4:3m", "X"]),
-    # intermediate bytes make another function of the same final byte
-    (b"\x1b[2 JX", [b"\x1b[2 J", "X"]),
-    # control characters within a sequence, all common practice
-    (b"\x1b[3\r;5H", [order("return"), order("address", 2, 4)]),
-    (b"\x1b\nM", [order("line-feed"), order("reverse-index")]),
-    (b"\x1b[3\x18A", [b"\x1b[3\x18", "A"]), (b"\x1b[3\x1aA", [b"\x1b[3\x1a", "A"]), (b"\x1b\x18A", [b"\x1b\x18", "A"]),
-    (b"\x1b[3\x1b[5A", [b"\x1b[3", order("up", count=5)]), (b"\x1b\x1bM", [b"\x1b", order("reverse-index")]),
-    (b"\x1b[3\x7f\x9b4A", [order("up", count=34)]),
-    # 5.5, and ECMA-35 for intermediate bytes after ESC
-    (b"\x1bcX", [b"\x1bc", "X"]), (b"\x1b(BX", [b"\x1b(B", "X"]), (b"\x1b#(8X", [b"\x1b#(8", "X"]),
-    # 5.6 and 8.3.143: control strings end with ST; BEL ends OSC, and CAN, SUB and ESC end all of them by common practice
-    (b"\x1bPq\nA\x07B\x1b\\X", [b"\x1bPq\nA\x07B", b"\x1b\\", "X"]), (b"\x1b]0;title\x07X", [b"\x1b]0;title", "X"]),
-    (b"\x1b_A\x18X", [b"\x1b_A", "X"]), (b"\x1b^A\x1b[AX", [b"\x1b^A", order("up"), "X"]),
-    (b"\x1bXabc\x1b\\X", [b"\x1bXabc", b"\x1b\\", "X"]),
-    # single codes
-    (b"A\x00\x05\x80\xffB", ["A", b"\0", b"\5", b"\x80", b"\xff", "B"]),
-    (b"\x0b\x0c", [order("line-feed"), order("line-feed")]),
-])
+@pytest.mark.parametrize(
+    "data, expected",
+    [
+        # 5.4.2: empty parameters, also left out at the end, are the default; leading zeros mean nothing; 0 as default is common practice
+        (b"\x1b[3;5H", [order("address", 2, 4)]),
+        (b"\x1b[;5H", [order("address", 0, 4)]),
+        (b"\x1b[3H", [order("address", 2, 0)]),
+        (b"\x1b[003;0005H", [order("address", 2, 4)]),
+        (b"\x1b[0;0H", [order("address", 0, 0)]),
+        (b"\x1b[H", [order("home")]),
+        (b"\x1b[A", [order("up")]),
+        (b"\x1b[0A", [order("up")]),
+        (b"\x1b[7A", [order("up", count=7)]),
+        (b"\x1b[" + b"9" * 50 + b"A", [order("up", count=LARGEST)]),
+        # more parameters than the function has: the rest is left alone (common practice)
+        (b"\x1b[3;5;7H", [order("address", 2, 4)]),
+        (b"\x1b[2;9J", [order("erase-display")]),
+        # 8.3.39 and 8.3.117: selective parameters; SGR takes several, in turn
+        (b"\x1b[J", [order("erase-to-end-of-display")]),
+        (b"\x1b[00J", [order("erase-to-end-of-display")]),
+        (b"\x1b[9J", [b"\x1b[9J"]),
+        (b"\x1b[m", [order("plain")]),
+        (b"\x1b[1;;4m", [order("bold"), order("plain"), order("underline")]),
+        (b"\x1b[1;31;7m", [order("bold"), b"\x1b[1;31;7m", order("reverse")]),
+        # 5.4.1: 3C to 3F at the start are private; elsewhere, and after an intermediate byte, they are no sequence of the standard
+        (b"\x1b[?5A", [b"\x1b[?5A"]),
+        (b"\x1b[>cX", [b"\x1b[>c", "X"]),
+        (b"\x1b[1?HX", [b"\x1b[1?H", "X"]),
+        (b"\x1b[! 5pX", [b"\x1b[! 5p", "X"]),
+        # 5.4.2: sub-strings parted by 3A, which nothing here declares
+        (b"\x1b[4:3mX", [b"\x1b[4:3m", "X"]),
+        # intermediate bytes make another function of the same final byte
+        (b"\x1b[2 JX", [b"\x1b[2 J", "X"]),
+        # control characters within a sequence, all common practice
+        (b"\x1b[3\r;5H", [order("return"), order("address", 2, 4)]),
+        (b"\x1b\nM", [order("line-feed"), order("reverse-index")]),
+        (b"\x1b[3\x18A", [b"\x1b[3\x18", "A"]),
+        (b"\x1b[3\x1aA", [b"\x1b[3\x1a", "A"]),
+        (b"\x1b\x18A", [b"\x1b\x18", "A"]),
+        (b"\x1b[3\x1b[5A", [b"\x1b[3", order("up", count=5)]),
+        (b"\x1b\x1bM", [b"\x1b", order("reverse-index")]),
+        (b"\x1b[3\x7f\x9b4A", [order("up", count=34)]),
+        # 5.5, and ECMA-35 for intermediate bytes after ESC
+        (b"\x1bcX", [b"\x1bc", "X"]),
+        (b"\x1b(BX", [b"\x1b(B", "X"]),
+        (b"\x1b#(8X", [b"\x1b#(8", "X"]),
+        # 5.6 and 8.3.143: control strings end with ST; BEL ends OSC, and CAN, SUB and ESC end all of them by common practice
+        (b"\x1bPq\nA\x07B\x1b\\X", [b"\x1bPq\nA\x07B", b"\x1b\\", "X"]),
+        (b"\x1b]0;title\x07X", [b"\x1b]0;title", "X"]),
+        (b"\x1b_A\x18X", [b"\x1b_A", "X"]),
+        (b"\x1b^A\x1b[AX", [b"\x1b^A", order("up"), "X"]),
+        (b"\x1bXabc\x1b\\X", [b"\x1bXabc", b"\x1b\\", "X"]),
+        # single codes
+        (b"A\x00\x05\x80\xffB", ["A", b"\0", b"\5", b"\x80", b"\xff", "B"]),
+        (b"\x0b\x0c", [order("line-feed"), order("line-feed")]),
+    ],
+)
 def test_control_functions_of_ecma_48(data, expected):
     """ECMA-48, 5th edition, clauses as named."""
     assert meaning(ECMA, data) == expected
     assert meaning(ECMA, *(bytes([code]) for code in data)) == expected
 
 
-@pytest.mark.parametrize("data, expected", [
-    (b"\x1b=$)", [order("address", 4, 9)]), (b"\x1b=\x0a\x7f", [order("address", -22, 95)]),
-    (b"AB\x08\x1e", ["AB", order("left"), order("home")]), (b"\xc1\x88", ["A", order("left")]),
-    (b"\x1bAB", [b"\x1bA", "B"]), (b"\x1b\x1b=X", [b"\x1b\x1b", "=X"]), (b"\x1b\x1aX", [b"\x1b\x1a", "X"]),
-    (b"\x7f\x01", [b"\x7f", b"\x01"]),
-])
+@pytest.mark.parametrize(
+    "data, expected",
+    [
+        (b"\x1b=$)", [order("address", 4, 9)]),
+        (b"\x1b=\x0a\x7f", [order("address", -22, 95)]),
+        (b"AB\x08\x1e", ["AB", order("left"), order("home")]),
+        (b"\xc1\x88", ["A", order("left")]),
+        (b"\x1bAB", [b"\x1bA", "B"]),
+        (b"\x1b\x1b=X", [b"\x1b\x1b", "=X"]),
+        (b"\x1b\x1aX", [b"\x1b\x1a", "X"]),
+        (b"\x7f\x01", [b"\x7f", b"\x01"]),
+    ],
+)
 def test_single_codes_and_a_lead_in(data, expected):
     """terminfo entry tvi912b: cup, home, cub1. That a lead-in takes one wrong code along is common practice."""
     assert meaning(SINGLE, data) == expected
@@ -100,9 +132,15 @@ def test_a_sequence_at_the_limit_means_the_same_in_one_piece_and_in_many(digits)
 @settings(max_examples=200, deadline=None)
 @given(profiles(), streams(), st.integers(0, 300))
 def test_pieces_do_not_matter_and_orders_name_what_their_action_needs(profile, data, cut):
-    assert meaning(profile, data) == meaning(profile, data[:cut], data[cut:]) == meaning(profile, *(bytes([code]) for code in data))
+    assert (
+        meaning(profile, data)
+        == meaning(profile, data[:cut], data[cut:])
+        == meaning(profile, *(bytes([code]) for code in data))
+    )
     for event in Decoder(profile).feed(data):
         if type(event) is Order:
             slots = {part for part in event.command.bytes if isinstance(part, str)}
-            assert {name for name in ("row", "column") if getattr(event, name) is not None} == slots - {"count"}
+            assert {
+                name for name in ("row", "column") if getattr(event, name) is not None
+            } == slots - {"count"}
             assert 0 <= event.count <= LARGEST

@@ -21,11 +21,39 @@ PROFILE = load("ecma48-24x80")
 START = b"\x1b[5;80HA"  # row 4, the last column filled
 AFTERWARDS = b"BC"
 STEPS = {
-    "BS": b"\b", "HT": b"\t", "LF": b"\n", "VT": b"\v", "CR": b"\r", "BEL": b"\a", "NUL": b"\0", "CUU": b"\x1b[A", "CUD": b"\x1b[B",
-    "CUF": b"\x1b[C", "CUB": b"\x1b[D", "CUP": b"\x1b[5;80H", "HVP": b"\x1b[5;80f", "IND": b"\x1bD", "NEL": b"\x1bE", "RI": b"\x1bM",
-    "ED 0": b"\x1b[J", "ED 1": b"\x1b[1J", "ED 2": b"\x1b[2J", "EL 0": b"\x1b[K", "EL 1": b"\x1b[1K", "EL 2": b"\x1b[2K",
-    "ICH": b"\x1b[@", "DCH": b"\x1b[P", "IL": b"\x1b[L", "DL": b"\x1b[M", "HTS": b"\x1bH", "TBC 0": b"\x1b[g", "TBC 3": b"\x1b[3g",
-    "SGR": b"\x1b[1m", "DSR 5": b"\x1b[5n", "DSR 6": b"\x1b[6n", "DA": b"\x1b[c",
+    "BS": b"\b",
+    "HT": b"\t",
+    "LF": b"\n",
+    "VT": b"\v",
+    "CR": b"\r",
+    "BEL": b"\a",
+    "NUL": b"\0",
+    "CUU": b"\x1b[A",
+    "CUD": b"\x1b[B",
+    "CUF": b"\x1b[C",
+    "CUB": b"\x1b[D",
+    "CUP": b"\x1b[5;80H",
+    "HVP": b"\x1b[5;80f",
+    "IND": b"\x1bD",
+    "NEL": b"\x1bE",
+    "RI": b"\x1bM",
+    "ED 0": b"\x1b[J",
+    "ED 1": b"\x1b[1J",
+    "ED 2": b"\x1b[2J",
+    "EL 0": b"\x1b[K",
+    "EL 1": b"\x1b[1K",
+    "EL 2": b"\x1b[2K",
+    "ICH": b"\x1b[@",
+    "DCH": b"\x1b[P",
+    "IL": b"\x1b[L",
+    "DL": b"\x1b[M",
+    "HTS": b"\x1bH",
+    "TBC 0": b"\x1b[g",
+    "TBC 3": b"\x1b[3g",
+    "SGR": b"\x1b[1m",
+    "DSR 5": b"\x1b[5n",
+    "DSR 6": b"\x1b[6n",
+    "DA": b"\x1b[c",
 }
 ERASING = ["ED 0", "ED 1", "ED 2", "EL 0", "EL 1", "EL 2"]
 OTHERS = {
@@ -35,8 +63,10 @@ OTHERS = {
     # Whatever does not move the cursor leaves the wrap pending; IL and DL keep the column.
     "libvterm": dict.fromkeys([*ERASING, "ICH", "DCH", "IL", "DL"], (5, 2)),
     # The cursor stands behind the last column: left goes back onto it, and index and reverse index keep it there.
-    "tmux": dict.fromkeys([*ERASING, "ICH", "DCH", "IL", "DL"], (5, 2)) | dict.fromkeys(["BS", "CUB"], (5, 1))
-            | dict.fromkeys(["LF", "VT", "IND"], (6, 2)) | {"RI": (4, 2)},
+    "tmux": dict.fromkeys([*ERASING, "ICH", "DCH", "IL", "DL"], (5, 2))
+    | dict.fromkeys(["BS", "CUB"], (5, 1))
+    | dict.fromkeys(["LF", "VT", "IND"], (6, 2))
+    | {"RI": (4, 2)},
 }
 """Where the cursor comes to stand after START, the step and AFTERWARDS, where it is not where the reference has it."""
 
@@ -65,7 +95,9 @@ def asked(port):
         os.write(line, b"\x1bc" + data + b"\x1b[6n")
         wanted, got, end_s = data.count(b"\x1b[6n") + 1, b"", time.monotonic() + 10
         while len(reports := re.findall(rb"\x1b\[(\d+);(\d+)R", got)) < wanted:
-            assert time.monotonic() < end_s and select.select([line], [], [], 10)[0], f"no report of the cursor, only {got!r}"
+            assert time.monotonic() < end_s and select.select([line], [], [], 10)[0], (
+                f"no report of the cursor, only {got!r}"
+            )
             got += os.read(line, 1000)
         row, column = (int(number) - 1 for number in reports[-1])
         return row, min(column, 79)  # some report a cursor behind the last column
@@ -92,4 +124,6 @@ def test_what_ends_a_pending_wrap(name, tmp_path):
         found = {step: place(START + data + AFTERWARDS) for step, data in STEPS.items()}
     expected = {step: by_reference(START + data + AFTERWARDS) for step, data in STEPS.items()}
     assert found == expected | OTHERS[name]
-    assert all(expected[step] != elsewhere for step, elsewhere in OTHERS[name].items()), "a difference that is none"
+    assert all(expected[step] != elsewhere for step, elsewhere in OTHERS[name].items()), (
+        "a difference that is none"
+    )

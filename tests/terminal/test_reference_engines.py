@@ -19,18 +19,49 @@ PROFILE = load("ecma48-24x80")
 # - parameters that the profile does not declare, and more of them than a function has;
 # - control strings other than DCS and OSC: libvterm 0.1.4 shows their contents, against ECMA-48 5.6;
 # - the rendition of blanks: libvterm 0.1.4 gives that of the pen to what it erases; tmux and @xterm/headless do not.
-TEXT = st.text(st.characters(min_codepoint=0x20, max_codepoint=0x7E), min_size=1, max_size=30).map(str.encode)
+TEXT = st.text(st.characters(min_codepoint=0x20, max_codepoint=0x7E), min_size=1, max_size=30).map(
+    str.encode
+)
 NUMBER = st.one_of(st.just(b""), st.integers(1, 90).map(lambda n: b"%d" % n))
-MOVE = st.tuples(NUMBER, st.sampled_from(list("ABCD"))).map(lambda p: b"\x1b[" + p[0] + p[1].encode())
-ADDRESS = st.tuples(NUMBER, NUMBER, st.sampled_from([b"H", b"f"])).map(lambda p: b"\x1b[" + p[0] + b";" + p[1] + p[2])
-ERASE = st.tuples(st.sampled_from([b"", b"0", b"1", b"2"]), st.sampled_from([b"J", b"K"])).map(lambda p: b"\x1b[" + p[0] + p[1])
+MOVE = st.tuples(NUMBER, st.sampled_from(list("ABCD"))).map(
+    lambda p: b"\x1b[" + p[0] + p[1].encode()
+)
+ADDRESS = st.tuples(NUMBER, NUMBER, st.sampled_from([b"H", b"f"])).map(
+    lambda p: b"\x1b[" + p[0] + b";" + p[1] + p[2]
+)
+ERASE = st.tuples(st.sampled_from([b"", b"0", b"1", b"2"]), st.sampled_from([b"J", b"K"])).map(
+    lambda p: b"\x1b[" + p[0] + p[1]
+)
 EDIT = st.tuples(NUMBER, st.sampled_from([b"@", b"P"])).map(lambda p: b"\x1b[" + p[0] + p[1])
-ROWS = st.tuples(NUMBER, st.sampled_from([b"L", b"M"])).map(lambda p: b"\x1b[" + p[0] + p[1] + b"\r")
+ROWS = st.tuples(NUMBER, st.sampled_from([b"L", b"M"])).map(
+    lambda p: b"\x1b[" + p[0] + p[1] + b"\r"
+)
 STOPS = st.sampled_from([b"\x1bH", b"\x1b[g", b"\x1b[0g", b"\x1b[3g", b"\t", b"\t\t"])
-RENDITION = st.lists(st.sampled_from([b"", b"0", b"1", b"4", b"5", b"7"]), min_size=1, max_size=4).map(lambda p: b"\x1b[" + b";".join(p) + b"m")
-STRING = st.tuples(st.sampled_from([b"\x1bP", b"\x1b]"]), TEXT).map(lambda p: b"".join(p).replace(b"\\", b"/") + b"\x1b\\")
-SINGLE = st.sampled_from([b"\r", b"\n", b"\b", b"\t", b"\a", b"\x1bD", b"\x1bE", b"\x1bM", b"\x1b[6n", b"\x1b[5n", b"\0", b"\x7f"])
-STREAM = st.lists(st.one_of(TEXT, MOVE, ADDRESS, ERASE, EDIT, ROWS, STOPS, RENDITION, STRING, SINGLE), max_size=30)
+RENDITION = st.lists(
+    st.sampled_from([b"", b"0", b"1", b"4", b"5", b"7"]), min_size=1, max_size=4
+).map(lambda p: b"\x1b[" + b";".join(p) + b"m")
+STRING = st.tuples(st.sampled_from([b"\x1bP", b"\x1b]"]), TEXT).map(
+    lambda p: b"".join(p).replace(b"\\", b"/") + b"\x1b\\"
+)
+SINGLE = st.sampled_from(
+    [
+        b"\r",
+        b"\n",
+        b"\b",
+        b"\t",
+        b"\a",
+        b"\x1bD",
+        b"\x1bE",
+        b"\x1bM",
+        b"\x1b[6n",
+        b"\x1b[5n",
+        b"\0",
+        b"\x7f",
+    ]
+)
+STREAM = st.lists(
+    st.one_of(TEXT, MOVE, ADDRESS, ERASE, EDIT, ROWS, STOPS, RENDITION, STRING, SINGLE), max_size=30
+)
 
 
 @contextlib.contextmanager
@@ -58,8 +89,15 @@ def test_the_same_bytes_give_the_same_screen_cursor_and_replies(parts):
         screen = reference.screen()
         assert screen.rows == terminal.rows()
         assert screen.cursor == terminal.cursor()
-        characters = [(row, column) for row in range(24) for column in range(80) if screen.rows[row][column] != " "]
-        assert [screen.renditions.get(place, "") for place in characters] == [terminal.rendition(*place) for place in characters]
+        characters = [
+            (row, column)
+            for row in range(24)
+            for column in range(80)
+            if screen.rows[row][column] != " "
+        ]
+        assert [screen.renditions.get(place, "") for place in characters] == [
+            terminal.rendition(*place) for place in characters
+        ]
         assert screen.replies == replies
 
 

@@ -32,21 +32,33 @@ def as_received(events):
 
 # -- the list ----------------------------------------------------------------------------------------------------------
 
+
 @pytest.mark.parametrize("name", PROFILES)
 def test_every_key_that_sends_is_listed_once_in_each_state_and_by_the_order_of_the_profile(name):
     listed, keys = LISTED[name], PROFILES[name].keyboard.keys
     assert len({press.id for press in listed}) == len(listed)
     order = [str(key.name) for key in keys]
-    assert [order.index(press.key) for press in listed] == sorted(order.index(press.key) for press in listed)
-    assert {press.key for press in listed} == {key.name for key in keys if key.role in ("code", "break")}
+    assert [order.index(press.key) for press in listed] == sorted(
+        order.index(press.key) for press in listed
+    )
+    assert {press.key for press in listed} == {
+        key.name for key in keys if key.role in ("code", "break")
+    }
 
 
 def test_ids_titles_and_codes():
-    assert [BIT_PAIRED[key].code for key in ("press/a", "press/a+shift", "press/a+control")] == [b"a", b"A", b"\x01"]
+    assert [BIT_PAIRED[key].code for key in ("press/a", "press/a+shift", "press/a+control")] == [
+        b"a",
+        b"A",
+        b"\x01",
+    ]
     assert BIT_PAIRED["press/1+shift"].title == '"1 !" with SHIFT sends "!"'
     assert ECMA["press/up"].code == b"\x1b[A"  # terminfo entry ansi, kcuu1
     both = BIT_PAIRED["press/rubout+control+shift"]
-    assert (both.modifiers, both.code) == (("control", "shift"), b"\x1f")  # DEL, _ with SHIFT, so US: RFC 20, section 2
+    assert (both.modifiers, both.code) == (
+        ("control", "shift"),
+        b"\x1f",
+    )  # DEL, _ with SHIFT, so US: RFC 20, section 2
 
 
 def test_a_break_key_is_expected_to_send_a_break_and_a_local_key_is_not_listed():
@@ -55,6 +67,7 @@ def test_a_break_key_is_expected_to_send_a_break_and_a_local_key_is_not_listed()
 
 
 # -- what is noticed ---------------------------------------------------------------------------------------------------
+
 
 @pytest.mark.parametrize("name", PROFILES)
 def test_a_healthy_keyboard_passes_every_press(name):
@@ -122,11 +135,15 @@ def test_keys_of_several_bytes_are_taken_as_one_code():
     assert kinds([(1.0, b"\x1b[B", "")], up) == ["wrong-code"]
     assert 'the code of key "DOWN"' in heard([(1.0, b"\x1b[B", "")], up)[0].text
     assert kinds([(1.0, b"\x1b[A\x1b[A", "")], up) == ["right", "bounce"]
-    assert kinds([(1.0, b"\x1bKA", "")], up) == ["wrong-code"]  # bit 4 of the second byte lost: one damaged code
+    assert kinds([(1.0, b"\x1bKA", "")], up) == [
+        "wrong-code"
+    ]  # bit 4 of the second byte lost: one damaged code
     assert kinds([(1.0, b"\x9b\xdb\xc1", "")], up) == ["eighth-bit"]
 
 
-@pytest.mark.parametrize("press, code, words", [("a", b"\xe1", "even parity or"), ("c", b"\xe3", "odd parity or")])
+@pytest.mark.parametrize(
+    "press, code, words", [("a", b"\xe1", "even parity or"), ("c", b"\xe3", "odd parity or")]
+)
 def test_an_eighth_bit_says_which_parity_would_set_it(press, code, words):
     """Ones are counted: a is 61h, three; c is 63h, four. Even parity makes the number of ones even."""
     assert words in heard([(1.0, code, "")], BIT_PAIRED[f"press/{press}"])[0].text
@@ -140,8 +157,15 @@ def test_a_break_where_one_is_expected():
     assert kinds([(1.0, b"a", "")], key) == ["wrong-code"]
 
 
-@pytest.mark.parametrize("pattern, of", [("even", lambda ones: ones), ("odd", lambda ones: 1 - ones), ("mark", lambda ones: 1),
-                                         ("space", lambda ones: 0)])
+@pytest.mark.parametrize(
+    "pattern, of",
+    [
+        ("even", lambda ones: ones),
+        ("odd", lambda ones: 1 - ones),
+        ("mark", lambda ones: 1),
+        ("space", lambda ones: 0),
+    ],
+)
 def test_eighth_bits_of_many_codes_tell_the_parity(pattern, of):
     codes = [code | of(bin(code).count("1") % 2) << 7 for code in b"pressed"]
     assert verdict.parity_pattern(codes) == pattern
@@ -155,9 +179,23 @@ def test_a_contact_that_works_only_sometimes_has_a_rate():
     assert verdict.rate(walked).text == "5 of 10 presses came: the contact works only sometimes"
 
 
-@given(st.lists(st.tuples(st.floats(0, 5), st.binary(max_size=6), st.sampled_from(["", "parity", "framing", "overrun", "break"]))),
-       st.sampled_from([*BIT_PAIRED.values(), *ECMA.values()]), st.sampled_from([110, 300, 1200, 9600]), st.booleans())
+@given(
+    st.lists(
+        st.tuples(
+            st.floats(0, 5),
+            st.binary(max_size=6),
+            st.sampled_from(["", "parity", "framing", "overrun", "break"]),
+        )
+    ),
+    st.sampled_from([*BIT_PAIRED.values(), *ECMA.values()]),
+    st.sampled_from([110, 300, 1200, 9600]),
+    st.booleans(),
+)
 def test_whatever_comes_something_safe_is_said(received, press, speed_baud, flag):
-    noticed = heard(sorted(received), press, speed_baud=speed_baud, may_repeat=flag, asked_to_hold=not flag)
-    assert noticed and all(one.text and one.text.isprintable() and one.text.isascii() for one in noticed)
+    noticed = heard(
+        sorted(received), press, speed_baud=speed_baud, may_repeat=flag, asked_to_hold=not flag
+    )
+    assert noticed and all(
+        one.text and one.text.isprintable() and one.text.isascii() for one in noticed
+    )
     assert outcome(noticed) in ("pass", "fail")

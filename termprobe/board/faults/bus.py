@@ -53,13 +53,25 @@ def faults_of_bus(bus, profile):
     for line in lines:
         for level in (0, 1):
             title = f"{kind_of_line} line {word[line]} {whose} always reads {level}"
-            yield make(f"{bus}/stuck/{line}/{level}", title, partial(_edit, bus, stuck, (line, level)))
+            yield make(
+                f"{bus}/stuck/{line}/{level}", title, partial(_edit, bus, stuck, (line, level))
+            )
     for first, second in combinations(lines, 2) if kinds == ALL else ():
-        name, both = f"{first}-{second}", f"{kind_of_line} lines {word[first]} and {word[second]} {whose}"
-        yield make(f"{bus}/swapped/{name}", f"{both} are exchanged", partial(_edit, bus, swapped, (first, second)))
+        name, both = (
+            f"{first}-{second}",
+            f"{kind_of_line} lines {word[first]} and {word[second]} {whose}",
+        )
+        yield make(
+            f"{bus}/swapped/{name}",
+            f"{both} are exchanged",
+            partial(_edit, bus, swapped, (first, second)),
+        )
         for level, level_word in enumerate(("low", "high")):
-            yield make(f"{bus}/bridged/{name}/{level_word}", f"{both} touch, and {level_word} wins",
-                       partial(_edit, bus, bridged, (first, second, level)))
+            yield make(
+                f"{bus}/bridged/{name}/{level_word}",
+                f"{both} touch, and {level_word} wins",
+                partial(_edit, bus, bridged, (first, second, level)),
+            )
 
 
 def _edit(bus, function, details, wiring):
@@ -70,13 +82,20 @@ def cell_fault(profile, name):
     """Return the fault `cell/stuck/ROW-COLUMN-BIT/LEVEL`; raise UsageError where there is no such cell."""
     display = profile.display
     parts = re.fullmatch(r"cell/stuck/(\d{1,3})-(\d{1,3})-(\d)/([01])", name)
-    row, column, bit, level = (int(part) for part in parts.groups()) if parts else (0, 0, DATA_LINES, 0)
+    row, column, bit, level = (
+        (int(part) for part in parts.groups()) if parts else (0, 0, DATA_LINES, 0)
+    )
     if row >= display.rows or column >= display.columns or bit >= DATA_LINES:
-        raise UsageError(f"a fault of a cell must be cell/stuck/ROW-COLUMN-BIT/LEVEL, row 0 to {display.rows - 1}, column 0 "
-                         f'to {display.columns - 1}, bit 0 to {DATA_LINES - 1}, level 0 or 1, not "{name}"')
+        raise UsageError(
+            f"a fault of a cell must be cell/stuck/ROW-COLUMN-BIT/LEVEL, row 0 to {display.rows - 1}, column 0 "
+            f'to {display.columns - 1}, bit 0 to {DATA_LINES - 1}, level 0 or 1, not "{name}"'
+        )
     title = f"bit {bit} of the RAM cell of row {row}, column {column}, as counted after a clear, always reads {level}"
-    return make(f"cell/stuck/{row}-{column}-{bit}/{level}", title,
-                partial(_stick, cell_of(row & 1, row, column), 1 << bit, level))
+    return make(
+        f"cell/stuck/{row}-{column}-{bit}/{level}",
+        title,
+        partial(_stick, cell_of(row & 1, row, column), 1 << bit, level),
+    )
 
 
 def _stick(cell, bit, level, wiring):

@@ -4,7 +4,13 @@ from functools import partial
 
 from termprobe.board.faults.bus import KINDS_AND_WORDS, cell_fault, faults_of_bus
 from termprobe.board.faults.decoder import decoder_faults, part_faults
-from termprobe.board.faults.line import baud_fault, baud_faults, echo_faults, handshake_faults, parity_faults
+from termprobe.board.faults.line import (
+    baud_fault,
+    baud_faults,
+    echo_faults,
+    handshake_faults,
+    parity_faults,
+)
 from termprobe.board.faults.model import Fault
 from termprobe.board.faults.key_matrix import BUS, WHERE, key_fault, key_faults, keyboard_catalogue
 from termprobe.board.wiring import refuse
@@ -15,7 +21,10 @@ from termprobe.findings import nearest
 GROUPS = {
     **{bus: partial(faults_of_bus, bus) for bus in KINDS_AND_WORDS},
     "decoder": decoder_faults,
-    **{where: partial(part_faults, where) for where in ("margin", "scroll", "clear", "home", "address")},
+    **{
+        where: partial(part_faults, where)
+        for where in ("margin", "scroll", "clear", "home", "address")
+    },
     "key-matrix": key_faults,
     "echo-gate": echo_faults,
     "handshake-gate": handshake_faults,
@@ -47,5 +56,10 @@ def fault(profile, name) -> Fault:
             return found
     if where in BY_NAME:
         return BY_NAME[where](profile, name)
-    near = nearest(name, keyboard_catalogue(profile) if where == BUS else catalogue(profile)) or f"; this profile has faults of {', '.join([*GROUPS, 'cell'])}"
-    raise UsageError(f'fault must be one that `termprobe sim --profile {profile.id} --faults` lists, not "{visible(name)}"{near}')
+    near = (
+        nearest(name, keyboard_catalogue(profile) if where == BUS else catalogue(profile))
+        or f"; this profile has faults of {', '.join([*GROUPS, 'cell'])}"
+    )
+    raise UsageError(
+        f'fault must be one that `termprobe sim --profile {profile.id} --faults` lists, not "{visible(name)}"{near}'
+    )

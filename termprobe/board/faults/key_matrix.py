@@ -30,30 +30,47 @@ def key_faults(profile):
     yield from _line_faults("row", keyboard.rows)
     yield from _line_faults("column", keyboard.columns)
     for key in keyboard.keys:
-        for kind in KEY_KINDS if key.role == "code" else ("key-dead",) if key.role == "break" else ():
+        for kind in (
+            KEY_KINDS if key.role == "code" else ("key-dead",) if key.role == "break" else ()
+        ):
             yield _of_key(kind, str(key.name))
     for first, second in neighbours(keyboard):
         yield _swap(first, second)
     for line in MODIFIER_LINES:
         for kind, level in (("dead", False), ("stuck", True)):
-            yield make(f"{WHERE}/{line}-{kind}", f"the line of {line.upper()} is {'always' if level else 'never'} active",
-                       partial(_hold, line, level))
+            yield make(
+                f"{WHERE}/{line}-{kind}",
+                f"the line of {line.upper()} is {'always' if level else 'never'} active",
+                partial(_hold, line, level),
+            )
     for key in keyboard.keys if keyboard.diodes else ():
         if key.matrix:
             row, column = key.matrix
-            yield make(f"{WHERE}/diode-shorted/{row}-{column}", f"the diode of the key {key.name} (row {row}, column {column}) "
-                       "conducts both ways", partial(_add, "shorted_diodes", (row, column)))
+            yield make(
+                f"{WHERE}/diode-shorted/{row}-{column}",
+                f"the diode of the key {key.name} (row {row}, column {column}) conducts both ways",
+                partial(_add, "shorted_diodes", (row, column)),
+            )
 
 
 def _line_faults(kind, count):
     for line in range(count):
-        yield make(f"{WHERE}/{kind}-open/{line}", f"{kind} {line} of the key matrix has no connection",
-                   partial(_add, f"open_{kind}s", line))
+        yield make(
+            f"{WHERE}/{kind}-open/{line}",
+            f"{kind} {line} of the key matrix has no connection",
+            partial(_add, f"open_{kind}s", line),
+        )
     for first, second in combinations(range(count), 2):
-        yield make(f"{WHERE}/{kind}s-bridged/{first}-{second}", f"{kind}s {first} and {second} of the key matrix touch",
-                   partial(_add, f"{kind}_bridges", (first, second)))
-        yield make(f"{WHERE}/{kind}s-swapped/{first}-{second}", f"{kind}s {first} and {second} of the key matrix are exchanged",
-                   partial(_exchange, f"{kind}_order", first, second))
+        yield make(
+            f"{WHERE}/{kind}s-bridged/{first}-{second}",
+            f"{kind}s {first} and {second} of the key matrix touch",
+            partial(_add, f"{kind}_bridges", (first, second)),
+        )
+        yield make(
+            f"{WHERE}/{kind}s-swapped/{first}-{second}",
+            f"{kind}s {first} and {second} of the key matrix are exchanged",
+            partial(_exchange, f"{kind}_order", first, second),
+        )
 
 
 def _of_key(kind, name):
@@ -62,8 +79,11 @@ def _of_key(kind, name):
 
 
 def _swap(first, second):
-    return make(f"{WHERE}/keys-swapped/{first}-{second}", f"the keys {visible(first)} and {visible(second)} are exchanged",
-                partial(_exchange, "exchanged", first, second))
+    return make(
+        f"{WHERE}/keys-swapped/{first}-{second}",
+        f"the keys {visible(first)} and {visible(second)} are exchanged",
+        partial(_exchange, "exchanged", first, second),
+    )
 
 
 def neighbours(keyboard):
@@ -71,8 +91,11 @@ def neighbours(keyboard):
     keys = [key for key in keyboard.keys if key.role == "code"]
     pairs = []
     for key in keys:
-        right = min((other for other in keys if other.row == key.row and other.offset > key.offset),
-                    key=lambda other: other.offset, default=None)
+        right = min(
+            (other for other in keys if other.row == key.row and other.offset > key.offset),
+            key=lambda other: other.offset,
+            default=None,
+        )
         if right is not None and right.offset - (key.offset + key.width) < 1:
             pairs.append((str(key.name), str(right.name)))
     return tuple(pairs)
@@ -83,16 +106,22 @@ def key_fault(profile, name):
 
     Names may hold hyphens themselves. The fault returned names the key first that stands first in the profile.
     """
-    names = [str(key.name) for key in (profile.keyboard.keys if profile.keyboard else ()) if key.role == "code"]
+    names = [
+        str(key.name)
+        for key in (profile.keyboard.keys if profile.keyboard else ())
+        if key.role == "code"
+    ]
     start = f"{WHERE}/keys-swapped/"
     pair = name.removeprefix(start) if name.startswith(start) else ""
     for place in (place for place, character in enumerate(pair) if character == "-"):
-        first, second = pair[:place], pair[place + 1:]
+        first, second = pair[:place], pair[place + 1 :]
         if first != second and first in names and second in names:
             return _swap(*sorted((first, second), key=names.index))
     listed = [fault.name for fault in key_faults(profile)]
-    raise UsageError(f"a fault of the keyboard must be one that is listed, or {start}A-B with the names of two keys that send "
-                     f'codes, not "{visible(name)}"{nearest(name, listed)}')
+    raise UsageError(
+        f"a fault of the keyboard must be one that is listed, or {start}A-B with the names of two keys that send "
+        f'codes, not "{visible(name)}"{nearest(name, listed)}'
+    )
 
 
 def _add(field, what, wiring):
@@ -130,7 +159,9 @@ def simulate(profile, faults=()):
     Its .press(key, modifiers) and .chord(keys) return tuples of (delay in seconds, bytes); b"" is a break condition.
     """
     if profile.keyboard is None:
-        raise UsageError(f"{profile.id}: keys can be simulated only where the profile has a keyboard")
+        raise UsageError(
+            f"{profile.id}: keys can be simulated only where the profile has a keyboard"
+        )
     wiring, listed = healthy_wiring(), None
     for fault in faults:
         if isinstance(fault, str):

@@ -13,15 +13,26 @@ USUAL_RATIOS = ("0.5", "2")
 def echo_faults(profile):
     """Yield the faults of the gate that lets the board show its own keys."""
     if profile.circuit.echo_option:
-        yield _set("echo-gate/stuck-open", "the board never shows its own keys, whatever the switch says",
-                   "echo_gate", "stuck-open")
-    yield _set("echo-gate/stuck-closed", "the board always shows its own keys", "echo_gate", "stuck-closed")
+        yield _set(
+            "echo-gate/stuck-open",
+            "the board never shows its own keys, whatever the switch says",
+            "echo_gate",
+            "stuck-open",
+        )
+    yield _set(
+        "echo-gate/stuck-closed", "the board always shows its own keys", "echo_gate", "stuck-closed"
+    )
 
 
 def handshake_faults(profile):
     """Yield the faults of the gate that makes the transmitter wait."""
     if profile.link.handshake != "none":
-        yield _set("handshake-gate/ignored", "the board sends although the other side says wait", "handshake_ignored", True)
+        yield _set(
+            "handshake-gate/ignored",
+            "the board sends although the other side says wait",
+            "handshake_ignored",
+            True,
+        )
 
 
 def parity_faults(profile):
@@ -29,7 +40,12 @@ def parity_faults(profile):
     if profile.link.parity != "none":
         yield _set("parity/inverted", "the parity bit is sent inverted", "parity", "inverted")
         for level in "01":
-            yield _set(f"parity/fixed/{level}", f"the parity bit is always sent as {level}", "parity", level)
+            yield _set(
+                f"parity/fixed/{level}",
+                f"the parity bit is always sent as {level}",
+                "parity",
+                level,
+            )
 
 
 def baud_faults(profile):
@@ -41,8 +57,15 @@ def baud_fault(_profile, name):
     """Return the fault `baud/ratio/RATIO`; raise UsageError where RATIO is none."""
     parts = re.fullmatch(r"baud/ratio/(\d{1,3}(?:\.\d{1,6})?)", name)
     if not parts or not 0.01 <= float(parts[1]) <= 100:
-        raise UsageError(f'a fault of the line\'s clock must be baud/ratio/RATIO, a number from 0.01 to 100, not "{name}"')
-    return _set(name, f"the line's clock runs {parts[1]} times as fast as it should", "speed_ratio", float(parts[1]))
+        raise UsageError(
+            f'a fault of the line\'s clock must be baud/ratio/RATIO, a number from 0.01 to 100, not "{name}"'
+        )
+    return _set(
+        name,
+        f"the line's clock runs {parts[1]} times as fast as it should",
+        "speed_ratio",
+        float(parts[1]),
+    )
 
 
 def _set(name, title, field, value):

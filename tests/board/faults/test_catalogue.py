@@ -15,15 +15,23 @@ BUS_KINDS = "stuck|swapped|bridged"
 FORMS = (
     rf"(receiver-data|bank-[01]-data|glyph-address|transmitter-data|keyboard-code)/({BUS_KINDS})/[0-6](-[0-6])?(/(0|1|low|high))?",
     rf"(ram|bank-0|bank-1)-address/({BUS_KINDS})/\d\d?(-\d\d?)?(/(0|1|low|high))?",
-    r"bank-select/stuck/0/[01]", r"row-counter/stuck/[0-4]/[01]", r"column-counter/stuck/[0-6]/[01]",
-    r"decoder/(dead|also-written)/[a-z]+", r"decoder/(acts-as|swapped)/[a-z]+-[a-z]+",
-    r"(margin|scroll|clear|home)/[a-z0-9-]+", r"address/(offset/[+-]1|[a-z-]+)",
-    r"echo-gate/stuck-(open|closed)", r"parity/(inverted|fixed/[01])", r"baud/ratio/[0-9.]+", r"key-matrix/.+",
+    r"bank-select/stuck/0/[01]",
+    r"row-counter/stuck/[0-4]/[01]",
+    r"column-counter/stuck/[0-6]/[01]",
+    r"decoder/(dead|also-written)/[a-z]+",
+    r"decoder/(acts-as|swapped)/[a-z]+-[a-z]+",
+    r"(margin|scroll|clear|home)/[a-z0-9-]+",
+    r"address/(offset/[+-]1|[a-z-]+)",
+    r"echo-gate/stuck-(open|closed)",
+    r"parity/(inverted|fixed/[01])",
+    r"baud/ratio/[0-9.]+",
+    r"key-matrix/.+",
 )
 """WHERE/KIND/LINES[/VALUE], block by block."""
 
 
 # -- names -------------------------------------------------------------------------------------------------------------
+
 
 def test_every_name_has_the_form_of_its_block_and_every_fault_can_be_found_by_it():
     for name, found in CATALOGUE.items():
@@ -35,7 +43,10 @@ def test_every_name_has_the_form_of_its_block_and_every_fault_can_be_found_by_it
 def test_a_fault_is_found_by_name_as_the_catalogue_has_it(where):
     names = [name for name in CATALOGUE if name.startswith(where + "/")][:3]
     for name in names:
-        assert (fault(PROFILE, name).name, fault(PROFILE, name).title) == (name, CATALOGUE[name].title)
+        assert (fault(PROFILE, name).name, fault(PROFILE, name).title) == (
+            name,
+            CATALOGUE[name].title,
+        )
 
 
 def test_titles_are_plain_words_and_each_stands_once():
@@ -43,21 +54,40 @@ def test_titles_are_plain_words_and_each_stands_once():
     assert len(set(titles)) == len(titles)
     assert CATALOGUE["bank-1-data/stuck/0/1"].title == "data line 0 of RAM bank 1 always reads 1"
     assert CATALOGUE["decoder/acts-as/bell-return"].title == "the command bell is taken for return"
-    assert CATALOGUE["ram-address/bridged/0-7/high"].title == "address lines 0 and 7 of both RAM banks touch, and high wins"
+    assert (
+        CATALOGUE["ram-address/bridged/0-7/high"].title
+        == "address lines 0 and 7 of both RAM banks touch, and high wins"
+    )
 
 
 def test_titles_bear_the_labels_that_the_profile_gives():
     circuit = dataclasses.replace(PROFILE.circuit, labels={"bank-1-data": ("Q7 pin 4", "Q7 pin 5")})
     labelled = dataclasses.replace(PROFILE, circuit=circuit)
-    assert fault(labelled, "bank-1-data/stuck/0/1").title == "data line 0 (Q7 pin 4) of RAM bank 1 always reads 1"
-    assert fault(labelled, "bank-1-data/swapped/1-2").title == "data lines 1 (Q7 pin 5) and 2 of RAM bank 1 are exchanged"
+    assert (
+        fault(labelled, "bank-1-data/stuck/0/1").title
+        == "data line 0 (Q7 pin 4) of RAM bank 1 always reads 1"
+    )
+    assert (
+        fault(labelled, "bank-1-data/swapped/1-2").title
+        == "data lines 1 (Q7 pin 5) and 2 of RAM bank 1 are exchanged"
+    )
 
 
-@pytest.mark.parametrize("bus, lines, count", [
-    ("receiver-data", 7, 14 + 21 + 42), ("keyboard-code", 7, 77), ("ram-address", 11, 22 + 55 + 110), ("bank-1-address", 11, 187),
-    ("bank-select", 1, 2), ("row-counter", 5, 10), ("column-counter", 7, 14),
-])
-def test_a_bus_of_n_lines_has_2n_stuck_and_where_lines_can_touch_n_over_2_swapped_and_twice_as_many_bridged(bus, lines, count):
+@pytest.mark.parametrize(
+    "bus, lines, count",
+    [
+        ("receiver-data", 7, 14 + 21 + 42),
+        ("keyboard-code", 7, 77),
+        ("ram-address", 11, 22 + 55 + 110),
+        ("bank-1-address", 11, 187),
+        ("bank-select", 1, 2),
+        ("row-counter", 5, 10),
+        ("column-counter", 7, 14),
+    ],
+)
+def test_a_bus_of_n_lines_has_2n_stuck_and_where_lines_can_touch_n_over_2_swapped_and_twice_as_many_bridged(
+    bus, lines, count
+):
     names = [name for name in CATALOGUE if name.startswith(bus + "/")]
     assert len(names) == count
     assert sum("/stuck/" in name for name in names) == 2 * lines
@@ -72,24 +102,28 @@ def test_the_catalogue_holds_only_what_the_profile_has():
     assert not any(name.startswith("parity") for name in names)
 
 
-@pytest.mark.parametrize("name, words", [
-    ("bank-1-data/stcuk/3/0", 'nearest is "bank-1-data/stuck/3/0"'),
-    ("decoder/dead/claer", 'nearest is "decoder/dead/clear"'),
-    ("nonsense\x1b", r'not "nonsense\\x1b"'),
-    ("cell/stuck/24-0-0/1", "row 0 to 23"),
-    ("cell/stuck/0-80-0/1", "column 0 to 79"),
-    ("cell/stuck/0-0-7/1", "bit 0 to 6"),
-    ("cell/stuck/0-0/1", "ROW-COLUMN-BIT"),
-    ("baud/ratio/0", "from 0.01 to 100"),
-    ("baud/ratio/x", "a number"),
-    ("", "not \"\""),
-])
+@pytest.mark.parametrize(
+    "name, words",
+    [
+        ("bank-1-data/stcuk/3/0", 'nearest is "bank-1-data/stuck/3/0"'),
+        ("decoder/dead/claer", 'nearest is "decoder/dead/clear"'),
+        ("nonsense\x1b", r'not "nonsense\\x1b"'),
+        ("cell/stuck/24-0-0/1", "row 0 to 23"),
+        ("cell/stuck/0-80-0/1", "column 0 to 79"),
+        ("cell/stuck/0-0-7/1", "bit 0 to 6"),
+        ("cell/stuck/0-0/1", "ROW-COLUMN-BIT"),
+        ("baud/ratio/0", "from 0.01 to 100"),
+        ("baud/ratio/x", "a number"),
+        ("", 'not ""'),
+    ],
+)
 def test_a_name_that_is_none_is_refused_with_what_it_must_be(name, words):
     with pytest.raises(UsageError, match=words):
         Board(PROFILE, [name])
 
 
 # -- what single faults do, worked out by hand -------------------------------------------------------------------------
+
 
 def test_a_stuck_data_line_of_one_bank_shows_in_every_second_row_and_blanks_too():
     """A space (20h) with bit 0 at 1 is an exclamation mark (21h): seen by builders as ! for blank."""
@@ -165,13 +199,19 @@ def test_a_stuck_shared_address_line_shows_each_cell_twice():
     assert rows_of(faulty("ram-address/stuck/0/1"), b"ABCD")[0] == rows[0]
     rows = rows_of(faulty("ram-address/stuck/7/1"), at(4, 0) + b"4" + at(6, 0) + b"6")
     assert rows[4:7] == ["6", "", "6"]
-    rows = rows_of(faulty("bank-1-address/stuck/7/1"), at(4, 0) + b"4" + at(6, 0) + b"6" + at(5, 0) + b"5")
+    rows = rows_of(
+        faulty("bank-1-address/stuck/7/1"), at(4, 0) + b"4" + at(6, 0) + b"6" + at(5, 0) + b"5"
+    )
     assert rows[4:8] == ["4", "5", "6", "5"]
 
 
 def test_a_stuck_bank_select_shows_each_row_twice():
     for level in "01":
-        assert rows_of(faulty(f"bank-select/stuck/0/{level}"), b"even\r\nodd")[:3] == ["oddn", "oddn", ""]
+        assert rows_of(faulty(f"bank-select/stuck/0/{level}"), b"even\r\nodd")[:3] == [
+            "oddn",
+            "oddn",
+            "",
+        ]
 
 
 def test_clear_that_skips_a_bank_leaves_every_second_row():
@@ -186,12 +226,21 @@ def test_parts_of_clear_home_address_and_margin():
         board = faulty(name)
         board.receive(at(5, 9) + b"\x1e")
         assert board.screen().cursor == cursor
-    for name, cursor in (("address/row-ignored", (0, 9)), ("address/column-ignored", (5, 0)), ("address/exchanged", (9, 5)),
-                         ("address/offset/+1", (6, 10)), ("address/offset/-1", (4, 8))):
+    for name, cursor in (
+        ("address/row-ignored", (0, 9)),
+        ("address/column-ignored", (5, 0)),
+        ("address/exchanged", (9, 5)),
+        ("address/offset/+1", (6, 10)),
+        ("address/offset/-1", (4, 8)),
+    ):
         board = faulty(name)
         board.receive(at(5, 9))
         assert board.screen().cursor == cursor, name
-    for name, cursor in (("margin/no-wrap", (0, 79)), ("margin/column-kept", (1, 79)), ("margin/row-kept", (0, 0))):
+    for name, cursor in (
+        ("margin/no-wrap", (0, 79)),
+        ("margin/column-kept", (1, 79)),
+        ("margin/row-kept", (0, 0)),
+    ):
         board = faulty(name)
         board.receive(b"x" * 80)
         assert board.screen().cursor == cursor, name
@@ -211,7 +260,9 @@ def test_one_stuck_bit_of_one_cell_stays_in_its_place_in_the_ram():
 def test_several_faults_at_once():
     rows = rows_of(faulty("bank-0-data/stuck/0/1", "decoder/dead/return"), b"AB\rC")
     assert rows[0] == "ACC".ljust(80, "!")
-    board = faulty("decoder/acts-as/bell-return", "decoder/dead/return")  # the later one sits nearer the output
+    board = faulty(
+        "decoder/acts-as/bell-return", "decoder/dead/return"
+    )  # the later one sits nearer the output
     assert rows_of(board, b"A\x07B\rC")[0] == "ABC"
     board = faulty("bank-0-data/stuck/0/1", "bank-0-data/swapped/0-1")
     assert rows_of(board, b"@")[0] == "B".ljust(80, '"')

@@ -31,13 +31,28 @@ def stimuli():
     chance = random.Random(7)
     yield None
     yield page(lambda row, column: 0x21 + (row * 80 + column) % 89)
-    yield b"\x1a" + bytes(chance.choices([*range(0x20, 0x7F), 0x08, 0x0A, 0x0B, 0x0C, 0x0D, 0x1E, 0x07], k=9000))
+    yield b"\x1a" + bytes(
+        chance.choices([*range(0x20, 0x7F), 0x08, 0x0A, 0x0B, 0x0C, 0x0D, 0x1E, 0x07], k=9000)
+    )
     yield b"\x1a" + b"top" + at(23, 0) + b"A\r\nB"
-    yield b"\x1a" + b"".join(at(chance.randrange(24), chance.randrange(80)) + bytes([chance.randrange(0x21, 0x7F)]) for _ in range(800))
+    yield b"\x1a" + b"".join(
+        at(chance.randrange(24), chance.randrange(80)) + bytes([chance.randrange(0x21, 0x7F)])
+        for _ in range(800)
+    )
     yield b"\x1a" + at(9, 9) + b"A\x07B\x1a"
     yield b"\x1a" + at(9, 9) + b"A\x1eB"
-    for command in (b"\x07", b"\x08", b"\x0a", b"\x0b", b"\x0c", b"\x0d", b"\x1a", b"\x1e", at(3, 4)):
-        yield b"\x1a" + b"top" + at(9, 9) + b"A" + command + b"!\"B"
+    for command in (
+        b"\x07",
+        b"\x08",
+        b"\x0a",
+        b"\x0b",
+        b"\x0c",
+        b"\x0d",
+        b"\x1a",
+        b"\x1e",
+        at(3, 4),
+    ):
+        yield b"\x1a" + b"top" + at(9, 9) + b"A" + command + b'!"B'
 
 
 def answers(board):
@@ -74,14 +89,19 @@ def test_every_fault_of_a_block_changes_something_or_nobody_can_see_it(where, he
     for name, found in CATALOGUE.items():
         if found.block == where:
             shows = any(was != now for was, now in zip(healthy, answers(Board(PROFILE, (found,)))))
-            assert shows != bool(undetectable(name)), f"{name}: {'seen' if shows else 'not seen'}; {undetectable(name)}"
+            assert shows != bool(undetectable(name)), (
+                f"{name}: {'seen' if shows else 'not seen'}; {undetectable(name)}"
+            )
 
 
 def test_stuck_at_0_and_at_1_of_an_address_line_look_the_same():
     """Shared by writing and showing, a line stuck at either level makes the same pairs of cells one."""
     for line in range(11):
         both = [faulty(f"ram-address/stuck/{line}/{level}") for level in "01"]
-        for stimulus in (page(lambda row, column: 0x21 + (row * 80 + column) % 61), b"\n" * 9 + b"tail"):
+        for stimulus in (
+            page(lambda row, column: 0x21 + (row * 80 + column) % 61),
+            b"\n" * 9 + b"tail",
+        ):
             for board in both:
                 board.receive(stimulus)
             assert both[0].screen() == both[1].screen(), line

@@ -25,7 +25,9 @@ def walk(profile, *faults, times=1):
     keys = simulate(profile, faults)
     came = {}
     for press in listed_presses(profile) * times:
-        came[press.id] = came.get(press.id, ()) + tuple(data for _, data in keys.press(press.key, press.modifiers))
+        came[press.id] = came.get(press.id, ()) + tuple(
+            data for _, data in keys.press(press.key, press.modifiers)
+        )
     return came
 
 
@@ -44,8 +46,12 @@ def keys_changed(profile, name):
 
 
 def names_at(profile, **line):
-    (kind, number), = line.items()
-    return {key.name for key in profile.keyboard.keys if key.matrix and key.matrix[kind == "column"] == number}
+    ((kind, number),) = line.items()
+    return {
+        key.name
+        for key in profile.keyboard.keys
+        if key.matrix and key.matrix[kind == "column"] == number
+    }
 
 
 def crossing(profile, name):
@@ -54,15 +60,25 @@ def crossing(profile, name):
 
 # -- names --------------------------------------------------------------------------------------------------------------
 
+
 @pytest.mark.parametrize("name", NAMES)
 def test_the_catalogue_counts_what_the_keyboard_has(name):
     keyboard = PROFILES[name].keyboard
     codes = sum(key.role == "code" for key in keyboard.keys)
     kinds = [fault.split("/")[1] for fault in FAULTS[name] if fault.startswith("key-matrix")]
-    assert kinds.count("row-open") == keyboard.rows and kinds.count("column-open") == keyboard.columns
+    assert (
+        kinds.count("row-open") == keyboard.rows and kinds.count("column-open") == keyboard.columns
+    )
     assert kinds.count("rows-bridged") == kinds.count("rows-swapped") == comb(keyboard.rows, 2)
-    assert kinds.count("columns-bridged") == kinds.count("columns-swapped") == comb(keyboard.columns, 2)
-    assert kinds.count("key-dead") == codes + 1 and kinds.count("key-bounces") == kinds.count("key-flaky") == codes
+    assert (
+        kinds.count("columns-bridged")
+        == kinds.count("columns-swapped")
+        == comb(keyboard.columns, 2)
+    )
+    assert (
+        kinds.count("key-dead") == codes + 1
+        and kinds.count("key-bounces") == kinds.count("key-flaky") == codes
+    )
     assert kinds.count("keys-swapped") == len(neighbours(keyboard)) > 40
     assert kinds.count("diode-shorted") == (codes if keyboard.diodes else 0)
     assert {"shift-dead", "shift-stuck", "control-dead", "control-stuck"} <= set(kinds)
@@ -75,23 +91,46 @@ def test_names_blocks_and_titles(name):
     assert len(set(titles)) == len(titles) and all(title.isprintable() for title in titles)
     for known, found in FAULTS[name].items():
         assert (found.name, found.block) == (known, known.split("/")[0])
-        assert re.fullmatch(r"(key-matrix|keyboard-code)/[a-z-]+(/[a-z0-9-]+(/(0|1|low|high))?)?", known)
+        assert re.fullmatch(
+            r"(key-matrix|keyboard-code)/[a-z-]+(/[a-z0-9-]+(/(0|1|low|high))?)?", known
+        )
 
 
 def test_a_whole_board_has_the_same_faults_of_its_keyboard():
-    of_board = {name for name, found in catalogue(SINGLE).items() if found.block in ("key-matrix", "keyboard-code")}
+    of_board = {
+        name
+        for name, found in catalogue(SINGLE).items()
+        if found.block in ("key-matrix", "keyboard-code")
+    }
     assert of_board == set(FAULTS["singlebyte-24x80"])
 
 
 def test_any_two_keys_can_be_named_in_either_order_though_names_hold_hyphens():
-    assert key_fault(ECMA, "key-matrix/keys-swapped/right-bracket-left-bracket").name == "key-matrix/keys-swapped/left-bracket-right-bracket"
-    assert fault(SINGLE, "key-matrix/keys-swapped/line-feed-a").name == "key-matrix/keys-swapped/a-line-feed"
+    assert (
+        key_fault(ECMA, "key-matrix/keys-swapped/right-bracket-left-bracket").name
+        == "key-matrix/keys-swapped/left-bracket-right-bracket"
+    )
+    assert (
+        fault(SINGLE, "key-matrix/keys-swapped/line-feed-a").name
+        == "key-matrix/keys-swapped/a-line-feed"
+    )
     assert walk(SINGLE, "key-matrix/keys-swapped/line-feed-a")["press/a"] == (b"\n",)
 
 
-@pytest.mark.parametrize("name", ["key-matrix/keys-swapped/a-a", "key-matrix/keys-swapped/a-nokey", "key-matrix/keys-swapped/a-left-shift",
-                                  "key-matrix/row-open/8", "key-matrix/rows-bridged/5-2", "key-matrix/diode-shorted/0-0",
-                                  "key-matrix/key-dead/\x1b[2J", "key-matrix", "nonsense"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "key-matrix/keys-swapped/a-a",
+        "key-matrix/keys-swapped/a-nokey",
+        "key-matrix/keys-swapped/a-left-shift",
+        "key-matrix/row-open/8",
+        "key-matrix/rows-bridged/5-2",
+        "key-matrix/diode-shorted/0-0",
+        "key-matrix/key-dead/\x1b[2J",
+        "key-matrix",
+        "nonsense",
+    ],
+)
 def test_a_name_that_is_none_is_refused_and_harmless(name):
     with pytest.raises(UsageError) as refusal:
         simulate(SINGLE, [name])
@@ -102,13 +141,16 @@ def test_a_name_that_is_none_is_refused_and_harmless(name):
 
 def test_without_a_keyboard_there_are_no_faults_of_one():
     bare = dataclasses.replace(SINGLE, keyboard=None)
-    assert keyboard_catalogue(bare) == {} and not any(name.startswith("key-matrix") for name in catalogue(bare))
+    assert keyboard_catalogue(bare) == {} and not any(
+        name.startswith("key-matrix") for name in catalogue(bare)
+    )
     assert listed_presses(bare) == ()
     with pytest.raises(UsageError, match="keyboard"):
         simulate(bare)
 
 
 # -- what each fault does -------------------------------------------------------------------------------------------------
+
 
 @pytest.mark.parametrize("profile", PROFILES.values(), ids=NAMES)
 def test_an_open_line_makes_exactly_its_keys_silent(profile):
@@ -137,7 +179,9 @@ def test_bridged_lines_send_both_keys_codes_wherever_the_other_line_has_a_key(pr
         for press, codes in changed(profile, name).items():
             if "+" not in press:
                 key = press.removeprefix("press/")
-                assert sorted(codes) == sorted((bytes(profile.keyboard.key(key).code), bytes(twins[key].code)))
+                assert sorted(codes) == sorted(
+                    (bytes(profile.keyboard.key(key).code), bytes(twins[key].code))
+                )
 
 
 @pytest.mark.parametrize("profile", PROFILES.values(), ids=NAMES)
@@ -158,7 +202,9 @@ def test_a_dead_key_is_silent_and_a_bouncing_one_sends_twice_within_25_ms(profil
         assert set(changed(profile, f"key-matrix/key-dead/{key.name}").values()) == {()}
         assert keys_changed(profile, f"key-matrix/key-dead/{key.name}") == {key.name}
     for key in (key for key in profile.keyboard.keys if key.role == "code"):
-        (first_s, first), (second_s, second) = simulate(profile, [f"key-matrix/key-bounces/{key.name}"]).press(key.name)
+        (first_s, first), (second_s, second) = simulate(
+            profile, [f"key-matrix/key-bounces/{key.name}"]
+        ).press(key.name)
         assert first == second == key.code and 0 < second_s - first_s < 0.025
         assert keys_changed(profile, f"key-matrix/key-bounces/{key.name}") == {key.name}
 
@@ -182,16 +228,23 @@ def test_exchanged_keys_send_each_others_codes(profile):
 @pytest.mark.parametrize("profile", PROFILES.values(), ids=NAMES)
 def test_a_dead_modifier_leaves_the_plain_codes_and_a_stuck_one_the_modified(profile):
     for line in ("shift", "control"):
-        dead, stuck = changed(profile, f"key-matrix/{line}-dead"), changed(profile, f"key-matrix/{line}-stuck")
+        dead, stuck = (
+            changed(profile, f"key-matrix/{line}-dead"),
+            changed(profile, f"key-matrix/{line}-stuck"),
+        )
         for press in LISTED[profile.id]:
             if line in press.modifiers:
                 without = tuple(modifier for modifier in press.modifiers if modifier != line)
                 same = simulate(profile).press(press.key, without)
-                assert dead.get(press.id, HEALTHY[profile.id][press.id]) == tuple(data for _, data in same)
+                assert dead.get(press.id, HEALTHY[profile.id][press.id]) == tuple(
+                    data for _, data in same
+                )
                 assert press.id not in stuck
             else:
                 assert press.id not in dead
-        assert f"press/a+{line}" in dead and stuck["press/a"] == HEALTHY[profile.id][f"press/a+{line}"]
+        assert (
+            f"press/a+{line}" in dead and stuck["press/a"] == HEALTHY[profile.id][f"press/a+{line}"]
+        )
 
 
 def test_a_shorted_diode_shows_in_three_keys_only():
@@ -199,8 +252,16 @@ def test_a_shorted_diode_shows_in_three_keys_only():
     name = f"key-matrix/diode-shorted/{row}-{column}"
     assert changed(ECMA, name) == {}
     a, s, d, f = (crossing(ECMA, key) for key in "asdf")
-    assert (a[0], a[1], s[1], d[0]) == (d[0], s[1], a[1], a[0]) and f == (s[0], d[1])  # the four are a rectangle
-    assert [data for _, data in simulate(ECMA, [name]).chord(["a", "s", "d"])] == [b"a", b"s", b"d", b"f"]
+    assert (a[0], a[1], s[1], d[0]) == (d[0], s[1], a[1], a[0]) and f == (
+        s[0],
+        d[1],
+    )  # the four are a rectangle
+    assert [data for _, data in simulate(ECMA, [name]).chord(["a", "s", "d"])] == [
+        b"a",
+        b"s",
+        b"d",
+        b"f",
+    ]
     assert [data for _, data in simulate(ECMA, [name]).chord(["s", "a", "f"])] == [b"s", b"a", b"f"]
     assert [data for _, data in simulate(ECMA).chord(["a", "s", "d"])] == [b"a", b"s", b"d"]
 
@@ -211,26 +272,45 @@ def test_faults_of_code_lines_change_the_bits_of_every_code_and_nothing_else(pro
         for level in (0, 1):
             came = walk(profile, f"keyboard-code/stuck/{line}/{level}")
             for press in LISTED[profile.id]:
-                expected = bytes(code | 1 << line if level else code & ~(1 << line) for code in press.code)
+                expected = bytes(
+                    code | 1 << line if level else code & ~(1 << line) for code in press.code
+                )
                 assert came[press.id] == (expected,)
     came = walk(profile, "keyboard-code/swapped/0-1")
     assert (came["press/a"], came["press/b"], came["press/c"]) == ((b"b",), (b"a",), (b"c",))
-    assert walk(profile, "keyboard-code/bridged/0-1/high")["press/a"] == walk(profile, "keyboard-code/bridged/0-1/high")["press/b"] == (b"c",)
+    assert (
+        walk(profile, "keyboard-code/bridged/0-1/high")["press/a"]
+        == walk(profile, "keyboard-code/bridged/0-1/high")["press/b"]
+        == (b"c",)
+    )
     assert walk(profile, "keyboard-code/bridged/0-1/low")["press/a"] == (b"`",)
 
 
 @pytest.mark.parametrize("profile", PROFILES.values(), ids=NAMES)
 def test_every_fault_shows_in_a_walk_done_twice_but_for_diodes_which_need_chords(profile):
     twice = walk(profile, times=2)
-    once = {name for name, found in FAULTS[profile.id].items() if walk(profile, found) == HEALTHY[profile.id]}
+    once = {
+        name
+        for name, found in FAULTS[profile.id].items()
+        if walk(profile, found) == HEALTHY[profile.id]
+    }
     assert {name.split("/")[1] for name in once} <= {"key-flaky", "diode-shorted"}
     silent = {name for name in once if walk(profile, FAULTS[profile.id][name], times=2) == twice}
     assert silent == {name for name in FAULTS[profile.id] if "diode-shorted" in name}
 
 
 def test_faults_act_together():
-    came = walk(SINGLE, "key-matrix/keys-swapped/a-s", "key-matrix/keys-swapped/s-d", "keyboard-code/stuck/0/1")
-    assert [came[f"press/{key}"] for key in "asd"] == [(b"s",), (b"e",), (b"a",)]  # a closes S; s closes D; d closes A
+    came = walk(
+        SINGLE,
+        "key-matrix/keys-swapped/a-s",
+        "key-matrix/keys-swapped/s-d",
+        "keyboard-code/stuck/0/1",
+    )
+    assert [came[f"press/{key}"] for key in "asd"] == [
+        (b"s",),
+        (b"e",),
+        (b"a",),
+    ]  # a closes S; s closes D; d closes A
 
 
 def test_a_board_obeys_the_same_fault_by_name():
