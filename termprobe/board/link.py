@@ -5,7 +5,7 @@ import re
 from termprobe.board.frame import heard
 from termprobe.board.keyboard import BREAK
 from termprobe.errors import LinkLost, LinkSettings
-from termprobe.link.base import Format, Received
+from termprobe.link.base import LineFormat, Received
 
 LISTEN_S = 0.02
 """How often a waiting read looks again: somebody else may press a key of the board meanwhile."""
@@ -19,7 +19,7 @@ def board_format(profile, speed_baud=None):
     """Return the Format of a board of `profile`, its speed switch set to `speed_baud` where it has that position."""
     needs = profile.link
     speed_baud = speed_baud if speed_baud in needs.speeds_baud else needs.speed_baud
-    return Format(speed_baud, needs.data_bits, str(needs.parity), needs.stop_bits)
+    return LineFormat(speed_baud, needs.data_bits, str(needs.parity), needs.stop_bits)
 
 
 class SimLink:

@@ -184,10 +184,12 @@ def open_link(url, profile, clock, speed_baud=None, chance=0, is_of_keys=False):
 
     The number `chance` decides which fault `sim:random` has, so that a practice that is resumed has the same one.
     """
-    from termprobe.link.base import Format
+    from termprobe.link.base import LineFormat
 
     needs = profile.link
-    line = Format(speed_baud or needs.speed_baud, needs.data_bits, needs.parity, needs.stop_bits)
+    line = LineFormat(
+        speed_baud or needs.speed_baud, needs.data_bits, needs.parity, needs.stop_bits
+    )
     if not url.startswith(SIMULATED):
         from termprobe.link.open import open_port
 

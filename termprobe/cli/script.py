@@ -120,10 +120,10 @@ def _outline_json(script):
 
 
 def _line(profile):
-    from termprobe.link.base import Format
+    from termprobe.link.base import LineFormat
 
     needs = profile.link
-    return Format(needs.speed_baud, needs.data_bits, needs.parity, needs.stop_bits)
+    return LineFormat(needs.speed_baud, needs.data_bits, needs.parity, needs.stop_bits)
 
 
 def _plan(plan, profile):

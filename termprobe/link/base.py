@@ -5,7 +5,7 @@ from typing import Protocol
 
 
 @dataclass(frozen=True)
-class Format:
+class LineFormat:
     """Speed and frame of an asynchronous serial line."""
 
     speed_baud: int = 9600
@@ -44,7 +44,7 @@ class Link(Protocol):
 
     name: str
     """What the user called it: `/dev/ttyUSB0`, `sim:`."""
-    format: Format
+    format: LineFormat
 
     def write(self, data: bytes) -> None:
         """Hand `data` to the line, in order; return when it is taken, not when it has left."""

@@ -63,7 +63,7 @@ def _first_press(events, quiet_s):
 
 
 def answer_of(step, events, line):
-    """Return the Answer to a press by what was heard on a line of Format `line`; nothing heard means that the key is dead."""
+    """Return the Answer to a press by what was heard on a line of LineFormat `line`; nothing heard means that the key is dead."""
     data = b"".join(data for _, data, _ in events)
     heard = {
         "speed_baud": line.speed_baud,

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from termprobe.link.base import Format
+from termprobe.link.base import LineFormat
 from termprobe.notation import show_code
 
 SHOWN_RUNS = 12
@@ -13,7 +13,7 @@ class Loop:
     """What is sent over and over."""
 
     data: bytes
-    format: Format
+    format: LineFormat
     gap_s: float = 0.0
     """Idle time after the last byte, before the first comes again."""
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from termprobe.link.base import Format
+from termprobe.link.base import LineFormat
 from termprobe.plan.model import Group
 from termprobe.session.loop import Loop
 from termprobe.terminal.screen import Screen
@@ -173,7 +173,7 @@ class LoopEnded:
     """The loop has ended after this many characters."""
 
     characters: int
-    format: Format
+    format: LineFormat
 
 
 @dataclass(frozen=True)

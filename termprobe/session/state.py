@@ -4,7 +4,7 @@ import statistics
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
-from termprobe.link.base import Format
+from termprobe.link.base import LineFormat
 from termprobe.profile.model import Profile
 from termprobe.plan.model import ASK, LOOK, MEASURE, PRESS, REPLY, SWITCH, TYPED_BACK, Plan, Step
 from termprobe.session.loop import Loop
@@ -33,7 +33,7 @@ class State:
 
     plan: Plan
     profile: Profile
-    format: Format
+    format: LineFormat
     """Of the line."""
     board: str = ""
     """Serial number, and revision where it is known."""

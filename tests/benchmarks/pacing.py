@@ -9,7 +9,7 @@ import threading
 import tty
 
 from termprobe.clock import SystemClock
-from termprobe.link.base import Format
+from termprobe.link.base import LineFormat
 from termprobe.link.open import open_port
 from termprobe.link.pacer import Pacer
 
@@ -20,7 +20,7 @@ def line_use(pieces, piece_length, gap_s=0.0, settle_s=0.0):
     tty.setraw(slave)
     threading.Thread(target=swallow, args=(master,), daemon=True).start()
     clock = SystemClock()
-    with open_port(os.ttyname(slave), Format(9600), clock) as link:
+    with open_port(os.ttyname(slave), LineFormat(9600), clock) as link:
         pacer = Pacer(link, clock, gap_s)
         start_s = clock.now_s()
         for _ in range(pieces):

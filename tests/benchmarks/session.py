@@ -24,7 +24,7 @@ from termprobe.board.board import Board  # noqa: E402
 from termprobe.board.link import SimLink  # noqa: E402
 from termprobe.clock import SystemClock  # noqa: E402
 from termprobe.journal.file import Journal  # noqa: E402
-from termprobe.link.base import Format  # noqa: E402
+from termprobe.link.base import LineFormat  # noqa: E402
 from termprobe.runner.run import Run  # noqa: E402
 from termprobe.session import actions  # noqa: E402
 from termprobe.session.app import Session  # noqa: E402
@@ -125,9 +125,9 @@ def repaint_s(folder):
             time.sleep(0.05)
 
     hold(made_session, builder, Sink())
-    state = first_state(made, PROFILE, Format(9600, 7, "even", 1), {"serial": "0007"}, "sim:").at(
-        "look", step_id="look-5"
-    )
+    state = first_state(
+        made, PROFILE, LineFormat(9600, 7, "even", 1), {"serial": "0007"}, "sim:"
+    ).at("look", step_id="look-5")
     for _ in range(50):
         start_s = time.perf_counter()
         draw(state, 100, 32)
@@ -185,7 +185,7 @@ def hold_real(port, speed_baud, folder):
         )
     )
     session, workers = session_on(
-        open_port(port, Format(speed_baud, 7, "even", 1), clock), made, folder, clock
+        open_port(port, LineFormat(speed_baud, 7, "even", 1), clock), made, folder, clock
     )
     session().run()
     found = workers[0].run_of_plan.statistics

@@ -9,14 +9,14 @@ from termprobe.board.frame import heard
 from termprobe.board.link import SimLink, board_format
 from termprobe.clock import CrankedClock
 from termprobe.errors import LinkLost, LinkSettings
-from termprobe.link.base import Format
+from termprobe.link.base import LineFormat
 from termprobe.profile.load import load
 
 PROFILE = load("singlebyte-24x80")
 SEVEN_EVEN, SEVEN_ODD, EIGHT_NONE = (
-    Format(9600, 7, "even"),
-    Format(9600, 7, "odd"),
-    Format(9600, 8, "none"),
+    LineFormat(9600, 7, "even"),
+    LineFormat(9600, 7, "odd"),
+    LineFormat(9600, 8, "none"),
 )
 EVERY_CODE = bytes(range(128))
 
@@ -41,7 +41,7 @@ def typed(text, *faults, format=None, profile=PROFILE):
 @pytest.mark.parametrize("parity", ["none", "even", "odd", "mark", "space"])
 @pytest.mark.parametrize("stop_bits", [1, 1.5, 2])
 def test_ends_that_agree_understand_each_other(bits, parity, stop_bits):
-    line = Format(300, bits, parity, stop_bits)
+    line = LineFormat(300, bits, parity, stop_bits)
     codes = bytes(range(1 << bits))
     assert heard(codes, line, line) == [(code, "") for code in codes]
 
@@ -54,8 +54,8 @@ def test_ends_that_agree_understand_each_other(bits, parity, stop_bits):
         (SEVEN_EVEN, 0x43, 0xC3),
         (SEVEN_ODD, 0x41, 0xC1),
         (SEVEN_ODD, 0x43, 0x43),
-        (Format(9600, 7, "mark"), 0x41, 0xC1),
-        (Format(9600, 7, "space"), 0x41, 0x41),
+        (LineFormat(9600, 7, "mark"), 0x41, 0xC1),
+        (LineFormat(9600, 7, "space"), 0x41, 0x41),
     ],
 )
 def test_a_parity_bit_is_an_eighth_data_bit_to_who_expects_none(sender, code, seen):
@@ -76,16 +76,16 @@ def test_odd_for_even_parity_is_an_error_in_every_character():
 
 def test_a_missing_stop_bit_is_a_framing_error():
     """One data bit more than expected, and that bit 0: the listener finds it where the stop bit should be."""
-    assert heard(b"\x41", EIGHT_NONE, Format(9600, 7, "none")) == [(0x41, "framing")]
+    assert heard(b"\x41", EIGHT_NONE, LineFormat(9600, 7, "none")) == [(0x41, "framing")]
 
 
 @pytest.mark.parametrize(
     "line, limit",
     [
-        (Format(9600, 8, "none"), 0.5 / 9.5),
-        (Format(9600, 8, "even"), 0.5 / 10.5),
-        (Format(9600, 7, "none"), 0.5 / 8.5),
-        (Format(9600, 5, "none"), 0.5 / 6.5),
+        (LineFormat(9600, 8, "none"), 0.5 / 9.5),
+        (LineFormat(9600, 8, "even"), 0.5 / 10.5),
+        (LineFormat(9600, 7, "none"), 0.5 / 8.5),
+        (LineFormat(9600, 5, "none"), 0.5 / 6.5),
     ],
 )
 def test_a_clock_may_be_off_by_half_a_bit_at_the_middle_of_the_stop_bit(line, limit):
@@ -102,22 +102,22 @@ def test_a_clock_may_be_off_by_half_a_bit_at_the_middle_of_the_stop_bit(line, li
 def test_twice_the_speed_reads_each_bit_as_two():
     """U (55h) at half the speed: start 0, then 1 0 1 0 ... become 0 0, 1 1, 0 0, 1 1, 0: the listener's start bit, then
     0 1 1 0 0 1 1 0 from bit 0 on, which is 66h, and a stop bit at 0."""
-    assert heard(b"U", Format(4800), Format(9600))[0] == (0b01100110, "framing")
+    assert heard(b"U", LineFormat(4800), LineFormat(9600))[0] == (0b01100110, "framing")
 
 
 # -- the link ----------------------------------------------------------------------------------------------------------
 
 
 def test_the_board_has_the_frame_of_its_profile_and_the_speed_of_the_link_where_its_switch_has_it():
-    assert board_format(PROFILE) == Format(9600, 7, "even", 1)
+    assert board_format(PROFILE) == LineFormat(9600, 7, "even", 1)
     assert board_format(PROFILE, 300).speed_baud == 300
     assert board_format(PROFILE, 38400).speed_baud == 9600
-    assert SimLink(Board(PROFILE), CrankedClock()).format == Format(9600, 7, "even", 1)
+    assert SimLink(Board(PROFILE), CrankedClock()).format == LineFormat(9600, 7, "even", 1)
 
 
 @pytest.mark.parametrize("speed_baud", PROFILE.link.speeds_baud)
 def test_every_speed_of_the_board_carries_both_ways(speed_baud):
-    board, link = linked(format=Format(speed_baud, 7, "even"))
+    board, link = linked(format=LineFormat(speed_baud, 7, "even"))
     link.write(b"Hi")
     board.type("Ho")
     assert board.screen().rows[0].strip() == "Hi"
@@ -128,7 +128,7 @@ def test_every_speed_of_the_board_carries_both_ways(speed_baud):
 
 
 def test_a_speed_that_the_board_has_not_carries_nonsense():
-    board, link = linked(format=Format(38400, 7, "even"))
+    board, link = linked(format=LineFormat(38400, 7, "even"))
     link.write(b"Hi")
     assert "Hi" not in board.screen().rows[0]
 

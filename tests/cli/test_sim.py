@@ -19,12 +19,12 @@ from termprobe.board.endpoint import PtyEnd, TcpEnd
 from termprobe.board.serve import ScreenFile, obey
 from termprobe.clock import SystemClock
 from termprobe.errors import LinkBusy, LinkMissing, UsageError
-from termprobe.link.base import Format
+from termprobe.link.base import LineFormat
 from termprobe.link.open import open_port
 from termprobe.profile.load import load
 
 PROFILE = load("singlebyte-24x80")
-LINE = Format(9600, 7, "even", 1)
+LINE = LineFormat(9600, 7, "even", 1)
 LIMIT_S = 10.0
 SIM = [sys.executable, "-m", "termprobe.cli.main", "sim", "--profile", "singlebyte-24x80"]
 

@@ -1,6 +1,6 @@
 """A made-up bench for tests of runs: a link that records, a plan of a few steps, and observers that say what a test wants."""
 
-from termprobe.link.base import Format, Received
+from termprobe.link.base import LineFormat, Received
 from termprobe.plan.model import Group, Plan, Stage, Step
 from termprobe.terminal.screen import Screen
 from termprobe.observer.base import AS_EXPECTED, EYES, Answer
@@ -12,7 +12,7 @@ class FakeLink:
     """Keeps what is written; `react(data) -> bytes` is what the board sends back; `trouble` is raised at the next call."""
 
     def __init__(self, clock, react=lambda data: b"", name="fake:"):
-        self.name, self.format = name, Format(9600, 7, "even", 1)
+        self.name, self.format = name, LineFormat(9600, 7, "even", 1)
         self.clock, self.react = clock, react
         self.written, self.waiting, self.trouble = [], b"", None
         self.times = []

@@ -7,12 +7,12 @@ from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock, SystemClock
 from termprobe.errors import LinkError
-from termprobe.link.base import Format
+from termprobe.link.base import LineFormat
 from termprobe.link.open import open_port
 from termprobe.link.pacer import Pacer
 from termprobe.profile.load import load
 
-FORMAT = Format(9600, 7, "even", 1)
+FORMAT = LineFormat(9600, 7, "even", 1)
 EVERY_CODE = bytes(range(128))
 
 

@@ -17,14 +17,14 @@ from termprobe.errors import LinkBusy, LinkDenied, LinkError, LinkLost, LinkMiss
 from termprobe.link import ends
 from termprobe.link import open as opening
 from termprobe.link import port as port_module
-from termprobe.link.base import Format
+from termprobe.link.base import LineFormat
 from termprobe.link.open import open_port
 
 HANG_S = 20.0
 """No call under test takes a second; one that is not back by then hangs."""
 
 
-def opened(url, format=Format(), **settings):
+def opened(url, format=LineFormat(), **settings):
     return open_port(url, format, SystemClock(), **settings)
 
 
@@ -86,12 +86,12 @@ def test_a_tcp_port_where_nobody_listens_is_missing():
 @pytest.mark.parametrize(
     "format, word",
     [
-        (Format(0), "speed"),
-        (Format(-9600), "speed"),
-        (Format(9600, 9), "data bits"),
-        (Format(9600, 4), "data bits"),
-        (Format(9600, 8, "odd-ish"), "parity"),
-        (Format(9600, 8, "none", 3), "stop bits"),
+        (LineFormat(0), "speed"),
+        (LineFormat(-9600), "speed"),
+        (LineFormat(9600, 9), "data bits"),
+        (LineFormat(9600, 4), "data bits"),
+        (LineFormat(9600, 8, "odd-ish"), "parity"),
+        (LineFormat(9600, 8, "none", 3), "stop bits"),
     ],
 )
 def test_settings_that_no_line_has_are_refused_before_the_port_is_touched(format, word):
@@ -132,8 +132,8 @@ def test_a_real_port_in_use_without_a_lock_is_left_alone(board, as_real_port):
 
 def test_a_program_that_was_killed_leaves_a_pseudo_terminal_usable(board):
     program = (
-        "import os, sys, time\nfrom termprobe.clock import SystemClock\nfrom termprobe.link.base import Format\n"
-        "from termprobe.link.open import open_port\nlink = open_port(sys.argv[1], Format(), SystemClock())\n"
+        "import os, sys, time\nfrom termprobe.clock import SystemClock\nfrom termprobe.link.base import LineFormat\n"
+        "from termprobe.link.open import open_port\nlink = open_port(sys.argv[1], LineFormat(), SystemClock())\n"
         "os.kill(os.getpid(), 9)"
     )
     assert subprocess.run([sys.executable, "-c", program, board.path], check=False).returncode == -9
@@ -167,26 +167,26 @@ def test_without_permission_the_group_is_named(board):
 def test_real_settings_that_the_driver_changes_silently_are_refused(board, as_real_port):
     """A Linux pseudo-terminal forces eight data bits without parity: just what some adapters' drivers do."""
     with pytest.raises(LinkSettings, match="7E1"):
-        opened(board.path, Format(1200, 7, "even", 1))
+        opened(board.path, LineFormat(1200, 7, "even", 1))
     with pytest.raises(LinkSettings, match="parity|refuses"):
-        opened(board.path, Format(2400, 8, "odd", 1))
+        opened(board.path, LineFormat(2400, 8, "odd", 1))
 
 
 def test_a_speed_that_the_driver_rounds_is_refused(board, monkeypatch):
     monkeypatch.setattr(opening, "_actual_speed_baud", lambda descriptor: 75)
     port = os.open(board.path, os.O_RDWR | os.O_NOCTTY)
-    assert "75 baud" in opening.refused(port, Format(110))
+    assert "75 baud" in opening.refused(port, LineFormat(110))
     monkeypatch.setattr(
         opening, "_actual_speed_baud", lambda descriptor: 9615
     )  # 8 MHz / 832: within what a UART bears
-    assert opening.refused(port, Format(9600)) is None
+    assert opening.refused(port, LineFormat(9600)) is None
     os.close(port)
 
 
 @pytest.mark.skipif(sys.platform != "linux", reason="reads the speed as Linux tells it")
 @pytest.mark.parametrize("speed_baud", [110, 9600, 12345, 115200])
 def test_the_speed_that_the_driver_has_is_read_back(board, as_real_port, speed_baud):
-    link = opened(board.path, Format(speed_baud))
+    link = opened(board.path, LineFormat(speed_baud))
     port = os.open(board.path, os.O_RDWR | os.O_NOCTTY)
     assert opening._actual_speed_baud(port) == speed_baud
     os.close(port)
@@ -210,13 +210,13 @@ def test_settings_left_by_the_last_user_do_not_leak_in(board, as_real_port):
 
 def test_formats_that_a_pseudo_terminal_cannot_have_are_kept_by_the_link(board):
     for _ in range(2):  # the second opening once failed, for the settings were there already
-        with opened(board.path, Format(9600, 7, "even", 1)) as link:
+        with opened(board.path, LineFormat(9600, 7, "even", 1)) as link:
             assert "7E1" in link.note and "parity" in link.note
             board.reply(b"\x41\xc1\xff")
             assert arrived(link, 3) == b"\x41\x41\x7f"
             link.write(b"\xc1\x8d")
             assert taken(board, 2) == b"\x41\x0d"
-    with opened(board.path, Format(300, 5, "none", 2)) as link:
+    with opened(board.path, LineFormat(300, 5, "none", 2)) as link:
         link.write(b"\xff")
         assert taken(board, 1) == b"\x1f"
 
@@ -327,7 +327,7 @@ def test_a_failed_opening_leaves_nothing_open(board, as_real_port):
     before = len(os.listdir("/proc/self/fd"))
     for _ in range(3):
         with pytest.raises(LinkSettings):
-            opened(board.path, Format(1200, 7, "even", 1))
+            opened(board.path, LineFormat(1200, 7, "even", 1))
     assert len(os.listdir("/proc/self/fd")) == before
 
 
@@ -412,7 +412,7 @@ class Rfc2217Server:
 
 def test_a_port_behind_rfc_2217_has_a_real_line_and_can_be_lost():
     server = Rfc2217Server()
-    link = opened(server.path, Format(2400, 7, "even", 1), rts=False)
+    link = opened(server.path, LineFormat(2400, 7, "even", 1), rts=False)
     assert (server.port.baudrate, server.port.bytesize, server.port.parity, server.port.rts) == (
         2400,
         7,

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from helpers.lines import PtyBoard, taken
 from termprobe.clock import CrankedClock, SystemClock
 from termprobe.errors import LinkError, LinkSettings
-from termprobe.link.base import Format, Received
+from termprobe.link.base import LineFormat, Received
 from termprobe.link.open import open_port
 from termprobe.link.pacer import Pacer
 
@@ -19,7 +19,7 @@ class RecordingLink:
 
     name = "recording"
 
-    def __init__(self, clock, format=Format(), plays=(), write_takes_s=0.0):
+    def __init__(self, clock, format=LineFormat(), plays=(), write_takes_s=0.0):
         self.clock, self.format = clock, format
         self.handed, self.incoming = [], []
         self.plays = dict(plays)
@@ -55,7 +55,7 @@ class RecordingLink:
 
 
 FORMATS = st.builds(
-    Format,
+    LineFormat,
     st.sampled_from([110, 300, 1200, 9600, 19200]),
     st.sampled_from([7, 8]),
     st.sampled_from(["none", "even"]),
@@ -63,7 +63,7 @@ FORMATS = st.builds(
 )
 
 
-def paced(format=Format(), gap_s=0.0, **more):
+def paced(format=LineFormat(), gap_s=0.0, **more):
     clock = CrankedClock()
     link = RecordingLink(clock, format, **more)
     return clock, link, Pacer(link, clock, gap_s)
@@ -108,7 +108,7 @@ def test_a_gap_stands_between_any_two_characters(format, gap_s, data):
 
 
 def test_settling_counts_from_the_last_bit():
-    clock, _, pacer = paced(Format(9600))
+    clock, _, pacer = paced(LineFormat(9600))
     pacer.send(b"x" * 96)
     pacer.settle(0.25)
     assert clock.now_s() == pytest.approx(0.1 + 0.25)
@@ -122,7 +122,7 @@ def test_settling_counts_from_the_last_bit():
 
 
 def test_several_sends_share_one_line():
-    clock, link, pacer = paced(Format(9600))
+    clock, link, pacer = paced(LineFormat(9600))
     for _ in range(96):
         pacer.send(b"x")
     pacer.settle(0)
@@ -138,7 +138,7 @@ def test_nothing_to_send_takes_no_time():
 
 
 def test_a_computer_that_is_too_slow_is_said_to_be():
-    _, link, pacer = paced(Format(9600), write_takes_s=0.02)  # eight characters need 8.3 ms
+    _, link, pacer = paced(LineFormat(9600), write_takes_s=0.02)  # eight characters need 8.3 ms
     pacer.send(b"x" * 80)
     pacer.settle(0)
     statistics = pacer.statistics
@@ -151,7 +151,7 @@ def test_a_computer_that_is_too_slow_is_said_to_be():
 
 
 def test_a_delay_shorter_than_what_is_ahead_costs_nothing():
-    clock, link, pacer = paced(Format(9600))
+    clock, link, pacer = paced(LineFormat(9600))
     link.write_takes_s = 0.004
     pacer.send(b"x" * 96)
     pacer.settle(0)
@@ -160,7 +160,7 @@ def test_a_delay_shorter_than_what_is_ahead_costs_nothing():
 
 
 def test_a_late_character_does_not_shorten_the_next_pause():
-    _, link, pacer = paced(Format(9600), gap_s=0.01)
+    _, link, pacer = paced(LineFormat(9600), gap_s=0.01)
     pacer.send(b"a")
     link.write_takes_s = 0.03
     pacer.send(b"b")
@@ -171,7 +171,7 @@ def test_a_late_character_does_not_shorten_the_next_pause():
 
 
 def test_small_delays_after_settling_do_not_add_up_and_large_ones_shorten_nothing():
-    clock, link, pacer = paced(Format(9600))
+    clock, link, pacer = paced(LineFormat(9600))
     for delay_s in (0.0001, 0.0002, 0.0, 0.3):
         pacer.send(b"abcd")
         pacer.settle(0.005)
@@ -271,7 +271,7 @@ def test_a_real_pseudo_terminal_gets_everything_no_faster_than_the_line():
     board = PtyBoard()
     clock = SystemClock()
     data = bytes(range(256)) * 2
-    with open_port(board.path, Format(38400), clock) as link:
+    with open_port(board.path, LineFormat(38400), clock) as link:
         pacer = Pacer(link, clock)
         start_s = clock.now_s()
         pacer.send(data)

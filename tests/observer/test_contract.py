@@ -8,7 +8,7 @@ import pytest
 from helpers.bench import COLUMNS, ROWS, look, screen_of
 from termprobe.clock import CrankedClock
 from termprobe.errors import ObserverError
-from termprobe.link.base import Format, Received
+from termprobe.link.base import LineFormat, Received
 from termprobe.plan.model import KINDS, Step
 from termprobe.observer import base
 from termprobe.observer.base import AS_EXPECTED, DIFFERS, DISPUTED, SKIPPED, UNSURE, Answer
@@ -43,7 +43,7 @@ class Incoming:
         self.data += byte
         return byte
 
-    clock, link_format = CrankedClock(), Format()
+    clock, link_format = CrankedClock(), LineFormat()
 
     def poll_events(self, wait_s):
         self.clock.sleep_until(self.clock.now_s() + wait_s)

@@ -11,7 +11,7 @@ from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock
 from termprobe.journal.file import Journal
-from termprobe.link.base import Format, Received
+from termprobe.link.base import LineFormat, Received
 from termprobe.plan.choose import choose, choose_stages
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load
@@ -23,7 +23,7 @@ from termprobe.observer.press import Ear
 
 PROFILE = load("singlebyte-24x80")
 PLAN = choose_stages(compile_plan(PROFILE, load_script("keyboard")), ["keyboard"])
-LINE = Format(9600, 7, "even", 1)
+LINE = LineFormat(9600, 7, "even", 1)
 
 
 class Bench:

@@ -11,7 +11,7 @@ from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.clock import SystemClock
 from termprobe.journal.file import Journal, read
-from termprobe.link.base import Format
+from termprobe.link.base import LineFormat
 from termprobe.runner.run import Run
 from termprobe.session import actions
 from termprobe.session.app import Session
@@ -21,7 +21,7 @@ from termprobe.verdict.judge import judge
 
 KILLS, STEPS = 50, 300
 BOARD = {"serial": "0007"}
-FAST = Format(19200, 7, "even", 1)
+FAST = LineFormat(19200, 7, "even", 1)
 
 
 def long_plan():

@@ -8,7 +8,7 @@ from hypothesis import strategies as some
 from prompt_toolkit.utils import get_cwidth
 
 from helpers.bench_plan import PROFILE, full_plan
-from termprobe.link.base import Format
+from termprobe.link.base import LineFormat
 from termprobe.plan.compile import compile_plan
 from termprobe.script.load import load as load_script
 from termprobe.session import actions, events, screen_rows, keymap
@@ -19,7 +19,7 @@ from termprobe.session.state import State, progress
 from termprobe.terminal.screen import Screen
 from termprobe.verdict.judge import judge
 
-LINE = Format(9600, 7, "even", 1)
+LINE = LineFormat(9600, 7, "even", 1)
 KEYS = compile_plan(PROFILE, load_script("keyboard"))
 
 

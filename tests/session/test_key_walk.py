@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from termprobe.board.board import Board
 from termprobe.clock import CrankedClock
-from termprobe.link.base import Format, Received
+from termprobe.link.base import LineFormat, Received
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load
 from termprobe.report.keyboard_drawing import legend
@@ -22,7 +22,7 @@ from termprobe.observer.press import Ear
 
 PROFILE = load("singlebyte-24x80")
 PLAN = compile_plan(PROFILE, load_script("keyboard"))
-LINE = Format(9600, 7, "even", 1)
+LINE = LineFormat(9600, 7, "even", 1)
 
 
 class Walk:

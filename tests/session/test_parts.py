@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as some
 
 from helpers.bench_plan import CORNERS, PROFILE, command, full_plan, look, plan, shown, step, text
-from termprobe.link.base import Format
+from termprobe.link.base import LineFormat
 from termprobe.notation import parse
 from termprobe.session import actions, fit, keymap, lines, loop, marks, play
 from termprobe.session.state import State
@@ -18,7 +18,7 @@ LETTER = {"N": "none", "E": "even", "O": "odd", "M": "mark", "S": "space"}
 
 
 def frame(name, speed_baud=9600):
-    return Format(speed_baud, int(name[0]), LETTER[name[1]], int(name[2]))
+    return LineFormat(speed_baud, int(name[0]), LETTER[name[1]], int(name[2]))
 
 
 # Texts

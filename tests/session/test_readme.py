@@ -4,7 +4,7 @@ import dataclasses
 import pathlib
 from helpers.paths import ROOT
 
-from termprobe.link.base import Format
+from termprobe.link.base import LineFormat
 from termprobe.plan.choose import choose
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load as load_profile
@@ -14,7 +14,7 @@ from termprobe.session.state import State
 from termprobe.verdict.judge import judge
 
 PROFILE = load_profile("singlebyte-24x80")
-LINE = Format(9600, 7, "even", 1)
+LINE = LineFormat(9600, 7, "even", 1)
 CUT = "..."
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 

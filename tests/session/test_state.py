@@ -1,7 +1,7 @@
 """Keys and events in every order that a quick hand and a slow line can bring about: the session never hangs, never jumps over."""
 
 from helpers.bench_plan import PROFILE, full_plan
-from termprobe.link.base import Format
+from termprobe.link.base import LineFormat
 from termprobe.session import actions, events
 from termprobe.session.opening import first_state
 from termprobe.session.orders import Judged, Lost, Record, Regained, Send, Shown
@@ -23,7 +23,7 @@ class Hand:
         self.state = first_state(
             full_plan(),
             PROFILE,
-            Format(9600, 7, "even", 1),
+            LineFormat(9600, 7, "even", 1),
             {"serial": "0007"},
             "sim:",
             positions={"duplex": "full"},

@@ -9,10 +9,10 @@ from termprobe.board.board import Board
 from termprobe.board.faults.catalogue import GROUPS, catalogue
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock
-from termprobe.link.base import Format
+from termprobe.link.base import LineFormat
 from termprobe.profile.key_codes import presses
 
-LINE = Format(9600, 7, "even", 1)
+LINE = LineFormat(9600, 7, "even", 1)
 CATALOGUE = catalogue(PROFILE)
 
 
