@@ -13,6 +13,7 @@ GROUND = (
     "errors",
     "notation",
     "clock",
+    "folding",
     "findings",
     "yamlnodes",
     "yamlfile",

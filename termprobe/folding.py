@@ -1,0 +1,21 @@
+"""Text folded into the lines of a plain page."""
+
+import textwrap
+
+from termprobe.notation import visible
+
+
+def folded(first: str, text: str, columns: int, indent: int | None = None) -> list[str]:
+    """Return `first` and `text` as lines of at most `columns` (1 or more) characters, at least one.
+
+    Both are made harmless to a console. Lines break at blanks alone, never at hyphens; only a word
+    that is longer than a line is parted. The lines behind the first are indented by `indent`
+    blanks, or by the length of `first`.
+    """
+    head = visible(first)
+    if indent is None:
+        indent = len(head)
+    lines = textwrap.wrap(
+        head + visible(text), columns, subsequent_indent=" " * indent, break_on_hyphens=False
+    )
+    return lines or [head]
