@@ -1,6 +1,7 @@
-"""Strict YAML, second half: one file to frozen dataclasses, or every finding at once as `file:line:column: what must be`.
+"""Strict YAML, last part: one file to frozen dataclasses, or every finding at once.
 
-Each value is text until the dataclass field that takes it says otherwise. Unknown and missing keys are findings.
+A finding reads `file:line:column: what must be`. Each value is text until the dataclass field that
+takes it says otherwise. Unknown and missing keys are findings.
 """
 
 import dataclasses
@@ -9,62 +10,53 @@ import pathlib
 import re
 import types
 import typing
+from collections.abc import Callable, Iterable
 
-from termprobe import notation
+from termprobe import yamlvalues
 from termprobe.errors import FileError
 from termprobe.findings import UNKNOWN, Findings, Place, nearest, nearest_word, quoted, try_check
-from termprobe.yamlnodes import List, Map, Refused, Scalar, tree
+from termprobe.notation import NotationError, visible
+from termprobe.yamlnodes import List, Map, Node, Refused, Scalar, tree
 
 MAX_BYTES = 1_000_000
 _PACKAGE = pathlib.Path(__file__).resolve().parent
 
-
-class Text(str):
-    """A string that knows where it stood: `.line` and `.column`, both from 1."""
-
-    line = column = 0
+T = typing.TypeVar("T")
 
 
-class ByteText(bytes):
-    """Bytes written in the notation, that know where they stood."""
+def shipped(kind: str) -> pathlib.Path:
+    """Return the folder of the files of `kind` (profiles, scripts) that come with termprobe.
 
-    line = column = 0
-
-
-class Template(tuple):
-    """Bytes and slot names in the notation, that know where they stood."""
-
-    line = column = 0
-
-
-def shipped(kind):
-    """Return the folder of the files of `kind` (profiles, scripts) that come with termprobe: in the package, or beside it."""
+    It lies in the package, or beside it.
+    """
     inside = _PACKAGE / "shipped" / kind
-    return inside if inside.is_dir() else _PACKAGE.parent / kind
+    if inside.is_dir():
+        return inside
+    return _PACKAGE.parent / kind
 
 
-def shipped_ids(kind):
+def shipped_ids(kind: str) -> list[str]:
     """Return the ids of the shipped files of `kind`, sorted."""
     return sorted(path.stem for path in shipped(kind).glob("*.yaml"))
 
 
-def find(name, kind):
-    """Return the path of the file that `name`, an id or a path, stands for; raise FileError with the nearest id."""
+def find(name: str, kind: str) -> pathlib.Path:
+    """Return the path of the file that `name`, an id or a path, stands for.
+
+    Raise FileError with the nearest id.
+    """
     path = pathlib.Path(name)
     if path.suffix in (".yaml", ".yml") or path.parent != pathlib.Path("."):
         return path
     ids = shipped_ids(kind)
     if name in ids:
         return shipped(kind) / f"{name}.yaml"
-    raise FileError(
-        [
-            f"{name}: {kind[:-1]} must be a path to a .yaml file or one of {', '.join(ids)}{nearest(name, ids)}"
-        ]
-    )
+    allowed = f"a path to a .yaml file or one of {', '.join(ids)}"
+    raise FileError([f"{name}: {kind[:-1]} must be {allowed}{nearest(name, ids)}"])
 
 
-def read_text(path):
-    """Return the file's text; raise FileError where it cannot be read, is too large, or is no UTF-8."""
+def read_text(path: str | pathlib.Path) -> str:
+    """Return the file's text; raise FileError where it is unreadable, too large, or no UTF-8."""
     try:
         with open(path, "rb") as file:
             data = file.read(MAX_BYTES + 1)
@@ -77,220 +69,176 @@ def read_text(path):
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         column = error.start - data.rfind(b"\n", 0, error.start)
-        raise FileError(
-            [f"{path}:{line}:{column}: must be UTF-8 text, not the byte {data[error.start]:02X}h"]
-        ) from None
+        found = f"not the byte {data[error.start]:02X}h"
+        raise FileError([f"{path}:{line}:{column}: must be UTF-8 text, {found}"]) from None
 
 
-def build(text, name, cls, checks=()):
-    """Return the document in `text` as a `cls`; `name` stands in the findings.
+def build(
+    text: str, name: str, kind: type[T], checks: Iterable[Callable[[T, Findings], None]] = ()
+) -> T:
+    """Return the document in `text` as a `kind`; `name` stands in the findings.
 
-    Each of `checks` is called with the built object and the Findings, to add what only the whole can show; what is
-    already known to be wrong is UNKNOWN in the object, and stops the check that uses it. Raises FileError with every finding.
+    Each of `checks` is called with the built object and the Findings, to add what only the whole
+    can show; what is already known to be wrong is UNKNOWN in the object, and stops the check that
+    uses it. Raises FileError with every finding.
     """
     findings = Findings(name)
-    value = _value(tree(text, findings), cls, _word(cls), findings)
+    value = _value(tree(text, findings), kind, _word(kind), findings)
+    if not _is_known(value, kind):
+        raise findings.error()
     for check in checks:
         try_check(check, value, findings)
     findings.refuse()
     return value
 
 
-def _value(node, kind, path, findings):
+def _is_known(value: object, kind: type[T]) -> typing.TypeGuard[T]:
+    """Tell whether `value`, which _value has made for `kind`, is one, or UNKNOWN."""
+    return value is not UNKNOWN
+
+
+def _value(node: Node, kind: object, path: str, findings: Findings) -> object:
     """Return `node` as a `kind`, or UNKNOWN with a finding."""
     if isinstance(node, Refused):
         return UNKNOWN
     kind = _alternative(node, kind)
-    origin = typing.get_origin(kind)
     if kind is None:
         return None
-    if origin is tuple:
+    if typing.get_origin(kind) is tuple:
         return _list(node, typing.get_args(kind)[0], path, findings)
-    if origin is dict:
+    if typing.get_origin(kind) is dict:
         return _dict(node, typing.get_args(kind)[1], path, findings)
-    if dataclasses.is_dataclass(kind):
+    if isinstance(kind, type) and dataclasses.is_dataclass(kind):
         return _record(node, kind, path, findings)
     return _scalar(node, kind, path, findings)
 
 
-def _alternative(node, kind):
-    """Return the one of a union's kinds that the form of `node` fits, the last where none does; None where it is left empty."""
+def _alternative(node: Node, kind: object) -> object:
+    """Return the one of a union's kinds that `node` fits, the last where it fits none.
+
+    Words come first; None stands for a value that is left empty.
+    """
     if typing.get_origin(kind) not in (typing.Union, types.UnionType):
         return kind
-    kinds = [k for k in typing.get_args(kind) if k is not types.NoneType]
-    if isinstance(node, Scalar) and node.plain and not node.text:
+    if isinstance(node, Scalar) and node.is_empty:
         return None
-    literals = [k for k in kinds if typing.get_origin(k) is typing.Literal]
-    for k in literals:
-        if isinstance(node, Scalar) and node.text in typing.get_args(k):
-            return k
-    others = [k for k in kinds if k not in literals]
-    return next((k for k in others if isinstance(node, _form_of(k))), (others or literals)[-1])
+    kinds = [each for each in typing.get_args(kind) if each is not types.NoneType]
+    kinds.sort(key=lambda each: not yamlvalues.words_of(each))
+    return next((each for each in kinds if _fits(node, each)), kinds[-1])
 
 
-def _form_of(kind):
+def _fits(node: Node, kind: object) -> bool:
+    words = yamlvalues.words_of(kind)
+    if words:
+        return isinstance(node, Scalar) and node.text in words
     if typing.get_origin(kind) is tuple:
-        return List
-    return Map if typing.get_origin(kind) is dict or dataclasses.is_dataclass(kind) else Scalar
+        return isinstance(node, List)
+    if typing.get_origin(kind) is dict or dataclasses.is_dataclass(kind):
+        return isinstance(node, Map)
+    return isinstance(node, Scalar)
 
 
-def _list(node, kind, path, findings):
+def _list(node: Node, kind: object, path: str, findings: Findings) -> object:
     if not isinstance(node, List):
         return _refuse(node, f"{path} must be a list, not {_shown(node)}", findings)
-    path = _word(kind) if dataclasses.is_dataclass(kind) else path
+    if isinstance(kind, type) and dataclasses.is_dataclass(kind):
+        path = _word(kind)
     return tuple(_value(item, kind, path, findings) for item in node.items)
 
 
-def _dict(node, kind, path, findings):
+def _dict(node: Node, kind: object, path: str, findings: Findings) -> object:
     if not isinstance(node, Map):
         return _refuse(node, f"{path} must be a mapping, not {_shown(node)}", findings)
     return {
-        _placed(Text(key.text), key): _value(value, kind, key.text, findings)
-        for key, value in node.pairs
+        yamlvalues.key_of(key): _value(value, kind, key.text, findings) for key, value in node.pairs
     }
 
 
-def _record(node, cls, path, findings):
+def _record(node: Node, cls: type, path: str, findings: Findings) -> object:
     if not isinstance(node, Map):
         return _refuse(node, f"{path} must be a mapping, not {_shown(node)}", findings)
     fields = _fields(cls)
-    values, places = {}, {}
+    values: dict[str, object] = {}
+    places: dict[str, Place] = {}
     for key, value in node.pairs:
-        name, kind, _ = fields.get(key.text, (None, None, None))
-        if name:
-            values[name] = _value(value, kind, key.text, findings)
-            places[name] = value.place
-        else:
-            meant = _unknown_key(key, path, fields, findings)
-            values.setdefault(meant, UNKNOWN)
-    values.pop(None, None)
-    for key, (name, _, needed) in fields.items():
-        if needed and name not in values:
-            values[name] = _refuse(node, f'{path} must have the key "{key}"', findings)
-    record = cls(**values)
+        field = fields.get(key.text)
+        if field is not None:
+            values[field.name] = _value(value, field.kind, key.text, findings)
+            places[field.name] = value.place
+            continue
+        meant = _unknown_key(key, path, fields, findings)
+        if meant is not None:
+            values.setdefault(meant.name, UNKNOWN)
+    for name, field in fields.items():
+        if field.is_needed and field.name not in values:
+            values[field.name] = _refuse(node, f'{path} must have the key "{name}"', findings)
+    record: object = cls(**values)
     object.__setattr__(record, "place", Place(node.place.line, node.place.column, places))
     return record
 
 
-def _unknown_key(key, path, fields, findings):
-    """Note the unknown key; return the name of the field that was most likely meant, or None."""
-    findings.add(
-        key.place,
-        f"a key of {path} must be one of {', '.join(fields)}, not {quoted(key.text)}{nearest(key.text, fields)}",
-    )
-    return fields.get(nearest_word(key.text, fields), (None,))[0]
+class _Field(typing.NamedTuple):
+    """A field of a record."""
+
+    name: str
+    kind: object
+    is_needed: bool
 
 
 @functools.cache
-def _fields(cls):
-    """Return key in the file -> (field, its kind, whether it is needed)."""
+def _fields(cls: type) -> dict[str, _Field]:
+    """Return the fields of a dataclass by their keys in the file."""
     hints = typing.get_type_hints(cls)
-    return {
-        field.metadata.get("key", field.name): (
-            field.name,
-            hints[field.name],
-            field.default is field.default_factory is dataclasses.MISSING,
-        )
-        for field in dataclasses.fields(cls)
-        if field.init
-    }
+    found = {}
+    for field in dataclasses.fields(cls):
+        if field.init:
+            is_needed = field.default is field.default_factory is dataclasses.MISSING
+            key = field.metadata.get("key", field.name)
+            found[key] = _Field(field.name, hints[field.name], is_needed)
+    return found
 
 
-def _scalar(node, kind, path, findings):
-    if not isinstance(node, Scalar) or node.plain and not node.text:
-        return _refuse(node, f"{path} must be {_kind_name(kind)}, not {_shown(node)}", findings)
+def _unknown_key(
+    key: Scalar, path: str, fields: dict[str, _Field], findings: Findings
+) -> _Field | None:
+    """Note the unknown key; return the field that was most likely meant, or None."""
+    keys = ", ".join(fields)
+    near = nearest(key.text, fields)
+    findings.add(key.place, f"a key of {path} must be one of {keys}, not {quoted(key.text)}{near}")
+    return fields.get(nearest_word(key.text, fields) or "")
+
+
+def _scalar(node: Node, kind: object, path: str, findings: Findings) -> object:
+    if not isinstance(node, Scalar) or node.is_empty:
+        return _refuse(node, _misfit(node, kind, path), findings)
     try:
-        if typing.get_origin(kind) is typing.Literal:
-            return _one_of(node.text, typing.get_args(kind))
-        return _placed(_READERS[kind](node.text), node)
-    except notation.NotationError as error:
-        return _refuse(node, f"{path}: {notation.visible(str(error))}", findings)
+        return yamlvalues.read(node, kind)
+    except NotationError as error:
+        return _refuse(node, f"{path}: {visible(str(error))}", findings)
     except ValueError:
-        return _refuse(
-            node,
-            f"{path} must be {_kind_name(kind)}, not {_shown(node)}{nearest(node.text, typing.get_args(kind))}",
-            findings,
-        )
+        near = nearest(node.text, yamlvalues.words_of(kind))
+        return _refuse(node, _misfit(node, kind, path) + near, findings)
 
 
-def _refuse(node, text, findings):
+def _misfit(node: Node, kind: object, path: str) -> str:
+    return f"{path} must be {yamlvalues.name_of(kind)}, not {_shown(node)}"
+
+
+def _refuse(node: Node, text: str, findings: Findings) -> object:
     findings.add(node.place, text)
     return UNKNOWN
 
 
-def _one_of(text, allowed):
-    if text not in allowed:
-        raise ValueError
-    return text
-
-
-def _text(text):
-    if any(notation.visible(character) != character for character in text.replace("\n", "")):
-        raise ValueError
-    return Text(text)
-
-
-def _integer(text):
-    if re.fullmatch(r"[0-9A-Fa-f]{1,8}h", text):
-        return int(text[:-1], 16)
-    if not re.fullmatch(r"-?[0-9]{1,9}", text):
-        raise ValueError
-    return int(text)
-
-
-def _number(text):
-    if not re.fullmatch(r"-?[0-9]{1,9}(\.[0-9]{1,9})?", text):
-        raise ValueError
-    return float(text)
-
-
-def _yes_no(text):
-    return _one_of(text, ("yes", "no")) == "yes"
-
-
-def _bytes(text):
-    return ByteText(notation.parse(text))
-
-
-def _template(text):
-    return Template(notation.parse_template(text))
-
-
-_READERS = {
-    str: _text,
-    int: _integer,
-    float: _number,
-    bool: _yes_no,
-    bytes: _bytes,
-    ByteText: _bytes,
-    Template: _template,
-}
-_NAMES = {
-    str: "printable text",
-    int: "a whole number (decimal, or hexadecimal as 1Bh)",
-    float: "a number",
-    bool: "yes or no",
-}
-
-
-def _kind_name(kind):
-    if typing.get_origin(kind) is typing.Literal:
-        return f"one of {', '.join(typing.get_args(kind))}"
-    return _NAMES.get(kind, "bytes in the notation")
-
-
-def _word(cls):
+def _word(cls: type) -> str:
     """Return what a record is called in findings: ScriptStep is a `script step`."""
     return re.sub(r"(?<=[a-z])(?=[A-Z])", " ", cls.__name__).lower()
 
 
-def _placed(value, node):
-    if isinstance(value, (Text, ByteText, Template)):
-        value.line, value.column = node.place.line, node.place.column
-    return value
-
-
-def _shown(node):
-    if isinstance(node, Scalar):
-        return quoted(node.text) if node.text or not node.plain else "nothing"
-    return "a list" if isinstance(node, List) else "a mapping"
+def _shown(node: Node) -> str:
+    if isinstance(node, List):
+        return "a list"
+    if isinstance(node, Map):
+        return "a mapping"
+    if isinstance(node, Scalar) and not node.is_empty:
+        return quoted(node.text)
+    return "nothing"

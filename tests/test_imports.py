@@ -16,6 +16,7 @@ GROUND = (
     "folding",
     "findings",
     "yamlnodes",
+    "yamlvalues",
     "yamlfile",
 )  # one another, downwards
 ONLY_IN = {"serial": "link", "pyte": "terminal", "prompt_toolkit": "session", "yaml": "yamlnodes"}

@@ -22,7 +22,8 @@ from termprobe.findings import (
     quoted,
     try_check,
 )
-from termprobe.yamlfile import ByteText, Template, build
+from termprobe.yamlfile import build
+from termprobe.yamlvalues import ByteText, Template
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,8 @@ Rows and columns count from 0, rows first. `source` names where an expectation c
 from dataclasses import dataclass, field
 from typing import Literal
 
-from termprobe.yamlfile import ByteText, Place, Template
+from termprobe.findings import Place
+from termprobe.yamlvalues import ByteText, Template
 
 UNVERIFIED = "unverified"
 
@@ -63,7 +64,7 @@ class Coordinates:
 class Fill:
     """Characters to send after a command while the board is busy, instead of a pause."""
 
-    code: bytes
+    code: ByteText
     count: int
     from_baud: int
     """The lowest speed that needs them (terminfo's `pb`)."""

@@ -7,7 +7,7 @@ from termprobe.notation import show, show_code, show_template, visible
 from termprobe.profile.draw import draw
 from termprobe.profile.key_codes import PLAIN, code_of, presses
 from termprobe.profile.vocabulary import ACTIONS
-from termprobe.yamlfile import ByteText, Template
+from termprobe.yamlvalues import ByteText, Template
 
 WIDTH = 80
 _PARITY_LETTERS = {"none": "N", "even": "E", "odd": "O", "mark": "M", "space": "S"}

@@ -3,7 +3,8 @@
 from dataclasses import dataclass, field
 from typing import Literal
 
-from termprobe.yamlfile import ByteText, Place
+from termprobe.findings import Place
+from termprobe.yamlvalues import ByteText
 
 KINDS = ("look", "typed-back", "reply", "ask", "measure", "switch", "keys", "chords")
 

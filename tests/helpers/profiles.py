@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from termprobe.profile.load import load
 from termprobe.profile.model import Command, Coordinates
 from termprobe.profile.vocabulary import ACTIONS
-from termprobe.yamlfile import Template
+from termprobe.yamlvalues import Template
 
 BASE = load("singlebyte-24x80")
 LETTERS = (

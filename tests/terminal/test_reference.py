@@ -12,7 +12,7 @@ from termprobe.profile.load import load
 from termprobe.profile.vocabulary import ACTIONS as WORDS
 from termprobe.terminal.actions import ACTIONS
 from termprobe.terminal.reference import Reference
-from termprobe.yamlfile import Template
+from termprobe.yamlvalues import Template
 
 SINGLE, ECMA = load("singlebyte-24x80"), load("ecma48-24x80")
 
