@@ -3,7 +3,7 @@
 import re
 
 from termprobe.findings import UNKNOWN, called, forget, nearest, quoted, try_check
-from termprobe.profile.vocabulary import ACTIONS
+from termprobe.profile.vocabulary import VOCABULARY
 
 MAX_CODING = 32
 """A command is no longer than this, slots counted as one."""
@@ -40,17 +40,17 @@ def _check_name(command, names, findings):
 
 
 def _check_action(command, findings):
-    if command.action not in ACTIONS:
+    if command.action not in VOCABULARY:
         findings.add(
             command.action,
-            f"action must be one of {', '.join(ACTIONS)}, "
-            f"not {quoted(command.action)}{nearest(command.action, ACTIONS)}",
+            f"action must be one of {', '.join(VOCABULARY)}, "
+            f"not {quoted(command.action)}{nearest(command.action, VOCABULARY)}",
         )
         forget(command, "action")
 
 
 def _check_edge(command, findings):
-    name, edges = called(command, "the command"), ACTIONS[command.action][1]
+    name, edges = called(command, "the command"), VOCABULARY[command.action].edges
     if command.edge is None and edges:
         findings.add(command.place, f'{name} must have the key "edge", one of {", ".join(edges)}')
     elif command.edge is not None and command.edge not in edges:
@@ -96,7 +96,7 @@ def _check_fill(command, findings):
 def _check_codings(profile, command, codings, findings):
     """Check each coding of a command. `codings`, those of the commands before by their first code, gets them added."""
     name = called(command, "the command")
-    slots = UNKNOWN if command.action is UNKNOWN else ACTIONS[command.action][0]
+    slots = UNKNOWN if command.action is UNKNOWN else VOCABULARY[command.action].slots
     also = () if command.also is UNKNOWN else command.also
     for coding in (command.bytes, *also):
         try_check(_check_coding, profile, name, slots, coding, findings)

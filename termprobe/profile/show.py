@@ -6,7 +6,7 @@ import textwrap
 from termprobe.notation import show, show_code, show_template, visible
 from termprobe.profile.draw import draw
 from termprobe.profile.key_codes import PLAIN, code_of, presses
-from termprobe.profile.vocabulary import ACTIONS
+from termprobe.profile.vocabulary import VOCABULARY
 from termprobe.yamlvalues import ByteText, Template
 
 WIDTH = 80
@@ -120,7 +120,7 @@ def _commands(profile):
 def _details(command):
     """Return what there is to say of a command besides its bytes and its edge, most important first."""
     if command.reply is None:
-        yield ACTIONS[command.action][2]
+        yield VOCABULARY[command.action].does
     else:
         yield f"sends {_bytes(command.reply)}"
     if command.also:

@@ -1,76 +1,89 @@
 """The actions that a profile may give to a command, and the buses that it may label, as data.
 
-ACTIONS, name: (slots that its bytes may hold, alternatives at the edge of the screen, what it does). ECMA-48 leaves open what
-happens beyond the page (5th edition, 6.1.6 and 6.1.7), so wherever terminals differ the profile must choose.
+ECMA-48 leaves open what happens beyond the page (5th edition, 6.1.6 and 6.1.7), so wherever
+terminals differ at the edge of the screen the profile must choose.
 """
 
-ACTIONS = {
-    "bell": ((), (), "sound the bell"),
-    "ignore": ((), (), "do nothing"),
-    "left": (("count",), ("stay", "wrap", "previous-row"), "move the cursor one column left"),
-    "right": (("count",), ("stay", "wrap", "next-row"), "move the cursor one column right"),
-    "up": (("count",), ("stay", "wrap", "scroll"), "move the cursor one row up"),
-    "down": (("count",), ("scroll", "stay", "wrap"), "move the cursor one row down"),
-    "return": ((), (), "move the cursor to column 0"),
-    "next-line": ((), ("scroll", "stay", "wrap"), "move the cursor to column 0 of the next row"),
-    "home": ((), (), "move the cursor to row 0, column 0"),
-    "address": (
+from typing import NamedTuple
+
+
+class ActionRule(NamedTuple):
+    """What a command of one action does, and how it may be written."""
+
+    does: str
+    slots: tuple[str, ...] = ()
+    """The slots that its bytes may hold; all but `count` must stand in them."""
+    edges: tuple[str, ...] = ()
+    """The alternatives at the edge of the screen, of which the profile chooses one."""
+
+
+_COUNT = ("count",)
+_AT_LAST_ROW = ("scroll", "stay", "wrap")
+_OFF_SCREEN = ("keep", "clamp")
+_AFTERWARDS = ("return", "stay")
+
+VOCABULARY = {
+    "bell": ActionRule("sound the bell"),
+    "ignore": ActionRule("do nothing"),
+    "left": ActionRule("move the cursor one column left", _COUNT, ("stay", "wrap", "previous-row")),
+    "right": ActionRule("move the cursor one column right", _COUNT, ("stay", "wrap", "next-row")),
+    "up": ActionRule("move the cursor one row up", _COUNT, ("stay", "wrap", "scroll")),
+    "down": ActionRule("move the cursor one row down", _COUNT, _AT_LAST_ROW),
+    "return": ActionRule("move the cursor to column 0"),
+    "next-line": ActionRule("move the cursor to column 0 of the next row", (), _AT_LAST_ROW),
+    "home": ActionRule("move the cursor to row 0, column 0"),
+    "address": ActionRule(
+        "move the cursor to a row and column; "
+        "a coordinate out of range is left as it was, or clamped",
         ("row", "column"),
-        ("keep", "clamp"),
-        "move the cursor to a row and column; a coordinate out of range is left as it was, or clamped",
+        _OFF_SCREEN,
     ),
-    "address-row": (("row",), ("keep", "clamp"), "move the cursor to a row"),
-    "address-column": (("column",), ("keep", "clamp"), "move the cursor to a column"),
-    "clear": ((), (), "blank the screen and move the cursor home"),
-    "erase-display": ((), (), "blank the screen, the cursor stays"),
-    "erase-to-end-of-display": (
-        (),
-        (),
-        "blank from the cursor to the end of the screen, the cursor stays",
+    "address-row": ActionRule("move the cursor to a row", ("row",), _OFF_SCREEN),
+    "address-column": ActionRule("move the cursor to a column", ("column",), _OFF_SCREEN),
+    "clear": ActionRule("blank the screen and move the cursor home"),
+    "erase-display": ActionRule("blank the screen, the cursor stays"),
+    "erase-to-end-of-display": ActionRule(
+        "blank from the cursor to the end of the screen, the cursor stays"
     ),
-    "erase-to-start-of-display": (
-        (),
-        (),
-        "blank from the start of the screen to the cursor, the cursor stays",
+    "erase-to-start-of-display": ActionRule(
+        "blank from the start of the screen to the cursor, the cursor stays"
     ),
-    "erase-line": ((), (), "blank the row, the cursor stays"),
-    "erase-to-end-of-line": (
-        (),
-        (),
-        "blank from the cursor to the end of the row, the cursor stays",
+    "erase-line": ActionRule("blank the row, the cursor stays"),
+    "erase-to-end-of-line": ActionRule(
+        "blank from the cursor to the end of the row, the cursor stays"
     ),
-    "erase-to-start-of-line": (
-        (),
-        (),
-        "blank from the start of the row to the cursor, the cursor stays",
+    "erase-to-start-of-line": ActionRule(
+        "blank from the start of the row to the cursor, the cursor stays"
     ),
-    "insert-character": (("count",), (), "push the rest of the row right by a blank"),
-    "delete-character": (("count",), (), "pull the rest of the row left over the cursor"),
-    "insert-line": (
-        ("count",),
-        ("return", "stay"),
-        "push the rows from the cursor's on down by a blank one; the cursor returns to column 0, or stays",
+    "insert-character": ActionRule("push the rest of the row right by a blank", _COUNT),
+    "delete-character": ActionRule("pull the rest of the row left over the cursor", _COUNT),
+    "insert-line": ActionRule(
+        "push the rows from the cursor's on down by a blank one; "
+        "the cursor returns to column 0, or stays",
+        _COUNT,
+        _AFTERWARDS,
     ),
-    "delete-line": (
-        ("count",),
-        ("return", "stay"),
+    "delete-line": ActionRule(
         "pull the rows below up over the cursor's; the cursor returns to column 0, or stays",
+        _COUNT,
+        _AFTERWARDS,
     ),
-    "tab": (
-        (),
-        ("stay", "next-row"),
-        "move the cursor to the next tab stop, after the last one to the last column, or the next row",
+    "tab": ActionRule(
+        "move the cursor to the next tab stop, "
+        "after the last one to the last column, or the next row",
+        edges=("stay", "next-row"),
     ),
-    "tab-set": ((), (), "set a tab stop at the cursor"),
-    "tab-clear": ((), (), "clear the tab stop at the cursor"),
-    "tab-clear-all": ((), (), "clear every tab stop"),
-    "plain": ((), (), "end all renditions"),
-    "bold": ((), (), "show what follows bold"),
-    "underline": ((), (), "show what follows underlined"),
-    "blink": ((), (), "show what follows blinking"),
-    "reverse": ((), (), "show what follows in reverse"),
-    "reply": ((), (), "send the reply"),
+    "tab-set": ActionRule("set a tab stop at the cursor"),
+    "tab-clear": ActionRule("clear the tab stop at the cursor"),
+    "tab-clear-all": ActionRule("clear every tab stop"),
+    "plain": ActionRule("end all renditions"),
+    "bold": ActionRule("show what follows bold"),
+    "underline": ActionRule("show what follows underlined"),
+    "blink": ActionRule("show what follows blinking"),
+    "reverse": ActionRule("show what follows in reverse"),
+    "reply": ActionRule("send the reply"),
 }
+"""The name of each action: its rule."""
 
 BUS_LINES = {
     "receiver-data": 7,

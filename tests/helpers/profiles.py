@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from termprobe.profile.load import load
 from termprobe.profile.model import Command, Coordinates
-from termprobe.profile.vocabulary import ACTIONS
+from termprobe.profile.vocabulary import VOCABULARY
 from termprobe.yamlvalues import Template
 
 BASE = load("singlebyte-24x80")
@@ -18,7 +18,8 @@ LETTERS = (
 def with_every_action(edges, coordinates, grammar="codes", **display):
     """Return a small profile in which ESC and a letter start each action, with all its slots; `edges`: action -> its edge."""
     commands = tuple(
-        _command(letter, action, edges, coordinates) for letter, action in zip(LETTERS, ACTIONS)
+        _command(letter, action, edges, coordinates)
+        for letter, action in zip(LETTERS, VOCABULARY, strict=False)
     )
     printing = {name: display.pop(name) for name in ("last_column", "last_row") if name in display}
     screen = dataclasses.replace(
@@ -38,13 +39,14 @@ def with_every_action(edges, coordinates, grammar="codes", **display):
 
 
 def _command(letter, action, edges, coordinates):
-    slots, alternatives, _ = ACTIONS[action]
+    rule = VOCABULARY[action]
+    slots = rule.slots
     between = [b";"] * len(slots) if coordinates.coding == "decimal" else [b""] * len(slots)
     parts = [b"\x1b" + letter.encode()]
-    for slot, end in zip(slots, between):
+    for slot, end in zip(slots, between, strict=True):
         parts += [slot, end] if end else [slot]
     reply = Template(("row", b";", "column", b"\r")) if action == "reply" else None
-    edge = edges.get(action, alternatives[0]) if alternatives else None
+    edge = edges.get(action, rule.edges[0]) if rule.edges else None
     return Command(
         name=action, bytes=Template(parts), action=action, source="made up", edge=edge, reply=reply
     )
@@ -53,7 +55,7 @@ def _command(letter, action, edges, coordinates):
 def profiles():
     """Generate profiles of with_every_action."""
     edges = st.fixed_dictionaries(
-        {action: st.sampled_from(edges) for action, (_, edges, _) in ACTIONS.items() if edges}
+        {action: st.sampled_from(rule.edges) for action, rule in VOCABULARY.items() if rule.edges}
     )
     coordinates = st.one_of(
         st.builds(

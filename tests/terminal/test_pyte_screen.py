@@ -5,10 +5,10 @@ from hypothesis import given, settings
 
 from helpers.profiles import LETTERS, profiles, streams, with_every_action
 from termprobe.profile.model import Coordinates
-from termprobe.profile.vocabulary import ACTIONS
+from termprobe.profile.vocabulary import VOCABULARY
 from termprobe.terminal.reference import Reference
 
-LETTER = dict(zip(ACTIONS, LETTERS))
+LETTER = dict(zip(VOCABULARY, LETTERS, strict=False))
 
 
 def does(action, *codes):

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from termprobe.profile.encode import encode
 from termprobe.profile.load import load
-from termprobe.profile.vocabulary import ACTIONS as WORDS
+from termprobe.profile.vocabulary import VOCABULARY
 from termprobe.terminal.actions import ACTIONS
 from termprobe.terminal.reference import Reference
 from termprobe.yamlvalues import Template
@@ -66,7 +66,7 @@ def variants():
         ("down", "down"),
         ("address", "address"),
     ):
-        yield from (with_edge(SINGLE, name, edge) for edge in WORDS[word][1])
+        yield from (with_edge(SINGLE, name, edge) for edge in VOCABULARY[word].edges)
     for last_column, last_row in itertools.product(
         ("next-row", "pending", "overwrite"), ("scroll", "wrap", "stay")
     ):
@@ -136,7 +136,7 @@ def test_broken_sequences_give_the_same_screen_however_they_are_cut(data, cut):
 
 
 def test_each_action_of_the_vocabulary_is_made_and_no_other():
-    assert set(ACTIONS) == set(WORDS)
+    assert set(ACTIONS) == set(VOCABULARY)
 
 
 @pytest.mark.parametrize(
