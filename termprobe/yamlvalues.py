@@ -1,10 +1,12 @@
-"""Strict YAML, second part: one scalar becomes a value of the kind that its field asks for."""
+"""Strict YAML, second part: values that know where they stood, and how one scalar becomes one."""
 
 import re
 import typing
 from collections.abc import Callable
+from dataclasses import dataclass, field
 
 from termprobe import notation
+from termprobe.findings import Place
 from termprobe.yamlnodes import Scalar
 
 
@@ -25,6 +27,13 @@ class ByteText(_Written, bytes):
 
 class Template(_Written, tuple[bytes | str, ...]):
     """Bytes and slot names in the notation."""
+
+
+@dataclass(frozen=True)
+class Record:
+    """What was read from a mapping."""
+
+    place: Place = field(default=Place(), init=False, compare=False, repr=False)
 
 
 def read(node: Scalar, kind: object) -> object:

@@ -1,23 +1,20 @@
-"""What one kind of terminal must do, as frozen records. Each record is read from YAML field by field (termprobe/yamlfile.py).
+"""What one kind of terminal must do, as frozen records.
 
-Rows and columns count from 0, rows first. `source` names where an expectation comes from, or is the word `unverified`.
+Each is read from YAML field by field (termprobe/yamlfile.py). Rows and columns count from 0, rows
+first. `source` names where an expectation comes from, or is the word `unverified`. A Text is a name
+that must be new, or is one of those given elsewhere.
 """
 
 from dataclasses import dataclass, field
 from typing import Literal
 
-from termprobe.findings import Place
-from termprobe.yamlvalues import ByteText, Template
+from termprobe.yamlvalues import ByteText, Record, Template, Text
 
 UNVERIFIED = "unverified"
 
 
-def _place():
-    return field(default=Place(), init=False, compare=False, repr=False)
-
-
 @dataclass(frozen=True)
-class Printing:
+class Printing(Record):
     """What a printable code does: it is stored at the cursor, then the cursor advances."""
 
     first: int
@@ -25,15 +22,16 @@ class Printing:
     last: int
     """Highest printable code."""
     last_column: Literal["next-row", "pending", "overwrite"]
-    """After storing in the last column: go to the next row at once; only when the next one comes; or stay there."""
+    """After storing in the last column: go to the next row at once; only when the next code comes;
+    or stay there."""
     last_row: Literal["scroll", "wrap", "stay"]
-    """Where a next row is needed below the last: scroll, go on in the top row, or stay in the last row."""
+    """Where a next row is needed below the last: scroll, go on in the top row, or stay in the last
+    row."""
     source: str
-    place: Place = _place()
 
 
 @dataclass(frozen=True)
-class Display:
+class Display(Record):
     """The screen."""
 
     rows: int
@@ -43,45 +41,43 @@ class Display:
     """Distance of the tab stops at power-up; 0 where there are none."""
     power_up: Literal["random", "blank"] = "random"
     """What the screen shows after switching on, before anything is received."""
-    place: Place = _place()
 
 
 @dataclass(frozen=True)
-class Coordinates:
+class Coordinates(Record):
     """How `row` and `column` travel in a command."""
 
     coding: Literal["binary", "offset", "decimal", "bcd"]
-    """One byte; one byte plus `offset`; decimal digits; one byte of two binary coded decimal digits."""
+    """One byte; one byte plus `offset`; decimal digits; one byte of two binary coded decimal
+    digits."""
     offset: int = 0
     """Added to the coordinate by coding `offset`, for example 20h."""
     first: int = 0
     """What the first row and column are called: 0 or 1."""
     source: str = UNVERIFIED
-    place: Place = _place()
 
 
 @dataclass(frozen=True)
-class Fill:
+class Fill(Record):
     """Characters to send after a command while the board is busy, instead of a pause."""
 
     code: ByteText
     count: int
     from_baud: int
     """The lowest speed that needs them (terminfo's `pb`)."""
-    place: Place = _place()
 
 
 @dataclass(frozen=True)
-class Command:
+class Command(Record):
     """One thing that the board does when it receives certain bytes."""
 
-    name: str
+    name: Text
     bytes: Template
     """The coding; slots are `row`, `column`, `count`."""
-    action: str
+    action: Text
     """A word of termprobe/profile/vocabulary.py."""
     source: str
-    edge: str | None = None
+    edge: Text | None = None
     """What happens at the edge of the screen; one of the alternatives that the action allows."""
     also: tuple[Template, ...] = ()
     """Other codings of the same command."""
@@ -90,24 +86,22 @@ class Command:
     fill: Fill | None = None
     reply: Template | None = None
     """What comes back; slots are `row` and `column` of the cursor."""
-    place: Place = _place()
 
 
 @dataclass(frozen=True)
-class Option:
+class Option(Record):
     """A switch or strap on the board."""
 
-    name: str
+    name: Text
     positions: tuple[str, ...]
-    normal: str
+    normal: Text
     """The position in which the rest of the profile holds."""
     meaning: str
     source: str = UNVERIFIED
-    place: Place = _place()
 
 
 @dataclass(frozen=True)
-class LinkNeeds:
+class LinkNeeds(Record):
     """The serial line as the board wants it."""
 
     speed_baud: int
@@ -123,20 +117,22 @@ class LinkNeeds:
     rts: bool = True
     dtr: bool = True
     source: str = UNVERIFIED
-    place: Place = _place()
 
 
 @dataclass(frozen=True)
-class Key:
-    """One key. A code left out is formed by the keyboard's rules from `code`; `none` means that nothing is sent."""
+class Key(Record):
+    """One key.
 
-    name: str
+    A code left out is formed by the keyboard's rules from `code`; `none` sends nothing.
+    """
+
+    name: Text
     legend: str
     """What the keycap shows, the shifted character last: `1 !`."""
     row: float
-    """Place on the real keyboard, in key heights from the top."""
+    """Position on the real keyboard, in key heights from the top."""
     offset: float
-    """Place on the real keyboard, in key widths from the left."""
+    """Position on the real keyboard, in key widths from the left."""
     width: float = 1.0
     matrix: tuple[int, ...] = ()
     """Row and column in the key matrix; empty for a key outside it, such as SHIFT."""
@@ -150,15 +146,15 @@ class Key:
     """Goes on sending while it is held down (with the repeat key, where the keyboard has one)."""
     source: str = ""
     """Only where it differs from the keyboard's."""
-    place: Place = _place()
 
 
 @dataclass(frozen=True)
-class Keyboard:
+class Keyboard(Record):
     """The keys, the rules that form their codes, and the matrix that they close."""
 
     pairing: Literal["bit", "typewriter", "none"]
-    """How SHIFT forms a code: flips one bit; as the office typewriter; not at all (every shifted code is written out)."""
+    """How SHIFT forms a code: flips one bit; as the office typewriter; not at all (every shifted
+    code is written out)."""
     control: Literal["and-1Fh", "xor-40h"]
     """How CONTROL forms a code: bits 5 and 6 forced low; bit 6 inverted."""
     letters: Literal["both-cases", "upper-only"]
@@ -173,51 +169,50 @@ class Keyboard:
     source: str
     lock: Literal["capitals", "shift"] = "capitals"
     """What the locking key does: letters become capitals; every key sends its shifted code."""
-    place: Place = _place()
 
-    def key(self, name):
+    def key(self, name: str) -> Key | None:
         """Return the key called `name`, or None where the keyboard has none."""
         return next((key for key in self.keys if key.name == name), None)
 
 
 @dataclass(frozen=True)
-class Circuit:
+class Circuit(Record):
     """How a board without a processor does it: what the simulated board is built from."""
 
     source: str
     banks: int = 2
     echo_option: str = ""
-    """The option that makes the board show its own keys (half duplex); empty where there is none."""
+    """The option that makes the board show its own keys (half duplex); empty where there is
+    none."""
     echo_position: str = ""
     """The position of that option in which it does."""
     local_option: str = ""
     """The option that parts keyboard and screen from the line; empty where there is none."""
     local_position: str = ""
     """The position of that option in which it does: keys go to the screen alone."""
-    labels: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    labels: dict[Text, tuple[str, ...]] = field(default_factory=dict)
     """For a bus (`bank-0-data`) the chip and pin of each line, line 0 first."""
-    place: Place = _place()
 
 
 @dataclass(frozen=True)
-class Profile:
+class Profile(Record):
     """All that is known of one kind of terminal."""
 
-    id: str
+    id: Text
     title: str
     display: Display
     link: LinkNeeds
     grammar: Literal["codes", "ecma48"]
-    """`codes`: fixed bytes and lead-ins with coordinates. `ecma48`: control sequences with parameters as well."""
-    fresh: tuple[str, ...]
+    """`codes`: fixed bytes and lead-ins with coordinates. `ecma48`: control sequences with
+    parameters as well."""
+    fresh: tuple[Text, ...]
     """Commands that bring the screen into a known state: blank, cursor home, no rendition."""
     commands: tuple[Command, ...]
     coordinates: Coordinates | None = None
     options: tuple[Option, ...] = ()
     keyboard: Keyboard | None = None
     circuit: Circuit | None = None
-    place: Place = _place()
 
-    def command(self, name):
+    def command(self, name: str) -> Command | None:
         """Return the command called `name`, or None where the terminal has none."""
         return next((command for command in self.commands if command.name == name), None)

@@ -3,56 +3,50 @@
 from dataclasses import dataclass, field
 from typing import Literal
 
-from termprobe.findings import Place
-from termprobe.yamlvalues import ByteText
-
-KINDS = ("look", "typed-back", "reply", "ask", "measure", "switch", "keys", "chords")
-
-
-def _place():
-    return field(default=Place(), init=False, compare=False, repr=False)
+from termprobe.yamlvalues import ByteText, Record, Text
 
 
 @dataclass(frozen=True)
-class Fragment:
+class Fragment(Record):
     """A part of what a step sends; exactly one of text, command, pattern and bytes is given."""
 
-    text: str | None = None
+    text: Text | None = None
     """Printable characters."""
     command: str | None = None
     """A command of the profile, by name."""
     times: int = 1
-    """How often the text, command or bytes are sent; for a command with a count slot, the count."""
+    """How often text, command or bytes are sent; for a command with a count slot, the count."""
     at: tuple[int, ...] = ()
-    """Row and column for a command that addresses; negative counts from the last (-1 is the last)."""
+    """Row and column for a command that addresses; negative ones count from the last (-1)."""
     pattern: str | None = None
     """A pattern of the pattern library, by name."""
     with_: str | None = field(default=None, metadata={"key": "with"})
     """Argument of the pattern, for example the character of `solid`."""
     bytes: ByteText | None = None
     """Bytes as they are, for codes that no command stands for."""
-    place: Place = _place()
 
 
 @dataclass(frozen=True)
-class ScriptStep:
+class ScriptStep(Record):
     """One thing to try and to answer."""
 
-    id: str
+    id: Text
     kind: Literal["look", "typed-back", "reply", "ask", "measure", "switch", "keys", "chords"]
-    """`keys` stands for one press of each key in each shift state, `chords` for three keys at a time for each diode."""
+    """`keys` stands for one press of each key in each shift state, `chords` for three keys at a
+    time for each diode."""
     title: str
     question: str = ""
     """What to look for, and where; for `ask` and `switch` the request itself."""
     start: Literal["fresh", "keep", "none"] = "fresh"
-    """`fresh`: the profile's fresh commands are sent first; `keep`: go on from the step before; `none`: nothing is known
-    of the screen (only for steps that no screen is expected of)."""
+    """`fresh`: the profile's fresh commands are sent first; `keep`: go on from the step before;
+    `none`: nothing is known of the screen (only for steps that no screen is expected of)."""
     send: tuple[Fragment, ...] = ()
-    needs: tuple[str, ...] = ()
+    needs: tuple[Text, ...] = ()
     """Ids of steps or stages without which this one means nothing."""
-    covered_by: tuple[str, ...] = ()
-    """Ids of looks before it, each of which shows all that this step would: once one has passed, this step is not asked."""
-    word: str | None = None
+    covered_by: tuple[Text, ...] = ()
+    """Ids of looks before it, each of which shows all that this step would: once one has passed,
+    this step is not asked."""
+    word: Text | None = None
     """typed-back: what the builder types."""
     command: str | None = None
     """reply: the command of the profile whose reply must come."""
@@ -72,29 +66,27 @@ class ScriptStep:
     stop_if: str | None = None
     """When to switch off at once."""
     glances: int = 4
-    """look and ask: how many places the eye must rest on to answer: 2 for a word, 4 for a regular screen, one a row or group else."""
-    place: Place = _place()
+    """look and ask: how many times the eye must rest to answer: 2 for a word, 4 for a regular
+    screen, else one for each row or group."""
 
 
 @dataclass(frozen=True)
-class ScriptStage:
+class ScriptStage(Record):
     """Steps that belong together."""
 
-    id: str
+    id: Text
     title: str
     steps: tuple[ScriptStep, ...]
-    needs: tuple[str, ...] = ()
+    needs: tuple[Text, ...] = ()
     """Ids of steps or stages that every step of this stage needs."""
     caution: str | None = None
-    place: Place = _place()
 
 
 @dataclass(frozen=True)
-class Script:
+class Script(Record):
     """All that is to be tried, in order."""
 
-    id: str
+    id: Text
     title: str
     stages: tuple[ScriptStage, ...]
     cautions: dict[str, str] = field(default_factory=dict)
-    place: Place = _place()
