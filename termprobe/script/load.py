@@ -1,9 +1,14 @@
 """Reads scripts by id or path, and checks what only the whole shows."""
 
+from collections.abc import Iterable
+
 from termprobe import yamlfile
-from termprobe.script.model import Script
+from termprobe.findings import Findings, nearest
+from termprobe.script.model import Fragment, Script, ScriptStage, ScriptStep
+from termprobe.yamlvalues import Text
 
 CONTENTS = ("text", "command", "pattern", "bytes")
+"""The keys of which a part of `send` has one."""
 REQUIRED = {
     "typed-back": ("word",),
     "reply": ("command",),
@@ -14,101 +19,124 @@ REQUIRED = {
     "keys": (),
     "chords": (),
 }
+"""The keys that a step of each kind must have."""
 
 
-def load(name):
-    """Return the Script that `name`, an id or a path, stands for; raise FileError with every finding."""
+def load(name: str) -> Script:
+    """Return the Script that `name`, an id or a path, stands for.
+
+    Raise FileError with every finding.
+    """
     path = yamlfile.find(name, "scripts")
     return parse(yamlfile.read_text(path), str(path))
 
 
-def parse(text, name):
-    """Return the Script written in `text`; `name` stands in the findings. Raise FileError with every finding."""
+def parse(text: str, name: str) -> Script:
+    """Return the Script written in `text`; `name` stands in the findings.
+
+    Raise FileError with every finding.
+    """
     return yamlfile.build(text, name, Script, (_check_ids, _check_steps))
 
 
-def _check_ids(script, findings):
-    """Names stand once; what a step or stage needs, and the looks that cover a step, stand before it."""
-    known, looks = set(), set()
+def _check_ids(script: Script, findings: Findings) -> None:
+    """Check that names stand once, and that what a step or stage refers to stands before it.
+
+    That is what it needs, and the looks that cover a step.
+    """
+    known: set[str] = set()
+    looks: set[str] = set()
     for stage in script.stages:
         _check_new(stage, known, findings)
-        _check_known(stage, known - {stage.id}, findings)
+        _check_needs(stage, known - {stage.id}, findings)
         for step in stage.steps:
             _check_new(step, known, findings)
-            _check_known(step, known - {step.id, stage.id}, findings)
+            _check_needs(step, known - {step.id, stage.id}, findings)
             _check_covered(step, looks, findings)
-            looks |= {str(step.id)} if step.kind == "look" else set()
+            if step.kind == "look":
+                looks.add(step.id)
             _check_caution(step, script, findings)
         _check_caution(stage, script, findings)
 
 
-def _check_new(item, known, findings):
+def _check_new(item: ScriptStage | ScriptStep, known: set[str], findings: Findings) -> None:
     if item.id in known:
         findings.add(item.place, f'id must be new, not "{item.id}" again')
-    known.add(str(item.id))
+    known.add(item.id)
 
 
-def _check_known(item, known, findings):
-    for need in item.needs:
-        if need not in known:
-            findings.add(
-                need,
-                f'{item.id} must need a stage or step that stands before it, not "{need}"{yamlfile.nearest(need, known)}',
-            )
+def _check_needs(item: ScriptStage | ScriptStep, known: set[str], findings: Findings) -> None:
+    must = f"{item.id} must need a stage or step that stands before it"
+    _check_known(must, item.needs, known, findings)
 
 
-def _check_covered(step, looks, findings):
-    for look in step.covered_by:
-        if look not in looks:
-            findings.add(
-                look,
-                f'{step.id} must be covered by a look that stands before it, not "{look}"{yamlfile.nearest(look, looks)}',
-            )
+def _check_covered(step: ScriptStep, looks: set[str], findings: Findings) -> None:
+    must = f"{step.id} must be covered by a look that stands before it"
+    _check_known(must, step.covered_by, looks, findings)
 
 
-def _check_caution(item, script, findings):
+def _check_known(must: str, names: Iterable[Text], known: set[str], findings: Findings) -> None:
+    for name in names:
+        if name not in known:
+            findings.add(name, f'{must}, not "{name}"{nearest(name, known)}')
+
+
+def _check_caution(item: ScriptStage | ScriptStep, script: Script, findings: Findings) -> None:
     if item.caution is not None and item.caution not in script.cautions:
+        allowed = ", ".join(script.cautions) or "none"
+        near = nearest(item.caution, script.cautions)
         findings.add(
             item.place,
-            f'caution of {item.id} must be one of {", ".join(script.cautions) or "none"}, not "{item.caution}"'
-            + yamlfile.nearest(item.caution, script.cautions),
+            f'caution of {item.id} must be one of {allowed}, not "{item.caution}"{near}',
         )
 
 
-def _check_steps(script, findings):
-    for step in (step for stage in script.stages for step in stage.steps):
-        for field in REQUIRED[step.kind]:
-            if not getattr(step, field):
-                findings.add(
-                    step.place,
-                    f"a step of kind {step.kind} must have the key {field}, and {step.id} has none",
-                )
-        if step.kind == "measure" and step.low is None and step.high is None:
-            findings.add(step.place, f"{step.id} must have a limit, low or high or both")
-        if step.low is not None and step.high is not None and step.low > step.high:
-            findings.add(
-                step.place,
-                f"low of {step.id} must be at most high, not {step.low:g} against {step.high:g}",
-            )
-        if not 1 <= step.glances <= 100:
-            findings.add(step.place, f"glances of {step.id} must be 1 to 100, not {step.glances}")
-        if step.kind == "look" and step.start == "none":
-            findings.add(
-                step.place,
-                f"start of {step.id} must be fresh or keep, for a look needs a known screen",
-            )
-        if step.word is not None:
-            _check_printable("word", step, step.word, findings)
-        for fragment in step.send:
-            _check_fragment(step, fragment, findings)
+def _check_steps(script: Script, findings: Findings) -> None:
+    for stage in script.stages:
+        for step in stage.steps:
+            _check_required(step, findings)
+            _check_limits(step, findings)
+            _check_looking(step, findings)
+            if step.word is not None:
+                _check_printable("word", step, step.word, findings)
+            for fragment in step.send:
+                _check_fragment(step, fragment, findings)
 
 
-def _check_fragment(step, fragment, findings):
+def _check_required(step: ScriptStep, findings: Findings) -> None:
+    for field in REQUIRED[step.kind]:
+        if not getattr(step, field):
+            findings.add(
+                step.place,
+                f"a step of kind {step.kind} must have the key {field}, and {step.id} has none",
+            )
+
+
+def _check_limits(step: ScriptStep, findings: Findings) -> None:
+    low, high = step.low, step.high
+    if step.kind == "measure" and low is None and high is None:
+        findings.add(step.place, f"{step.id} must have a limit, low or high or both")
+    if low is not None and high is not None and low > high:
+        findings.add(
+            step.place, f"low of {step.id} must be at most high, not {low:g} against {high:g}"
+        )
+
+
+def _check_looking(step: ScriptStep, findings: Findings) -> None:
+    if not 1 <= step.glances <= 100:
+        findings.add(step.place, f"glances of {step.id} must be 1 to 100, not {step.glances}")
+    if step.kind == "look" and step.start == "none":
+        findings.add(
+            step.place, f"start of {step.id} must be fresh or keep, for a look needs a known screen"
+        )
+
+
+def _check_fragment(step: ScriptStep, fragment: Fragment, findings: Findings) -> None:
     given = [name for name in CONTENTS if getattr(fragment, name) is not None]
     if len(given) != 1:
+        allowed, found = ", ".join(CONTENTS), " and ".join(given) or "none"
         findings.add(
-            fragment.place,
-            f"a part of send in {step.id} must have one of {', '.join(CONTENTS)}, not {' and '.join(given) or 'none'}",
+            fragment.place, f"a part of send in {step.id} must have one of {allowed}, not {found}"
         )
     if fragment.text is not None:
         _check_printable("text", step, fragment.text, findings)
@@ -120,9 +148,11 @@ def _check_fragment(step, fragment, findings):
         findings.add(fragment.place, f"times in {step.id} must be 1 to 10000, not {fragment.times}")
 
 
-def _check_printable(key, step, text, findings):
-    if wrong := [character for character in text if not " " <= character <= "~"]:
+def _check_printable(key: str, step: ScriptStep, text: Text, findings: Findings) -> None:
+    wrong = next((character for character in text if not " " <= character <= "~"), None)
+    if wrong is not None:
         findings.add(
             text,
-            f"{key} in {step.id} must be printable ASCII, not hold {ascii(wrong[0])}; other codes go under bytes",
+            f"{key} in {step.id} must be printable ASCII, not hold {ascii(wrong)}; "
+            "other codes go under bytes",
         )
