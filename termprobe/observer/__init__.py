@@ -1,1 +1,3 @@
-"""Whoever answers a step: the builder, the keyboard of the board, a dump command, returned bytes."""
+"""Whoever answers a step: the builder, the keyboard of the board, a dump command, returned
+bytes.
+"""

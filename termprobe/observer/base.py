@@ -1,83 +1,113 @@
-"""The interface Observer, and what one answers. The strongest that can answer a step is asked first."""
+"""The interface Observer, and what one says. The strongest that can answer a step is asked
+first.
+"""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Protocol, runtime_checkable
 
-from termprobe.plan.model import Step
-from termprobe.terminal.screen import differences
+from termprobe.clock import Clock
+from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer
+from termprobe.link.base import LineFormat, Received
+from termprobe.plan.model import Step, TypedBack
+from termprobe.terminal.screen import Screen, differences
 
-AS_EXPECTED, DIFFERS, UNSURE, DISPUTED, SKIPPED = (
-    "as-expected",
-    "differs",
-    "unsure",
-    "disputed",
-    "skipped",
-)
-RETURNED, KEYBOARD, DUMP, EYES = 4, 3, 2, 1
-"""Strength: returned bytes, the board's own keyboard, a dump, eyes."""
+REPEAT, SLOWER, BACK, STOP = "repeat", "slower", "back", "stop"
 
 
 @dataclass(frozen=True)
-class Answer:
-    """What an observer says of a step. `word` is None where it asks for something else instead of answering."""
+class Wish:
+    """What an observer wants done before it answers."""
 
-    word: str | None = None
-    """as-expected, differs, unsure, disputed, skipped; None with `wish` or where only `value` or `data` speaks."""
-    seen: tuple[str, ...] | None = None
-    """The rows of the screen as seen, where the observer can tell."""
-    cursor: tuple[int, int] | None = None
-    value: float | None = None
-    """measure: the reading, in the step's unit."""
-    data: bytes | None = None
-    """reply and typed-back: the bytes that came."""
-    note: str = ""
-    wish: str | None = None
-    """repeat, slower, back, stop, or a note alone: what to do before answering."""
-    bells: int | None = None
-    """How often the bell rang since the screen was fresh, where the observer can tell."""
-    heard: dict | None = None
-    """press: what came, raw: `speed_baud` and `data_bits` of the line, `events` as [seconds after the request, hexadecimal,
-    error] each."""
-    observer: str = ""
-    """Who says so; filled in by the run that asked."""
-    strength: int = EYES
-    """How far unmarked cells of `seen` may be trusted; filled in by the run that asked."""
-
-    @property
-    def speaks(self):
-        """Whether it says something of the step, and is not a wish or a remark alone."""
-        return not self.wish and (
-            self.word is not None or self.value is not None or self.data is not None
-        )
+    word: str
+    """repeat, slower, back or stop."""
 
 
-REPEAT, SLOWER, BACK, STOP = "repeat", "slower", "back", "stop"
-"""Wishes. A note alone is an answer with neither word nor wish."""
+@dataclass(frozen=True)
+class Remark:
+    """Something to be written down; the answer comes later."""
+
+    text: str
 
 
-def compared(step, rows, cursor=None, bells=None):
-    """Return the Answer of an observer that sees the whole screen: as expected, or differs, and what was seen."""
-    expected = step.expected
-    same = not differences(expected.rows, rows)
-    same = same and (
-        cursor is None or expected.cursor is None or tuple(cursor) == tuple(expected.cursor)
-    )
-    same = same and (bells is None or bells == expected.bells)
-    return Answer(AS_EXPECTED if same else DIFFERS, seen=tuple(rows), cursor=cursor, bells=bells)
+Said = Answer | Wish | Remark
+"""What an observer says when it is asked."""
 
 
 class Observer(Protocol):
-    """Whoever answers.
+    """Whoever answers."""
 
-    An observer may also have `begin()`, called right before a step is sent that starts on a fresh screen; and one that speaks
-    to a person has `acknowledge(text) -> bool`, which shows a caution and returns whether the person goes on.
-    """
+    @property
+    def name(self) -> str:
+        """What reports call it."""
 
-    name: str
-    strength: int
+    @property
+    def strength(self) -> int:
+        """How far it is to be trusted: RETURNED, KEYBOARD, DUMP or EYES of journal/records.py."""
 
     def can_answer(self, step: Step) -> bool:
         """Return whether this observer can answer that kind of step."""
 
-    def answer(self, step: Step) -> Answer | None:
-        """Return the answer to `step`, whose bytes have just been sent; None where it stays unanswered."""
+    def answer(self, step: Step) -> Said | None:
+        """Return what it says of `step`, whose bytes have just been sent; None where the step stays
+        unanswered.
+        """
+
+
+@runtime_checkable
+class FreshScreenObserver(Observer, Protocol):
+    """An observer that counts something from a fresh screen on."""
+
+    def begin(self) -> None:
+        """Count from here: a step is about to be sent that starts on a fresh screen."""
+
+
+@runtime_checkable
+class Person(Observer, Protocol):
+    """An observer that speaks to a person."""
+
+    def acknowledge(self, text: str) -> bool:
+        """Show a caution; return whether the person has read it and goes on."""
+
+    def typed(self, step: TypedBack, data: bytes) -> Said | None:
+        """Return what the person says where `data` came and not the step's word; None to type it
+        again.
+        """
+
+
+class Incoming(Protocol):
+    """What comes from the board while a step is in progress; a Run is such."""
+
+    clock: Clock
+
+    @property
+    def data(self) -> bytes:
+        """What has come since the step in progress began."""
+
+    @property
+    def link_format(self) -> LineFormat:
+        """Speed and frame of the line."""
+
+    def poll(self, wait_s: float = 0.0) -> bytes:
+        """Return what has come since the last call; wait at most `wait_s` for the first byte."""
+
+    def poll_events(self, wait_s: float = 0.0) -> Sequence[Received]:
+        """Return the same with the moment and the error of each piece."""
+
+
+def compared(
+    expected: Screen,
+    rows: Sequence[str],
+    cursor: tuple[int, int] | None = None,
+    bells: int | None = None,
+) -> Answer:
+    """Return the Answer of an observer that sees the whole screen: as expected, or differs, and
+    what was seen.
+    """
+    same = not differences(expected.rows, rows)
+    if cursor is not None and expected.cursor is not None:
+        same = same and tuple(cursor) == tuple(expected.cursor)
+    if bells is not None:
+        same = same and bells == expected.bells
+    word = AS_EXPECTED if same else DIFFERS
+    return Answer(word, seen=tuple(rows), cursor=cursor, bells=bells)

@@ -1,17 +1,23 @@
-"""A program that prints the screen of the board under test as rows of text; it makes every look answer itself."""
+"""A program that prints the screen of the board under test as rows of text; it makes every look
+answer itself.
+"""
 
+import contextlib
 import os
 import selectors
 import shlex
 import signal
 import subprocess
 import time
+from typing import IO, NamedTuple
 
-from termprobe.errors import UsageError, ObserverError
+from termprobe.clock import Clock
+from termprobe.errors import ObserverError, UsageError
+from termprobe.journal.records import DUMP, Answer
 from termprobe.notation import visible
-from termprobe.plan.model import LOOK
+from termprobe.observer.base import compared
+from termprobe.plan.model import Look, Step, expected_of
 from termprobe.terminal.screen import differences
-from termprobe.observer.base import DUMP, compared
 
 MATCH_LIMIT_S = 2.0
 """So long a dump that does not match yet is taken again."""
@@ -24,11 +30,19 @@ _LOOK_S = 0.05
 
 
 class DumpObserver:
-    """Runs `command`, split as a shell would split it, without a shell. It tells rows, not the cursor."""
+    """Runs `command`, split as a shell would split it, without a shell. It tells rows, not the
+    cursor.
+    """
 
     strength = DUMP
 
-    def __init__(self, command, clock, name="dump", program_limit_s=PROGRAM_LIMIT_S):
+    def __init__(
+        self,
+        command: str,
+        clock: Clock,
+        name: str = "dump",
+        program_limit_s: float = PROGRAM_LIMIT_S,
+    ) -> None:
         try:
             self._words = shlex.split(command)
         except ValueError as error:
@@ -38,38 +52,44 @@ class DumpObserver:
         self._clock, self._program_limit_s = clock, program_limit_s
         self.name = name
 
-    def can_answer(self, step):
+    def can_answer(self, step: Step) -> bool:
         """Return whether the step is a look."""
-        return step.kind == LOOK and step.expected is not None
+        return isinstance(step, Look) and step.expected is not None
 
-    def answer(self, step):
-        """Return the Answer by the first dump that matches, equals the one before it, or ends the time."""
+    def answer(self, step: Step) -> Answer | None:
+        """Return the Answer by the first dump that matches, equals the one before it, or ends the
+        time.
+        """
+        expected = expected_of(step)
+        if expected is None:
+            return None
         deadline_s = self._clock.now_s() + MATCH_LIMIT_S
-        before = None
+        before: tuple[str, ...] | None = None
         while True:
-            rows = self.rows(len(step.expected.rows), len(step.expected.rows[0]))
+            rows = self.rows(len(expected.rows), len(expected.rows[0]))
             is_steady = rows == before or self._clock.now_s() >= deadline_s
-            if is_steady or not differences(step.expected.rows, rows):
-                return compared(step, rows)
+            if is_steady or not differences(expected.rows, rows):
+                return compared(expected, rows)
             before = rows
             self._clock.sleep_until(self._clock.now_s() + PAUSE_S)
 
-    def rows(self, rows, columns):
-        """Return one dump as `rows` strings of `columns` characters at most; raise ObserverError where there is none."""
-        code, output, complaint = self._output()
-        if code:
-            said = visible(complaint.decode("utf-8", "replace").strip())[-200:]
-            raise ObserverError(
-                f"{self._called()} must end with exit code 0, not {code}"
-                + (f" ({said})" if said else "")
-            )
-        return _rows_of(output.decode("utf-8", "replace"), rows, columns, self._called())
+    def rows(self, rows: int, columns: int) -> tuple[str, ...]:
+        """Return one dump as `rows` strings of `columns` characters at most; raise ObserverError
+        where there is none.
+        """
+        done = self._output()
+        if done.code:
+            said = visible(done.complaint.decode("utf-8", "replace").strip())[-200:]
+            why = f" ({said})" if said else ""
+            raise ObserverError(f"{self._called()} must end with exit code 0, not {done.code}{why}")
+        text = done.output.decode("utf-8", "replace")
+        return _rows_of(text, rows, columns, self._called())
 
-    def _called(self):
+    def _called(self) -> str:
         return f"the dump command {visible(self._words[0])}"
 
-    def _output(self):
-        """Return (exit code, standard output, standard error); the program and its children end within the limit."""
+    def _output(self) -> "_Done":
+        """Run the program; it and its children end within the limit."""
         try:
             program = subprocess.Popen(
                 self._words,
@@ -80,76 +100,90 @@ class DumpObserver:
             )
         except (OSError, ValueError) as error:
             why = getattr(error, "strerror", None) or str(error)
-            raise ObserverError(
-                f"{self._called()} must be a program that can be run ({why}); see --dump"
-            ) from None
+            words = f"must be a program that can be run ({why}); see --dump"
+            raise ObserverError(f"{self._called()} {words}") from None
         try:
-            output, complaint, is_ended = _gather(program, time.monotonic() + self._program_limit_s)
-            if not is_ended:
-                raise ObserverError(
-                    f"{self._called()} must print one screen and end within {self._program_limit_s:g} s, "
-                    "and it did not"
-                )
-            return program.returncode, output, complaint
+            done = _gather(program, time.monotonic() + self._program_limit_s)
+            if done is None:
+                limit = f"within {self._program_limit_s:g} s, and it did not"
+                raise ObserverError(f"{self._called()} must print one screen and end {limit}")
+            return done
         finally:
             _end(program)
 
 
-def _gather(program, deadline_s):
-    """Return (standard output, standard error, whether the program ended by itself and printed no more than it may).
+class _Done(NamedTuple):
+    """A program that has ended."""
 
-    A child that the program left behind may hold the pipes open; what is there once the program has ended is enough.
+    code: int
+    output: bytes
+    complaint: bytes
+
+
+def _gather(program: subprocess.Popen[bytes], deadline_s: float) -> _Done | None:
+    """Return what the program printed, None where it did not end by itself in time or printed more
+    than it may.
+
+    A child that the program left behind may hold the pipes open; what is there once the program has
+    ended is enough.
     """
-    kept = {program.stdout: b"", program.stderr: b""}
+    assert program.stdout and program.stderr
+    kept: dict[IO[bytes], bytes] = {program.stdout: b"", program.stderr: b""}
     with selectors.DefaultSelector() as selector:
         for pipe in kept:
-            selector.register(pipe, selectors.EVENT_READ)
+            selector.register(pipe, selectors.EVENT_READ, pipe)
         while selector.get_map() and (left_s := deadline_s - time.monotonic()) > 0:
             ready = selector.select(min(left_s, _LOOK_S))
             if not ready and program.poll() is not None:
                 break
             for key, _ in ready:
                 data = os.read(key.fd, 65536)
-                kept[key.fileobj] += data
+                kept[key.data] += data
                 if not data:
                     selector.unregister(key.fileobj)
-                if len(kept[key.fileobj]) > MAX_BYTES:
-                    return kept[program.stdout], kept[program.stderr], False
+                if len(kept[key.data]) > MAX_BYTES:
+                    return None
     try:
-        program.wait(max(0.0, deadline_s - time.monotonic()))
+        code = program.wait(max(0.0, deadline_s - time.monotonic()))
     except subprocess.TimeoutExpired:
-        return kept[program.stdout], kept[program.stderr], False
-    return kept[program.stdout], kept[program.stderr], True
+        return None
+    return _Done(code, kept[program.stdout], kept[program.stderr])
 
 
-def _end(program):
+def _end(program: subprocess.Popen[bytes]) -> None:
     """End the program and what it started, and let go of its pipes."""
-    try:
+    with contextlib.suppress(ProcessLookupError, PermissionError):
         os.killpg(program.pid, signal.SIGKILL)
-    except (ProcessLookupError, PermissionError):
-        pass
     program.wait()
-    program.stdout.close()
-    program.stderr.close()
+    for pipe in (program.stdout, program.stderr):
+        if pipe:
+            pipe.close()
 
 
-def _rows_of(text, rows, columns, called):
-    """Return the rows in `text`, blanks at their ends removed; raise ObserverError where it cannot be a screen of that size.
+def _rows_of(text: str, rows: int, columns: int, called: str) -> tuple[str, ...]:
+    """Return the rows in `text`, blanks at their ends removed; raise ObserverError where it cannot
+    be a screen of that size.
 
-    The line feed behind the last row may be left out, so a last row that is blank may look like the end of the one before.
+    The line feed behind the last row may be left out, so a last row that is blank may look like the
+    end of the one before.
     """
     lines = [line.rstrip("\r").rstrip(" ") for line in text.split("\n")]
     while len(lines) > rows and not lines[-1]:
         lines.pop()
     if len(lines) != rows:
-        raise ObserverError(f"{called} must print {rows} rows, not {len(lines) - (not lines[-1])}")
+        count = len(lines) - (not lines[-1])
+        raise ObserverError(f"{called} must print {rows} rows, not {count}")
     for number, line in enumerate(lines):
         if len(line) > columns:
+            what = f"rows of at most {columns} characters, not {len(line)} in row {number}"
+            raise ObserverError(f"{called} must print {what}")
+        if not all(_is_plain(character) for character in line):
+            shown = visible(line)[:40]
             raise ObserverError(
-                f"{called} must print rows of at most {columns} characters, not {len(line)} in row {number}"
-            )
-        if any(ord(character) < 0x20 or 0x7F <= ord(character) <= 0x9F for character in line):
-            raise ObserverError(
-                f"{called} must print rows of plain text, not {visible(line)[:40]!r} in row {number}"
+                f"{called} must print rows of plain text, not {shown!r} in row {number}"
             )
     return tuple(lines)
+
+
+def _is_plain(character: str) -> bool:
+    return ord(character) >= 0x20 and not 0x7F <= ord(character) <= 0x9F

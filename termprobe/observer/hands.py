@@ -1,7 +1,11 @@
-"""Hands that can move a switch without a person: those of a simulated board, or of a rig with relays."""
+"""Hands that can move a switch without a person: those of a simulated board, or of a rig with
+relays.
+"""
 
-from termprobe.plan.model import SWITCH
-from termprobe.observer.base import AS_EXPECTED, DUMP, Answer
+from collections.abc import Callable, Iterable
+
+from termprobe.journal.records import AS_EXPECTED, DUMP, Answer
+from termprobe.plan.model import Step, Switch
 
 
 class HandsObserver:
@@ -9,15 +13,21 @@ class HandsObserver:
 
     strength = DUMP
 
-    def __init__(self, set_option, options, name="simulated hands"):
+    def __init__(
+        self,
+        set_option: Callable[[str, str], None],
+        options: Iterable[str],
+        name: str = "simulated hands",
+    ) -> None:
         self._set_option, self._options = set_option, frozenset(options)
         self.name = name
 
-    def can_answer(self, step):
+    def can_answer(self, step: Step) -> bool:
         """Return whether the step asks for a switch within reach."""
-        return step.kind == SWITCH and step.option in self._options
+        return isinstance(step, Switch) and step.option in self._options
 
-    def answer(self, step):
+    def answer(self, step: Step) -> Answer:
         """Set the switch; return that it is done."""
+        assert isinstance(step, Switch)
         self._set_option(step.option, step.position)
         return Answer(AS_EXPECTED)

@@ -1,14 +1,21 @@
 """One press of a key on the board's own keyboard, heard on the line.
 
-Between two keys nothing comes; so what comes without a longer pause than QUIET_S belongs to one press.
+Between two keys nothing comes; so what comes without a longer pause than QUIET_S belongs to one
+press.
 """
 
-from termprobe.plan.model import PRESS
-from termprobe.observer.base import AS_EXPECTED, DIFFERS, KEYBOARD, Answer
+from collections.abc import Callable, Sequence
+
+from termprobe.journal.records import AS_EXPECTED, DIFFERS, KEYBOARD, Answer, Heard
+from termprobe.link.base import LineFormat, Received
+from termprobe.observer.base import Incoming
+from termprobe.plan.model import KeyPress, Press, Step
 
 POLL_S = 0.02
 QUIET_S = 0.15
-"""So long nothing may come before a press counts as over: longer than a bounce, shorter than the way to the next key."""
+"""So long nothing may come before a press counts as over: longer than a bounce, shorter than the
+way to the next key.
+"""
 CHORD_QUIET_S = 1.0
 """The same while several keys are to be pressed one after the other."""
 LONGEST_S = 4.0
@@ -17,101 +24,125 @@ PERSON_LIMIT_S = 60.0
 MACHINE_LIMIT_S = 1.0
 NAME = "board keyboard"
 
+Events = tuple[Received, ...]
+"""What one press sent, by time; `at_s` counts from the request."""
+
 
 class Ear:
-    """Parts what comes into presses, by the moments at which it came; what follows after a pause is kept for the next press.
+    """Waits for a press, and parts what comes into presses by the moments at which it came.
 
-    `incoming` has poll_events(wait_s), which returns records with `at_s`, `data` and `error`, and `clock`.
+    What follows after a pause is kept for the next press.
     """
 
-    def __init__(self, incoming):
-        self._incoming, self._kept = incoming, []
+    def __init__(self, incoming: Incoming) -> None:
+        self._incoming = incoming
+        self._kept: list[Received] = []
+        self._press: Press | None = None
+        self._since_s = 0.0
+        self._limit_s: float | None = None
 
-    def keep(self, events):
+    @property
+    def is_waiting(self) -> bool:
+        """Whether a press is waited for."""
+        return self._press is not None
+
+    def keep(self, events: Sequence[Received]) -> None:
         """Take `events`, which have come already, for the next press."""
         self._kept += events
 
-    def hear(self, start_s, step):
-        """Return ((seconds since `start_s`, bytes, error), ...) of one press of `step`, empty where none begins within POLL_S."""
-        clock, quiet_s = self._incoming.clock, CHORD_QUIET_S if step.held else QUIET_S
+    def wait_for(self, press: Press, limit_s: float | None) -> None:
+        """Wait from now on for `press`, for `limit_s` at most, for ever where that is None."""
+        self._press, self._limit_s = press, limit_s
+        self._since_s = self._incoming.clock.now_s()
+
+    def rest(self) -> None:
+        """Wait for no press any more."""
+        self._press = None
+
+    def turn(self) -> Events | None:
+        """Listen for a moment; return what a press sent, nothing where its time is over, None while
+        it is waited for.
+        """
+        assert self._press is not None
+        events = self._hear(CHORD_QUIET_S if self._press.held else QUIET_S)
+        waited_s = self._incoming.clock.now_s() - self._since_s
+        is_over = self._limit_s is not None and waited_s >= self._limit_s
+        return events if events or is_over else None
+
+    def _hear(self, quiet_s: float) -> Events:
+        clock = self._incoming.clock
         self._kept += self._incoming.poll_events(0.0 if self._kept else POLL_S)
         begun_s = clock.now_s()
-        while (
-            self._kept
-            and _first_press(self._kept, quiet_s) == len(self._kept)
-            and clock.now_s() - begun_s < LONGEST_S
-        ):
-            more = self._incoming.poll_events(
-                max(self._kept[-1].at_s + quiet_s - clock.now_s(), 0.0)
-            )
+        while self._goes_on(quiet_s) and clock.now_s() - begun_s < LONGEST_S:
+            quiet_at_s = self._kept[-1].at_s + quiet_s
+            more = self._incoming.poll_events(max(quiet_at_s - clock.now_s(), 0.0))
             if not more:
                 break
             self._kept += more
         size = _first_press(self._kept, quiet_s)
         press, self._kept = self._kept[:size], self._kept[size:]
-        return tuple((round(event.at_s - start_s, 6), event.data, event.error) for event in press)
+        return tuple(self._since_request(event) for event in press)
+
+    def _goes_on(self, quiet_s: float) -> bool:
+        """Tell whether all that is kept may be the beginning of one press."""
+        return bool(self._kept) and _first_press(self._kept, quiet_s) == len(self._kept)
+
+    def _since_request(self, event: Received) -> Received:
+        return Received(round(event.at_s - self._since_s, 6), event.data, event.error)
 
 
-def _first_press(events, quiet_s):
+def _first_press(events: Sequence[Received], quiet_s: float) -> int:
     """Return how many of `events` come before the first pause of `quiet_s`."""
-    pauses = (
-        place
-        for place in range(1, len(events))
-        if events[place].at_s - events[place - 1].at_s >= quiet_s
-    )
-    return next(pauses, len(events))
+    for index in range(1, len(events)):
+        if events[index].at_s - events[index - 1].at_s >= quiet_s:
+            return index
+    return len(events)
 
 
-def answer_of(step, events, line):
-    """Return the Answer to a press by what was heard on a line of LineFormat `line`; nothing heard means that the key is dead."""
-    data = b"".join(data for _, data, _ in events)
-    heard = {
-        "speed_baud": line.speed_baud,
-        "data_bits": line.data_bits,
-        "events": [[at_s, data.hex(), error] for at_s, data, error in events],
-    }
+def answer_of(press: Press, events: Events, line: LineFormat) -> Answer:
+    """Return the Answer to a press by what was heard on `line`; nothing heard means that the key is
+    dead.
+    """
+    data = b"".join(event.data for event in events)
     return Answer(
-        AS_EXPECTED if data == step.reply else DIFFERS,
+        AS_EXPECTED if data == press.code else DIFFERS,
         data=data,
-        heard=heard,
+        heard=Heard(line.speed_baud, line.data_bits, events),
         observer=NAME,
         strength=KEYBOARD,
     )
 
 
-def fitting(steps, data):
-    """Return the first of `steps` that sends just `data`, else the first whose code `data` begins with, else None."""
-    same = (step for step in steps if step.reply == data)
-    begun = (step for step in steps if step.reply and data.startswith(step.reply))
-    return next(same, None) or next(begun, None)
-
-
 class PressObserver:
-    """Has each key pressed by `hand(step)` and answers by what comes. `incoming` has also `clock` and `link_format`.
+    """Has each key pressed by `hand` and answers by what comes.
 
-    With a person at the keyboard a press that does not come in time is left unanswered; without one it is missing.
+    With a person at the keyboard a press that does not come in time is left unanswered; without one
+    it is missing.
     """
 
     strength = KEYBOARD
     name = NAME
 
-    def __init__(self, incoming, hand=None, is_person=False):
+    def __init__(
+        self,
+        incoming: Incoming,
+        hand: Callable[[KeyPress], None] | None = None,
+        is_person: bool = False,
+    ) -> None:
         self._incoming, self._hand, self._is_person = incoming, hand, is_person
 
-    def can_answer(self, step):
+    def can_answer(self, step: Step) -> bool:
         """Return whether a key is to be pressed and somebody can press it."""
-        return step.kind == PRESS and self._hand is not None
+        return isinstance(step, KeyPress) and self._hand is not None
 
-    def answer(self, step):
+    def answer(self, step: Step) -> Answer | None:
         """Return the Answer, or None where a person did not press in time."""
-        clock, ear = self._incoming.clock, Ear(self._incoming)
-        start_s = clock.now_s()
+        assert isinstance(step, KeyPress) and self._hand is not None
+        ear = Ear(self._incoming)
+        ear.wait_for(step.press, PERSON_LIMIT_S if self._is_person else MACHINE_LIMIT_S)
         self._hand(step)
-        limit_s = PERSON_LIMIT_S if self._is_person else MACHINE_LIMIT_S
-        while not (events := ear.hear(start_s, step)) and clock.now_s() - start_s < limit_s:
+        while (events := ear.turn()) is None:
             pass
-        return (
-            None
-            if self._is_person and not events
-            else answer_of(step, events, self._incoming.link_format)
-        )
+        if self._is_person and not events:
+            return None
+        return answer_of(step.press, events, self._incoming.link_format)

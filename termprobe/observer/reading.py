@@ -1,7 +1,12 @@
-"""What a person types for a reading: a number with or without its unit, `4.9`, `4.9 V`, `4900 mV`."""
+"""What a person types for a reading: a number with or without its unit, `4.9`, `4.9 V`, `4900
+mV`.
+"""
 
 import re
 from decimal import Decimal
+
+from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer
+from termprobe.plan.model import Measure
 
 PREFIXES = {
     "p": -12,
@@ -32,28 +37,35 @@ BASES = {
 _READING = re.compile(r"([+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]{1,2})?)\s*(\S*)")
 
 
-def parse_reading(text, unit):
-    """Return the reading in `text` in `unit` (None for a bare number); raise ValueError with what must be typed."""
-    example = f"4.9 {unit}" if unit else "4.9"
+def parse_reading(text: str, unit: str = "") -> float:
+    """Return the reading in `text` in `unit`, a bare number where that is empty; raise ValueError
+    with what must be typed.
+    """
     match = _READING.fullmatch(text.strip().replace("\u2212", "-"))
     if not match or len(text) > 40:
-        raise ValueError(
-            f"a reading must be a number, with a point and its unit if you like ({example}), "
-            f"not {text.strip()[:40]!r}"
-        )
+        example = f"4.9 {unit}".rstrip()
+        what = f"a number, with a point and its unit if you like ({example})"
+        raise ValueError(f"a reading must be {what}, not {text.strip()[:40]!r}")
     number, typed = Decimal(match[1]), match[2]
     if not typed or typed == unit:
         return float(number)
-    wanted, given = _split(unit or ""), _split(typed)
+    wanted, given = _split(unit), _split(typed)
     if given is None or wanted is None or given[1] != wanted[1]:
         raise ValueError(f"the unit must be {unit or 'left out'}, not {typed!r}")
     return float(number.scaleb(given[0] - wanted[0]))
 
 
-def _split(unit):
+def _split(unit: str) -> tuple[int, str] | None:
     """Return (power of ten, base unit), or None where the unit is not known."""
     if unit.lower() in BASES:
         return 0, BASES[unit.lower()]
     if unit[:1] in PREFIXES and unit[1:].lower() in BASES:
         return PREFIXES[unit[:1]], BASES[unit[1:].lower()]
     return None
+
+
+def answer_of_reading(step: Measure, value: float) -> Answer:
+    """Return the Answer that a reading is: as expected within its limits, and where there are
+    none.
+    """
+    return Answer(AS_EXPECTED if step.allows(value) else DIFFERS, value=value)

@@ -1,7 +1,12 @@
-"""Bytes that come back on the line: replies of the board, and words typed on the board's own keyboard."""
+"""Bytes that come back on the line: replies of the board, and words typed on the board's own
+keyboard.
+"""
 
-from termprobe.plan.model import REPLY, TYPED_BACK
-from termprobe.observer.base import AS_EXPECTED, DIFFERS, KEYBOARD, RETURNED, Answer
+from collections.abc import Callable
+
+from termprobe.journal.records import AS_EXPECTED, DIFFERS, KEYBOARD, RETURNED, Answer
+from termprobe.observer.base import Incoming, Said
+from termprobe.plan.model import Reply, Step, TypedBack
 
 REPLY_LIMIT_S = 2.0
 """So long a reply may take to begin, and each of its bytes after the one before."""
@@ -10,30 +15,32 @@ QUIET_S = 0.1
 TYPING_LIMIT_S = 60.0
 """So long a person may look for the next key."""
 MACHINE_LIMIT_S = 2.0
+MAX_BYTES = 4096
+"""A board that goes on sending is listened to no further."""
 RETURN = b"\r"
 
 
 class ReplyObserver:
-    """Compares the reply of the board.
-
-    `incoming` has `.data`, the bytes since the step began, and `.poll(wait_s) -> bytes`.
-    """
+    """Compares the reply of the board."""
 
     strength = RETURNED
     name = "returned bytes"
 
-    def __init__(self, incoming, limit_s=REPLY_LIMIT_S):
+    def __init__(self, incoming: Incoming, limit_s: float = REPLY_LIMIT_S) -> None:
         self._incoming, self._limit_s = incoming, limit_s
 
-    def can_answer(self, step):
+    def can_answer(self, step: Step) -> bool:
         """Return whether a reply is expected."""
-        return step.kind == REPLY and step.reply is not None
+        return isinstance(step, Reply) and bool(step.reply)
 
-    def answer(self, step):
-        """Return the Answer by all that came, once it is complete and quiet, or the time is over."""
+    def answer(self, step: Step) -> Answer:
+        """Return the Answer by all that came, once it is complete and quiet, or the time is
+        over.
+        """
+        assert isinstance(step, Reply)
         while len(self._incoming.data) < len(step.reply) and self._incoming.poll(self._limit_s):
             pass
-        while self._incoming.poll(QUIET_S) and len(self._incoming.data) < 4096:
+        while self._incoming.poll(QUIET_S) and len(self._incoming.data) < MAX_BYTES:
             pass
         return _of_bytes(step.reply, self._incoming.data)
 
@@ -41,43 +48,54 @@ class ReplyObserver:
 class KeyboardObserver:
     """Compares a word typed on the board's own keyboard.
 
-    `hand(step)` gets it typed: a request to a person, or a press on simulated keys; None where nobody can type.
-    `again(step, data) -> Answer | None` is asked where other bytes came, for people mistype; None means typed again.
+    `hand` gets it typed: a request to a person, or a press on simulated keys; None where nobody can
+    type.
+    `again` is asked where other bytes came, for people mistype; what it says counts, and None means
+    typed again.
     """
 
     strength = KEYBOARD
     name = "board keyboard"
 
-    def __init__(self, incoming, hand=None, again=None, limit_s=None):
+    def __init__(
+        self,
+        incoming: Incoming,
+        hand: Callable[[TypedBack], None] | None = None,
+        again: Callable[[TypedBack, bytes], Said | None] | None = None,
+        limit_s: float | None = None,
+    ) -> None:
         self._incoming, self._hand, self._again = incoming, hand, again
         self._limit_s = limit_s or (TYPING_LIMIT_S if again else MACHINE_LIMIT_S)
 
-    def can_answer(self, step):
+    def can_answer(self, step: Step) -> bool:
         """Return whether a word is to be typed and somebody can type it."""
-        return step.kind == TYPED_BACK and self._hand is not None
+        return isinstance(step, TypedBack) and self._hand is not None
 
-    def answer(self, step):
-        """Return the Answer by the bytes from the keyboard up to RETURN, or up to the end of the time."""
-        wanted = step.typed
+    def answer(self, step: Step) -> Said | None:
+        """Return what the bytes from the keyboard say, up to RETURN or the end of the time, or what
+        a person says of them.
+        """
+        assert isinstance(step, TypedBack) and self._hand is not None
         while True:
             start = len(self._incoming.data)
             self._hand(step)
             data = self._typed(start)
-            if data == wanted or self._again is None:
-                return _of_bytes(wanted, data)
-            answer = self._again(step, data)
-            if answer is not None:
-                return answer if answer.word != DIFFERS else _of_bytes(wanted, data, answer.note)
+            if data == step.typed or self._again is None:
+                return _of_bytes(step.typed, data)
+            said = self._again(step, data)
+            if isinstance(said, Answer) and said.word == DIFFERS:
+                return _of_bytes(step.typed, data, said.note)
+            if said is not None:
+                return said
 
-    def _typed(self, start):
-        while (
-            not self._incoming.data[start:].endswith(RETURN)
-            and len(self._incoming.data) - start < 4096
-        ):
+    def _typed(self, start: int) -> bytes:
+        while True:
+            data = self._incoming.data[start:]
+            if data.endswith(RETURN) or len(data) >= MAX_BYTES:
+                return data
             if not self._incoming.poll(self._limit_s):
-                break
-        return self._incoming.data[start:]
+                return self._incoming.data[start:]
 
 
-def _of_bytes(wanted, data, note=""):
+def _of_bytes(wanted: bytes, data: bytes, note: str = "") -> Answer:
     return Answer(AS_EXPECTED if data == wanted else DIFFERS, data=data, note=note)

@@ -1,11 +1,17 @@
-"""Answers from a file, so that a rig with instruments can run unattended: YAML, step id -> answer."""
+"""Answers from a file, so that a rig with instruments can run unattended: YAML, step id ->
+answer.
+"""
+
+from collections.abc import Mapping
 
 from termprobe import yamlfile
-from termprobe.plan.model import ASK, MEASURE, SWITCH
-from termprobe.observer.base import AS_EXPECTED, DIFFERS, DUMP, SKIPPED, UNSURE, Answer
-from termprobe.observer.reading import parse_reading
+from termprobe.findings import Findings, nearest
+from termprobe.journal.records import AS_EXPECTED, DIFFERS, DUMP, SKIPPED, UNSURE, Answer
+from termprobe.observer.reading import answer_of_reading, parse_reading
+from termprobe.plan.model import Ask, Measure, Plan, Step, Switch
+from termprobe.yamlvalues import Text
 
-KINDS = (MEASURE, ASK, SWITCH)
+KINDS = (Measure, Ask, Switch)
 WORDS = {"yes": AS_EXPECTED, "no": DIFFERS, "unsure": UNSURE, "skip": SKIPPED}
 
 
@@ -15,58 +21,63 @@ class ScriptedObserver:
     strength = DUMP
     name = "answers file"
 
-    def __init__(self, answers):
+    def __init__(self, answers: Mapping[str, Answer]) -> None:
         self._answers = dict(answers)
 
-    def can_answer(self, step):
+    def can_answer(self, step: Step) -> bool:
         """Return whether the file answers the step."""
-        return step.kind in KINDS and step.id in self._answers
+        return isinstance(step, KINDS) and step.id in self._answers
 
-    def answer(self, step):
+    def answer(self, step: Step) -> Answer | None:
         """Return the Answer of the file, or None."""
         return self._answers.get(step.id)
 
 
-def load(path, plan):
+def load(path: str, plan: Plan) -> ScriptedObserver:
     """Return a ScriptedObserver of the file at `path`; raise FileError with every finding."""
     return parse(yamlfile.read_text(path), str(path), plan)
 
 
-def parse(text, name, plan):
-    """Return a ScriptedObserver of the answers in `text`; raise FileError with every finding, places called by `name`."""
-    answers = {}
-    steps = {step.id: step for step in plan.steps}
-    known = [step.id for step in plan.steps if step.kind in KINDS]
+def parse(text: str, name: str, plan: Plan) -> ScriptedObserver:
+    """Return a ScriptedObserver of the answers in `text`; raise FileError with every finding,
+    called by `name`.
+    """
+    answers: dict[str, Answer] = {}
 
-    def check(mapping, findings):
+    def check(mapping: dict[Text, Text], findings: Findings) -> None:
         for step_id, typed in mapping.items():
-            if step_id not in steps:
-                near = yamlfile.nearest(step_id, known)
-                findings.add(
-                    step_id, f'an answer must be for a step of the plan, not "{step_id}"{near}'
-                )
-            elif steps[step_id].kind not in KINDS:
-                kind = steps[step_id].kind
-                findings.add(
-                    step_id,
-                    f"an answer must be for a step of kind {', '.join(KINDS)}; {step_id} is of kind {kind}",
-                )
-            else:
-                try:
-                    answers[str(step_id)] = _answer(steps[step_id], str(typed))
-                except ValueError as error:
-                    findings.add(typed, str(error))
+            wrong = _wrong_id(step_id, plan)
+            if wrong:
+                findings.add(step_id, wrong)
+                continue
+            try:
+                answers[str(step_id)] = _answer(plan.step(str(step_id)), str(typed))
+            except ValueError as error:
+                findings.add(typed, str(error))
 
-    yamlfile.build(text, name, dict[str, str], (check,))
+    yamlfile.build(text, name, dict[Text, Text], (check,))
     return ScriptedObserver(answers)
 
 
-def _answer(step, typed):
-    if typed in WORDS and (step.kind != MEASURE or typed == "skip"):
-        return Answer(WORDS[typed], note="left out by the answers file" if typed == "skip" else "")
-    if step.kind != MEASURE:
-        raise ValueError(
-            f'the answer must be one of {", ".join(WORDS)}, not "{typed}"{yamlfile.nearest(typed, WORDS)}'
-        )
-    value = parse_reading(typed, step.unit)
-    return Answer(AS_EXPECTED if step.allows(value) else DIFFERS, value=value)
+def _wrong_id(step_id: str, plan: Plan) -> str:
+    """Return why the file cannot answer that step, nothing where it can."""
+    if step_id not in plan.index:
+        known = [step.id for step in plan.steps if isinstance(step, KINDS)]
+        near = nearest(step_id, known)
+        return f'an answer must be for a step of the plan, not "{step_id}"{near}'
+    step = plan.step(str(step_id))
+    if not isinstance(step, KINDS):
+        kinds = ", ".join(kind.kind for kind in KINDS)
+        return f"an answer must be for a step of kind {kinds}; {step_id} is of kind {step.kind}"
+    return ""
+
+
+def _answer(step: Step, typed: str) -> Answer:
+    is_word = typed in WORDS and not isinstance(step, Measure)
+    if is_word or typed == "skip":
+        note = "left out by the answers file" if typed == "skip" else ""
+        return Answer(WORDS[typed], note=note)
+    if not isinstance(step, Measure):
+        words = f'the answer must be one of {", ".join(WORDS)}, not "{typed}"'
+        raise ValueError(words + nearest(typed, WORDS))
+    return answer_of_reading(step, parse_reading(typed, step.unit))

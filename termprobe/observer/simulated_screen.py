@@ -1,28 +1,51 @@
 """The screen of a simulated board, read without eyes."""
 
-from termprobe.plan.model import ASK, LOOK
-from termprobe.observer.base import DUMP, compared
+from collections.abc import Callable
+from typing import Protocol
+
+from termprobe.journal.records import DUMP, Answer
+from termprobe.observer.base import compared
+from termprobe.plan.model import Ask, Look, Step, expected_of
+
+
+class Shown(Protocol):
+    """What a simulated board shows."""
+
+    @property
+    def rows(self) -> tuple[str, ...]:
+        """One string for each row."""
+
+    @property
+    def cursor(self) -> tuple[int, int] | None:
+        """Row and column."""
+
+    @property
+    def bells(self) -> int:
+        """How often the bell has rung since the board was switched on."""
 
 
 class SimulatedScreenObserver:
-    """Reads the screen by `screen_of()`, which returns anything with `rows`, `cursor` and `bells` (a running count)."""
+    """Reads the screen by `screen_of()`."""
 
     strength = DUMP
 
-    def __init__(self, screen_of, name="simulated screen"):
+    def __init__(self, screen_of: Callable[[], Shown], name: str = "simulated screen") -> None:
         self._screen_of = screen_of
         self._bells = 0
         self.name = name
 
-    def begin(self):
+    def begin(self) -> None:
         """Count bells from here: a step is about to be sent on a fresh screen."""
         self._bells = self._screen_of().bells
 
-    def can_answer(self, step):
+    def can_answer(self, step: Step) -> bool:
         """Return whether there is a screen to compare."""
-        return step.kind in (LOOK, ASK) and step.expected is not None
+        return isinstance(step, Look | Ask) and step.expected is not None
 
-    def answer(self, step):
+    def answer(self, step: Step) -> Answer | None:
         """Return the Answer by what the screen shows now."""
+        expected = expected_of(step)
+        if expected is None:
+            return None
         screen = self._screen_of()
-        return compared(step, screen.rows, screen.cursor, screen.bells - self._bells)
+        return compared(expected, screen.rows, screen.cursor, screen.bells - self._bells)

@@ -1,13 +1,18 @@
-"""The order of the steps of a stage: as written, but with as few changes of option switches as the needs allow."""
+"""The order of the steps of a stage: as written, but with as few changes of option switches as the
+needs allow.
+"""
 
 import heapq
 
 
 def ordered(steps, positions=None):
-    """Return `steps` reordered so that the fewest switches have to be moved; ties keep the written order.
+    """Return `steps` reordered so that the fewest switches have to be moved; ties keep the written
+    order.
 
-    `positions` are those of the options before the first step, option -> position; an option not in it has to be set.
-    Steps that go on from the one before stay behind it, and each step stays behind those of `steps` that it needs or that cover it.
+    `positions` are those of the options before the first step, option -> position; an option not in
+    it has to be set.
+    Steps that go on from the one before stay behind it, and each step stays behind those of `steps`
+    that it needs or that cover it.
     """
     chains = _chains(steps)
     needs = _needs(chains)
@@ -25,7 +30,9 @@ def ordered(steps, positions=None):
 
 
 def moved(steps, positions):
-    """Return (how many switches must be moved to carry out `steps` in order, the positions after them)."""
+    """Return (how many switches must be moved to carry out `steps` in order, the positions after
+    them).
+    """
     changes, positions = 0, dict(positions)
     for step in steps:
         for option, position in _demands(step):
@@ -41,7 +48,9 @@ def _demands(step):
 
 
 def _go_on(placed, positions, chains, needs):
-    """Return what is placed, and how the switches stand, after all that can be done without moving one."""
+    """Return what is placed, and how the switches stand, after all that can be done without moving
+    one.
+    """
     placed, done = list(placed), set(placed)
     left = [chain for chain in range(len(chains)) if chain not in done]
     while True:
@@ -61,7 +70,9 @@ def _go_on(placed, positions, chains, needs):
 
 
 def _ready(placed, needs):
-    """Return the chains that may come next, in written order; all that are left where each waits for another."""
+    """Return the chains that may come next, in written order; all that are left where each waits
+    for another.
+    """
     left = [chain for chain in range(len(needs)) if chain not in placed]
     return [chain for chain in left if needs[chain] <= set(placed)] or left
 

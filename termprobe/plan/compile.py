@@ -1,256 +1,310 @@
 """Compiles a script against a profile: pure, and the same plan every time."""
 
-import dataclasses
 import hashlib
 import json
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 
 from termprobe.errors import FileError
 from termprobe.notation import show
+from termprobe.plan.arrange import moved, ordered
 from termprobe.plan.choose import plan_hash
 from termprobe.plan.document import step_document
-from termprobe.plan.model import PRESS, Plan, Stage, Step
-from termprobe.plan.arrange import moved, ordered
+from termprobe.plan.model import (
+    Ask,
+    Group,
+    KeyPress,
+    Look,
+    Measure,
+    NoPresses,
+    Plan,
+    Press,
+    Reply,
+    ScreenStep,
+    Stage,
+    Step,
+    Switch,
+    TypedBack,
+)
 from termprobe.plan.presses import chord_presses, coded_presses, codes_of
-from termprobe.plan.sending import NotFitted, Wrong, command_group, groups_of
+from termprobe.plan.sending import NotFittedError, ScriptError, command_group, groups_of, text_group
+from termprobe.profile.model import Profile
+from termprobe.script.model import Fragment, Script, ScriptStage, ScriptStep
 from termprobe.terminal.reference import Reference
+from termprobe.terminal.screen import Screen
 
-PRESSES = {"keys": coded_presses, "chords": chord_presses}
-"""Kinds of script steps that stand for many presses."""
+OF_KIND: dict[str, Callable[[ScriptStep], Step]] = {
+    "look": lambda step: Look(
+        *_begun(step), glances=step.glances, covered_by=tuple(map(str, step.covered_by))
+    ),
+    "ask": lambda step: Ask(*_begun(step), glances=step.glances),
+    "typed-back": lambda step: TypedBack(*_begun(step), word=str(step.word)),
+    "reply": lambda step: Reply(*_begun(step)),
+    "measure": lambda step: Measure(
+        *_begun(step), unit=str(step.unit), low=step.low, high=step.high
+    ),
+    "switch": lambda step: Switch(
+        *_begun(step), option=str(step.option), position=str(step.position)
+    ),
+    "keys": lambda step: NoPresses(*_begun(step)),
+    "chords": lambda step: NoPresses(*_begun(step)),
+}
+"""Kind of a script's step: the record that it becomes, with the fields of its kind and those that
+all begin with.
+"""
 
 
-def compile_plan(profile, script, name=None):
-    """Return the Plan of `script` for boards of `profile`; raise FileError where the script asks for what no profile can do.
+@dataclass(frozen=True)
+class _Presses:
+    """A script's step that stands for many presses."""
+
+    of: Callable[[Profile], tuple[Press, ...]]
+    lacks: str
+    """What the profile lacks where there are none."""
+
+
+PRESSES = {
+    "keys": _Presses(coded_presses, "no keyboard"),
+    "chords": _Presses(chord_presses, "no keyboard with diodes"),
+}
+
+
+def compile_plan(profile: Profile, script: Script, name: str | None = None) -> Plan:
+    """Return the Plan of `script` for boards of `profile`; raise FileError where the script asks
+    for what no profile can do.
 
     `name` is what the findings call the script's file; its id by default.
     """
-    findings = []
-    compiler = _Compiler(profile, script, name or f"script {script.id}", findings)
-    stages, steps = [], []
+    compiler = _Compiler(profile, script, name or f"script {script.id}")
+    stages: list[Stage] = []
+    steps: list[Step] = []
     positions = {str(option.name): str(option.normal) for option in profile.options}
     for stage in script.stages:
-        stages.append(
-            Stage(str(stage.id), str(stage.title), _text(script.cautions.get(stage.caution)))
-        )
-        of_stage = ordered(
-            [compiled for step in stage.steps for compiled in compiler.steps(stage, step)],
-            positions,
-        )
+        caution = _text(script.cautions.get(stage.caution or ""))
+        stages.append(Stage(str(stage.id), str(stage.title), caution))
+        of_stage = ordered(compiler.stage(stage), positions)
         _, positions = moved(of_stage, positions)
         steps += of_stage
-    if findings:
-        raise FileError(findings)
+    if compiler.findings:
+        raise FileError(compiler.findings)
     return Plan(
-        str(profile.id),
-        str(script.id),
-        str(script.title),
-        profile.display.rows,
-        profile.display.columns,
-        tuple(stages),
-        tuple(steps),
-        plan_hash(steps),
-        codes_of(coded_presses(profile)),
+        profile_id=str(profile.id),
+        script_id=str(script.id),
+        title=str(script.title),
+        rows=profile.display.rows,
+        columns=profile.display.columns,
+        stages=tuple(stages),
+        steps=tuple(steps),
+        hash=plan_hash(steps),
+        key_codes=codes_of(coded_presses(profile)),
     )
 
 
 class _Compiler:
     """Goes through the steps in order, since a step may go on from the screen of the one before."""
 
-    def __init__(self, profile, script, name, findings):
-        self._profile, self._script, self._name, self._findings = profile, script, name, findings
-        self._members = {}
+    def __init__(self, profile: Profile, script: Script, name: str) -> None:
+        self._profile, self._script, self._name = profile, script, name
+        self.findings: list[str] = []
+        self._members: dict[str, tuple[str, ...]] = {}
+        """Id of each stage and step of the script -> the ids of the plan's steps that it becomes.
+        """
         for stage in script.stages:
-            self._members |= {str(step.id): self._ids(step) for step in stage.steps}
-            self._members[str(stage.id)] = tuple(
-                member for step in stage.steps for member in self._ids(step)
-            )
-        self._moved = {
-            str(option)
-            for stage in script.stages
-            for step in stage.steps
-            for option in step.settings
-        }
-        self._before = None
-        """(bytes that made the screen of the step before) or None where that screen is unknown."""
+            members = {str(step.id): self._ids(step) for step in stage.steps}
+            self._members |= members
+            self._members[str(stage.id)] = tuple(id for ids in members.values() for id in ids)
+        steps = [step for stage in script.stages for step in stage.steps]
+        self._moved = {str(option) for step in steps for option in step.settings}
+        self._before: bytes | None = None
+        """The bytes that made the screen of the step before; None where that screen is unknown."""
 
-    def _ids(self, step):
-        """Return the ids of the Steps that `step` becomes."""
-        presses = PRESSES[step.kind](self._profile) if step.kind in PRESSES else ()
+    def _ids(self, step: ScriptStep) -> tuple[str, ...]:
+        presses = PRESSES[step.kind].of(self._profile) if step.kind in PRESSES else ()
         return tuple(press.id for press in presses) or (str(step.id),)
 
-    def steps(self, stage, step):
+    def stage(self, stage: ScriptStage) -> list[Step]:
+        """Return the steps of one stage, in the order of the script."""
+        found: list[Step] = []
+        for step in stage.steps:
+            found += self._steps(stage, step)
+        return found
+
+    def _steps(self, stage: ScriptStage, step: ScriptStep) -> list[Step]:
         """Return the compiled Steps: one, but for the presses of a keyboard."""
         record = self._compiled(stage, step)
         if step.kind not in PRESSES:
-            return [record]
-        presses = PRESSES[step.kind](self._profile)
+            return [_hashed(record)]
+        kind = PRESSES[step.kind]
+        presses = kind.of(self._profile)
         if not presses:
-            what = "no keyboard" if step.kind == "keys" else "no keyboard with diodes"
-            return [
-                _hashed(
-                    dataclasses.replace(
-                        record, not_fitted=f"profile {self._profile.id} describes {what}"
-                    )
-                )
-            ]
-        return [
-            _hashed(
-                dataclasses.replace(
-                    record,
-                    id=press.id,
-                    kind=PRESS,
-                    title=press.title,
-                    reply=press.code,
-                    key=press.key,
-                    legend=press.legend,
-                    modifiers=press.modifiers,
-                    held=press.held,
-                    may_repeat=press.may_repeat,
-                )
-            )
-            for press in presses
-        ]
+            why = f"profile {self._profile.id} describes {kind.lacks}"
+            return [_hashed(replace(record, not_fitted=why))]
+        return [_hashed(_of_press(record, press)) for press in presses]
 
-    def _compiled(self, stage, step):
-        record = Step(
-            str(step.id),
-            str(stage.id),
-            str(step.kind),
-            str(step.title),
-            str(step.question),
-            unit=_text(step.unit),
-            low=step.low,
-            high=step.high,
+    def _compiled(self, stage: ScriptStage, step: ScriptStep) -> Step:
+        record = replace(
+            OF_KIND[step.kind](step),
+            stage=str(stage.id),
             source=_text(step.source),
-            option=_text(step.option),
-            position=_text(step.position),
             settings=self._settings(step),
             needs=self._needs(stage, step),
-            covered_by=tuple(map(str, step.covered_by)),
-            caution=_text(self._script.cautions.get(step.caution or stage.caution)),
+            caution=_text(self._script.cautions.get(step.caution or stage.caution or "")),
             stop_if=_text(step.stop_if),
             continues=step.start == "keep",
-            word=_text(step.word),
-            glances=step.glances,
         )
         try:
-            record = self._with_bytes(step, record)
-        except NotFitted as reason:
+            return self._with_bytes(step, record)
+        except NotFittedError as reason:
             self._before = None
-            record = dataclasses.replace(record, not_fitted=str(reason), continues=False)
-        except Wrong as reason:
+            return replace(record, not_fitted=str(reason), continues=False)
+        except ScriptError as reason:
             place = reason.place or step.place
-            self._findings.append(f"{self._name}:{place.line}:{place.column}: {step.id}: {reason}")
-        return _hashed(record)
+            where = f"{self._name}:{place.line}:{place.column}"
+            self.findings.append(f"{where}: {step.id}: {reason}")
+            return record
 
-    def _with_bytes(self, step, record):
+    def _with_bytes(self, step: ScriptStep, record: Step) -> Step:
         self._refuse_unfitted_option(step)
+        groups = self._groups(step)
+        before = self._earlier(step)
+        self._before = None
+        if before is not None:
+            self._before = before + b"".join(group.data for group in groups)
+        shown = self._shown(before, groups)
+        record = replace(record, groups=tuple(groups))
+        if isinstance(record, Reply):
+            return self._replying(step, record, shown)
+        if isinstance(record, ScreenStep) and (groups or not isinstance(record, Ask)):
+            return replace(record, expected=shown and replace(shown, replies=b""))
+        return record
+
+    def _replying(self, step: ScriptStep, record: Reply, shown: Screen | None) -> Reply:
+        if shown is None or not shown.replies:
+            raise NotFittedError(f"profile {self._profile.id} gives {step.command} no reply")
+        return replace(record, reply=shown.replies)
+
+    def _groups(self, step: ScriptStep) -> list[Group]:
+        """Return what the step sends."""
         if step.word:
             self._refuse_word(str(step.word))
-        fresh = self._profile.fresh if step.start == "fresh" and self._draws(step) else ()
-        groups = [command_group(self._profile, str(name)) for name in fresh]
+        groups: list[Group] = []
+        if step.start == "fresh" and _draws(step):
+            groups += [command_group(self._profile, str(name)) for name in self._profile.fresh]
         for fragment in step.send:
-            groups += self._groups(fragment)
+            groups += self._of_fragment(fragment)
         if step.word:
-            groups += groups_of(self._profile, _Text(str(step.word)))
+            groups.append(text_group(str(step.word)))
         if step.kind == "reply":
             groups.append(command_group(self._profile, str(step.command)))
-        before = self._earlier(step)
-        expected = reply = None
-        if before is not None:
-            reference = Reference(self._profile)
-            reference.feed(before)
-            start = reference.screen()
-            reference.feed(b"".join(group.data for group in groups))
-            screen = reference.screen()
-            reply = screen.replies[len(start.replies) :] if step.kind == "reply" else None
-            expected = dataclasses.replace(screen, replies=b"", bells=screen.bells - start.bells)
-        if step.kind == "reply" and not reply:
-            raise NotFitted(f"profile {self._profile.id} gives {step.command} no reply")
-        self._before = None if before is None else before + b"".join(group.data for group in groups)
-        is_shown = step.kind in ("look", "typed-back") or step.kind == "ask" and bool(groups)
-        return dataclasses.replace(
-            record, groups=tuple(groups), expected=expected if is_shown else None, reply=reply
-        )
+        return groups
 
-    def _groups(self, fragment):
+    def _of_fragment(self, fragment: Fragment) -> list[Group]:
         try:
             return groups_of(self._profile, fragment)
-        except Wrong as reason:
+        except ScriptError as reason:
             reason.place = fragment.place
             raise
 
-    def _draws(self, step):
-        return step.kind in ("look", "typed-back", "reply") or bool(step.send)
+    def _shown(self, before: bytes | None, groups: Sequence[Group]) -> Screen | None:
+        """Return the screen after `groups`, with the bells and replies of these alone; None where
+        it is unknown.
+        """
+        if before is None:
+            return None
+        reference = Reference(self._profile)
+        reference.feed(before)
+        start = reference.screen()
+        reference.feed(b"".join(group.data for group in groups))
+        shown = reference.screen()
+        own = shown.replies[len(start.replies) :]
+        return replace(shown, replies=own, bells=shown.bells - start.bells)
 
-    def _earlier(self, step):
-        """Return the bytes that made the screen on which the step begins, or None where that is unknown."""
+    def _earlier(self, step: ScriptStep) -> bytes | None:
+        """Return the bytes that made the screen on which the step begins, or None where that is
+        unknown.
+        """
         if step.start == "fresh":
             return b""
         if step.start == "keep":
             if self._before is None:
-                raise NotFitted(
+                raise NotFittedError(
                     "it goes on from the screen of the step before, which is not fitted"
                 )
             return self._before
         return None
 
-    def _refuse_unfitted_option(self, step):
-        for option, position in [(step.option, step.position), *step.settings.items()]:
-            if option is None:
-                continue
-            fitted = next((known for known in self._profile.options if known.name == option), None)
-            if fitted is None or position not in fitted.positions:
-                raise NotFitted(
-                    f"profile {self._profile.id} has no option {option} with a position {position}"
-                )
+    def _refuse_unfitted_option(self, step: ScriptStep) -> None:
+        wanted = list(step.settings.items())
+        if step.option is not None:
+            wanted.insert(0, (step.option, step.position or ""))
+        options = self._profile.options
+        fitted = {str(option.name): option.positions for option in options}
+        for option, position in wanted:
+            if position not in fitted.get(option, ()):
+                what = f"option {option} with a position {position}"
+                raise NotFittedError(f"profile {self._profile.id} has no {what}")
 
-    def _refuse_word(self, word):
-        """A word to be typed back needs its glyphs on the screen and its codes, RETURN too, on the keyboard."""
-        printing, codes = (
-            self._profile.display.printing,
-            {press.code for press in coded_presses(self._profile)},
-        )
+    def _refuse_word(self, word: str) -> None:
+        """A word to be typed back needs its glyphs on the screen and its codes, RETURN too, on the
+        keyboard.
+        """
+        printing = self._profile.display.printing
         for code in word.encode("ascii"):
             if not printing.first <= code <= printing.last:
-                raise NotFitted(f"profile {self._profile.id} shows no {show(bytes([code]))}")
+                raise NotFittedError(f"profile {self._profile.id} shows no {show(bytes([code]))}")
+        codes = {press.code for press in coded_presses(self._profile)}
         for code in word.encode("ascii") + b"\r" if codes else b"":
             if bytes([code]) not in codes:
-                raise NotFitted(
-                    f"the keyboard of profile {self._profile.id} sends no {show(bytes([code]))}"
-                )
+                keyboard = f"the keyboard of profile {self._profile.id}"
+                raise NotFittedError(f"{keyboard} sends no {show(bytes([code]))}")
 
-    def _settings(self, step):
-        normal = {
-            str(option.name): str(option.normal)
-            for option in self._profile.options
-            if option.name in self._moved
-        }
+    def _settings(self, step: ScriptStep) -> tuple[tuple[str, str], ...]:
+        if step.kind == "switch":
+            return ()
+        options = [option for option in self._profile.options if option.name in self._moved]
+        normal = {str(option.name): str(option.normal) for option in options}
         wanted = {str(option): str(position) for option, position in step.settings.items()}
-        return tuple(sorted((normal | wanted).items())) if step.kind != "switch" else ()
+        return tuple(sorted((normal | wanted).items()))
 
-    def _needs(self, stage, step):
-        needs = [
-            member for need in (*stage.needs, *step.needs) for member in self._members[str(need)]
-        ]
-        return tuple(dict.fromkeys(need for need in needs if need != step.id))
-
-
-@dataclasses.dataclass(frozen=True)
-class _Text:
-    """A fragment of text alone."""
-
-    text: str
-    command = pattern = bytes = None
-    times = 1
+    def _needs(self, stage: ScriptStage, step: ScriptStep) -> tuple[str, ...]:
+        needed: list[str] = []
+        for need in (*stage.needs, *step.needs):
+            needed += self._members[str(need)]
+        return tuple(dict.fromkeys(need for need in needed if need != step.id))
 
 
-def _text(value):
+def _begun(step: ScriptStep) -> tuple[str, str, str, str]:
+    """Return id, stage (not known yet), title and question."""
+    return str(step.id), "", str(step.title), str(step.question)
+
+
+def _draws(step: ScriptStep) -> bool:
+    return step.kind in ("look", "typed-back", "reply") or bool(step.send)
+
+
+def _of_press(record: Step, press: Press) -> KeyPress:
+    return KeyPress(
+        id=press.id,
+        stage=record.stage,
+        title=press.title,
+        question=record.question,
+        groups=record.groups,
+        settings=record.settings,
+        needs=record.needs,
+        not_fitted=record.not_fitted,
+        caution=record.caution,
+        stop_if=record.stop_if,
+        source=record.source,
+        continues=record.continues,
+        press=press,
+    )
+
+
+def _text(value: str | None) -> str | None:
     return None if value is None else str(value)
 
 
-def _hashed(step):
-    """Return `step` with the SHA-256 of all its other fields."""
-    return dataclasses.replace(
-        step,
-        hash=hashlib.sha256(json.dumps(step_document(step), sort_keys=True).encode()).hexdigest(),
-    )
+def _hashed(step: Step) -> Step:
+    """Return `step` with the SHA-256 of its kind and all its other fields."""
+    text = json.dumps(step_document(step), sort_keys=True)
+    return replace(step, hash=hashlib.sha256(text.encode()).hexdigest())

@@ -1,19 +1,24 @@
 """A plan as plain dicts and lists, for hashing and for JSON: bytes as hexadecimal."""
 
 import dataclasses
+from typing import Any
+
+from termprobe.plan.model import Plan, Step
+
+Document = dict[str, object]
+"""What JSON can hold."""
+_ALWAYS: Document = {"expected": None, "covered_by": []}
+"""Keys that a step of each kind has, so that a reader need not know the kinds."""
 
 
-def step_document(step):
-    """Return the fields of `step` but its hash, as JSON can hold them."""
-    return {
-        field.name: _plain(getattr(step, field.name))
-        for field in dataclasses.fields(step)
-        if field.name != "hash"
-    }
+def step_document(step: Step) -> Document:
+    """Return kind and fields of `step`, all but its hash."""
+    own = {field.name: _plain(getattr(step, field.name)) for field in _fields(step)}
+    return {"kind": step.kind, **_ALWAYS, **own}
 
 
-def plan_document(plan):
-    """Return the plan as JSON can hold it."""
+def plan_document(plan: Plan) -> Document:
+    """Return the plan, steps with their hashes."""
     return {
         "profile": plan.profile_id,
         "script": plan.script_id,
@@ -26,15 +31,17 @@ def plan_document(plan):
     }
 
 
-def _plain(value):
+def _fields(record: Any) -> list[dataclasses.Field[Any]]:
+    return [field for field in dataclasses.fields(record) if field.name != "hash"]
+
+
+def _plain(value: object) -> object:
     if isinstance(value, bytes):
         return value.hex()
     if isinstance(value, tuple | list):
         return [_plain(item) for item in value]
-    if isinstance(value, dict):  # renditions: the keys are places
-        return sorted([*place, letters] for place, letters in value.items())
+    if isinstance(value, dict):  # renditions: the keys are cells
+        return sorted([*cell, letters] for cell, letters in value.items())
     if dataclasses.is_dataclass(value):
-        return {
-            field.name: _plain(getattr(value, field.name)) for field in dataclasses.fields(value)
-        }
+        return {field.name: _plain(getattr(value, field.name)) for field in _fields(value)}
     return value

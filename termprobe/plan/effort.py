@@ -1,6 +1,8 @@
-"""How long a plan takes: sending as the line and the board's pauses have it, looking as people look.
+"""How long a plan takes: sending as the line and the board's pauses have it, looking as people
+look.
 
-An estimate for planning, after the keystroke-level model (Card, Moran and Newell): a decision, a rest of the eye, a key.
+An estimate for planning, after the keystroke-level model (Card, Moran and Newell): a decision, a
+rest of the eye, a key.
 """
 
 from dataclasses import dataclass
@@ -29,7 +31,9 @@ class Effort:
 
 
 def effort(steps, character_s):
-    """Return the Effort of `steps` on a line whose characters take `character_s`; what is not fitted or is covered costs nothing."""
+    """Return the Effort of `steps` on a line whose characters take `character_s`; what is not
+    fitted or is covered costs nothing.
+    """
     fitted = {step.id for step in steps if not step.not_fitted}
     asked = [step for step in steps if step.id in fitted and not step.is_covered(fitted)]
     looks = [step for step in asked if step.kind == LOOK]
@@ -47,7 +51,9 @@ def sending_s(step, character_s):
 
 
 def builder_s(step):
-    """Return the seconds that `step` takes of the builder once all is sent; 0 where none is asked for, or it is bench work."""
+    """Return the seconds that `step` takes of the builder once all is sent; 0 where none is asked
+    for, or it is bench work.
+    """
     if step.kind in (REPLY, MEASURE, SWITCH):
         return 0.0
     if step.kind == PRESS:

@@ -1,25 +1,21 @@
-"""The plan: everything that a run needs, with no YAML below it and no port above it. Frozen and deterministic."""
+"""The plan: everything that a run needs, with no YAML below it and no port above it. Frozen and
+deterministic.
 
-from dataclasses import dataclass
+A step is a record of its kind. Each kind is named by what answers it, and adds its own fields to
+those that all have.
+"""
+
+from collections.abc import Mapping, Set
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import ClassVar
 
 from termprobe.terminal.screen import Screen
-
-LOOK, TYPED_BACK, REPLY, ASK, MEASURE, SWITCH, PRESS = (
-    "look",
-    "typed-back",
-    "reply",
-    "ask",
-    "measure",
-    "switch",
-    "press",
-)
-KINDS = (LOOK, TYPED_BACK, REPLY, ASK, MEASURE, SWITCH, PRESS)
-"""Kinds of steps, each named by what answers it."""
 
 
 @dataclass(frozen=True)
 class Group:
-    """Bytes that belong together, such as one command: what a step is played by, one after another."""
+    """Bytes that belong together, such as one command: a step is played one group after another."""
 
     data: bytes
     label: str
@@ -30,71 +26,123 @@ class Group:
 
 @dataclass(frozen=True)
 class Step:
-    """One thing to try and to answer, ready to be carried out."""
+    """One thing to try and to answer, ready to be carried out: what steps of all kinds have."""
 
+    kind: ClassVar[str]
     id: str
     stage: str
-    kind: str
     title: str
-    question: str
+    question: str = ""
     groups: tuple[Group, ...] = ()
-    expected: Screen | None = None
-    """look and typed-back: the screen after the last group; ask: where there is one to be compared."""
-    reply: bytes | None = None
-    """reply and press: the bytes that must come; a press that must give a break has none."""
-    key: str | None = None
-    """press: the name of the key."""
-    legend: str = ""
-    """press: what the keycap shows."""
-    modifiers: tuple[str, ...] = ()
-    """press: the modifiers held meanwhile, by alphabet."""
-    held: tuple[str, ...] = ()
-    """press: keys that go down before it and are held meanwhile."""
-    may_repeat: bool = False
-    """press: the key goes on sending while it is held."""
-    word: str | None = None
-    """typed-back: the characters that must come from the board's own keyboard, RETURN last."""
-    unit: str | None = None
-    low: float | None = None
-    high: float | None = None
-    source: str | None = None
-    option: str | None = None
-    position: str | None = None
     settings: tuple[tuple[str, str], ...] = ()
-    """(option, position) that must hold for this step, normal positions included where the script ever moves the option."""
+    """(option, position) that must hold for this step, normal positions included where the script
+    ever moves the option.
+    """
     needs: tuple[str, ...] = ()
     """Ids of the steps that must not have failed."""
-    covered_by: tuple[str, ...] = ()
-    """Ids of looks each of which shows all that this step would, so that it is not asked once one has passed."""
     not_fitted: str | None = None
     """Why this terminal cannot do the step, where it cannot."""
     caution: str | None = None
     """Text to acknowledge before the step."""
     stop_if: str | None = None
-    glances: int = 4
-    """look and ask: how many places the eye must rest on to answer; 4 for a regular screen."""
+    """When to switch off at once."""
+    source: str | None = None
+    """Where the limits, or the expectation, come from."""
     continues: bool = False
     """The screen goes on from the step before, which must have been sent right before."""
     hash: str = ""
-    """Of all the fields above; equal steps are the same step."""
+    """Of kind and all other fields; equal steps are the same step."""
 
     @property
-    def data(self):
+    def data(self) -> bytes:
         """All bytes of the step."""
         return b"".join(group.data for group in self.groups)
 
-    @property
-    def typed(self):
-        """typed-back: the bytes that the board's own keyboard must send, RETURN once and last."""
-        return (self.word or "").rstrip("\r").encode("latin-1", "replace") + b"\r"
+    def covering(self, passed: Set[str]) -> tuple[str, ...]:
+        """Return those of the looks that have `passed` (ids) which make this step need no answer of
+        its own.
+        """
+        return ()
 
-    def is_covered(self, passed):
-        """Return whether the step need not be asked, where the looks whose ids are in `passed` have passed."""
-        return not passed.isdisjoint(self.covered_by)
+    def is_covered(self, passed: Set[str]) -> bool:
+        """Return whether the step need not be asked, where the looks whose ids are in `passed` have
+        passed.
+        """
+        return bool(self.covering(passed))
+
+
+@dataclass(frozen=True)
+class ScreenStep(Step):
+    """A step of which a screen can be expected."""
+
+    expected: Screen | None = None
+    """The screen after the last group; None where none is to be compared, or the step is not
+    fitted.
+    """
+
+
+@dataclass(frozen=True)
+class Look(ScreenStep):
+    """The screen is compared: by eye, or by a dump."""
+
+    kind = "look"
+    glances: int = 4
+    """How many cells the eye must rest on to answer; 4 for a regular screen."""
+    covered_by: tuple[str, ...] = ()
+    """Ids of looks each of which shows all that this step would, so that it is not asked once one
+    has passed.
+    """
+
+    def covering(self, passed: Set[str]) -> tuple[str, ...]:
+        """Return those of the looks that cover this one which have `passed`."""
+        return tuple(look for look in self.covered_by if look in passed)
+
+
+@dataclass(frozen=True)
+class Ask(ScreenStep):
+    """A question that eyes, ears or hands answer."""
+
+    kind = "ask"
+    glances: int = 4
+    """As of a look."""
+
+
+@dataclass(frozen=True)
+class TypedBack(ScreenStep):
+    """Characters are read off the screen and typed on the board's own keyboard."""
+
+    kind = "typed-back"
+    word: str = field(kw_only=True)
+    """The characters that must come, without RETURN."""
 
     @property
-    def limits(self):
-        """measure: the limits in words, `4.75 to 5.25 V`, `at least 3 V`; empty where there are none."""
+    def typed(self) -> bytes:
+        """The bytes that the board's own keyboard must send, RETURN once and last."""
+        return self.word.rstrip("\r").encode("latin-1", "replace") + b"\r"
+
+
+@dataclass(frozen=True)
+class Reply(Step):
+    """The board must send something back by itself."""
+
+    kind = "reply"
+    reply: bytes = b""
+    """What must come; empty only where the step is not fitted."""
+
+
+@dataclass(frozen=True)
+class Measure(Step):
+    """A reading of an instrument."""
+
+    kind = "measure"
+    unit: str = ""
+    low: float | None = None
+    high: float | None = None
+    """Limits, themselves allowed; None where there is none."""
+
+    @property
+    def limits(self) -> str:
+        """The limits in words, `4.75 to 5.25 V`, `at least 3 V`; empty where there are none."""
         unit = f" {self.unit}" if self.unit else ""
         if self.low is not None and self.high is not None:
             return f"{self.low:.6g} to {self.high:.6g}{unit}"
@@ -102,9 +150,66 @@ class Step:
             return f"at least {self.low:.6g}{unit}"
         return f"at most {self.high:.6g}{unit}" if self.high is not None else ""
 
-    def allows(self, value):
-        """measure: return whether a reading lies within the limits, the limits included."""
-        return (self.low is None or value >= self.low) and (self.high is None or value <= self.high)
+    def allows(self, value: float) -> bool:
+        """Return whether a reading lies within the limits, the limits included."""
+        is_high_enough = self.low is None or value >= self.low
+        return is_high_enough and (self.high is None or value <= self.high)
+
+
+@dataclass(frozen=True)
+class Switch(Step):
+    """An option of the board is set by hand."""
+
+    kind = "switch"
+    option: str = field(kw_only=True)
+    position: str = field(kw_only=True)
+
+
+@dataclass(frozen=True)
+class Press:
+    """One press of one key, released before the next."""
+
+    id: str
+    """`press/a`, `press/a+shift`, `press/a+control+shift`: the key's name, then the modifiers by
+    alphabet.
+    """
+    key: str
+    legend: str
+    """What the keycap shows."""
+    modifiers: tuple[str, ...]
+    """`control`, `shift`: held while the key is pressed, by alphabet."""
+    code: bytes
+    """What must come; empty where a break condition must."""
+    asked: str
+    """What to press, by keycaps: `"1 !" with SHIFT`."""
+    sends: str
+    """What must come, in words."""
+    is_break: bool = False
+    """A break condition must come on the line, and no code."""
+    may_repeat: bool = False
+    """Held down long enough, the key goes on sending by itself."""
+    held: tuple[str, ...] = ()
+    """Keys that go down before it, one after the other, and are held meanwhile: a chord."""
+
+    @property
+    def title(self) -> str:
+        """In one line: `"1 !" with SHIFT sends "!"`."""
+        return f"{self.asked} sends {self.sends}"
+
+
+@dataclass(frozen=True)
+class KeyPress(Step):
+    """A key is pressed on the board's own keyboard."""
+
+    kind = "press"
+    press: Press = field(kw_only=True)
+
+
+@dataclass(frozen=True)
+class NoPresses(Step):
+    """Stands for the presses of a keyboard that the profile does not describe; never fitted."""
+
+    kind = "keys"
 
 
 @dataclass(frozen=True)
@@ -130,18 +235,24 @@ class Plan:
     hash: str
     """SHA-256 over the steps' hashes, in order."""
     key_codes: tuple[tuple[bytes, tuple[str, ...]], ...] = ()
-    """For each code of the keyboard what to press for it, also where the plan asks for a part of the presses only."""
+    """For each code of the keyboard what to press for it, also where the plan asks for a part of
+    the presses only.
+    """
 
-    def step(self, step_id):
+    @cached_property
+    def index(self) -> Mapping[str, int]:
+        """Id of each step -> where it stands in `steps`."""
+        return {step.id: number for number, step in enumerate(self.steps)}
+
+    def step(self, step_id: str) -> Step:
         """Return the step called `step_id`; raise KeyError."""
-        return next(iter([step for step in self.steps if step.id == step_id]), None) or _missing(
-            step_id
-        )
+        return self.steps[self.index[step_id]]
 
-    def of_stage(self, stage_id):
+    def of_stage(self, stage_id: str) -> tuple[Step, ...]:
         """Return the steps of one stage, in order."""
         return tuple(step for step in self.steps if step.stage == stage_id)
 
 
-def _missing(step_id):
-    raise KeyError(step_id)
+def expected_of(step: Step) -> Screen | None:
+    """Return the screen that `step` must show, None where there is none to be compared."""
+    return step.expected if isinstance(step, ScreenStep) else None

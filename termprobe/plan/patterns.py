@@ -1,13 +1,17 @@
-"""The pattern library: screens made for eyes. Each is regular, so that a break in it is seen at a glance.
+"""The pattern library: screens made for eyes. Each is regular, so that a break in it is seen at a
+glance.
 
-A pattern is a function of (rows, columns, argument) that returns rows of characters. An address is that of the RAM: within
+A pattern is a function of (rows, columns, argument) that returns rows of characters. An address is
+that of the RAM: within
 each of two banks, chosen by row parity, column bits 0 to 6 and then the row bits above the parity.
 """
 
 import itertools
 
 PRIME = 89
-"""No power of two is a multiple of it, so any two cells whose addresses differ in one line show different characters."""
+"""No power of two is a multiple of it, so any two cells whose addresses differ in one line show
+different characters.
+"""
 
 
 def solid(rows, columns, argument):
@@ -31,7 +35,9 @@ def checkerboard(rows, columns, argument):
 
 
 def diagonal(rows, columns, argument):
-    """The printable characters from `argument` on, each row shifted by one: slanting lines of one character."""
+    """The printable characters from `argument` on, each row shifted by one: slanting lines of one
+    character.
+    """
     return [_run(ord(argument or "!") - 0x20 + row, columns) for row in range(rows)]
 
 
@@ -55,7 +61,8 @@ def ruler(rows, columns, _):
 
 
 def address_parity(rows, columns, argument):
-    """The first character where the RAM address has an even number of ones, the second elsewhere: any stuck or bridged
+    """The first character where the RAM address has an even number of ones, the second elsewhere:
+    any stuck or bridged
     address line turns half the screen into something else."""
     return [
         "".join(argument[_address(row, column).bit_count() % 2] for column in range(columns))
@@ -64,7 +71,9 @@ def address_parity(rows, columns, argument):
 
 
 def address_modulo(rows, columns, _):
-    """A character by RAM address modulo a prime: slanting lines, broken wherever two addresses are one."""
+    """A character by RAM address modulo a prime: slanting lines, broken wherever two addresses are
+    one.
+    """
     return [
         "".join(chr(0x21 + _address(row, column) % PRIME) for column in range(columns))
         for row in range(rows)
@@ -72,13 +81,17 @@ def address_modulo(rows, columns, _):
 
 
 def rotating(rows, columns, argument):
-    """The 95 printing characters, 72 in a row, each row beginning one later (RFC 864); `argument` is the first row's number."""
+    """The 95 printing characters, 72 in a row, each row beginning one later (RFC 864); `argument`
+    is the first row's number.
+    """
     first = int(argument or 0)
     return [_run(first + row, 72)[:columns].ljust(columns) for row in range(rows)]
 
 
 def code_chart(rows, columns, _):
-    """The 95 printing characters, 16 in a row with blanks between, in the columns of the ASCII table turned on its side."""
+    """The 95 printing characters, 16 in a row with blanks between, in the columns of the ASCII
+    table turned on its side.
+    """
     chart = ["", ""] + [
         "    " + "  ".join(chr(code) for code in range(first, min(first + 16, 0x7F)))
         for first in range(0x20, 0x80, 16)

@@ -1,115 +1,142 @@
-"""What a step sends: fragments of a script become groups of bytes, by the commands and margins of a profile."""
+"""What a step sends: fragments of a script become groups of bytes, by the commands and margins of a
+profile.
+"""
 
+from collections.abc import Sequence
+
+from termprobe.findings import Place
 from termprobe.plan.model import Group
 from termprobe.plan.patterns import PATTERNS
 from termprobe.profile.encode import encode
-from termprobe.yamlfile import nearest
+from termprobe.profile.model import Command, Profile
+from termprobe.script.model import Fragment
+from termprobe.findings import nearest
 
 
-class NotFitted(Exception):
+class NotFittedError(Exception):
     """The profile lacks something that the step is about."""
 
 
-class Wrong(Exception):
+class ScriptError(Exception):
     """The script asks for something that no profile could do; args: what must be."""
 
-    place = None
-    """The Place of the fragment that asks for it, where one does."""
+    place: Place | None = None
+    """Where in the script the fragment stands that asks for it, where one does."""
 
 
-def command_group(profile, name, row=None, column=None, count=None):
-    """Return the Group of one command; raise NotFitted where the profile does not declare it."""
+def command_group(
+    profile: Profile,
+    name: str,
+    row: int | None = None,
+    column: int | None = None,
+    count: int | None = None,
+) -> Group:
+    """Return the Group of one command; raise NotFittedError where the profile does not declare
+    it.
+    """
     command = profile.command(name)
     if command is None:
-        raise NotFitted(f"profile {profile.id} declares no command {name}")
+        raise NotFittedError(f"profile {profile.id} declares no command {name}")
     try:
         data = encode(profile, name, row=row, column=column, count=count)
     except ValueError as error:
-        if _is_on_screen(profile, command, row, column):
-            raise NotFitted(f"profile {profile.id} cannot say it: {error}") from None
-        raise Wrong(str(error)) from None
+        if _can_be_asked_for(profile, command, row, column):
+            raise NotFittedError(f"profile {profile.id} cannot say it: {error}") from None
+        raise ScriptError(str(error)) from None
     fill = command.fill
     if fill and profile.link.speed_baud >= fill.from_baud:
         data += fill.code * fill.count
-    where = ", ".join(str(place) for place in (row, column) if place is not None)
-    label = " ".join(
-        word for word in (name, where, f"x {count}" if count and count > 1 else "") if word
-    )
-    return Group(
-        data, label, command.settle_ms / 1000 * (1 if "count" in command.bytes else count or 1)
-    )
+    times = count or 1
+    where = ", ".join(str(number) for number in (row, column) if number is not None)
+    words = [name, where, *_times(times)]
+    waits = 1 if "count" in command.bytes else times
+    return Group(data, " ".join(filter(None, words)), command.settle_ms / 1000 * waits)
 
 
-def _is_on_screen(profile, command, row, column):
-    """Return whether (row, column) is a place that the command could be asked for."""
-    slots = {"row": (row, profile.display.rows), "column": (column, profile.display.columns)}
-    asked = [
-        place is not None and 0 <= place < size if slot in command.bytes else place is None
-        for slot, (place, size) in slots.items()
-    ]
-    return all(asked)
+def _can_be_asked_for(
+    profile: Profile, command: Command, row: int | None, column: int | None
+) -> bool:
+    """Return whether row and column are on the screen where the command has a slot for them, and
+    else not given.
+    """
+    sizes = {"row": profile.display.rows, "column": profile.display.columns}
+    given = {"row": row, "column": column}
+    return all(_fits(given[slot], size, slot in command.bytes) for slot, size in sizes.items())
 
 
-def groups_of(profile, fragment):
-    """Return the Groups of one fragment; raise NotFitted or Wrong."""
+def _fits(number: int | None, size: int, has_slot: bool) -> bool:
+    if number is None:
+        return not has_slot
+    return has_slot and 0 <= number < size
+
+
+def groups_of(profile: Profile, fragment: Fragment) -> list[Group]:
+    """Return the Groups of one fragment; raise NotFittedError or ScriptError."""
     if fragment.command is not None:
-        row, column = _place(profile, fragment)
+        row, column = _cell(profile, fragment)
         return [command_group(profile, str(fragment.command), row, column, fragment.times)]
     if fragment.pattern is not None:
-        return _pattern_groups(profile, fragment)
-    data = fragment.bytes if fragment.bytes is not None else fragment.text.encode("ascii")
-    label = "bytes" if fragment.bytes is not None else "text"
-    return [
-        Group(
-            bytes(data) * fragment.times,
-            label + (f" x {fragment.times}" if fragment.times > 1 else ""),
-        )
-    ]
+        return _pattern_groups(profile, str(fragment.pattern), fragment.with_)
+    if fragment.bytes is not None:
+        return [_repeated("bytes", bytes(fragment.bytes), fragment.times)]
+    return [text_group(fragment.text or "", fragment.times)]
 
 
-def _place(profile, fragment):
-    """Return (row, column) of the fragment, each None where it is not given; negative counts from the last."""
-    if not fragment.at:
-        return None, None
-    row, column = (*fragment.at, None)[:2]
+def text_group(text: str, times: int = 1) -> Group:
+    """Return the Group of printable ASCII characters."""
+    return _repeated("text", text.encode("ascii"), times)
+
+
+def _repeated(label: str, data: bytes, times: int) -> Group:
+    return Group(data * times, " ".join([label, *_times(times)]))
+
+
+def _times(times: int) -> list[str]:
+    return [f"x {times}"] if times > 1 else []
+
+
+def _cell(profile: Profile, fragment: Fragment) -> tuple[int | None, int | None]:
+    """Return (row, column) of the fragment, each None where it is not given; negative counts from
+    the last.
+    """
+    sizes = profile.display.rows, profile.display.columns
+    given = zip(fragment.at, sizes, strict=False)
+    counted = [number + size if number < 0 else number for number, size in given]
+    row, column = [*counted, None, None][:2]
+    return row, column
+
+
+def _pattern_groups(profile: Profile, name: str, argument: str | None) -> list[Group]:
+    if name not in PATTERNS:
+        words = f'pattern must be one of {", ".join(PATTERNS)}, not "{name}"'
+        raise ScriptError(words + nearest(name, PATTERNS))
     display = profile.display
-    return (
-        row + display.rows if row < 0 else row,
-        column + display.columns if column is not None and column < 0 else column,
-    )
-
-
-def _pattern_groups(profile, fragment):
-    if fragment.pattern not in PATTERNS:
-        raise Wrong(
-            f'pattern must be one of {", ".join(PATTERNS)}, not "{fragment.pattern}"{nearest(fragment.pattern, PATTERNS)}'
-        )
-    display, name = profile.display, str(fragment.pattern)
     try:
-        rows = PATTERNS[name][0](display.rows, display.columns, fragment.with_)
+        rows = PATTERNS[name][0](display.rows, display.columns, argument)
     except (TypeError, ValueError, IndexError):
-        raise Wrong(
-            f'with must be an argument that pattern {name} can use, not "{fragment.with_}"'
-        ) from None
-    return fill_groups(profile, rows, f"{name}{f' {fragment.with_}' if fragment.with_ else ''}")
+        words = f'with must be an argument that pattern {name} can use, not "{argument}"'
+        raise ScriptError(words) from None
+    return fill_groups(profile, rows, " ".join(filter(None, (name, argument))))
 
 
-def fill_groups(profile, rows, label):
+def fill_groups(profile: Profile, rows: Sequence[str], label: str) -> list[Group]:
     """Return one Group a row that, sent from home, make the screen show `rows`.
 
-    Full rows follow one another by the margin's own wrap. The last cell is left out where filling it would scroll.
+    Full rows follow one another by the margin's own wrap. The last cell is left out where filling
+    it would scroll.
     """
     printing, columns = profile.display.printing, profile.display.columns
+    rows = list(rows)
     if printing.last_column == "next-row" and printing.last_row != "stay":
-        rows = [*rows[:-1], rows[-1][: columns - 1]]
+        rows[-1:] = [rows[-1][: columns - 1]]
     while rows and not rows[-1].strip():
-        rows = rows[:-1]
-    groups, wraps = [], False
+        rows.pop()
+    groups: list[Group] = []
+    wraps = False
     for number, row in enumerate(rows):
-        text = row.rstrip() or (" " if wraps else "")
+        text = row.rstrip() or " " * wraps
         wraps = len(text) == columns and printing.last_column != "overwrite"
-        settle_s = 0.0
-        data = text.encode("ascii")
+        data, settle_s = text.encode("ascii"), 0.0
         if not wraps and number < len(rows) - 1:
             onward = [command_group(profile, command) for command in ("return", "down")]
             data += b"".join(group.data for group in onward)

@@ -1,56 +1,65 @@
-"""What was concluded of a keyboard, as plain text: suspects, what speaks for and against each, what to press next."""
+"""What was concluded of a keyboard, as plain text: suspects, what speaks for and against each, what
+to press next."""
 
-import textwrap
+from collections.abc import Iterator, Mapping, Sequence
 
+from termprobe.diagnosis.key_conclusion import Conclusion, Suspect
+from termprobe.folding import folded
 from termprobe.notation import visible
 
 WIDTH = 80
 PRESSES_SHOWN = 5
+FAULTS_SHOWN = 4
 
 
-def render(conclusion, titles):
+def render(conclusion: Conclusion, titles: Mapping[str, str]) -> str:
     """Return the conclusion as text; `titles` says what each press id asks for."""
-    if conclusion.is_healthy and not conclusion.odd:
-        return "Suspects: none; what came speaks for no fault.\n"
-    if conclusion.is_healthy:
-        odd = ", ".join(titles.get(press, press) for press in conclusion.odd[:PRESSES_SHOWN])
-        return (
-            "\n".join(
-                _wrapped(
-                    "Suspects: ",
-                    f"none, but no fault that is known accounts for what came of {odd}. "
-                    "A slip of the hand does: press it again.",
-                )
-            )
-            + "\n"
-        )
-    lines = [
-        "Suspects"
-        if conclusion.explained
-        else "Suspects; no single fault explains all that came, so take these as hints"
-    ]
-    for suspect in conclusion.suspects:
-        lines += _wrapped(f"  {suspect.probability:4.0%}  ", suspect.title)
-        lines += _wrapped(
-            "        ",
-            f"{suspect.block}: {', '.join(suspect.faults[:4])}{' ...' if len(suspect.faults) > 4 else ''}",
-        )
-        for word, presses in (("for", suspect.supports), ("against", suspect.contradicts)):
-            if presses:
-                lines += _wrapped(f"        {word}: ", _named(presses))
-    if conclusion.next:
-        lines += ["", "These presses would decide next:"] + [
-            f"  {visible(titles.get(press, press))}" for press in conclusion.next
-        ]
+    lines: list[str] = []
+    for first, text in _told(conclusion, titles):
+        lines += folded(first, text, WIDTH)
     return "\n".join(lines) + "\n"
 
 
-def _named(presses):
-    more = f" and {len(presses) - PRESSES_SHOWN} more" if len(presses) > PRESSES_SHOWN else ""
-    return ", ".join(press.removeprefix("press/") for press in presses[:PRESSES_SHOWN]) + more
+def _told(conclusion: Conclusion, titles: Mapping[str, str]) -> Iterator[tuple[str, str]]:
+    """Yield the beginning of a line, and what stands behind it."""
+    if conclusion.is_healthy:
+        yield "Suspects: ", _of_no_fault(conclusion, titles)
+        return
+    hints = "; no single fault explains all that came, so take these as hints"
+    yield "", "Suspects" if conclusion.explained else f"Suspects{hints}"
+    for suspect in conclusion.suspects:
+        yield from _suspect(suspect)
+    if conclusion.next:
+        yield "", ""
+        yield "", "These presses would decide next:"
+    for press in conclusion.next:
+        yield "  ", titles.get(press, press)
 
 
-def _wrapped(first, text):
-    return textwrap.wrap(
-        first + visible(text), WIDTH, subsequent_indent=" " * len(first), break_on_hyphens=False
-    )
+def _of_no_fault(conclusion: Conclusion, titles: Mapping[str, str]) -> str:
+    if not conclusion.odd:
+        return "none; what came speaks for no fault."
+    odd = ", ".join(titles.get(press, press) for press in conclusion.odd[:PRESSES_SHOWN])
+    what = f"no fault that is known accounts for what came of {odd}"
+    return f"none, but {what}. A slip of the hand does: press it again."
+
+
+def _suspect(suspect: Suspect) -> Iterator[tuple[str, str]]:
+    yield f"  {suspect.probability:4.0%}  ", suspect.title
+    more = " ..." if len(suspect.faults) > FAULTS_SHOWN else ""
+    faults = ", ".join(suspect.faults[:FAULTS_SHOWN])
+    yield "        ", f"{suspect.block}: {faults}{more}"
+    for word, presses in (("for", suspect.supports), ("against", suspect.contradicts)):
+        if presses:
+            yield f"        {word}: ", _named(presses)
+
+
+def _named(presses: Sequence[str]) -> str:
+    shown = ", ".join(_short(press) for press in presses[:PRESSES_SHOWN])
+    more = len(presses) - PRESSES_SHOWN
+    return f"{shown} and {more} more" if more > 0 else shown
+
+
+def _short(press: str) -> str:
+    """Return the id of a press as people read it: the key's name with its modifiers."""
+    return visible(press.removeprefix("press/"))

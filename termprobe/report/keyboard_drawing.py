@@ -1,82 +1,72 @@
 """The keyboard drawn as text: each key with a mark for what its presses have shown."""
 
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
-from termprobe.notation import visible
+from termprobe.plan.model import KeyPress
 from termprobe.profile.draw import caps, draw
+from termprobe.profile.model import Keyboard
 from termprobe.verdict import model
+from termprobe.verdict.model import Pressed, StepVerdict
+from termprobe.verdict.noticed import Missing
 
-RIGHT, WRONG, MISSING, PARTLY, UNTESTED, SKIPPED, ASKED, NONE = (
-    "right",
-    "wrong",
-    "missing",
-    "partly",
-    "untested",
-    "skipped",
-    "asked",
-    "none",
-)
-MARKS = {
-    RIGHT: "+",
-    WRONG: "x",
-    MISSING: "!",
-    PARTLY: ":",
-    UNTESTED: ".",
-    SKIPPED: "-",
-    ASKED: "?",
-    NONE: " ",
-}
-"""The mark stands in the upper right corner of the key; colour never stands alone."""
-MEANINGS = (
-    ("+", "right"),
-    ("x", "wrong"),
-    ("!", "nothing"),
-    (":", "so far right"),
-    (".", "untested"),
-    ("-", "left out"),
-    ("?", "asked"),
-)
+
+class KeyState(NamedTuple):
+    """What the presses of a key have shown."""
+
+    mark: str
+    """Stands in the upper right corner of the key; colour never stands alone."""
+    meaning: str
+    """In words; empty where the legend leaves it out."""
+
+
+RIGHT = KeyState("+", "right")
+WRONG = KeyState("x", "wrong")
+MISSING = KeyState("!", "nothing")
+PARTLY = KeyState(":", "so far right")
+UNTESTED = KeyState(".", "untested")
+SKIPPED = KeyState("-", "left out")
+ASKED = KeyState("?", "asked")
+NONE = KeyState(" ", "")
+STATES = (RIGHT, WRONG, MISSING, PARTLY, UNTESTED, SKIPPED, ASKED, NONE)
 
 
 @dataclass(frozen=True)
-class Mark:
+class KeyMark:
     """Where the mark of one key stands in the drawing, and what the key's state is."""
 
     line: int
     column: int
-    width: int
-    """Of the key's face, which begins at `face_column`; two lines from `line` on."""
-    face_column: int
-    state: str
-
-    @property
-    def character(self):
-        """The character in the corner."""
-        return MARKS[self.state]
+    state: KeyState
 
 
-def states(keyboard, steps, verdicts, asked=None):
-    """Return key name -> state. `steps` are the plan's presses, `verdicts` step id -> StepVerdict, `asked` a step or None."""
-    own = {str(key.name): [] for key in keyboard.keys}
+def states(
+    keyboard: Keyboard,
+    steps: Iterable[KeyPress],
+    verdicts: Mapping[str, StepVerdict],
+    asked: KeyPress | None = None,
+) -> dict[str, KeyState]:
+    """Return key name -> state. `steps` are the plan's presses, `verdicts` step id -> StepVerdict,
+    `asked` the one that is waited for."""
+    own: dict[str, list[StepVerdict]] = {str(key.name): [] for key in keyboard.keys}
     for step in steps:
-        if step.key in own and step.id in verdicts:
-            own[step.key].append(verdicts[step.id])
+        if step.press.key in own and step.id in verdicts:
+            own[step.press.key].append(verdicts[step.id])
     found = {name: _state(its) for name, its in own.items()}
-    return found | ({asked.key: ASKED} if asked is not None else {})
+    if asked is not None:
+        found[asked.press.key] = ASKED
+    return found
 
 
-def _state(own):
+def _state(own: Sequence[StepVerdict]) -> KeyState:
     """Return the state of a key by the verdicts of its presses: the worst one speaks."""
     if not own:
         return NONE
     words = {verdict.verdict for verdict in own}
     if model.FAIL in words:
         failed = [verdict for verdict in own if verdict.verdict == model.FAIL]
-        return (
-            MISSING
-            if all(verdict.reason.startswith("nothing came") for verdict in failed)
-            else WRONG
-        )
+        return MISSING if all(map(_is_silent, failed)) else WRONG
     if words == {model.UNANSWERED}:
         return UNTESTED
     if model.UNANSWERED in words:
@@ -84,52 +74,35 @@ def _state(own):
     return SKIPPED if model.SKIPPED in words else RIGHT
 
 
-def marks(keyboard, key_states):
-    """Return the Mark of every key that has a state to show."""
-    return tuple(
-        Mark(
-            cap.line,
-            cap.column + cap.width - 1,
-            cap.width,
-            cap.column,
-            key_states[str(cap.key.name)],
-        )
-        for cap in caps(keyboard)
-        if key_states[str(cap.key.name)] != NONE
-    )
+def _is_silent(verdict: StepVerdict) -> bool:
+    """Return whether nothing at all came of a press."""
+    if not isinstance(verdict.because, Pressed):
+        return False
+    first = verdict.because.noticed[0]
+    return isinstance(first, Missing) and not first.of_chord
 
 
-def drawing(keyboard, key_states):
-    """Return the keyboard as lines of text with the marks in it, and below them what the marks mean."""
+def marks(keyboard: Keyboard, key_states: Mapping[str, KeyState]) -> tuple[KeyMark, ...]:
+    """Return the KeyMark of every key that has a state to show."""
+    found: list[KeyMark] = []
+    for cap in caps(keyboard):
+        state = key_states[str(cap.key.name)]
+        if state != NONE:
+            found.append(KeyMark(cap.line, cap.column + cap.width - 1, state))
+    return tuple(found)
+
+
+def drawing(keyboard: Keyboard, key_states: Mapping[str, KeyState]) -> tuple[str, ...]:
+    """Return the keyboard as lines of text with the marks in it, and below them what the marks
+    mean."""
     lines = [list(line) for line in draw(keyboard)]
     for mark in marks(keyboard, key_states):
-        lines[mark.line][mark.column] = mark.character
-    return tuple("".join(line).rstrip() for line in lines) + (legend(),)
+        lines[mark.line][mark.column] = mark.state.mark
+    drawn = ["".join(line).rstrip() for line in lines]
+    return (*drawn, legend())
 
 
-def legend():
+def legend() -> str:
     """Return the line that explains the marks."""
-    return "  ".join(f"{mark} {meaning}" for mark, meaning in MEANINGS)
-
-
-def place(keyboard, key):
-    """Return where a key is for somebody who sees no keycaps: `row 2 of 5, key 3 from the left, matrix row 3 column 1`."""
-    rows = sorted({other.row for other in keyboard.keys})
-    own_row = sorted(
-        (other.offset, str(other.name)) for other in keyboard.keys if other.row == key.row
-    )
-    number = own_row.index((key.offset, str(key.name))) + 1
-    matrix = f", matrix row {key.matrix[0]} column {key.matrix[1]}" if key.matrix else ""
-    return f"row {rows.index(key.row) + 1} of {len(rows)}, key {number} from the left{matrix}"
-
-
-def request(keyboard, step):
-    """Return how a press is asked for: `"1 !" with SHIFT (row 1 of 5, key 2 from the left, ...)`."""
-    held = "".join(f" with {modifier.upper()}" for modifier in step.modifiers)
-    if step.held:
-        names = " and ".join(
-            f'"{visible(keyboard.key(name).legend)}" ({place(keyboard, keyboard.key(name))})'
-            for name in step.held
-        )
-        return f'and hold {names}, then "{visible(step.legend)}" ({place(keyboard, keyboard.key(step.key))})'
-    return f'"{visible(step.legend)}"{held} ({place(keyboard, keyboard.key(step.key))})'
+    named = [state for state in STATES if state.meaning]
+    return "  ".join(f"{state.mark} {state.meaning}" for state in named)

@@ -1,7 +1,10 @@
 """What a report is made from: one run, read back, compiled and judged."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
+from termprobe.journal.reading import Recording
+from termprobe.journal.records import Header, OptionSet
 from termprobe.plan.model import Plan
 from termprobe.verdict.model import RunVerdict
 
@@ -12,7 +15,7 @@ class RunReport:
 
     path: str
     """The run file."""
-    header: dict
+    header: Header
     """The first record of the run file: board, link, tool, texts of profile and script."""
     plan: Plan
     verdict: RunVerdict
@@ -26,30 +29,33 @@ class RunReport:
     """Remarks on the reading itself, for example that the plan compiles differently today."""
 
 
-def run_report(path, recording, plan, verdict):
-    """Return the RunReport of a recording whose plan and verdict are known."""
-    options = {}
+def run_report(
+    path: str, header: Header, recording: Recording, plan: Plan, verdict: RunVerdict
+) -> RunReport:
+    """Return the RunReport of a recording whose header, plan and verdict are known."""
+    options: dict[str, str] = {}
     for record in recording.records:
-        if record["kind"] == "option":
-            options[record["option"]] = record["position"]
-    notes = ()
-    left_out = recording.header.get("left_out", 0)
-    if left_out:
-        notes += (
-            f"only a part of the script was chosen for this run: {left_out} step{'s' * (left_out > 1)} left out",
-        )
-    if recording.header.get("plan_hash") not in (None, plan.hash):
-        notes += (
-            "the plan was compiled by another version of termprobe; steps may have changed since the run",
-        )
-    ended = recording.records[-1].get("at", "") if recording.records else ""
+        if isinstance(record, OptionSet):
+            options[record.option] = record.position
+    ended = recording.records[-1].at if recording.records else ""
     return RunReport(
-        str(path),
-        recording.header,
+        path,
+        header,
         plan,
         verdict,
         tuple(sorted(options.items())),
         ended,
-        tuple(recording.damages),
-        notes,
+        recording.damages,
+        tuple(_notes(header, plan)),
     )
+
+
+def _notes(header: Header, plan: Plan) -> Iterator[str]:
+    if header.left_out:
+        steps = "1 step" if header.left_out == 1 else f"{header.left_out} steps"
+        yield f"only a part of the script was chosen for this run: {steps} left out"
+    if header.plan_hash not in (None, plan.hash):
+        yield (
+            "the plan was compiled by another version of termprobe; "
+            "steps may have changed since the run"
+        )

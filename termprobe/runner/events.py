@@ -1,41 +1,12 @@
-"""What a run tells its listener, as it happens: small frozen records."""
+"""What a run tells its listener, as it happens: each record once it is in the run file, and what no
+record holds.
+"""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
-from termprobe.plan.model import Group, Step
-from termprobe.observer.base import Answer
-
-
-@dataclass(frozen=True)
-class StepStarted:
-    """The bytes of `step` are about to be sent."""
-
-    step: Step
-
-
-@dataclass(frozen=True)
-class GroupSent:
-    """A group has been handed to the line. `step` is its own step, which may stand before the one in progress."""
-
-    step: Step
-    group: Group
-
-
-@dataclass(frozen=True)
-class BytesReceived:
-    """Bytes came from the board; they are hostile until shown by termprobe.notation."""
-
-    step_id: str | None
-    data: bytes
-    error: str = ""
-
-
-@dataclass(frozen=True)
-class Answered:
-    """An answer is safe in the run file."""
-
-    step: Step
-    answer: Answer
+from termprobe.journal.records import Record
+from termprobe.plan.model import Step
 
 
 @dataclass(frozen=True)
@@ -48,15 +19,18 @@ class LeftOpen:
 
 @dataclass(frozen=True)
 class ObserverTrouble:
-    """An observer that should have answered could not; after several times in a row it is asked no more (`is_given_up`)."""
+    """An observer that should have answered could not; after several times in a row it is asked no
+    more (`is_given_up`).
+    """
 
     observer: str
     text: str
     is_given_up: bool = False
 
 
-@dataclass(frozen=True)
-class LinkTrouble:
-    """The line is lost; the step in progress stays unanswered until the run gets a link again."""
+Event = Record | LeftOpen | ObserverTrouble
+Listener = Callable[[Event], None]
 
-    text: str
+
+def deaf(event: Event) -> None:
+    """Listen to nothing."""

@@ -1,36 +1,57 @@
-"""The walk over a keyboard: asks for presses, or lets any come, and answers each by the bytes that the press sent."""
+"""The walk over a keyboard: asks for presses, or lets any come, and answers each by the bytes that
+the press sent.
+"""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
-from termprobe.plan.model import PRESS
-from termprobe.verdict.model import UNANSWERED
-from termprobe.observer.base import SKIPPED, Answer
-from termprobe.observer.press import Ear, answer_of, fitting
+from termprobe.journal.records import SKIPPED, Answer
+from termprobe.observer.press import Ear, Events, answer_of
+from termprobe.plan.model import KeyPress
+from termprobe.runner.course import press_for
+from termprobe.runner.run import Run
 
 LISTED, FREE = "listed", "free"
 ORDERS = (LISTED, FREE)
+AGAIN, TAKE_BACK, MISSING, SKIP, STOP = "again", "take-back", "missing", "skip", "stop"
+
+
+@dataclass(frozen=True)
+class Command:
+    """What the builder wants in the middle of the walk."""
+
+    word: str
+    """again: press the last key once more; take-back: the last press counts no more; missing:
+    nothing came; skip; stop.
+    """
+    reason: str = ""
+    """Of skip."""
 
 
 @dataclass(frozen=True)
 class Asked:
     """`step` is the press that is waited for; None where any may come."""
 
-    step: object
+    step: KeyPress | None
 
 
 @dataclass(frozen=True)
 class Pressed:
-    """A press was heard. `step` is the one it counts for, None where it fits none; `data` is what came."""
+    """A press was heard. `step` is the one it counts for, None where it fits none; `data` is what
+    came.
+    """
 
-    step: object
+    step: KeyPress | None
     data: bytes
 
 
 @dataclass(frozen=True)
-class TakenBack:
-    """The last press heard for `step` counts no more; None where there is none to take back, or to make again."""
+class CountsNoMore:
+    """The last press heard for `step` was taken back; None where there is none to take back, or to
+    make again.
+    """
 
-    step: object
+    step: KeyPress | None
 
 
 @dataclass(frozen=True)
@@ -38,111 +59,115 @@ class Unnamed:
     """A wish about one press cannot be met while any may come."""
 
 
+WalkEvent = Asked | Pressed | CountsNoMore | Unnamed
+
+
+def _no_command() -> Command | None:
+    return None
+
+
+def _deaf(event: WalkEvent) -> None:
+    pass
+
+
 class KeyWalk:
     """Walks over the presses of `run`'s plan.
 
-    `command()` returns what the builder wants next, or None: `again`, `back`, `missing`, `skip REASON`, `stop`. `hand(step)`
-    presses the key, where hands are at the board that can be told. `wait_s` is how long a press may take, None for ever.
+    `command()` returns what the builder wants next, or None. `hand(step)` presses the key, where
+    hands are at the board that
+    can be told. `wait_s` is how long a press may take, None for ever. `listener` is told how the
+    walk goes.
     """
 
     def __init__(
         self,
-        run,
-        order=LISTED,
-        wait_s=None,
-        command=lambda: None,
-        hand=None,
-        listener=lambda event: None,
-    ):
+        run: Run,
+        order: str = LISTED,
+        wait_s: float | None = None,
+        command: Callable[[], Command | None] = _no_command,
+        hand: Callable[[KeyPress], None] | None = None,
+        listener: Callable[[WalkEvent], None] = _deaf,
+    ) -> None:
         self._run, self._order, self._wait_s = run, order, wait_s
         self._command, self._hand, self._tell = command, hand, listener
-        self._steps = [
-            step for step in run.plan.steps if step.kind == PRESS and not step.not_fitted
-        ]
         self._ear = Ear(run)
-        self._done = []
+        self._done: list[KeyPress] = []
         """Steps answered in this sitting, in order."""
-        self._wanted = None
+        self._wanted: KeyPress | None = None
         """The step to be asked next, where the builder went back to it."""
 
-    def walk(self):
-        """Ask until every press has an answer; return True then, False where the builder stopped. Raises LinkError."""
+    def walk(self) -> bool:
+        """Ask until every press has an answer; return True then, False where the builder stopped.
+        Raises LinkError.
+        """
         self._run.poll()  # what comes before the first key is asked for does not count
-        while (step := self._wanted or next(iter(self.left()), None)) is not None:
+        while (step := self._next()) is not None:
             is_named = self._order == LISTED or step is self._wanted
             self._wanted = None
-            self._ear.keep(
-                self._run.begin(step)
-            )  # before it is asked for: a quick hand may be earlier than the question
+            # Before it is asked for: a quick hand may be earlier than the question.
+            self._ear.keep(self._run.begin(step))
             self._tell(Asked(step if is_named else None))
             if not self._wait(step, is_named):
                 return False
         return True
 
-    def left(self):
-        """Return the presses without an answer, in order."""
-        verdicts = {verdict.id: verdict.verdict for verdict in self._run.verdicts().steps}
-        return [
-            step
-            for step in self._steps
-            if verdicts[step.id] == UNANSWERED and not self._run.is_open(step)
-        ]
+    def _next(self) -> KeyPress | None:
+        return self._wanted or next(iter(self._run.course.presses_left()), None)
 
-    def _wait(self, step, is_named):
-        """Wait for a press of `step`, or for any where none is named; return False where the walk ends."""
+    def _wait(self, step: KeyPress, is_named: bool) -> bool:
+        """Wait for a press of `step`, or for any where none is named; return False where the walk
+        ends.
+        """
         if self._hand:
             self._hand(step)
-        start_s = self._run.clock.now_s()
-        while not (events := self._ear.hear(start_s, step)):
+        self._ear.wait_for(step.press, self._wait_s)
+        while (events := self._ear.turn()) is None:
             command = self._command()
             if command:
                 return self._obey(command, step if is_named else None)
-            if self._wait_s is not None and self._run.clock.now_s() - start_s >= self._wait_s:
-                if not is_named:
-                    return False
-                break
+        if not events and not is_named:
+            return False
         self._take(step, events)
         return True
 
-    def _take(self, step, events):
+    def _take(self, step: KeyPress, events: Events) -> None:
         """Let a press count: in listed order for `step`, in free order for the one that it fits."""
-        came = b"".join(data for _, data, _ in events)
+        came = b"".join(event.data for event in events)
+        meant: KeyPress | None = step
         if self._order == FREE and events:
-            step = fitting([step, *self.left()], came)
-        if step is None:
+            meant = press_for([step, *self._run.course.presses_left()], came)
+        if meant is None:
             self._tell(Pressed(None, came))
         else:
-            self._answer(step, events)
+            self._answer(meant, events)
 
-    def _answer(self, step, events):
-        answer = answer_of(step, events, self._run.link_format)
+    def _answer(self, step: KeyPress, events: Events) -> None:
+        answer = answer_of(step.press, events, self._run.link_format)
         self._run.record(step, answer)
         self._done.append(step)
-        self._tell(Pressed(step, answer.data))
+        self._tell(Pressed(step, answer.data or b""))
 
-    def _obey(self, command, step):
+    def _obey(self, command: Command, step: KeyPress | None) -> bool:
         """Do what the builder wants, of `step` where one was asked for; return False for stop."""
-        word, _, rest = command.partition(" ")
-        if word == "stop":
+        if command.word == STOP:
             return False
-        if word in ("back", "again"):
-            self._go_back(word)
+        if command.word in (TAKE_BACK, AGAIN):
+            self._go_back(command.word)
         elif step is None:
             self._tell(Unnamed())
-        elif word == "missing":
+        elif command.word == MISSING:
             self._answer(step, ())
-        elif word == "skip":
-            self._run.record(
-                step, Answer(SKIPPED, note=rest.strip() or "no reason given", observer="builder")
-            )
+        elif command.word == SKIP:
+            note = command.reason.strip() or "no reason given"
+            self._run.record(step, Answer(SKIPPED, note=note, observer="builder"))
             self._done.append(step)
         return True
 
-    def _go_back(self, word):
-        """Ask for the last press again; `back`: what came of it counts no more."""
+    def _go_back(self, word: str) -> None:
+        """Ask for the last press again; where it is taken back, what came of it counts no more."""
         last = self._done.pop() if self._done else None
-        if last is not None and word == "back":
+        if last is not None and word == TAKE_BACK:
             self._run.take_back(last)
-        if last is None or word == "back":
-            self._tell(TakenBack(last))
-        self._wanted = last if self._order == LISTED or word == "again" else None
+        if last is None or word == TAKE_BACK:
+            self._tell(CountsNoMore(last))
+        self._wanted = last if self._order == LISTED or word == AGAIN else None

@@ -1,16 +1,34 @@
 """Plan and records of a run to verdicts: pure, so that they can be computed again at any time.
 
-The last answer to a step counts, and none that was taken back. What can be compared is compared again here, whatever word the observer chose: rows,
-cursor, bells, returned bytes, readings. A step is blocked only where one that it needs failed or is itself blocked; where
-one that it needs was skipped, left unanswered or disputed, nothing is known against it and it may still be tried. A step
-that nobody answered passes where a look that covers it passed.
+The last answer to a step counts, and none that was taken back. What can be compared is compared
+again here, whatever word
+the observer chose: rows, cursor, bells, returned bytes, readings. A step is blocked only where one
+that it needs failed or is
+itself blocked; where one that it needs was skipped, left unanswered or disputed, nothing is known
+against it and it may still
+be tried. A step that nobody answered passes where a look that covers it passed.
 """
 
-from termprobe import notation
-from termprobe.plan.model import MEASURE, REPLY, TYPED_BACK
-from termprobe.plan.presses import press_of
-from termprobe.terminal.screen import UNKNOWN, differences
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from termprobe.journal.records import (
+    AS_EXPECTED,
+    DIFFERS,
+    EYES,
+    Answer,
+    Answered,
+    Heard,
+    Record,
+    TakenBack,
+)
+from termprobe.journal.records import DISPUTED as SAID_DISPUTED
+from termprobe.journal.records import SKIPPED as SAID_SKIPPED
+from termprobe.journal.records import UNSURE as SAID_UNSURE
+from termprobe.plan.model import KeyPress, Measure, Plan, Press, Reply, ScreenStep, Step, TypedBack
+from termprobe.terminal.screen import UNKNOWN, Screen, differences
 from termprobe.verdict import evidence
+from termprobe.verdict.listening import Listening, notice
 from termprobe.verdict.model import (
     BLOCKED,
     DISPUTED,
@@ -21,233 +39,217 @@ from termprobe.verdict.model import (
     SKIPPED,
     UNANSWERED,
     UNSURE,
+    Blocked,
+    Covered,
+    Differing,
+    Measured,
+    Pressed,
+    Returned,
     RunVerdict,
     StepVerdict,
+    Unfitted,
 )
-from termprobe.verdict.noticed import Listening, notice, outcome, rate
+from termprobe.verdict.noticed import Noticed, rate
 
 _OF_WORD = {
-    "as-expected": PASS,
-    "differs": FAIL,
-    "unsure": UNSURE,
-    "disputed": DISPUTED,
-    "skipped": SKIPPED,
+    AS_EXPECTED: PASS,
+    DIFFERS: FAIL,
+    SAID_UNSURE: UNSURE,
+    SAID_DISPUTED: DISPUTED,
+    SAID_SKIPPED: SKIPPED,
 }
-_EYES = 1
+_WORD_DECIDES = (UNSURE, DISPUTED, SKIPPED)
+"""Verdicts in which nothing is compared."""
+
+Codes = Mapping[bytes, tuple[str, ...]]
+"""For each code of the keyboard the presses that send it."""
 
 
-def judge(plan, records, known=None):
-    """Return the RunVerdict of `plan` by the journal's `records` (dicts, in order).
+@dataclass
+class _Answers:
+    """The answers to one step, but those taken back; `taken_back` counts these."""
 
-    `known` is a dict that is filled here; given again with the same plan and the same records and more, it saves work.
+    given: list[Answered]
+    taken_back: int = 0
+
+
+Known = dict[tuple[str, int, int], StepVerdict]
+"""Verdicts by the own answers of a step: step id, number of answers, number of those taken back."""
+
+
+def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> RunVerdict:
+    """Return the RunVerdict of `plan` by a journal's `records`, in order.
+
+    `known` is filled here; given again with the same plan and the same records and more, it saves
+    work.
     """
     known = {} if known is None else known
-    answers = {step.id: [] for step in plan.steps}
-    for record in records:
-        if record["kind"] == "answer" and record.get("step") in answers:
-            answers[record["step"]].append(record)
-        elif record["kind"] == "taken-back" and record.get("step") in answers:
-            answers[record["step"]] = _TakenBack(answers[record["step"]])
+    answers = _answers(plan, records)
     codes = dict(plan.key_codes)
-    own = {step.id: _known(known, step, answers[step.id], codes) for step in plan.steps}
+    own: dict[str, StepVerdict] = {}
+    for step in plan.steps:
+        of_step = answers[step.id]
+        key = step.id, len(of_step.given), of_step.taken_back
+        if key not in known:
+            known[key] = _own(step, of_step.given, codes)
+        own[step.id] = known[key]
     blocked = _blocked(plan, own)
-    passed = {
-        step_id
-        for step_id, verdict in own.items()
-        if verdict.verdict == PASS and step_id not in blocked
-    }
-    verdicts = tuple(
+    passed = {id for id, own_ in own.items() if own_.verdict == PASS and id not in blocked}
+    verdicts = [
         _with_others(step, own[step.id], blocked.get(step.id), passed) for step in plan.steps
-    )
-    return RunVerdict(_of_run(verdicts), verdicts)
+    ]
+    return RunVerdict(_of_run(verdicts), tuple(verdicts))
 
 
-class _TakenBack(list):
-    """The answers to a step after those before were taken back; `before` tells how many."""
-
-    def __init__(self, earlier):
-        super().__init__()
-        self.before = getattr(earlier, "before", 0) + len(earlier)
-
-
-def _known(known, step, answers, codes):
-    key = step.id, len(answers), getattr(answers, "before", 0)
-    if key not in known:
-        known[key] = _own(step, answers, codes)
-    return known[key]
+def _answers(plan: Plan, records: Iterable[Record]) -> dict[str, _Answers]:
+    answers = {step.id: _Answers([]) for step in plan.steps}
+    for record in records:
+        if isinstance(record, Answered) and record.step in answers:
+            answers[record.step].given.append(record)
+        elif isinstance(record, TakenBack) and record.step in answers:
+            before = answers[record.step]
+            answers[record.step] = _Answers([], before.taken_back + len(before.given))
+    return answers
 
 
-def changed(plan, records):
-    """Return the ids of steps answered while they were something else than they are in `plan`, in plan order."""
-    asked = {
-        record["step"]: record["hash"]
-        for record in records
-        if record["kind"] == "answer" and record.get("hash")
-    }
-    return tuple(step.id for step in plan.steps if asked.get(step.id, step.hash) != step.hash)
-
-
-def _of_run(verdicts):
+def _of_run(verdicts: Sequence[StepVerdict]) -> str:
     kinds = {verdict.verdict for verdict in verdicts}
     if FAIL in kinds:
         return FAIL
-    return PASS if PASS in kinds and kinds <= {PASS, DISPUTED, NOT_FITTED} else INCOMPLETE
+    is_passed = PASS in kinds and kinds <= {PASS, DISPUTED, NOT_FITTED}
+    return PASS if is_passed else INCOMPLETE
 
 
-def _blocked(plan, own):
-    """Return step id -> reason for each step that needs, directly or through others, one that failed."""
-    reasons, count = {}, -1
-    while count < len(reasons):
-        count = len(reasons)
+def _blocked(plan: Plan, own: Mapping[str, StepVerdict]) -> dict[str, Blocked]:
+    """Return step id -> why, for each step that needs, directly or through others, one that
+    failed.
+    """
+    found: dict[str, Blocked] = {}
+    count = -1
+    while count < len(found):
+        count = len(found)
         for step in plan.steps:
-            for need in step.needs if step.id not in reasons else ():
-                if need in own and own[need].verdict == FAIL and need not in reasons:
-                    reasons[step.id] = f"needs {need}, which failed"
-                elif need in reasons:
-                    reasons[step.id] = (
-                        f"needs {need}, which is blocked: {reasons[need].split('; ')[0]}"
-                    )
-                else:
-                    continue
-                break
-    return reasons
+            chain = _chain(step, own, found) if step.id not in found else ()
+            if chain:
+                found[step.id] = Blocked(chain)
+    return found
 
 
-def _with_others(step, own, reason, passed):
-    """Return the StepVerdict with what other steps say of this one: `reason` why it is blocked, or None; ids of those `passed`."""
-    if own.verdict == UNANSWERED and reason is None and step.is_covered(passed):
-        by = " and ".join(look for look in step.covered_by if look in passed)
-        return StepVerdict(step.id, step.stage, step.title, PASS, f"covered by {by}, which passed")
-    if reason is None or own.verdict == NOT_FITTED:
+def _chain(
+    step: Step, own: Mapping[str, StepVerdict], blocked: Mapping[str, Blocked]
+) -> tuple[str, ...]:
+    """Return the first need of `step` that failed, or that is blocked and by what; nothing where
+    all may be well.
+    """
+    for need in step.needs:
+        if need in blocked:
+            return (need, *blocked[need].needs)
+        if need in own and own[need].verdict == FAIL:
+            return (need,)
+    return ()
+
+
+def _with_others(
+    step: Step, own: StepVerdict, blocked: Blocked | None, passed: set[str]
+) -> StepVerdict:
+    """Return the StepVerdict with what other steps say of this one; `passed` holds the ids of those
+    that did.
+    """
+    verdict = StepVerdict(step.id, step.stage, step.title, PASS)
+    if own.verdict == UNANSWERED and blocked is None and step.is_covered(passed):
+        return replace(verdict, because=Covered(step.covering(passed)))
+    if blocked is None or own.verdict == NOT_FITTED:
         return own
-    ignored = (
-        (f"an answer was given ({own.verdict}); it means nothing before that works",)
-        if own.answers
-        else ()
-    )
-    return StepVerdict(
-        step.id, step.stage, step.title, BLOCKED, reason, evidence=ignored, answers=own.answers
-    )
+    if own.answers:
+        blocked = replace(blocked, ignored=own.verdict)
+    return replace(verdict, verdict=BLOCKED, because=blocked, answers=own.answers)
 
 
-def _own(step, answers, codes):
-    """Return the StepVerdict by the step's own answers alone; `codes` says which press sends which code."""
-
-    def verdict(word, reason="", **fields):
-        return StepVerdict(
-            step.id, step.stage, step.title, word, reason, answers=len(answers), **fields
-        )
-
+def _own(step: Step, answers: Sequence[Answered], codes: Codes) -> StepVerdict:
+    """Return the StepVerdict by the step's own answers alone."""
+    verdict = StepVerdict(step.id, step.stage, step.title, UNANSWERED, answers=len(answers))
     if step.not_fitted:
-        return verdict(NOT_FITTED, step.not_fitted)
+        return replace(verdict, verdict=NOT_FITTED, because=Unfitted(step.not_fitted))
     if not answers:
-        return verdict(UNANSWERED)
+        return verdict
     last = answers[-1]
-    said = _OF_WORD.get(last.get("word"))
-    note = (f"note: {last['note']}",) if last.get("note") else ()
-    remarks = note + _remarks(step, last)
-    if said in (UNSURE, DISPUTED, SKIPPED):
-        return verdict(
-            said,
-            last.get("note") or "",
-            evidence=_remarks(step, last),
-            observer=last.get("observer", ""),
-        )
-    found, reason, fields = (
-        _pressed(step, answers, codes) if last.get("heard") else _compared(step, last, said)
+    verdict = replace(
+        verdict,
+        note=last.answer.note,
+        observer=last.answer.observer,
+        is_outdated=bool(last.hash and step.hash and last.hash != step.hash),
     )
-    fields["evidence"] = fields.get("evidence", ()) + remarks
-    return verdict(found, reason, observer=last.get("observer", ""), **fields)
+    said = _OF_WORD.get(last.answer.word or "")
+    if said in _WORD_DECIDES:
+        return replace(verdict, verdict=said)
+    if isinstance(step, KeyPress) and last.answer.heard:
+        return _pressed(verdict, step.press, [record.answer for record in answers], codes)
+    return _compared(verdict, step, last.answer, said)
 
 
-def _remarks(step, answer):
-    changed_since = answer.get("hash") and step.hash and answer["hash"] != step.hash
-    return ("answered before the step was changed; answer it again",) if changed_since else ()
+def _compared(verdict: StepVerdict, step: Step, answer: Answer, said: str | None) -> StepVerdict:
+    if isinstance(step, Measure):
+        return _measured(verdict, step, answer.value)
+    if isinstance(step, Reply) and answer.data is not None:
+        return _returned(verdict, step.reply, answer.data)
+    if isinstance(step, TypedBack) and answer.data is not None:
+        return _returned(verdict, step.typed, answer.data)
+    if isinstance(step, ScreenStep) and step.expected is not None and answer.seen is not None:
+        return _seen(verdict, step.expected, answer, said)
+    return replace(verdict, verdict=said or UNANSWERED)
 
 
-def _compared(step, answer, said):
-    """Return (verdict, reason, more fields of StepVerdict)."""
-    if step.kind == MEASURE:
-        return _measured(step, answer.get("value"))
-    if step.kind == REPLY and answer.get("data") is not None:
-        return _returned(step.reply, bytes.fromhex(answer["data"]))
-    if step.kind == TYPED_BACK and answer.get("data") is not None:
-        return _returned(step.typed, bytes.fromhex(answer["data"]))
-    if step.expected is not None and answer.get("seen") is not None:
-        return _seen(step.expected, answer, said)
-    return (said or UNANSWERED), "", {}
-
-
-def _measured(step, value):
+def _measured(verdict: StepVerdict, step: Measure, value: float | None) -> StepVerdict:
+    is_inside = value is not None and step.allows(value)
+    because = Measured(value, step.unit, step.limits, is_inside, step.source or "")
     if value is None:
-        return UNANSWERED, "not measured", {}
-    reading = f"{value:.6g} {step.unit or ''}".strip()
-    inside = step.allows(value)
-    source = (f"limits from {step.source}",) if step.source and step.limits else ()
-    relation = (
-        f"{'within' if inside else 'outside'} the limits, {step.limits}"
-        if step.limits
-        else "noted; no limits are given"
-    )
-    return (PASS if inside else FAIL), f"{reading}, {relation}", {"evidence": source}
+        return replace(verdict, because=because)
+    return replace(verdict, verdict=PASS if is_inside else FAIL, because=because)
 
 
-def _returned(wanted, came):
-    if wanted == came:
-        return PASS, f"{notation.show(came)} came back", {}
-    what = notation.show(came) if came else "nothing"
-    return (
-        FAIL,
-        f"{notation.show(wanted)} must come back, not {what}",
-        {"evidence": evidence.of_bytes(wanted, came)},
+def _returned(verdict: StepVerdict, wanted: bytes, came: bytes) -> StepVerdict:
+    return replace(
+        verdict,
+        verdict=PASS if wanted == came else FAIL,
+        because=Returned(wanted, came),
+        evidence=evidence.of_bytes(wanted, came),
     )
 
 
-def _pressed(step, answers, codes):
-    """Judge a press by what came: the last press counts, all of them together give the rate of a contact that fails at times."""
-    press = press_of(step)
-    noticed = [
-        notice(press, *heard(answer["heard"], step, codes))
-        for answer in answers
-        if answer.get("heard")
-    ]
-    texts = tuple(one.text for one in noticed[-1])
-    worked = rate(noticed)
-    flaky = (worked.text,) if 0 < worked.came < worked.of else ()
-    return (FAIL if flaky else outcome(noticed[-1])), texts[0], {"evidence": texts[1:] + flaky}
+def _pressed(
+    verdict: StepVerdict, press: Press, answers: Sequence[Answer], codes: Codes
+) -> StepVerdict:
+    """Judge a press by what came: the last press counts, all of them together give the rate of a
+    contact that fails at times.
+    """
+    noticed = [heard_as(press, answer.heard, codes) for answer in answers if answer.heard]
+    contact = rate(noticed)
+    fails = contact.is_flaky or any(one.fails for one in noticed[-1])
+    because = Pressed(noticed[-1], contact)
+    return replace(verdict, verdict=FAIL if fails else PASS, because=because)
 
 
-def heard(record, step, codes):
-    """Return (received, listening) for presses.notice, from the journal's record of what came."""
-    received = tuple((at_s, bytes.fromhex(data), error) for at_s, data, error in record["events"])
-    return received, Listening(record["speed_baud"], record["data_bits"], codes, step.may_repeat)
+def heard_as(press: Press, heard: Heard, codes: Codes) -> tuple[Noticed, ...]:
+    """Return what is noticed of a press by what was heard of it."""
+    return notice(press, heard.events, Listening(heard.speed_baud, heard.data_bits, codes))
 
 
-def _seen(expected, answer, said):
-    differs = differences(expected.rows, answer["seen"])
-    reasons = []
-    if differs:
-        reasons.append(f"{len(differs)} {'cell differs' if len(differs) == 1 else 'cells differ'}")
-    cursor = answer.get("cursor")
-    if (
-        cursor is not None
-        and expected.cursor is not None
-        and tuple(cursor) != tuple(expected.cursor)
-    ):
-        reasons.append(f"the cursor must be at {_place(expected.cursor)}, not at {_place(cursor)}")
-    bells = answer.get("bells")
-    if bells is not None and bells != expected.bells:
-        reasons.append(f"the bell must ring {_times(expected.bells)}, not {_times(bells)}")
-    if not reasons and said != FAIL:
-        return PASS, "", {}
+def _seen(verdict: StepVerdict, expected: Screen, answer: Answer, said: str | None) -> StepVerdict:
+    assert answer.seen is not None
+    differs = differences(expected.rows, answer.seen)
+    cursor = bells = None
+    if answer.cursor and expected.cursor and answer.cursor != expected.cursor:
+        cursor = expected.cursor, answer.cursor
+    if answer.bells is not None and answer.bells != expected.bells:
+        bells = expected.bells, answer.bells
+    if not (differs or cursor or bells) and said != FAIL:
+        return replace(verdict, verdict=PASS)
     told = tuple(cell for cell in differs if cell[3] != UNKNOWN)
-    proof = evidence.of_screen(expected.rows, told, is_whole=answer.get("strength", _EYES) > _EYES)
-    return FAIL, "; ".join(reasons) or "seen to differ", {"differs": differs, "evidence": proof}
-
-
-def _place(cursor):
-    return f"row {cursor[0]}, column {cursor[1]}"
-
-
-def _times(count):
-    return {0: "never", 1: "once"}.get(count, f"{count} times")
+    is_whole = answer.strength > EYES
+    return replace(
+        verdict,
+        verdict=FAIL,
+        because=Differing(len(differs), cursor, bells),
+        differs=differs,
+        evidence=evidence.of_screen(expected.rows, told, is_whole),
+    )

@@ -1,0 +1,155 @@
+"""Records to JSON objects and back, by the fields that records.py names. Pure.
+
+Fields that have their default are left out. Bytes are hexadecimal. A record class that cannot grow,
+such as
+link.base.Received, stands as a list of its values.
+"""
+
+import dataclasses
+import types
+from collections.abc import Mapping
+from functools import cache
+from typing import Any, Union, get_args, get_origin, get_type_hints
+
+from termprobe.journal.records import KINDS, Kept, Record, Unknown
+
+Document = dict[str, object]
+
+
+class RecordError(ValueError):
+    """JSON that is not the record that its kind calls for; says which field, and what it must
+    be.
+    """
+
+
+def encode(record: Record) -> Document:
+    """Return `record` as JSON can hold it: number, times and kind first."""
+    stamp = dict[str, object](seq=record.seq, t=record.t, at=record.at)
+    if isinstance(record, Unknown):
+        return {**stamp, "kind": record.called, **record.more}
+    return {**stamp, "kind": record.kind, **_fields(record, left_out=stamp)}
+
+
+def decode(document: Document) -> Record:
+    """Return the record in `document`, of class Unknown where its kind is not known; raise
+    RecordError.
+    """
+    own = {key: value for key, value in document.items() if key != "kind"}
+    kind = document.get("kind")
+    known = KINDS.get(kind) if isinstance(kind, str) else None
+    if known is not None:
+        record = _built(known, own)
+        assert isinstance(record, Record)
+        return record
+    stamp: Document = {key: own.pop(key) for key in ("seq", "t", "at") if key in own}
+    unknown = _built(Unknown, stamp | {"called": kind})
+    assert isinstance(unknown, Unknown)
+    return dataclasses.replace(unknown, more=own)
+
+
+def _fields(value: Kept, left_out: Mapping[str, object]) -> Document:
+    found: Document = {}
+    for field in dataclasses.fields(value):
+        own = getattr(value, field.name)
+        if field.name not in ("more", *left_out) and own != field.default:
+            found[field.name] = _plain(own)
+    return {**found, **value.more}
+
+
+def _plain(value: object) -> object:
+    if isinstance(value, bytes):
+        return value.hex()
+    if isinstance(value, tuple):
+        return [_plain(item) for item in value]
+    if isinstance(value, Kept):
+        return _fields(value, left_out={})
+    if dataclasses.is_dataclass(value):
+        return [_plain(getattr(value, field.name)) for field in dataclasses.fields(value)]
+    return value
+
+
+def _built(known: Any, document: Mapping[str, object]) -> Kept:
+    hints = _hints(known)
+    values: dict[str, Any] = {}
+    more: Document = {}
+    for key, value in document.items():
+        if key in hints and key != "more":
+            values[key] = _read(hints[key], value, key)
+        else:
+            more[key] = value
+    missing = [name for name in _needed(known) if name not in values]
+    if missing:
+        raise _wrong(missing[0], "given")
+    built: Kept = known(**values, more=more)
+    return built
+
+
+@cache
+def _hints(known: Any) -> Mapping[str, Any]:
+    names = {field.name for field in dataclasses.fields(known)}
+    return {name: hint for name, hint in get_type_hints(known).items() if name in names}
+
+
+@cache
+def _needed(known: Any) -> tuple[str, ...]:
+    missing = dataclasses.MISSING
+    fields = [field for field in dataclasses.fields(known) if field.default is missing]
+    return tuple(field.name for field in fields if field.default_factory is missing)
+
+
+def _read(hint: Any, value: object, key: str) -> object:
+    """Return `value` as a thing of type `hint`."""
+    if get_origin(hint) in (types.UnionType, Union):
+        options = [option for option in get_args(hint) if option is not type(None)]
+        return None if value is None else _read(options[0], value, key)
+    if get_origin(hint) is tuple:
+        return _read_tuple(get_args(hint), value, key)
+    if hint is bytes:
+        return _read_bytes(value, key)
+    if dataclasses.is_dataclass(hint) and isinstance(hint, type):
+        return _read_part(hint, value, key)
+    return _read_plain(hint, value, key)
+
+
+def _read_plain(hint: Any, value: object, key: str) -> object:
+    if hint is float and isinstance(value, int | float) and not isinstance(value, bool):
+        return float(value)
+    if hint is not float and type(value) is hint:
+        return value
+    raise _wrong(key, f"{hint.__name__}, not {type(value).__name__}")
+
+
+def _read_bytes(value: object, key: str) -> bytes:
+    if not isinstance(value, str):
+        raise _wrong(key, "hexadecimal")
+    try:
+        return bytes.fromhex(value)
+    except ValueError:
+        raise _wrong(key, "hexadecimal") from None
+
+
+def _read_tuple(hints: tuple[Any, ...], value: object, key: str) -> tuple[object, ...]:
+    if not isinstance(value, list):
+        raise _wrong(key, "a list")
+    if hints[-1] is Ellipsis:
+        return tuple(_read(hints[0], item, key) for item in value)
+    return tuple(_read_row(hints, value, key))
+
+
+def _read_part(hint: Any, value: object, key: str) -> object:
+    if not issubclass(hint, Kept):
+        return hint(*_read_row(tuple(_hints(hint).values()), value, key))
+    if not isinstance(value, dict):
+        raise _wrong(key, "an object")
+    return _built(hint, value)
+
+
+def _read_row(hints: tuple[Any, ...], value: object, key: str) -> list[object]:
+    """Return a list of so many values, each of its own type."""
+    if not isinstance(value, list) or len(value) != len(hints):
+        raise _wrong(key, f"a list of {len(hints)}")
+    return [_read(hint, item, key) for hint, item in zip(hints, value, strict=True)]
+
+
+def _wrong(key: str, what: str) -> RecordError:
+    return RecordError(f"{key} must be {what}")

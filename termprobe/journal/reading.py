@@ -1,0 +1,119 @@
+"""Reads run files back, whatever was cut off, flipped or added: every record that stood is found.
+
+A line is eight hexadecimal digits (CRC-32 of the JSON that follows), a blank, one JSON object in
+ASCII, a line feed.
+"""
+
+import json
+import re
+import zlib
+from dataclasses import dataclass
+from typing import NoReturn
+
+from termprobe.errors import FileError
+from termprobe.journal.codec import RecordError, decode
+from termprobe.journal.records import Header, Record
+from termprobe.journal.upgrade import upgraded
+
+_START = re.compile(rb'[0-9a-f]{8} \{"')
+_MAX_LINE = 16_000_000
+
+
+@dataclass(frozen=True)
+class Recording:
+    """A run file as read back."""
+
+    header: Header | None
+    """The first record; None where it cannot be read."""
+    records: tuple[Record, ...]
+    """Every other record that can be read, in file order."""
+    damages: tuple[str, ...]
+    """What cannot be read: one line for each damaged place, with its offset in bytes, and for each
+    gap in the numbering.
+    """
+    torn: int | None = None
+    """Offset of a last line without line feed, where there is one."""
+
+
+def read(path: str) -> Recording:
+    """Return the Recording of the run file at `path`. Raises FileError where it cannot be opened,
+    for nothing that stands in it.
+    """
+    return parse(read_bytes(path))
+
+
+def read_bytes(path: str) -> bytes:
+    """Return the bytes of the run file at `path`; raise FileError where it cannot be opened."""
+    try:
+        with open(path, "rb") as file:
+            return file.read()
+    except OSError as error:
+        words = f"{path}: must be a run file that can be read ({error.strerror})"
+        raise FileError([words]) from None
+
+
+def parse(data: bytes) -> Recording:
+    """Return the Recording in the bytes of a run file."""
+    found: list[Record] = []
+    damages: list[str] = []
+    offset = lost = expected = 0
+    for line in data.split(b"\n"):
+        records, is_damaged = _records_in(line)
+        if is_damaged:
+            lost += 1
+            what = f"a damaged or unfinished record of {len(line)} bytes was left out"
+            damages.append(f"byte {offset}: {what}")
+        for record in records:
+            if not 0 <= record.seq - expected <= lost:
+                what = f"record {expected} must stand here, not {record.seq}"
+                damages.append(f"byte {offset}: {what}")
+            expected, lost = record.seq + 1, 0
+            found.append(record)
+        offset += len(line) + 1
+    header = found.pop(0) if found and isinstance(found[0], Header) else None
+    assert header is None or isinstance(header, Header)
+    torn = None if not data or data.endswith(b"\n") else data.rfind(b"\n") + 1
+    return Recording(header, tuple(found), tuple(damages), torn)
+
+
+def _records_in(line: bytes) -> tuple[list[Record], bool]:
+    """Return (the records that can be read in `line`, whether something else stood there).
+
+    A lost line feed leaves two records in one line; both are found.
+    """
+    whole = _record(line)
+    if whole or not line:
+        return [whole] if whole else [], False
+    records: list[Record] = []
+    start = 0
+    while match := _START.search(line, start):
+        end = _end_of_json(line, match.start() + 9)
+        record = _record(line[match.start() : end])
+        if record:
+            records.append(record)
+        start = end if record else match.start() + 1
+    return records, True
+
+
+def _end_of_json(line: bytes, start: int) -> int:
+    """Return where the JSON object ends that begins at `start`; 0 where none does."""
+    try:
+        return start + json.JSONDecoder().raw_decode(line[start:].decode("latin-1"))[1]
+    except (ValueError, RecursionError):
+        return 0
+
+
+def _record(line: bytes) -> Record | None:
+    """Return the record in `line`, or None where it is not exactly as it was written."""
+    if line[8:9] != b" " or len(line) > _MAX_LINE or line[:8] != b"%08x" % zlib.crc32(line[9:]):
+        return None
+    try:
+        document = json.loads(line[9:], parse_constant=_refuse)
+        record = decode(upgraded(document)) if isinstance(document, dict) else None
+    except (RecordError, ValueError, RecursionError):
+        return None
+    return record if record and record.seq >= 0 else None
+
+
+def _refuse(word: str) -> NoReturn:
+    raise ValueError(f"a number must be finite, not {word}")

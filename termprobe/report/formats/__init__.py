@@ -1,0 +1,1 @@
+"""The formats of a report: one file each, found by listing this folder."""

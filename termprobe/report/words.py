@@ -1,0 +1,107 @@
+"""Verdicts in words: why a step has its verdict, and what speaks for it. One sentence each, without
+its full stop.
+"""
+
+from termprobe import notation
+from termprobe.report import evidence_words, press_words
+from termprobe.verdict.model import (
+    FAIL,
+    PASS,
+    Because,
+    Blocked,
+    Covered,
+    Differing,
+    Measured,
+    Pressed,
+    Returned,
+    StepVerdict,
+    Unfitted,
+)
+
+_FLAT = {0: "never", 1: "once"}
+
+
+def reason(step: StepVerdict) -> str:
+    """Return why the step has its verdict; empty where only the word of an observer does, who gave
+    no reason.
+    """
+    if step.because is None:
+        return "" if step.verdict in (PASS, FAIL) else step.note
+    return because_in_words(step.because)
+
+
+def evidence(step: StepVerdict) -> tuple[str, ...]:
+    """Return what speaks for the verdict: bits computed, sources, remarks."""
+    found: list[str] = []
+    match step.because:
+        case Measured(limits=limits, source=source) if limits and source:
+            found.append(f"limits from {source}")
+        case Pressed(noticed, rate):
+            found += [press_words.in_words(one) for one in noticed[1:]]
+            found += [press_words.rate_in_words(rate)] if rate.is_flaky else []
+        case Blocked(ignored=ignored) if ignored:
+            found.append(f"an answer was given ({ignored}); it means nothing before that works")
+    if step.evidence is not None:
+        found += evidence_words.sentences(step.evidence)
+    if step.note and step.note != reason(step):
+        found.append(f"note: {step.note}")
+    if step.is_outdated:
+        found.append("answered before the step was changed; answer it again")
+    return tuple(found)
+
+
+def because_in_words(because: Because) -> str:
+    """Return what decides a verdict, in one sentence."""
+    match because:
+        case Unfitted(why):
+            return why
+        case Blocked(needs):
+            *through, failed = needs
+            return "".join(f"needs {need}, which is blocked: " for need in through) + (
+                f"needs {failed}, which failed"
+            )
+        case Covered(by):
+            return f"covered by {' and '.join(by)}, which passed"
+        case Measured():
+            return _measured(because)
+        case Returned(wanted, came):
+            if wanted == came:
+                return f"{notation.show(came)} came back"
+            what = notation.show(came) or "nothing"
+            return f"{notation.show(wanted)} must come back, not {what}"
+        case Differing():
+            return "; ".join(_differing(because)) or "seen to differ"
+        case Pressed(noticed):
+            return press_words.in_words(noticed[0])
+
+
+def _measured(measured: Measured) -> str:
+    if measured.value is None:
+        return "not measured"
+    reading = f"{measured.value:.6g} {measured.unit}".strip()
+    if not measured.limits:
+        return f"{reading}, noted; no limits are given"
+    relation = "within" if measured.is_inside else "outside"
+    return f"{reading}, {relation} the limits, {measured.limits}"
+
+
+def _differing(differing: Differing) -> list[str]:
+    told: list[str] = []
+    if differing.cells:
+        verb = "cell differs" if differing.cells == 1 else "cells differ"
+        told.append(f"{differing.cells} {verb}")
+    if differing.cursor:
+        wanted, seen = map(_cell, differing.cursor)
+        told.append(f"the cursor must be at {wanted}, not at {seen}")
+    if differing.bells:
+        wanted, rung = map(_times, differing.bells)
+        told.append(f"the bell must ring {wanted}, not {rung}")
+    return told
+
+
+def _cell(cell: tuple[int, int]) -> str:
+    return f"row {cell[0]}, column {cell[1]}"
+
+
+def _times(count: int) -> str:
+    return _FLAT.get(count, f"{count} times")

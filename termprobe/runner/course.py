@@ -1,0 +1,270 @@
+"""The course of a run: plan and records in, next thing to do out. Pure.
+
+Prompts, unattended runs, the key walk and the full-screen session all ask here what is due before a
+step, what must be sent
+for it, which press a code counts for, what comes next and how a run ends.
+"""
+
+import statistics
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from termprobe.journal.records import (
+    Answered,
+    CautionRead,
+    Finished,
+    OptionSet,
+    Record,
+    Resumed,
+    Stopped,
+    TakenBack,
+)
+from termprobe.plan.effort import sending_s
+from termprobe.plan.model import KeyPress, Plan, Step, Switch
+from termprobe.verdict.judge import Known, judge
+from termprobe.verdict.model import FAIL, NOT_FITTED, PASS, UNANSWERED, RunVerdict, StepVerdict
+
+SLOWER_BY, SLOWEST = 2.0, 64.0
+"""Each wish for slower sending multiplies the time of a character and of every pause by the first,
+up to the second.
+"""
+LONG_LOOK_S = 600.0
+"""Whoever takes longer for an answer has paused."""
+KEPT_PACES, FEWEST_PACES = 50, 3
+"""From so many of the latest answers the time left is estimated, and from no fewer than the second.
+"""
+INTERRUPTED, BY_BUILDER = "interrupted", "stopped by the builder"
+
+
+@dataclass(frozen=True)
+class ReadCaution:
+    """A person must read this before the step."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class SetOption:
+    """An option of the board must be set before the step."""
+
+    option: str
+    position: str
+    then: tuple[tuple[str, str], ...] = ()
+    """(option, position) of what must be set after it."""
+
+
+@dataclass(frozen=True)
+class Carry:
+    """The step can be carried out."""
+
+
+Due = ReadCaution | SetOption | Carry
+
+
+@dataclass(frozen=True)
+class Course:
+    """How far a run is."""
+
+    plan: Plan
+    verdicts: RunVerdict
+    positions: Mapping[str, str] = field(default_factory=dict)
+    """Where the board's options stand, as far as that is known."""
+    acknowledged: frozenset[tuple[str, str]] = frozenset()
+    """(stage, caution) of each caution read in this sitting."""
+    trail: tuple[str, ...] = ()
+    """The steps answered, in order; `back` goes along it."""
+    left_open: frozenset[str] = frozenset()
+    """The steps passed over in this sitting."""
+
+    def verdict(self, step_id: str) -> StepVerdict:
+        """Return the verdict of a step so far."""
+        return self.verdicts.steps[self.plan.index[step_id]]
+
+    def word(self, step_id: str) -> str:
+        """Return the verdict of a step so far as a word; unanswered where the plan has no such
+        step.
+        """
+        return self.verdict(step_id).verdict if step_id in self.plan.index else UNANSWERED
+
+    def due(self, step: Step, is_attended: bool = True) -> Due:
+        """Return what is due next so that `step` can be answered: its caution, then its settings,
+        then the step itself.
+
+        Where nobody attends, there is nobody to read a caution.
+        """
+        if is_attended and step.caution and (step.stage, step.caution) not in self.acknowledged:
+            return ReadCaution(step.caution)
+        wrong = [(o, p) for o, p in step.settings if self.positions.get(o) != p]
+        if wrong and not isinstance(step, Switch):
+            return SetOption(*wrong[0], then=tuple(wrong[1:]))
+        return Carry()
+
+    def read(self, step: Step) -> "Course":
+        """Return the course once the caution of `step` was read; it holds for its stage."""
+        read = {(step.stage, step.caution or "")}
+        return replace(self, acknowledged=self.acknowledged | read)
+
+    def set(self, option: str, position: str) -> "Course":
+        """Return the course once an option was set."""
+        return replace(self, positions={**self.positions, option: position})
+
+    def can_be_asked(self, step: Step) -> bool:
+        """Return whether `step` waits for an answer, and was not passed over in this sitting."""
+        return self.word(step.id) == UNANSWERED and step.id not in self.left_open
+
+    def next_step(self) -> Step | None:
+        """Return the first step that waits for an answer, or None."""
+        return next((step for step in self.plan.steps if self.can_be_asked(step)), None)
+
+    def steps_left(self, steps: Iterable[Step] | None = None) -> list[Step]:
+        """Return those of `steps` (the plan's by default) that are still to be answered if all goes
+        well.
+        """
+        good = {step.id for step in self.verdicts.steps if step.verdict in (PASS, UNANSWERED)}
+        waiting = [s for s in steps or self.plan.steps if self.word(s.id) == UNANSWERED]
+        return [step for step in waiting if not step.is_covered(good)]
+
+    def progress(self) -> tuple[int, int, int]:
+        """Return (done, failed, left): steps with a verdict, those of them that failed, those to
+        come; only what is fitted counts.
+        """
+        count = self.verdicts.count
+        done = len(self.verdicts.steps) - count(UNANSWERED) - count(NOT_FITTED)
+        return done, count(FAIL), len(self.steps_left())
+
+    def back(self, step_id: str | None) -> "tuple[Step | None, Course]":
+        """Return (the step answered before the one in hand, the course with the trail up to that
+        step); None where there is none.
+
+        Its answers stand; the next one counts.
+        """
+        trail = self.trail
+        if trail and trail[-1] == step_id:
+            trail = trail[:-1]
+        if not trail:
+            return None, self
+        return self.plan.step(trail[-1]), replace(self, trail=trail[:-1])
+
+    def last_press(self) -> KeyPress | None:
+        """Return the press answered last, or None."""
+        for step_id in reversed(self.trail):
+            step = self.plan.step(step_id)
+            if isinstance(step, KeyPress):
+                return step
+        return None
+
+    def presses_left(self) -> list[KeyPress]:
+        """Return the presses that wait for an answer, in order."""
+        presses = [step for step in self.plan.steps if isinstance(step, KeyPress)]
+        return [step for step in presses if self.can_be_asked(step)]
+
+    def ending(self, reason: str) -> Finished | Stopped:
+        """Return the last record of a sitting: finished where nothing waits for an answer, else
+        stopped for `reason`.
+        """
+        if self.next_step() is None and reason != INTERRUPTED:
+            return Finished(self.verdicts.verdict)
+        return Stopped(reason)
+
+
+def course_of(
+    plan: Plan,
+    records: Sequence[Record],
+    known: Known | None = None,
+    positions: Mapping[str, str] | None = None,
+    left_open: Iterable[str] = (),
+) -> Course:
+    """Return the Course of a run by its records.
+
+    `positions` are those of options that no record tells; `known` saves work, as in judge().
+    """
+    stand = dict(positions or {})
+    acknowledged: set[tuple[str, str]] = set()
+    trail: list[str] = []
+    for record in records:
+        match record:
+            case Resumed():
+                acknowledged.clear()
+            case OptionSet(option=option, position=position):
+                stand[option] = position
+            case CautionRead(step=step_id, text=text) if step_id in plan.index:
+                acknowledged.add((plan.step(step_id).stage, text))
+            case Answered(step=step_id) if step_id in plan.index:
+                trail.append(step_id)
+            case TakenBack(step=step_id):
+                trail = _without_last(trail, step_id)
+    return Course(
+        plan,
+        judge(plan, records, known),
+        stand,
+        frozenset(acknowledged),
+        tuple(trail),
+        frozenset(left_open),
+    )
+
+
+def _without_last(trail: list[str], step_id: str) -> list[str]:
+    for index in range(len(trail) - 1, -1, -1):
+        if trail[index] == step_id:
+            return trail[:index] + trail[index + 1 :]
+    return trail
+
+
+def chain(plan: Plan, step: Step, on_screen: str | None) -> tuple[Step, ...]:
+    """Return the steps to be sent for `step`: itself, and those that its screen goes on from.
+
+    `on_screen` is the id of the step whose screen the board shows now, None where that is not
+    known.
+    """
+    index = plan.index[step.id]
+    first = index
+    while plan.steps[first].continues and first and on_screen != plan.steps[first - 1].id:
+        first -= 1
+    return plan.steps[first : index + 1]
+
+
+def press_for(presses: Iterable[KeyPress], data: bytes) -> KeyPress | None:
+    """Return the first of `presses` that sends just `data`, else the first whose code `data` begins
+    with, else None.
+    """
+    known = list(presses)
+    for step in known:
+        if step.press.code == data:
+            return step
+    begun = (step for step in known if step.press.code and data.startswith(step.press.code))
+    return next(begun, None)
+
+
+def slower(pace: float) -> float:
+    """Return the pace after a wish for slower sending: how many times as long each character and
+    pause takes.
+    """
+    return min(pace * SLOWER_BY, SLOWEST)
+
+
+def switch_to(plan: Plan, step: Step, option: str, position: str) -> Switch:
+    """Return the plan's own step that sets an option so, or one made up for what `step` needs."""
+    for other in plan.steps:
+        is_switch = isinstance(other, Switch) and other.option == option
+        if isinstance(other, Switch) and is_switch and other.position == position:
+            return other
+    return Switch(
+        id=f"{option}-{position}",
+        stage=step.stage,
+        title=f"Set {option} to {position}",
+        option=option,
+        position=position,
+    )
+
+
+def time_left_s(
+    steps: Iterable[Step], character_s: float, answers_s: Sequence[float]
+) -> float | None:
+    """Return the seconds that `steps` will take if all is well, by how long the latest answers
+    took; None after too few.
+    """
+    if len(answers_s) < FEWEST_PACES:
+        return None
+    left = list(steps)
+    line_s = sum(sending_s(step, character_s) for step in left)
+    return line_s + len(left) * statistics.median(answers_s)
