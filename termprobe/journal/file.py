@@ -29,14 +29,14 @@ class Journal:
 
     def __init__(
         self,
-        path: str,
+        path: str | os.PathLike[str],
         file: io.FileIO,
         clock: Clock,
         header: Header,
         records: Iterable[Record] = (),
         is_torn: bool = False,
     ) -> None:
-        self.path = path
+        self.path = os.fspath(path)
         self._file, self._clock = file, clock
         self._is_torn = is_torn
         self.header = header
@@ -45,7 +45,7 @@ class Journal:
         self._next = 1 + max(record.seq for record in (header, *self.records))
 
     @classmethod
-    def create(cls, path: str, header: Header, clock: Clock) -> "Journal":
+    def create(cls, path: str | os.PathLike[str], header: Header, clock: Clock) -> "Journal":
         """Return a Journal on a new file whose first record is `header`.
 
         Raises FileError where there can be no such file, JournalError where it cannot be written.
@@ -60,7 +60,7 @@ class Journal:
         return journal
 
     @classmethod
-    def reopen(cls, path: str, clock: Clock) -> "Journal":
+    def reopen(cls, path: str | os.PathLike[str], clock: Clock) -> "Journal":
         """Return a Journal that goes on with the run file at `path`, after a record `resumed` with
         the offset of a torn tail.
 
@@ -132,7 +132,7 @@ def encode(record: Record) -> bytes:
     return b"%08x %s\n" % (zlib.crc32(data), data)
 
 
-def _open(path: str, mode: str) -> io.FileIO:
+def _open(path: str | os.PathLike[str], mode: str) -> io.FileIO:
     try:
         file = io.FileIO(path, mode)  # noqa: SIM115 - the Journal closes it
     except FileExistsError:
@@ -158,7 +158,7 @@ def _lock(file: io.FileIO) -> None:
     fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
 
 
-def _sync_folder(path: str) -> None:
+def _sync_folder(path: str | os.PathLike[str]) -> None:
     """Make the name of a new file survive a power cut, where the system can do that to a folder."""
     if os.name != "posix":
         return

@@ -5,6 +5,7 @@ ASCII, a line feed.
 """
 
 import json
+import os
 import re
 import zlib
 from dataclasses import dataclass
@@ -35,14 +36,14 @@ class Recording:
     """Offset of a last line without line feed, where there is one."""
 
 
-def read(path: str) -> Recording:
+def read(path: str | os.PathLike[str]) -> Recording:
     """Return the Recording of the run file at `path`. Raises FileError where it cannot be opened,
     for nothing that stands in it.
     """
     return parse(read_bytes(path))
 
 
-def read_bytes(path: str) -> bytes:
+def read_bytes(path: str | os.PathLike[str]) -> bytes:
     """Return the bytes of the run file at `path`; raise FileError where it cannot be opened."""
     try:
         with open(path, "rb") as file:
