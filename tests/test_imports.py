@@ -38,11 +38,9 @@ def imports_of(path):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
             assert node.level == 0, f"{path}: imports must be absolute"
-            yield from (
-                [f"{node.module}.{alias.name}" for alias in node.names]
-                if node.module == "termprobe"
-                else [node.module]
-            )
+            inner = [f"{node.module}.{alias.name}" for alias in node.names]
+            is_folder = (ROOT / node.module.replace(".", "/")).is_dir()
+            yield from inner if is_folder else [node.module]
 
 
 def edges():
@@ -52,18 +50,42 @@ def edges():
             yield path, folder, name.split(".")
 
 
+def crossings():
+    """Yield (file, folder, folder imported) for each import from one folder of another, those for types included."""
+    for path, folder, words in edges():
+        is_other = words[0] == "termprobe" and words[1:2] not in ([folder], ["__version__"])
+        if is_other and words[1] not in GROUND and folder not in GROUND:
+            yield path, folder, words[1]
+
+
 def test_folders_import_only_what_the_table_allows():
     allowed = table()
-    wrong = []
-    for path, folder, words in edges():
-        if (
-            words[0] == "termprobe"
-            and len(words) > 1
-            and words[1] not in ("__version__", folder, *GROUND)
-        ):
-            if folder not in allowed or words[1] not in allowed[folder]:
-                wrong.append(f"{path.relative_to(ROOT)} imports {'.'.join(words)}")
+    wrong = [
+        f"{path.relative_to(ROOT)} imports {other}"
+        for path, folder, other in crossings()
+        if other not in allowed.get(folder, ())
+    ]
     assert not wrong, "\n".join(wrong)
+
+
+def test_the_table_allows_only_what_is_needed():
+    used = {folder: set() for folder in table()}
+    for _, folder, other in crossings():
+        used[folder].add(other)
+    assert used == table()
+
+
+def test_no_module_imports_itself_through_others():
+    modules = {
+        ".".join(path.relative_to(ROOT).with_suffix("").parts) for path in PACKAGE.rglob("*.py")
+    }
+    graph = {}
+    for path, _, words in edges():
+        name = ".".join(path.relative_to(ROOT).with_suffix("").parts)
+        target = ".".join(words)
+        if target in modules:
+            graph.setdefault(name, set()).add(target)
+    tuple(graphlib.TopologicalSorter(graph).static_order())
 
 
 def test_every_folder_is_in_the_table_and_the_table_has_no_cycle():

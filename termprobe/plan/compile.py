@@ -2,71 +2,22 @@
 
 import hashlib
 import json
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from dataclasses import replace
 
 from termprobe.errors import FileError
 from termprobe.notation import show
 from termprobe.plan.arrange import moved, ordered
 from termprobe.plan.choose import plan_hash
 from termprobe.plan.document import step_document
-from termprobe.plan.model import (
-    Ask,
-    Group,
-    KeyPress,
-    Look,
-    Measure,
-    NoPresses,
-    Plan,
-    Press,
-    Reply,
-    ScreenStep,
-    Stage,
-    Step,
-    Switch,
-    TypedBack,
-)
-from termprobe.plan.presses import chord_presses, coded_presses, codes_of
+from termprobe.plan.kinds import OF_KIND, PRESSES, of_press
+from termprobe.plan.model import Ask, Group, Plan, Reply, ScreenStep, Stage, Step
+from termprobe.plan.presses import coded_presses, codes_of
 from termprobe.plan.sending import NotFittedError, ScriptError, command_group, groups_of, text_group
 from termprobe.profile.model import Profile
 from termprobe.script.model import Fragment, Script, ScriptStage, ScriptStep
 from termprobe.terminal.reference import Reference
 from termprobe.terminal.screen import Screen
-
-OF_KIND: dict[str, Callable[[ScriptStep], Step]] = {
-    "look": lambda step: Look(
-        *_begun(step), glances=step.glances, covered_by=tuple(map(str, step.covered_by))
-    ),
-    "ask": lambda step: Ask(*_begun(step), glances=step.glances),
-    "typed-back": lambda step: TypedBack(*_begun(step), word=str(step.word)),
-    "reply": lambda step: Reply(*_begun(step)),
-    "measure": lambda step: Measure(
-        *_begun(step), unit=str(step.unit), low=step.low, high=step.high
-    ),
-    "switch": lambda step: Switch(
-        *_begun(step), option=str(step.option), position=str(step.position)
-    ),
-    "keys": lambda step: NoPresses(*_begun(step)),
-    "chords": lambda step: NoPresses(*_begun(step)),
-}
-"""Kind of a script's step: the record that it becomes, with the fields of its kind and those that
-all begin with.
-"""
-
-
-@dataclass(frozen=True)
-class _Presses:
-    """A script's step that stands for many presses."""
-
-    of: Callable[[Profile], tuple[Press, ...]]
-    lacks: str
-    """What the profile lacks where there are none."""
-
-
-PRESSES = {
-    "keys": _Presses(coded_presses, "no keyboard"),
-    "chords": _Presses(chord_presses, "no keyboard with diodes"),
-}
 
 
 def compile_plan(profile: Profile, script: Script, name: str | None = None) -> Plan:
@@ -139,7 +90,7 @@ class _Compiler:
         if not presses:
             why = f"profile {self._profile.id} describes {kind.lacks}"
             return [_hashed(replace(record, not_fitted=why))]
-        return [_hashed(_of_press(record, press)) for press in presses]
+        return [_hashed(of_press(record, press)) for press in presses]
 
     def _compiled(self, stage: ScriptStage, step: ScriptStep) -> Step:
         record = replace(
@@ -273,31 +224,8 @@ class _Compiler:
         return tuple(dict.fromkeys(need for need in needed if need != step.id))
 
 
-def _begun(step: ScriptStep) -> tuple[str, str, str, str]:
-    """Return id, stage (not known yet), title and question."""
-    return str(step.id), "", str(step.title), str(step.question)
-
-
 def _draws(step: ScriptStep) -> bool:
     return step.kind in ("look", "typed-back", "reply") or bool(step.send)
-
-
-def _of_press(record: Step, press: Press) -> KeyPress:
-    return KeyPress(
-        id=press.id,
-        stage=record.stage,
-        title=press.title,
-        question=record.question,
-        groups=record.groups,
-        settings=record.settings,
-        needs=record.needs,
-        not_fitted=record.not_fitted,
-        caution=record.caution,
-        stop_if=record.stop_if,
-        source=record.source,
-        continues=record.continues,
-        press=press,
-    )
 
 
 def _text(value: str | None) -> str | None:

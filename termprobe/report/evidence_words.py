@@ -3,7 +3,8 @@
 from collections.abc import Callable
 
 from termprobe import notation
-from termprobe.verdict.evidence import PARITY, Cell, Evidence, Explanation, code_of, span
+from termprobe.verdict.changes import PARITY, span
+from termprobe.verdict.evidence import Cell, Evidence, Explanation, code_of
 
 NAMED = 3
 """How many contradictions and cells are told one by one."""

@@ -3,11 +3,11 @@ into the journal first.
 """
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TypeVar
 
 from termprobe.clock import Clock
-from termprobe.errors import LinkError, ObserverError
+from termprobe.errors import LinkError
 from termprobe.journal.file import Journal
 from termprobe.journal.records import (
     AS_EXPECTED,
@@ -27,31 +27,15 @@ from termprobe.journal.records import (
 )
 from termprobe.link.base import Link, LineFormat, Received
 from termprobe.link.pacer import Pacer, Pacing
-from termprobe.observer.base import FreshScreenObserver, Observer, Person, Said
-from termprobe.observer.press import PressObserver
-from termprobe.observer.returned import KeyboardObserver, ReplyObserver
-from termprobe.plan.model import Group, KeyPress, Plan, Step, Switch, TypedBack
+from termprobe.observer.base import FreshScreenObserver, Observer, Said
+from termprobe.plan.model import Group, Plan, Step, Switch
+from termprobe.runner.asking import NO_HANDS, Asking, Hands
 from termprobe.runner.course import Course, chain, course_of
-from termprobe.runner.events import LeftOpen, Listener, ObserverTrouble, deaf
+from termprobe.runner.events import LeftOpen, Listener, deaf
 from termprobe.verdict.judge import Known
 from termprobe.verdict.model import RunVerdict, StepVerdict
 
-GIVEN_UP_AFTER = 3
-"""An observer that could not answer so many times in a row is asked no more."""
 _T = TypeVar("_T")
-
-
-@dataclass(frozen=True)
-class Hands:
-    """Who can press keys of the board's own keyboard: a person who is asked to, or a simulated
-    board; None where nobody can.
-    """
-
-    type_word: Callable[[TypedBack], None] | None = None
-    press: Callable[[KeyPress], None] | None = None
-
-
-NO_HANDS = Hands()
 
 
 @dataclass(frozen=True)
@@ -94,28 +78,17 @@ class Run:
         """The step in progress."""
         self._tell = listener
         self._demands = demands or Demands()
-        self._troubles: dict[str, int] = {}
         self._known: Known = {}
         self._course: tuple[int, Course] | None = None
         self._left_open: frozenset[str] = frozenset()
         self._positions = dict(positions or {})
         self._on_screen: str | None = None
         self._take(link)
-        self.observers = self._sorted(list(observers), hands)
+        self._asking = Asking(self, observers, hands, listener)
+        self.observers = self._asking.observers
         for option, position in self._positions.items():
             if self.course.positions[option] != position:
                 self.set_option(option, position)
-
-    def _sorted(self, others: list[Observer], hands: Hands) -> list[Observer]:
-        """Return all observers, the strongest first: those of this run and `others`."""
-        person = next((one for one in others if isinstance(one, Person)), None)
-        again = person.typed if person else None
-        own: list[Observer] = [
-            ReplyObserver(self),
-            KeyboardObserver(self, hands.type_word, again),
-            PressObserver(self, hands.press, is_person=person is not None),
-        ]
-        return sorted([*own, *others], key=lambda observer: -observer.strength)
 
     # What is known
 
@@ -280,29 +253,6 @@ class Run:
         self._course = None
         self._tell(LeftOpen(step, reason))
 
-    # Who answers
-
     def ask(self, step: Step) -> Said | None:
-        """Return what the strongest observer says that has something to say, or None. One in
-        trouble is passed over.
-        """
-        for observer in [one for one in self.observers if one.can_answer(step)]:
-            if self._troubles.get(observer.name, 0) >= GIVEN_UP_AFTER:
-                continue
-            try:
-                said = observer.answer(step)
-                self._troubles[observer.name] = 0
-            except ObserverError as error:
-                self._note_trouble(observer, step, error)
-                continue
-            if isinstance(said, Answer):
-                name = said.observer or observer.name
-                return replace(said, observer=name, strength=observer.strength)
-            if said is not None:
-                return said
-        return None
-
-    def _note_trouble(self, observer: Observer, step: Step, error: ObserverError) -> None:
-        count = self._troubles[observer.name] = self._troubles.get(observer.name, 0) + 1
-        self.note(f"{observer.name} could not answer: {error}", step)
-        self._tell(ObserverTrouble(observer.name, str(error), count >= GIVEN_UP_AFTER))
+        """Return what the strongest observer says that has something to say, or None."""
+        return self._asking.ask(step)
