@@ -44,8 +44,8 @@ class Quick:
         return f"{what}; at least {self.lower_bound} are needed"
 
 
-def quick_presses(profile, times=1):
-    """Return the Quick set for the keyboard of `profile`; with `times` 2 each fault is shown by two presses where two show it."""
+def quick_presses(profile):
+    """Return the Quick set for the keyboard of `profile`."""
     healthy, lines = _lines(profile)
     tests = {
         press: sum(
@@ -55,7 +55,7 @@ def quick_presses(profile, times=1):
         )
         for press in healthy.sends
     }
-    return _quick(smallest_cover(tests, times), healthy, lines)
+    return _quick(smallest_cover(tests), healthy, lines)
 
 
 def telling_presses(profile):
