@@ -312,7 +312,8 @@ def _report(recorded, arguments):
 
 
 def _conclusion(recorded):
-    from termprobe.diagnosis.key_conclusion import conclude, outcomes_of
+    from termprobe.diagnosis.key_conclusion import conclude
+    from termprobe.diagnosis.key_outcomes import outcomes_of
 
     return conclude(recorded.profile, outcomes_of(recorded.recording.records))
 

@@ -1,9 +1,18 @@
-"""The fewest presses that show every single fault of the code lines and of the lines of the matrix, or tell them apart, and the proof."""
+"""The fewest presses that show every single fault of lines, or tell them apart, and the proof.
 
+Lines are those of the code and those of the matrix.
+"""
+
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from termprobe.diagnosis.cover import smallest_cover, smallest_separation
-from termprobe.diagnosis.key_hypotheses import HEALTHY, hypotheses
+from termprobe.board.faults.key_matrix import BUS, WHERE
+from termprobe.diagnosis.cover import Cover, bits_of, smallest_cover, smallest_separation
+from termprobe.diagnosis.fault_names import parsed
+from termprobe.diagnosis.key_hypothesis import Hypothesis
+from termprobe.diagnosis.key_outcomes import Predicted
+from termprobe.diagnosis.key_table import table_of
+from termprobe.profile.model import Profile
 
 LINE_KINDS = (
     "row-open",
@@ -28,15 +37,13 @@ class Quick:
     """Ids, in the order in which the keyboard's keys are listed."""
     faults: tuple[str, ...]
     """Faults of lines that the presses show, all that any press shows."""
-    unseen: tuple[str, ...]
-    """Faults of lines that no single press shows."""
     is_smallest: bool
     """The search has proved that fewer presses would miss a fault."""
     lower_bound: int
-    does: str = "show all"
+    does: str
 
     @property
-    def proof(self):
+    def proof(self) -> str:
         """What was proved, in one sentence."""
         what = f"{len(self.presses)} presses {self.does} {len(self.faults)} faults of lines"
         if self.is_smallest:
@@ -44,47 +51,47 @@ class Quick:
         return f"{what}; at least {self.lower_bound} are needed"
 
 
-def quick_presses(profile, times=1):
-    """Return the Quick set for the keyboard of `profile`; with `times` 2 each fault is shown by two presses where two show it."""
+def quick_presses(profile: Profile) -> Quick:
+    """Return the Quick set whose presses show the faults of lines of the keyboard of `profile`."""
     healthy, lines = _lines(profile)
-    tests = {
-        press: sum(
-            1 << number
-            for number, one in enumerate(lines)
-            if one.sends[press] != healthy.sends[press]
-        )
-        for press in healthy.sends
-    }
-    return _quick(smallest_cover(tests, times), healthy, lines)
+    tests = {press: _shown_by(press, lines, healthy) for press in healthy.sends}
+    return _quick(smallest_cover(tests), healthy, lines, "show all")
 
 
-def telling_presses(profile):
-    """Return the Quick set whose presses tell the faults of lines apart, from one another and from a healthy keyboard.
+def telling_presses(profile: Profile) -> Quick:
+    """Return the Quick set whose presses tell the faults of lines apart, and from no fault.
 
-    Faults that no press tells apart stay together. The pairs are many: this takes seconds, and the bound may stay below.
+    Faults that no press tells apart stay together. The pairs are many: this takes seconds, and the
+    bound may stay below.
     """
     healthy, lines = _lines(profile)
-    numbers = {}
-    outcomes = {
-        press: [numbers.setdefault(one.sends[press], len(numbers)) for one in (healthy, *lines)]
-        for press in healthy.sends
-    }
+    outcomes = {press: _numbered(press, (healthy, *lines)) for press in healthy.sends}
     return _quick(smallest_separation(outcomes), healthy, lines, "tell apart the")
 
 
-def _quick(cover, healthy, lines, does="show all"):
+def _lines(profile: Profile) -> tuple[Hypothesis, list[Hypothesis]]:
+    """Return the healthy keyboard, and those with a fault of a line."""
+    table = table_of(profile)
+    return table.healthy, [one for one in table.hypotheses if _is_of_a_line(one.name)]
+
+
+def _is_of_a_line(name: str) -> bool:
+    fault = parsed(name)
+    return fault.where == BUS or (fault.where == WHERE and fault.kind in LINE_KINDS)
+
+
+def _shown_by(press: str, lines: Sequence[Hypothesis], healthy: Hypothesis) -> int:
+    """Return the numbers of the faults that `press` shows, as bits."""
+    normal = healthy.sends[press]
+    return bits_of(number for number, one in enumerate(lines) if one.sends[press] != normal)
+
+
+def _numbered(press: str, hypotheses: Sequence[Hypothesis]) -> list[int]:
+    """Return for each hypothesis a number that stands for what comes of `press`."""
+    numbers: dict[Predicted, int] = {}
+    return [numbers.setdefault(one.sends[press], len(numbers)) for one in hypotheses]
+
+
+def _quick(cover: Cover[str], healthy: Hypothesis, lines: Sequence[Hypothesis], does: str) -> Quick:
     shown = tuple(one.name for one in lines if one.sends != healthy.sends)
-    unseen = tuple(one.name for one in lines if one.sends == healthy.sends)
-    return Quick(cover.tests, shown, unseen, cover.is_smallest, cover.lower_bound, does)
-
-
-def _lines(profile):
-    found = hypotheses(profile)
-    return found[0], [one for one in found if _is_of_a_line(one.name)]
-
-
-def _is_of_a_line(name):
-    if name == HEALTHY:
-        return False
-    where, kind = name.split("/")[:2]
-    return where == "keyboard-code" or where == "key-matrix" and kind in LINE_KINDS
+    return Quick(cover.tests, shown, cover.is_smallest, cover.lower_bound, does)

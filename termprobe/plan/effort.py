@@ -1,13 +1,13 @@
-"""How long a plan takes: sending as the line and the board's pauses have it, looking as people
-look.
+"""How long a plan takes: the line and the board's pauses to send, people to look.
 
 An estimate for planning, after the keystroke-level model (Card, Moran and Newell): a decision, a
 rest of the eye, a key.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from termprobe.plan.model import LOOK, MEASURE, PRESS, REPLY, SWITCH, TYPED_BACK
+from termprobe.plan.model import Ask, KeyPress, Look, Reply, Step, TypedBack
 
 DECIDE_S = 1.35
 GLANCE_S = 0.23
@@ -15,7 +15,7 @@ KEY_S = 0.28
 TYPE_S = 0.5
 """A character that is read off the screen and typed on a strange keyboard."""
 AT_ONCE = 4
-"""So many places the eye takes in before it must make up its mind anew: a regular screen."""
+"""So many spots the eye takes in before it must make up its mind anew: a regular screen."""
 
 
 @dataclass(frozen=True)
@@ -30,34 +30,45 @@ class Effort:
     """Keys pressed by the builder, on whichever keyboard."""
 
 
-def effort(steps, character_s):
-    """Return the Effort of `steps` on a line whose characters take `character_s`; what is not
-    fitted or is covered costs nothing.
+def effort(steps: Sequence[Step], character_s: float) -> Effort:
+    """Return the Effort of `steps` on a line whose characters take `character_s`.
+
+    What is not fitted or is covered costs nothing.
     """
     fitted = {step.id for step in steps if not step.not_fitted}
     asked = [step for step in steps if step.id in fitted and not step.is_covered(fitted)]
-    looks = [step for step in asked if step.kind == LOOK]
+    looks = [step for step in asked if isinstance(step, Look)]
     return Effort(
         sum(sending_s(step, character_s) for step in asked),
         len(looks),
         sum(builder_s(step) for step in looks),
-        sum(len(step.typed) if step.word else 1 for step in asked if step.kind != REPLY),
+        sum(_presses(step) for step in asked),
     )
 
 
-def sending_s(step, character_s):
+def sending_s(step: Step, character_s: float) -> float:
     """Return the seconds that the bytes of `step` and the pauses behind them take."""
     return sum(len(group.data) * character_s + group.settle_s for group in step.groups)
 
 
-def builder_s(step):
-    """Return the seconds that `step` takes of the builder once all is sent; 0 where none is asked
-    for, or it is bench work.
+def builder_s(step: Step) -> float:
+    """Return the seconds that `step` takes of the builder once all is sent.
+
+    They are 0 where none is asked for, or it is bench work.
     """
-    if step.kind in (REPLY, MEASURE, SWITCH):
-        return 0.0
-    if step.kind == PRESS:
+    if isinstance(step, KeyPress):
         return TYPE_S
-    if step.kind == TYPED_BACK:
+    if isinstance(step, TypedBack):
         return DECIDE_S + TYPE_S * (len(step.typed) - 1) + KEY_S
-    return DECIDE_S + step.glances * GLANCE_S + KEY_S + (DECIDE_S if step.glances > AT_ONCE else 0)
+    if not isinstance(step, Look | Ask):
+        return 0.0
+    looking_s = DECIDE_S + step.glances * GLANCE_S + KEY_S
+    if step.glances > AT_ONCE:
+        looking_s += DECIDE_S
+    return looking_s
+
+
+def _presses(step: Step) -> int:
+    if isinstance(step, TypedBack):
+        return len(step.typed)
+    return 0 if isinstance(step, Reply) else 1

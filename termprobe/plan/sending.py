@@ -112,7 +112,7 @@ def _pattern_groups(profile: Profile, name: str, argument: str | None) -> list[G
         raise ScriptError(words + nearest(name, PATTERNS))
     display = profile.display
     try:
-        rows = PATTERNS[name][0](display.rows, display.columns, argument)
+        rows = PATTERNS[name].draw(display.rows, display.columns, argument)
     except (TypeError, ValueError, IndexError):
         words = f'with must be an argument that pattern {name} can use, not "{argument}"'
         raise ScriptError(words) from None

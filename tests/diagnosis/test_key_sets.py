@@ -1,18 +1,19 @@
-"""What is concluded of keys that are held too long, of a fixed parity bit, of exchanged lines; and the presses that tell faults apart."""
+"""The smallest sets of presses that show all faults of lines, or tell them apart."""
 
 import dataclasses
+import random
 
 import pytest
+from helpers.key_walks import walked
 
-from termprobe.board.faults.key_matrix import simulate
-from termprobe.diagnosis.key_hypotheses import hypotheses
-from termprobe.diagnosis.key_conclusion import conclude, outcomes_of
-from termprobe.diagnosis.key_sets import quick_presses, telling_presses
+from termprobe.diagnosis.fault_names import parsed
+from termprobe.diagnosis.key_sets import LINE_KINDS, quick_presses, telling_presses
+from termprobe.diagnosis.key_table import table_of
 from termprobe.plan.presses import coded_presses
 from termprobe.profile.load import load
 
-BIT_PAIRED, TYPEWRITER = load("singlebyte-24x80"), load("ecma48-24x80")
-FEW = "1 2 3 q w e a s d left-shift control".split()
+PROFILES = [load("singlebyte-24x80"), load("ecma48-24x80")]
+FEW = ("1", "2", "3", "q", "w", "e", "a", "s", "d", "left-shift", "control")
 
 
 def small(profile):
@@ -21,121 +22,71 @@ def small(profile):
     return dataclasses.replace(profile, keyboard=dataclasses.replace(profile.keyboard, keys=keys))
 
 
-SMALL = small(BIT_PAIRED)
+SMALL = small(PROFILES[0])
 
 
-def journal(profile, hold_s, *faults, keys=None):
-    """Return the records that a walk with keys held so long leaves."""
-    board = simulate(profile, faults)
-    presses = [press for press in coded_presses(profile) if keys is None or press.key in keys]
-    events = {
-        press.id: board.press(press.key, frozenset(press.modifiers), hold_s=hold_s)
-        for press in presses
-    }
-    return [
-        {
-            "kind": "answer",
-            "step": press,
-            "heard": {"events": [[at_s, data.hex(), ""] for at_s, data in came]},
-        }
-        for press, came in events.items()
-    ]
+@pytest.mark.parametrize("profile", PROFILES, ids=lambda profile: profile.id)
+def test_the_quick_set_shows_every_fault_of_a_line_and_is_proved_smallest(profile):
+    """No fewer presses than the matrix' longer side has lines can show that each is connected."""
+    quick = quick_presses(profile)
+    assert quick.is_smallest and "no set of" in quick.proof
+    assert len(quick.presses) == max(profile.keyboard.rows, profile.keyboard.columns)
+    presses = [press for press in coded_presses(profile) if press.id in quick.presses]
+    healthy = walked(profile, presses=presses)
+    for name in random.Random(3).sample(quick.faults, 60):
+        assert walked(profile, name, presses=presses) != healthy, name
 
 
-@pytest.mark.parametrize("hold_s", [0.1, 0.55, 0.6, 2.0])
-def test_keys_held_until_they_repeat_speak_for_no_fault(hold_s):
-    records = journal(TYPEWRITER, hold_s, keys="asdf")
-    assert (sum(len(record["heard"]["events"]) for record in records) > len(records)) == (
-        hold_s > 0.5
-    )
-    assert conclude(TYPEWRITER, outcomes_of(records)).is_healthy
-
-
-@pytest.mark.parametrize("hold_s", [0.1, 1.0])
-def test_a_key_that_bounces_and_repeats_is_still_one_that_bounces(hold_s):
-    conclusion = conclude(
-        TYPEWRITER,
-        outcomes_of(journal(TYPEWRITER, hold_s, "key-matrix/key-bounces/a", keys="asdf")),
-    )
-    assert conclusion.suspects[0].faults == ("key-matrix/key-bounces/a",)
-
-
-def test_another_key_s_code_after_a_pause_is_kept():
-    events = [[0.0, "61", ""], [0.6, "61", ""], [0.667, "73", ""], [0.733, "61", ""]]
-    assert outcomes_of([{"kind": "answer", "step": "press/a", "heard": {"events": events}}]) == {
-        "press/a": [(b"as", "")]
-    }
-
-
-@pytest.mark.parametrize("level, name", [(1, "host/parity/mark"), (0, "host/parity/space")])
-def test_a_fixed_parity_bit_gives_errors_where_even_parity_would_be_the_other_level(level, name):
-    """Even parity makes the number of ones even, its own bit counted: the bit is 1 where the code has an odd number of ones."""
-    came = {
-        press.id: [(press.code, "parity" if press.code[0].bit_count() % 2 != level else "")]
-        for press in coded_presses(SMALL)
-    }
-    assert BIT_PAIRED.link.parity == "even" and {error for ((_, error),) in came.values()} == {
-        "",
-        "parity",
-    }
-    assert name in conclude(SMALL, came).suspects[0].faults
-
-
-@pytest.mark.parametrize("profile", [BIT_PAIRED, TYPEWRITER], ids=lambda profile: profile.id)
-@pytest.mark.parametrize("name", ["key-matrix/rows-swapped/0-3", "key-matrix/columns-swapped/2-5"])
-def test_exchanged_lines_of_the_matrix_are_named(profile, name):
-    conclusion = conclude(profile, outcomes_of(journal(profile, 0.05, name)))
-    assert (
-        conclusion.explained
-        and conclusion.suspects[0].faults == (name,)
-        and conclusion.suspects[0].probability > 0.99
-    )
+@pytest.mark.parametrize("profile", PROFILES, ids=lambda profile: profile.id)
+def test_no_fault_of_a_line_is_left_out(profile):
+    names = [parsed(one.name) for one in table_of(profile).hypotheses]
+    of_code = [name for name in names if name.where == "keyboard-code"]
+    of_matrix = [name for name in names if name.kind in LINE_KINDS]
+    expected = {str(name) for name in (*of_code, *of_matrix)}
+    assert set(quick_presses(profile).faults) == expected and len(expected) > 150
 
 
 @pytest.fixture(scope="module")
 def few():
-    """The faults of lines of a small keyboard, the healthy one first, and the presses that show and that tell them."""
-    found = hypotheses(SMALL)
-    quick, telling = quick_presses(SMALL), telling_presses(SMALL)
-    return [found[0], *(one for one in found if one.name in quick.faults)], quick, telling
+    """What is sent of the faults of lines of a small keyboard, the healthy one first; two sets."""
+    table, quick = table_of(SMALL), quick_presses(SMALL)
+    lines = [one.sends for one in table.hypotheses if one.name in quick.faults]
+    return [table.healthy.sends, *lines], quick, telling_presses(SMALL)
+
+
+def told_apart(lines, presses):
+    """Return how many different things come of `presses`."""
+    return len({tuple(map(sends.get, presses)) for sends in lines})
+
+
+def shown(lines, presses):
+    """Return how many of the faults `presses` show."""
+    healthy = tuple(map(lines[0].get, presses))
+    return sum(tuple(map(sends.get, presses)) != healthy for sends in lines[1:])
 
 
 def test_the_presses_that_tell_apart_do_as_much_as_all_presses(few):
     lines, quick, telling = few
-
-    def classes(presses):
-        return len({tuple(one.sends[press] for press in presses) for one in lines})
-
-    assert classes(telling.presses) == classes(lines[0].sends)
-    assert (
-        len(quick.presses) <= len(telling.presses) < len(lines[0].sends)
-        and telling.lower_bound >= quick.lower_bound
-    )
+    assert told_apart(lines, telling.presses) == told_apart(lines, tuple(lines[0]))
+    assert len(quick.presses) <= len(telling.presses) < len(lines[0])
+    assert telling.lower_bound >= quick.lower_bound
 
 
-def test_no_press_of_either_set_can_be_left_out(few):
+@pytest.mark.parametrize("does", [shown, told_apart])
+def test_no_press_of_either_set_can_be_left_out(few, does):
     lines, quick, telling = few
-    for chosen in (quick, telling):
-        whole = len({tuple(one.sends[press] for press in chosen.presses) for one in lines})
-        for left_out in chosen.presses:
-            rest = [press for press in chosen.presses if press != left_out]
-            shown = all(
-                any(one.sends[press] != lines[0].sends[press] for press in rest)
-                for one in lines[1:]
-            )
-            assert (
-                not shown
-                if chosen is quick
-                else len({tuple(one.sends[press] for press in rest) for one in lines}) < whole
-            )
+    chosen = {shown: quick, told_apart: telling}[does].presses
+    for left_out in chosen:
+        rest = [press for press in chosen if press != left_out]
+        assert does(lines, rest) < does(lines, chosen), left_out
 
 
 def test_the_proof_says_what_was_proved(few):
     lines, quick, telling = few
-    assert (
-        quick.proof
-        == f"{len(quick.presses)} presses show all {len(lines) - 1} faults of lines; no set of {len(quick.presses) - 1} does"
+    count, faults = len(quick.presses), len(lines) - 1
+    assert quick.proof == (
+        f"{count} presses show all {faults} faults of lines; no set of {count - 1} does"
     )
     assert telling.proof.startswith(
-        f"{len(telling.presses)} presses tell apart the {len(lines) - 1} faults of lines; "
+        f"{len(telling.presses)} presses tell apart the {faults} faults of lines; "
     )

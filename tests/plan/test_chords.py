@@ -6,6 +6,7 @@ import pytest
 
 from termprobe.board.faults.key_matrix import simulate
 from termprobe.diagnosis.key_conclusion import conclude
+from termprobe.diagnosis.key_outcomes import Outcome
 from termprobe.plan.presses import chord_presses, coded_presses, codes_of
 from termprobe.profile.load import load
 from termprobe.verdict.noticed import Listening, notice, outcome
@@ -22,9 +23,8 @@ def came(chord, *faults):
 
 def walked(*faults):
     """Return what all chords give, as conclude() wants it."""
-    return {
-        chord.id: [(b"".join(data for _, data, _ in came(chord, *faults)), "")] for chord in CHORDS
-    }
+    sent = {chord.id: [data for _, data, _ in came(chord, *faults)] for chord in CHORDS}
+    return {chord: [Outcome.of(b"".join(data))] for chord, data in sent.items()}
 
 
 def test_every_key_with_a_diode_and_three_neighbours_has_a_chord():
@@ -117,7 +117,5 @@ def test_the_diode_at_fault_is_concluded_from_the_chords(number):
 
 def test_chords_of_a_healthy_matrix_speak_for_no_fault_though_the_keys_repeat():
     assert conclude(ECMA, walked()).is_healthy
-    assert conclude(
-        ECMA,
-        {chord: [(data * 2, error) for data, error in heard] for chord, heard in walked().items()},
-    ).is_healthy
+    repeated = {chord: [Outcome.of(heard[0].codes * 2)] for chord, heard in walked().items()}
+    assert conclude(ECMA, repeated).is_healthy

@@ -1,7 +1,6 @@
 """Plans: the same every time, true to the reference, and a part of them is a plan too."""
 
 import dataclasses
-import itertools
 import json
 import re
 
@@ -14,11 +13,8 @@ from termprobe.notation import parse as parse_notation
 from termprobe.plan.choose import choose, choose_stages
 from termprobe.plan.compile import compile_plan
 from termprobe.plan.document import plan_document
-from termprobe.plan.effort import builder_s, effort
-from termprobe.plan.arrange import moved, ordered
 from termprobe.plan.sending import fill_groups
 from termprobe.plan.show import draw_screen, show_data, show_step
-from termprobe.plan.model import Group, Step
 from termprobe.profile.load import load as load_profile
 from termprobe.script.load import load as load_script
 from termprobe.script.load import parse
@@ -180,90 +176,6 @@ def test_a_fill_gives_the_rows_whatever_the_margins_do(last_column, last_row, li
     assert shown == rows
 
 
-def test_the_steps_of_a_stage_are_sorted_by_switch_position_with_needs_respected():
-    def step(step_id, position, needs=(), **fields):
-        return Step(
-            step_id,
-            "s",
-            "look",
-            step_id,
-            "",
-            settings=(("duplex", position),),
-            needs=needs,
-            **fields,
-        )
-
-    steps = [
-        step("a", "full"),
-        step("b", "half"),
-        step("c", "full"),
-        step("d", "half", needs=("c",)),
-        step("e", "half", continues=True),
-    ]
-    assert [one.id for one in ordered(steps)] == ["a", "c", "b", "d", "e"]
-    assert [one.id for one in ordered([step("x", "half", needs=("y",)), step("y", "full")])] == [
-        "y",
-        "x",
-    ]
-    covered = [step("x", "full"), step("y", "half"), step("z", "full", covered_by=("y",))]
-    assert [one.id for one in ordered(covered, {"duplex": "full"})] == ["x", "y", "z"]
-
-
-@settings(max_examples=150, deadline=None)
-@given(st.data())
-def test_no_other_order_needs_fewer_changes_of_switches(data):
-    steps = []
-    for number in range(data.draw(st.integers(1, 5))):
-        options = "ab"[: data.draw(st.integers(1, 2))]
-        positions = tuple((option, data.draw(st.sampled_from(["on", "off"]))) for option in options)
-        needs = data.draw(st.sets(st.sampled_from([step.id for step in steps]))) if steps else ()
-        steps.append(
-            Step(
-                str(number),
-                "s",
-                "look",
-                "",
-                "",
-                settings=positions,
-                needs=tuple(needs),
-                continues=data.draw(st.booleans()),
-            )
-        )
-    start = data.draw(st.sampled_from([{}, {"a": "on", "b": "on"}]))
-
-    def is_allowed(order):
-        place = {step.id: number for number, step in enumerate(order)}
-        return all(place[need] < place[step.id] for step in order for need in step.needs) and all(
-            place[after.id] == place[step.id] + 1
-            for step, after in zip(steps, steps[1:])
-            if after.continues
-        )
-
-    allowed = [order for order in itertools.permutations(steps) if is_allowed(order)]
-    found = ordered(steps, start)
-    assert is_allowed(found)
-    assert moved(found, start)[0] == min(moved(order, start)[0] for order in allowed)
-
-
-def test_a_stage_begins_with_the_switches_as_the_one_before_left_them():
-    text = """
-id: try
-title: A try
-stages:
-  - {id: one, title: One, steps: [{id: a, kind: ask, title: A, question: Q, settings: {duplex: half}}]}
-  - id: two
-    title: Two
-    steps:
-      - {id: b, kind: ask, title: B, question: Q}
-      - {id: c, kind: ask, title: C, question: Q, settings: {duplex: half}}
-"""
-    assert [step.id for step in compile_plan(SINGLE, parse(text, "try.yaml")).steps] == [
-        "a",
-        "c",
-        "b",
-    ]
-
-
 def word(text):
     return json.dumps(
         {"id": "word", "kind": "typed-back", "title": "word", "question": "Type it.", "word": text}
@@ -402,30 +314,6 @@ def test_the_cursor_and_renditions_are_told_below_the_screen():
         "   bold: row 1, column 0",
         "   reverse: row 0, column 4",
     ]
-
-
-def test_looking_takes_what_the_keystroke_level_model_says():
-    """Card, Moran and Newell: a decision 1.35 s, a key 0.28 s; 0.23 s a rest of the eye. Regular screen 2.55 s, 24 rows 8.5 s."""
-
-    def cost(**fields):
-        return effort(
-            [
-                Step(
-                    "a", "s", groups=(Group(b"x" * 960, "x", 0.5),), title="", question="", **fields
-                )
-            ],
-            1 / 960,
-        )
-
-    assert cost(kind="look").looking_s == pytest.approx(2.55) and cost(
-        kind="look", glances=24
-    ).looking_s == pytest.approx(8.5)
-    assert cost(kind="look").sending_s == pytest.approx(1.5)
-    assert cost(kind="typed-back", word="#.4FY").presses == 6 and cost(kind="reply").presses == 0
-    assert builder_s(Step("a", "s", "typed-back", "", "", word="#.4FY")) == pytest.approx(
-        4.13
-    )  # published: about 4.1 s
-    assert cost(kind="look", not_fitted="no").sending_s == 0
 
 
 def test_a_shown_step_names_bytes_question_limits_and_source():

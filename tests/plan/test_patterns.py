@@ -1,11 +1,11 @@
-"""The pattern library: regular screens, checked against published rows and the addressing that they are for."""
+"""The pattern library: regular screens, as published and as the addressing asks for."""
 
-import pathlib
+import itertools
 
 import pytest
+from helpers.paths import TRANSCRIBED
 from hypothesis import given
 from hypothesis import strategies as st
-from helpers.paths import TRANSCRIBED
 
 from termprobe.plan.patterns import (
     PATTERNS,
@@ -26,19 +26,28 @@ ARGUMENTS = {
     "address-parity": "-#",
     "rotating": "0",
 }
+WITHOUT_DEFAULT = ("solid", "stripes", "bars", "checkerboard", "address-parity")
 
 
 @given(st.sampled_from(sorted(PATTERNS)), st.integers(1, 60), st.integers(1, 140))
 def test_each_pattern_fills_a_screen_of_any_size_with_printable_characters(name, rows, columns):
-    screen = PATTERNS[name][0](rows, columns, ARGUMENTS.get(name))
-    assert len(screen) == rows
-    assert all(
-        len(row) == columns and all(" " <= character <= "~" for character in row) for row in screen
-    )
+    screen = PATTERNS[name].draw(rows, columns, ARGUMENTS.get(name))
+    assert len(screen) == rows and {len(row) for row in screen} == {columns}
+    assert all(" " <= character <= "~" for character in "".join(screen))
+
+
+@pytest.mark.parametrize("argument", [None, ""])
+@pytest.mark.parametrize("name", WITHOUT_DEFAULT)
+def test_a_pattern_that_cannot_do_without_an_argument_says_so(name, argument):
+    with pytest.raises(ValueError, match="argument"):
+        PATTERNS[name].draw(24, 80, argument)
 
 
 def test_rotating_rows_are_those_of_rfc_864():
-    """RFC 864, data syntax: 72 characters a line out of a ring of 95; the file names how its rows were worked out."""
+    """RFC 864, data syntax: 72 characters a line out of a ring of 95.
+
+    The file names how its rows were worked out.
+    """
     for line in (TRANSCRIBED / "rfc864.txt").read_text().splitlines():
         if not line.startswith("#"):
             number, row = line.split(" ", 1)
@@ -47,8 +56,8 @@ def test_rotating_rows_are_those_of_rfc_864():
 
 def test_code_chart_shows_each_printing_character_once():
     """RFC 20 section 2: columns 2 to 7, rows 0 to 15, without DEL."""
-    cells = [character for row in code_chart(24, 80, None) for character in row if character != " "]
-    assert sorted(cells) == [chr(code) for code in range(0x21, 0x7F)]
+    shown = "".join(code_chart(24, 80, None)).replace(" ", "")
+    assert sorted(shown) == [chr(code) for code in range(0x21, 0x7F)]
 
 
 def test_the_two_solid_characters_put_both_levels_on_every_data_line():
@@ -59,14 +68,13 @@ def test_the_two_solid_characters_put_both_levels_on_every_data_line():
 def test_parity_changes_with_every_single_address_line(line):
     screen = address_parity(24, 80, "-#")
     pairs = 0
-    for row in range(24):
-        for column in range(80):
-            address = (row // 2) << 7 | column
-            other = address ^ 1 << line
-            other_row, other_column = (other >> 7) * 2 + row % 2, other & 0x7F
-            if other_row < 24 and other_column < 80:
-                pairs += 1
-                assert screen[row][column] != screen[other_row][other_column]
+    for row, column in itertools.product(range(24), range(80)):
+        address = (row // 2) << 7 | column
+        other = address ^ 1 << line
+        other_row, other_column = (other >> 7) * 2 + row % 2, other & 0x7F
+        if other_row < 24 and other_column < 80:
+            pairs += 1
+            assert screen[row][column] != screen[other_row][other_column]
     assert pairs
 
 
