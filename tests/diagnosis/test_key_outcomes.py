@@ -5,6 +5,8 @@ import pytest
 from termprobe.board.faults.key_matrix import simulate
 from termprobe.diagnosis.key_conclusion import conclude
 from termprobe.diagnosis.key_outcomes import Outcome, outcomes_of
+from termprobe.journal.records import Answer, Answered, Heard, TakenBack
+from termprobe.link.base import Received
 from termprobe.plan.presses import chord_presses, coded_presses
 from termprobe.profile.load import load
 
@@ -12,7 +14,8 @@ TYPEWRITER = load("ecma48-24x80")
 
 
 def answer(press, events):
-    return {"kind": "answer", "step": press, "heard": {"events": events}}
+    heard = tuple(Received(at_s, data, error) for at_s, data, error in events)
+    return Answered(press, Answer("differs", data=b"", heard=Heard(9600.0, 8, heard)))
 
 
 def journal(hold_s, *faults):
@@ -22,31 +25,31 @@ def journal(hold_s, *faults):
     for press in coded_presses(TYPEWRITER):
         if press.key in "asdf":
             events = keyboard.press(press.key, frozenset(press.modifiers), hold_s=hold_s)
-            heard = [[at_s, data.hex(), ""] for at_s, data in events]
+            heard = [(at_s, data, "") for at_s, data in events]
             records.append(answer(press.id, heard))
     return records
 
 
 def test_outcomes_come_from_the_journal_without_what_was_taken_back():
-    events = [[0.1, "71", ""], [0.11, "71", "parity"]]
+    events = [(0.1, b"q", ""), (0.11, b"q", "parity")]
     records = [
         answer("press/w", events),
-        {"kind": "taken-back", "step": "press/w"},
+        TakenBack("press/w"),
         answer("press/q", events),
-        {"kind": "answer", "step": "look", "word": "differs"},
+        Answered("look", Answer("differs")),
     ]
     assert outcomes_of(records) == {"press/q": [Outcome(b"qq", "parity")]}
 
 
 def test_a_press_made_twice_has_two_outcomes():
-    records = [answer("press/q", [[0.1, "71", ""]]), answer("press/q", [])]
+    records = [answer("press/q", [(0.1, b"q", "")]), answer("press/q", [])]
     assert outcomes_of(records) == {"press/q": [Outcome(b"q"), Outcome(b"")]}
 
 
 @pytest.mark.parametrize("hold_s", [0.1, 0.55, 0.6, 2.0])
 def test_keys_held_until_they_repeat_speak_for_no_fault(hold_s):
     records = journal(hold_s)
-    repeats = sum(len(record["heard"]["events"]) for record in records) > len(records)
+    repeats = sum(len(record.answer.heard.events) for record in records) > len(records)
     assert repeats == (hold_s > 0.5)
     assert conclude(TYPEWRITER, outcomes_of(records)).is_healthy
 
