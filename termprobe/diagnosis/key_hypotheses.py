@@ -7,12 +7,14 @@ a host that reads another format, and a profile that is wrong where the keyboard
 import dataclasses
 from dataclasses import dataclass
 
+from termprobe.board.faults import speed
 from termprobe.board.faults.bus import faults_of_bus
-from termprobe.board.faults.line import baud_fault, parity_faults
+from termprobe.board.faults.catalogue import keyboard_catalogue
+from termprobe.board.faults.line import parity_faults
 from termprobe.board.frame import heard
-from termprobe.board.faults.key_matrix import BUS, keyboard_catalogue, simulate
+from termprobe.board.keyboard_board import simulate
 from termprobe.board.link import board_format
-from termprobe.board.wiring import Wiring
+from termprobe.board.wiring import KEYBOARD_CODE, Wiring
 from termprobe.plan.presses import chord_presses, coded_presses
 from termprobe.profile.key_codes import code_of
 
@@ -136,7 +138,7 @@ def _made(profile, presses):
 
 def _keys_touched(fault):
     """Return the names of the keys whose contacts are all that `fault` touches; no names where it is of a line or a diode."""
-    wiring = Wiring({BUS: []}, {})
+    wiring = Wiring()
     fault.apply(wiring)
     return (
         wiring.keys.dead | wiring.keys.bouncing | wiring.keys.flaky | wiring.keys.exchanged.keys()
@@ -170,9 +172,9 @@ def _board(profile, presses, found):
     """
     if profile.circuit is None:
         return
-    of_code_lines = {one.name: one for one in found if one.block == BUS}
+    of_code_lines = {one.name: one for one in found if one.block == KEYBOARD_CODE.where}
     for fault in faults_of_bus(TRANSMITTER, profile):
-        alike = of_code_lines[fault.name.replace(TRANSMITTER, BUS)]
+        alike = of_code_lines[fault.name.replace(TRANSMITTER, KEYBOARD_CODE.where)]
         yield Hypothesis(fault.name, fault.title, fault.block, alike.weight, alike.sends)
     for fault in parity_faults(profile):
         yield Hypothesis(
@@ -187,7 +189,7 @@ def _board(profile, presses, found):
 def _speeds(profile, presses):
     """Yield each ratio of speeds twice, as the host's mistake and, where the circuit is known, as the board's."""
     for ratio, how in SPEED_RATIOS.items():
-        fault = baud_fault(profile, f"baud/ratio/{ratio}")
+        fault = speed.fault_named(profile, f"baud/ratio/{ratio}")
         sends = _heard(profile, presses, fault)
         yield Hypothesis(
             f"host/speed/{ratio}",
@@ -202,7 +204,7 @@ def _speeds(profile, presses):
 
 def _heard(profile, presses, fault):
     """Return press id -> what a host hears of a healthy keyboard on a line with `fault`."""
-    wiring, line = Wiring({}, {}), board_format(profile)
+    wiring, line = Wiring(), board_format(profile)
     fault.apply(wiring)
 
     def outcome(press):

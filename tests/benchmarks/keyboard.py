@@ -7,7 +7,8 @@ import collections
 import statistics
 import time
 
-from termprobe.board.faults.key_matrix import keyboard_catalogue, simulate
+from termprobe.board.faults.catalogue import keyboard_catalogue
+from termprobe.board.keyboard_board import simulate
 from termprobe.diagnosis.key_hypotheses import hypotheses
 from termprobe.diagnosis.key_conclusion import conclude
 from termprobe.diagnosis.key_sets import quick_presses, telling_presses

@@ -4,7 +4,8 @@ import random
 
 import pytest
 
-from termprobe.board.faults.key_matrix import keyboard_catalogue, simulate
+from termprobe.board.faults.catalogue import keyboard_catalogue
+from termprobe.board.keyboard_board import simulate
 from termprobe.diagnosis.key_hypotheses import HEALTHY, hypotheses
 from termprobe.diagnosis.key_conclusion import conclude, outcomes_of, suspects_document
 from termprobe.diagnosis.key_sets import quick_presses

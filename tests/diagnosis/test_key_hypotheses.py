@@ -5,8 +5,8 @@ import math
 import pytest
 
 from termprobe.board.board import Board
-from termprobe.board.faults.catalogue import catalogue
-from termprobe.board.faults.key_matrix import keyboard_catalogue, simulate
+from termprobe.board.faults.catalogue import catalogue, keyboard_catalogue
+from termprobe.board.keyboard_board import simulate
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock
 from termprobe.diagnosis.key_hypotheses import SPEED_RATIOS, hypotheses, seen

@@ -4,7 +4,7 @@ import dataclasses
 
 import pytest
 
-from termprobe.board.faults.key_matrix import simulate
+from termprobe.board.keyboard_board import simulate
 from termprobe.diagnosis.key_hypotheses import hypotheses
 from termprobe.diagnosis.key_conclusion import conclude, outcomes_of
 from termprobe.diagnosis.key_sets import quick_presses, telling_presses
