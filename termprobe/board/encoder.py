@@ -1,96 +1,145 @@
-"""The keyboard's encoder: a memory holds what each key sends, gates form the codes that it does not hold. One place, one code."""
+"""The keyboard's encoder: a memory holds what keys send, gates form the codes it does not hold."""
 
-# The upper characters of an office typewriter of the United States, by the key below them: 2 @, 6 ^ and 8 * are published, the
-# others are common practice.
-_TYPEWRITER = {
-    "digits": ("1234567890", "!@#$%^&*()"),
-    "right of the digits": ("-=", "_+"),
-    "right of the letters": ("[]\\;',./", '{}|:"<>?'),
-    "left of the digits": ("`", "~"),
-}
+from collections.abc import Callable
+from typing import NamedTuple
+
+from termprobe.profile.model import Key, Keyboard
+
+
+class _Paired(NamedTuple):
+    """Characters that share keys, in the same order."""
+
+    lower: str
+    upper: str
+
+
+# The upper characters of an office typewriter of the United States: 2 @, 6 ^ and 8 * are published,
+# the others are common practice.
+_DIGITS = _Paired("1234567890", "!@#$%^&*()")
+_RIGHT_OF_DIGITS = _Paired("-=", "_+")
+_RIGHT_OF_LETTERS = _Paired("[]\\;',./", '{}|:"<>?')
+_LEFT_OF_DIGITS = _Paired("`", "~")
 TYPEWRITER_ROM = {
-    ord(low): ord(high)
-    for lows, highs in _TYPEWRITER.values()
-    for low, high in zip(lows, highs, strict=True)
+    ord(lower): ord(upper)
+    for paired in (_DIGITS, _RIGHT_OF_DIGITS, _RIGHT_OF_LETTERS, _LEFT_OF_DIGITS)
+    for lower, upper in zip(paired.lower, paired.upper, strict=True)
 }
 BIT_4, BIT_5, BIT_6 = 0x10, 0x20, 0x40
+SPACE, ZERO = 0x20, 0x30
+Gate = Callable[[int], int | None]
+"""Forms a code of another; None: no strobe."""
 
 
-def encode(keyboard, key, shift, control, lock=False):
-    """Return the bytes that the encoder of `keyboard` forms for `key` while these lines are active; empty: no strobe.
+def encode(keyboard: Keyboard, key: Key, shift: bool, control: bool, lock: bool = False) -> bytes:
+    """Return the bytes that the encoder forms for `key` while these lines are active.
 
-    The memory's addresses are the key and both lines; where it is empty the gates act on the code of the lower lines.
+    None are formed where there is no strobe. The memory's addresses are the key and both lines;
+    where it is empty the gates act on the code of the lower lines.
     """
-    code, written = bytes(key.code or b""), False
     if not control:
-        lock_acts = lock and (keyboard.lock == "shift" or _is_one(code) and _is_letter(code[0]))
-        if not (shift or lock_acts):
-            return _letters(keyboard, code)
-        code, written = _from_memory(key.shift, code)
-        return _letters(keyboard, code if written else _through(_shift_gates(keyboard), code))
+        return _letters(keyboard, _without_control(keyboard, key, shift, lock))
     if shift and key.shift_control is not None:
-        return _from_memory(key.shift_control, code)[0]
-    below = encode(keyboard, key, shift, False, lock)
-    if not shift:
-        below, written = _from_memory(key.control, below)
-    return below if written else _through(_control_gates(keyboard), below)
+        return _held(key.shift_control)
+    if not shift and key.control is not None:
+        return _held(key.control)
+    return _through(CONTROL_GATES[keyboard.control], encode(keyboard, key, shift, False, lock))
 
 
-def _from_memory(content, otherwise):
-    """Return (bytes, True) of a place of the memory that is filled, or (`otherwise`, False)."""
-    if content is None:
-        return otherwise, False
-    return (b"" if content == "none" else bytes(content)), True
-
-
-def _through(gates, code):
-    """Let the gates act on a single printable code; several bytes and control characters bypass them."""
-    if not _is_one(code) or not BIT_5 <= code[0] < 0x80:
+def _without_control(keyboard: Keyboard, key: Key, shift: bool, lock: bool) -> bytes:
+    code = bytes(key.code or b"")
+    if not (shift or lock and _is_locked(keyboard, code)):
         return code
-    formed = gates(code[0])
-    return b"" if formed is None else bytes([formed])
+    if key.shift is not None:
+        return _held(key.shift)
+    return _through(SHIFT_GATES[keyboard.pairing], code)
 
 
-def _shift_gates(keyboard):
-    return {"bit": _bit_paired, "typewriter": _typewriter, "none": lambda code: code}[
-        keyboard.pairing
-    ]
+def _is_locked(keyboard: Keyboard, code: bytes) -> bool:
+    """Tell whether the locking key acts on `code`."""
+    return keyboard.lock == "shift" or _is_one_letter(code)
 
 
-def _bit_paired(code):
-    """Invert one bit: bit 5 where bit 6 is high, else bit 4. The space bar passes, and 0 would be a space: no strobe."""
-    if code == 0x20:
+def _held(content: bytes | str) -> bytes:
+    """Return what the memory holds; the word `none` stands for no strobe."""
+    if isinstance(content, str):
+        return b""
+    return bytes(content)
+
+
+def _through(gate: Gate, code: bytes) -> bytes:
+    """Let the gate act on a single printable code; several bytes and control characters bypass."""
+    if len(code) != 1 or not BIT_5 <= code[0] < 0x80:
         return code
-    return code ^ BIT_5 if code & BIT_6 else code ^ BIT_4 if code != 0x30 else None
+    formed = gate(code[0])
+    if formed is None:
+        return b""
+    return bytes([formed])
 
 
-def _typewriter(code):
-    return code & ~BIT_5 if _is_letter(code) else TYPEWRITER_ROM.get(code, code)
+def _bit_paired(code: int) -> int | None:
+    """Invert one bit: bit 5 where bit 6 is high, else bit 4.
+
+    The space bar passes, and 0 would be a space: no strobe.
+    """
+    if code == SPACE:
+        return code
+    if code == ZERO:
+        return None
+    if code & BIT_6:
+        return code ^ BIT_5
+    return code ^ BIT_4
 
 
-def _control_gates(keyboard):
-    return _low_bits if keyboard.control == "and-1Fh" else _inverted_bit_6
+def _typewriter(code: int) -> int:
+    if _is_letter(code):
+        return _capital(code)
+    return TYPEWRITER_ROM.get(code, code)
 
 
-def _low_bits(code):
+def _unchanged(code: int) -> int:
+    return code
+
+
+SHIFT_GATES: dict[str, Gate] = {
+    "bit": _bit_paired,
+    "typewriter": _typewriter,
+    "none": _unchanged,
+}
+"""Pairing of a keyboard: what SHIFT does."""
+
+
+def _low_bits(code: int) -> int:
     return code & ~(BIT_5 | BIT_6)
 
 
-def _inverted_bit_6(code):
+def _inverted_bit_6(code: int) -> int | None:
     """Invert bit 6 of the capital; no strobe unless a control character comes of it."""
-    formed = (code & ~BIT_5 if _is_letter(code) else code) ^ BIT_6
-    return formed if formed < BIT_5 or formed == 0x7F else None
+    formed = code ^ BIT_6
+    if _is_letter(code):
+        formed = _capital(code) ^ BIT_6
+    if formed < BIT_5 or formed == 0x7F:
+        return formed
+    return None
 
 
-def _letters(keyboard, code):
-    capital = keyboard.letters == "upper-only" and _is_one(code) and _is_letter(code[0])
-    return bytes([code[0] & ~BIT_5]) if capital else code
+CONTROL_GATES: dict[str, Gate] = {"and-1Fh": _low_bits, "xor-40h": _inverted_bit_6}
+"""What CONTROL does."""
 
 
-def _is_one(code):
-    return len(code) == 1
+def _letters(keyboard: Keyboard, code: bytes) -> bytes:
+    if keyboard.letters == "upper-only" and _is_one_letter(code):
+        return bytes([_capital(code[0])])
+    return code
 
 
-def _is_letter(code):
-    """Tell whether `code` stands in the letter places of columns 4 to 7 (RFC 20, section 2)."""
+def _capital(letter: int) -> int:
+    return letter & ~BIT_5
+
+
+def _is_one_letter(code: bytes) -> bool:
+    return len(code) == 1 and _is_letter(code[0])
+
+
+def _is_letter(code: int) -> bool:
+    """Tell whether a letter stands there, in columns 4 to 7 (RFC 20, section 2)."""
     return code < 0x80 and code & BIT_6 != 0 and 1 <= code & 0x1F <= 26

@@ -1,10 +1,17 @@
-"""Characters as levels on a wire: what one end hears of what the other sends, where speed, format or parity differ."""
+"""Characters as levels on a wire: what one end hears of what the other sends.
 
+Speed, format or parity of the two may differ.
+"""
+
+from collections.abc import Callable
 from math import floor
+from typing import NamedTuple
+
+from termprobe.link.base import LineFormat
 
 MARK, SPACE = "1", "0"
 IDLE_BITS = 24
-PARITY_OF_ONES = {
+PARITY_OF_ONES: dict[str, Callable[[int], int]] = {
     "even": lambda ones: ones % 2,
     "odd": lambda ones: 1 - ones % 2,
     "mark": lambda ones: 1,
@@ -13,58 +20,71 @@ PARITY_OF_ONES = {
 """Parity: the parity bit for a number of ones in the data bits."""
 
 
-def heard(data, sender, listener, speed_ratio=1.0, parity_fault=""):
-    """Return [(code, error)] as `listener` takes `data` from the wire; both ends are Formats.
+class Heard(NamedTuple):
+    """A character as a listener takes it from the wire."""
 
-    The sender's clock runs `speed_ratio` as fast as its format says; `parity_fault` is as in Wiring.parity. error is
-    empty, `parity` or `framing`. The wire is idle before and after. The listener samples each bit once, in its middle.
+    code: int
+    error: str
+    """Empty, `parity` or `framing`."""
+
+
+def heard(
+    data: bytes,
+    sender: LineFormat,
+    listener: LineFormat,
+    speed_ratio: float = 1.0,
+    parity_fault: str = "",
+) -> list[Heard]:
+    """Return what `listener` takes from the wire of `data`.
+
+    The sender's clock runs `speed_ratio` as fast as its format says; `parity_fault` is as in
+    Wiring.parity. The wire is idle before and after. The listener samples each bit once, in its
+    middle.
     """
-    wire = (
-        MARK + "".join(_halves(code, sender, parity_fault) for code in data) + MARK * 2 * IDLE_BITS
-    )
+    characters = "".join(_halves(code, sender, parity_fault) for code in data)
+    wire = MARK + characters + MARK * 2 * IDLE_BITS
     bit = 2 * sender.speed_baud * speed_ratio / listener.speed_baud
     found, start = [], wire.find(MARK + SPACE)
     while start >= 0:
-        samples = [
-            wire[min(floor(start + 1 + bit * (place + 0.5)), len(wire) - 1)]
-            for place in range(_sampled(listener) + 1)
-        ]
+        samples = _sampled(wire, start + 1, bit, listener)
         if samples[0] == MARK:  # too short for a start bit
             start = wire.find(MARK + SPACE, start + 1)
             continue
         found.append(_decoded(samples[1:], listener))
-        start = wire.find(
-            MARK + SPACE, max(start + 1, floor(start + 1 + bit * (len(samples) - 0.5)))
-        )
+        middle_of_stop = floor(start + 1 + bit * (len(samples) - 0.5))
+        start = wire.find(MARK + SPACE, max(start + 1, middle_of_stop))
     return found
 
 
-def _halves(code, sender, parity_fault):
+def _halves(code: int, sender: LineFormat, parity_fault: str) -> str:
     """Return the levels of one character, one level for each half of a bit."""
-    bits = [code >> place & 1 for place in range(sender.data_bits)]
+    bits = [code >> number & 1 for number in range(sender.data_bits)]
     if sender.parity != "none":
-        bits.append(_parity_bit(bits, sender.parity, parity_fault))
+        bits.append(_parity_bit(sum(bits), sender.parity, parity_fault))
     return SPACE * 2 + "".join(str(bit) * 2 for bit in bits) + MARK * round(2 * sender.stop_bits)
 
 
-def _parity_bit(bits, parity, fault):
+def _parity_bit(ones: int, parity: str, fault: str) -> int:
     if fault in ("0", "1"):
         return int(fault)
-    return PARITY_OF_ONES[parity](sum(bits)) ^ (fault == "inverted")
+    return PARITY_OF_ONES[parity](ones) ^ (fault == "inverted")
 
 
-def _sampled(listener):
-    """Return how many bits follow the start bit, up to the first stop bit."""
-    return listener.data_bits + (listener.parity != "none") + 1
+def _sampled(wire: str, edge: int, bit: float, listener: LineFormat) -> str:
+    """Return the levels of a start bit that begins at `edge`, of what follows, of a stop bit."""
+    count = 1 + listener.data_bits + (listener.parity != "none") + 1
+    middles = (floor(edge + bit * (number + 0.5)) for number in range(count))
+    return "".join(wire[min(middle, len(wire) - 1)] for middle in middles)
 
 
-def _decoded(samples, listener):
-    bits = [int(sample) for sample in samples]
-    code = sum(bit << place for place, bit in enumerate(bits[: listener.data_bits]))
-    if not bits[-1]:
-        return code, "framing"
-    if listener.parity != "none" and bits[-2] != PARITY_OF_ONES[listener.parity](
-        sum(bits[: listener.data_bits])
-    ):
-        return code, "parity"
-    return code, ""
+def _decoded(samples: str, listener: LineFormat) -> Heard:
+    """Return what stands in the samples: data bits, a parity bit where there is one, a stop bit."""
+    data = samples[: listener.data_bits]
+    code = int(data[::-1], 2)
+    if samples[-1] == SPACE:
+        return Heard(code, "framing")
+    if listener.parity != "none":
+        expected = PARITY_OF_ONES[listener.parity](data.count(MARK))
+        if samples[-2] != str(expected):
+            return Heard(code, "parity")
+    return Heard(code, "")

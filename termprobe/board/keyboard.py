@@ -1,178 +1,156 @@
-"""The key matrix and its scan: contacts that are held close crossings, newly closed crossings send their keys' codes."""
+"""The scan of a keyboard: newly closed crossings send their keys' codes."""
 
 import math
-from typing import NamedTuple
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
 
+from termprobe.board.base import BREAK, NO_MODIFIERS, Sent
 from termprobe.board.encoder import encode
+from termprobe.board.matrix import Bridges, Crossing, closed
+from termprobe.board.wiring import KEYBOARD_CODE, Wiring
+from termprobe.profile.model import Key, Keyboard
 
-BREAK = b""
-"""Stands among what a keyboard sends for a break condition, which has no code."""
 STEP_S = 0.0001
 """The scan looks at one crossing for so long."""
 CHORD_STEP_S = 0.05
 """From one key of a chord to the next."""
 BOUNCE_S = 0.008
-"""After so long the second contact of a key that bounces; the debouncing of the encoder is over by then."""
+"""After so long the second contact of a key that bounces: the encoder's debouncing is over then."""
 REPEAT_AFTER_S, REPEAT_EVERY_S = 0.5, 1 / 15
 """A held key repeats from here on, and so often; common practice."""
 MODIFIERS = ("shift", "control", "lock", "repeat")
 
-
-class Bridges(NamedTuple):
-    """What joins the lines of a matrix beyond its keys."""
-
-    rows: tuple = ()
-    """Pairs of rows that touch."""
-    columns: tuple = ()
-    """Pairs of columns that touch."""
-    shorted: frozenset = frozenset()
-    """Crossings whose diode conducts both ways; of no effect where there are no diodes."""
-
-
-def closed(held, diodes, bridges=Bridges()):
-    """Return the crossings (row, column) that a scan finds closed while the contacts at the crossings `held` are.
-
-    The scan drives one column and sees each row that has a path to it. A contact conducts both ways, with a diode from row
-    to column only; lines that touch conduct both ways.
-    """
-    if len(held) < 2 and not bridges.rows and not bridges.columns:
-        return set(held)  # one contact joins one row and one column, and no more
-    conducts = {}
-    for row, column in held:
-        _join(
-            conducts,
-            ("row", row),
-            ("column", column),
-            not diodes or (row, column) in bridges.shorted,
-        )
-    for kind, pairs in (("row", bridges.rows), ("column", bridges.columns)):
-        for first, second in pairs:
-            _join(conducts, (kind, first), (kind, second), True)
-    rows = {line for line in conducts if line[0] == "row"}
-    return {
-        (row[1], line[1]) for row in rows for line in _reached(conducts, row) if line[0] == "column"
-    }
-
-
-def _join(conducts, first, second, both_ways):
-    conducts.setdefault(first, set()).add(second)
-    conducts.setdefault(second, set()).update({first} if both_ways else ())
-
-
-def _reached(conducts, start):
-    reached, ahead = {start}, [start]
-    while ahead:
-        new = conducts[ahead.pop()] - reached
-        reached |= new
-        ahead += new
-    return reached
+Input = Crossing | str
+"""Where the scan meets a key: its crossing, or its name where it has an input of its own."""
 
 
 class KeyScan:
-    """The keyboard of a board: hands in, (seconds after the press, bytes) out. `wiring` is a Wiring, read at every press.
+    """The keyboard of a board: hands in, what is Sent out.
 
-    Every crossing that closes sends its code once, as long as keys are held; a crossing without a key sends nothing. A key
-    outside the matrix has a contact and an input of its own. A modifier that no key of the keyboard has is taken as held.
+    Every crossing that closes sends its code once, as long as keys are held; a crossing without a
+    key sends nothing. A key outside the matrix has a contact and an input of its own. A modifier
+    that no key of the keyboard has is taken as held.
     """
 
-    def __init__(self, keyboard, wiring):
+    def __init__(self, keyboard: Keyboard, wiring: Wiring) -> None:
+        """`wiring` is read at every press."""
         self._keyboard, self._wiring = keyboard, wiring
         self._key = {str(key.name): key for key in keyboard.keys}
-        self._at = {_place(key): key for key in keyboard.keys}
+        self._at = {_input_of(key): key for key in keyboard.keys}
         self._modifier = {str(key.role): name for name, key in reversed(self._key.items())}
-        self._presses = {}
+        self._presses: Counter[str] = Counter()
 
-    def press(self, key_name, modifiers=frozenset(), hold_s=0.0):
-        """Return what comes of one press, released after `hold_s`: tuple of (delay in seconds, bytes), BREAK for a break.
+    def press(
+        self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS, hold_s: float = 0.0
+    ) -> tuple[Sent, ...]:
+        """Return what comes of one press, released after `hold_s`.
 
         `modifiers` are words of MODIFIERS. Raise KeyError where there is no such key.
         """
-        key, wiring = self._key[key_name], self._wiring.keys
+        key = self._key[key_name]
         held, lines = self._modified(modifiers)
         before = self._sensed(held)
-        sensed = self._sensed([*held, key_name] if self._makes_contact(key_name) else held)
-        events = self._sent(sensed, sensed - before, lines)
-        bounced = [
-            (delay_s + BOUNCE_S, data) for delay_s, data in events if key_name in wiring.bouncing
-        ]
-        again = (
-            []
-            if bounced or not hold_s
-            else self._repeats(key, self._lines(sensed, lines), events, hold_s)
-        )
-        return (*events, *bounced, *again)
+        if self._makes_contact(key_name):
+            held.append(key_name)
+        sensed = self._sensed(held)
+        sent = self._sent(sensed, sensed - before, lines)
+        if key_name in self._wiring.keys.bouncing:
+            sent += _later(sent, BOUNCE_S)
+        elif hold_s and self._repeats(key, self._lines(sensed, lines)):
+            sent += self._repeated(sent, hold_s)
+        return tuple(sent)
 
-    def chord(self, key_names, modifiers=frozenset()):
-        """Return what comes of keys pressed one after another and held until all are down, as press. Raise KeyError."""
+    def chord(
+        self, key_names: Sequence[str], modifiers: Iterable[str] = NO_MODIFIERS
+    ) -> tuple[Sent, ...]:
+        """Return what comes of keys pressed one after another and held until all are down.
+
+        Raise KeyError where there is no such key.
+        """
         held, lines = self._modified(modifiers)
-        sensed, events = self._sensed(held), []
+        sensed = self._sensed(held)
+        sent: list[Sent] = []
         for number, name in enumerate(key_names):
-            held = [*held, name] if self._makes_contact(self._key[name] and name) else held
+            if self._makes_contact(name):
+                held.append(name)
             before, sensed = sensed, self._sensed(held)
-            events += [
-                (number * CHORD_STEP_S + delay_s, data)
-                for delay_s, data in self._sent(sensed, sensed - before, lines)
-            ]
-        return tuple(events)
+            sent += _later(self._sent(sensed, sensed - before, lines), number * CHORD_STEP_S)
+        return tuple(sent)
 
-    def _makes_contact(self, name):
+    def _makes_contact(self, name: str) -> bool:
         """Count one press of the key; tell whether it makes contact."""
-        self._presses[name] = self._presses.get(name, 0) + 1
-        works = self._presses[name] % 2 or name not in self._wiring.keys.flaky
-        return bool(works) and name not in self._wiring.keys.dead
+        self._presses[name] += 1
+        if name in self._wiring.keys.flaky and self._presses[name] % 2 == 0:
+            return False
+        return name not in self._wiring.keys.dead
 
-    def _modified(self, modifiers):
+    def _modified(self, modifiers: Iterable[str]) -> tuple[list[str], set[str]]:
         """Return (names of the modifier keys to be held, modifiers that no key has)."""
-        keys = {role: self._modifier.get(role) for role in modifiers}
-        return [name for name in keys.values() if name], {
-            role for role, name in keys.items() if not name
-        }
+        held: list[str] = []
+        keyless: set[str] = set()
+        for role in modifiers:
+            if role in self._modifier:
+                held.append(self._modifier[role])
+            else:
+                keyless.add(role)
+        return held, keyless
 
-    def _sensed(self, names):
-        """Return the places that the scan finds closed while the keys `names` make contact."""
+    def _sensed(self, names: list[str]) -> set[Input]:
+        """Return where the scan finds keys closed while the keys `names` make contact."""
         if not names:
             return set()
-        wiring = self._wiring.keys
-        places = {_place(self._key[wiring.exchanged.get(name, name)]) for name in names}
-        crossings = {place for place in places if not isinstance(place, str)}
-        bridges = Bridges(
-            tuple(wiring.row_bridges),
-            tuple(wiring.column_bridges),
-            frozenset(wiring.shorted_diodes),
-        )
-        rows, columns = wiring.row_order, wiring.column_order
-        seen = {
-            (rows.get(row, row), columns.get(column, column))
-            for row, column in closed(crossings, self._keyboard.diodes, bridges)
-            if row not in wiring.open_rows and column not in wiring.open_columns
-        }
-        return {place for place in places - crossings | seen if place in self._at}
+        crossings: set[Crossing] = set()
+        sensed: set[Input] = set()
+        for name in names:
+            contact = _input_of(self._key[self._wiring.keys.exchanged.get(name, name)])
+            if isinstance(contact, str):
+                sensed.add(contact)
+            else:
+                crossings.add(contact)
+        sensed |= self._scanned(crossings)
+        return {found for found in sensed if found in self._at}
 
-    def _lines(self, sensed, lines):
+    def _scanned(self, crossings: set[Crossing]) -> set[Crossing]:
+        """Return the crossings that the scan finds closed, as its own lines number them."""
+        keys = self._wiring.keys
+        rows, columns = keys.rows, keys.columns
+        bridges = Bridges(
+            tuple(rows.bridges), tuple(columns.bridges), frozenset(keys.shorted_diodes)
+        )
+        return {
+            (rows.order.get(row, row), columns.order.get(column, column))
+            for row, column in closed(crossings, self._keyboard.diodes, bridges)
+            if row not in rows.open and column not in columns.open
+        }
+
+    def _lines(self, sensed: set[Input], lines: set[str]) -> set[str]:
         """Return the modifier lines that are active."""
-        active = lines | {self._at[place].role for place in sensed}
+        active = lines | {self._at[found].role for found in sensed}
         fixed = self._wiring.keys.lines
         return {line for line in MODIFIERS if fixed.get(line, line in active)}
 
-    def _sent(self, sensed, new, lines):
-        """Return [(delay_s, bytes)] of the newly closed places, in the order of the scan."""
-        active, events = self._lines(sensed, lines), []
-        for place in sorted(new, key=self._moment):
-            data = self._code(self._at[place], active)
+    def _sent(self, sensed: set[Input], new: set[Input], lines: set[str]) -> list[Sent]:
+        """Return what the newly closed inputs send, in the order of the scan."""
+        active, sent = self._lines(sensed, lines), []
+        for found in sorted(new, key=self._moment_s):
+            data = self._code(self._at[found], active)
             if data is not None:
-                events.append((self._moment(place), data))
-        start_s = events[0][0] if events else 0.0
-        return [(delay_s - start_s, data) for delay_s, data in events]
+                sent.append(Sent(self._moment_s(found), data))
+        if not sent:
+            return []
+        return _later(sent, -sent[0].delay_s)
 
-    def _moment(self, place):
-        """Return when in its round the scan comes to `place`: column by column, inputs of single keys first."""
-        return (
-            0.0
-            if isinstance(place, str)
-            else (1 + place[1] * self._keyboard.rows + place[0]) * STEP_S
-        )
+    def _moment_s(self, found: Input) -> float:
+        """Return when in its round the scan comes there.
 
-    def _code(self, key, lines):
+        It goes column by column, inputs of single keys first.
+        """
+        if isinstance(found, str):
+            return 0.0
+        row, column = found
+        return (1 + column * self._keyboard.rows + row) * STEP_S
+
+    def _code(self, key: Key, lines: set[str]) -> bytes | None:
         """Return the bytes that leave the keyboard for `key`, or None."""
         if key.role == "break":
             return BREAK
@@ -181,28 +159,32 @@ class KeyScan:
         code = encode(self._keyboard, key, "shift" in lines, "control" in lines, "lock" in lines)
         return bytes(self._through_bus(line) for line in code) or None
 
-    def _through_bus(self, code):
+    def _through_bus(self, code: int) -> int:
         """Return a byte as it leaves the seven code lines; an eighth bit goes past them."""
-        return self._wiring.buses["keyboard-code"][code & 0x7F] | code & 0x80
+        return self._wiring.buses[KEYBOARD_CODE.where][code & 0x7F] | code & 0x80
 
-    def _repeats(self, key, lines, events, hold_s):
+    def _repeats(self, key: Key, lines: set[str]) -> bool:
+        """Tell whether `key` repeats while it is held."""
+        if self._keyboard.repeat == "key":
+            return key.repeats and "repeat" in lines
+        return key.repeats and self._keyboard.repeat == "automatic"
+
+    def _repeated(self, sent: list[Sent], hold_s: float) -> Iterator[Sent]:
         """Yield the codes that a held key adds."""
-        if (
-            not key.repeats
-            or not {"automatic": True, "key": "repeat" in lines, "none": False}[
-                self._keyboard.repeat
-            ]
-        ):
-            return
-        first_s = REPEAT_AFTER_S if self._keyboard.repeat == "automatic" else REPEAT_EVERY_S
+        first_s = REPEAT_EVERY_S
+        if self._keyboard.repeat == "automatic":
+            first_s = REPEAT_AFTER_S
+        codes = [one for one in sent if one.data != BREAK]
         for number in range(math.ceil((hold_s - first_s) / REPEAT_EVERY_S)):
-            yield from (
-                (first_s + number * REPEAT_EVERY_S + delay_s, data)
-                for delay_s, data in events
-                if data != BREAK
-            )
+            yield from _later(codes, first_s + number * REPEAT_EVERY_S)
 
 
-def _place(key):
-    """Return where the scan meets `key`: (row, column), or its name where it has an input of its own."""
-    return tuple(key.matrix) if key.matrix else str(key.name)
+def _later(sent: list[Sent], by_s: float) -> list[Sent]:
+    return [Sent(one.delay_s + by_s, one.data) for one in sent]
+
+
+def _input_of(key: Key) -> Input:
+    if not key.matrix:
+        return str(key.name)
+    row, column = key.matrix
+    return row, column

@@ -1,53 +1,82 @@
-"""A board of which the keyboard alone is simulated: keys and line of a terminal whose display circuit is not described."""
+"""A keyboard with its faults, and a board of which it alone is simulated.
 
-from termprobe.board.board import Screen
-from termprobe.board.faults.catalogue import fault
-from termprobe.board.faults.key_matrix import healthy_wiring
+Such a board is the keys and the line of a terminal whose display circuit is not described.
+"""
+
+from collections.abc import Iterable, Sequence
+
+from termprobe.board.base import NO_MODIFIERS, Screen, Sent
+from termprobe.board.faults.catalogue import keyboard_fault
+from termprobe.board.faults.model import Fault
 from termprobe.board.hands import keys_of
+from termprobe.board.keyboard import KeyScan
+from termprobe.board.wiring import Wiring
 from termprobe.errors import UsageError
+from termprobe.profile.model import Keyboard, Profile
+
+
+def simulate(profile: Profile, faults: Iterable[str | Fault] = ()) -> KeyScan:
+    """Return the keyboard of `profile` with the faults named, or given; raise UsageError."""
+    return KeyScan(_keyboard_of(profile), _wire(profile, faults))
 
 
 class KeyboardBoard:
-    """The keyboard of `profile` with the faults named; what it receives shows nowhere. Has what a Board has at its keyboard.
+    """The keyboard of `profile` with the faults named, or given; a SimulatedBoard.
 
-    Raise UsageError where the profile has no keyboard, and for faults that are not of the keyboard.
+    What it receives shows nowhere. Raise UsageError where the profile has no keyboard, and for
+    faults that are not of the keyboard.
     """
 
-    def __init__(self, profile, fault_names=()):
-        if profile.keyboard is None:
-            raise UsageError(
-                f"{profile.id}: keys can be simulated only where the profile has a keyboard"
-            )
-        self.profile, self.wiring = profile, healthy_wiring()
-        for name in fault_names:
-            fault(profile, name).apply(self.wiring)
-        self._keys, self._outgoing = keys_of(profile, self.wiring), []
+    def __init__(self, profile: Profile, faults: Iterable[str | Fault] = ()) -> None:
+        _keyboard_of(profile)
+        self.profile, self.wiring = profile, _wire(profile, faults)
+        self.power_up()
 
-    def press(self, key_name, modifiers=frozenset(), hold_s=0.0):
-        """Press a key, release it after `hold_s`; raise UsageError where there is no such key."""
-        self._outgoing += self._keys.press(key_name, frozenset(modifiers), hold_s)
+    def power_up(self) -> None:
+        """Switch off and on: what has been sent and not taken is lost."""
+        self._keys = keys_of(self.profile, self.wiring)
+        self._outgoing: list[Sent] = []
 
-    def chord(self, key_names):
-        """Press keys one after another, holding them until all are down; raise UsageError where there is no such key."""
+    def press(
+        self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS, hold_s: float = 0.0
+    ) -> None:
+        self._outgoing += self._keys.press(key_name, modifiers, hold_s)
+
+    def chord(self, key_names: Sequence[str]) -> None:
         self._outgoing += self._keys.chord(key_names)
 
-    def type(self, text):
-        """Press the keys whose codes spell `text`; raise UsageError where no key sends a character."""
+    def type(self, text: str) -> None:
         for character in text:
             self._outgoing += self._keys.type(character)
 
-    def receive(self, data):
+    def receive(self, data: bytes) -> None:
         """Take bytes from the line, without effect."""
 
-    def take_sent(self):
-        """Return (seconds after the press, bytes) for all sent since the last call, b"" for a break, and forget them."""
+    def take_sent(self) -> list[Sent]:
         taken, self._outgoing = self._outgoing, []
         return taken
 
-    def set_option(self, name, position):
+    def set_option(self, name: str, position: str) -> None:
         """Move a switch, without effect."""
 
-    def screen(self):
+    def screen(self) -> Screen:
         """Return a blank Screen."""
         display = self.profile.display
         return Screen((" " * display.columns,) * display.rows, (0, 0), 0)
+
+
+def _keyboard_of(profile: Profile) -> Keyboard:
+    if profile.keyboard is None:
+        raise UsageError(
+            f"{profile.id}: keys can be simulated only where the profile has a keyboard"
+        )
+    return profile.keyboard
+
+
+def _wire(profile: Profile, faults: Iterable[str | Fault]) -> Wiring:
+    wiring = Wiring()
+    for fault in faults:
+        if isinstance(fault, str):
+            fault = keyboard_fault(profile, fault)
+        fault.apply(wiring)
+    return wiring

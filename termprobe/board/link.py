@@ -2,53 +2,66 @@
 
 import re
 
+from termprobe.board.base import BREAK, SimulatedBoard
 from termprobe.board.frame import heard
-from termprobe.board.keyboard import BREAK
+from termprobe.clock import Clock
 from termprobe.errors import LinkLostError, LinkSettingsError
 from termprobe.link.base import LineFormat, Received
+from termprobe.profile.model import Profile
 
 LISTEN_S = 0.02
-"""How often a waiting read looks again: somebody else may press a key of the board meanwhile."""
-STOP_OR_GO, XOFF = (
-    rb"[\x11\x13\x91\x93]",
-    0x13,
-)  # RFC 20, section 2: DC1 and DC3; their use as a handshake is common practice
+"""How often a waiting read looks again: somebody may press a key of the board meanwhile."""
+# RFC 20, section 2: DC1 and DC3; their use as a handshake is common practice.
+STOP_OR_GO = rb"[\x11\x13\x91\x93]"
+XOFF = 0x13
 
 
-def board_format(profile, speed_baud=None):
-    """Return the Format of a board of `profile`, its speed switch set to `speed_baud` where it has that position."""
+def board_format(profile: Profile, speed_baud: int | None = None) -> LineFormat:
+    """Return the format of a board of `profile`.
+
+    Its speed switch is set to `speed_baud` where it has that position, else as usual.
+    """
     needs = profile.link
-    speed_baud = speed_baud if speed_baud in needs.speeds_baud else needs.speed_baud
+    if speed_baud is None or speed_baud not in needs.speeds_baud:
+        speed_baud = needs.speed_baud
     return LineFormat(speed_baud, needs.data_bits, str(needs.parity), needs.stop_bits)
 
 
 class SimLink:
-    """A line to `board`, which has its own frame: where `format` is another one, both ends hear the bits differently.
+    """A Link to `board`, which has a frame of its own.
 
-    The board's speed switch is taken to be set to the link's speed, where it has that position. Bytes take no time of
-    their own; what comes back is stamped by `clock`.
+    Where `format` is another one, both ends hear the bits differently. The board's speed switch is
+    taken to be set to the link's speed, where it has that position. Bytes take no time of their
+    own; what comes back is stamped by `clock`.
     """
 
-    def __init__(self, board, clock, format=None, name="sim:"):  # pylint: disable=redefined-builtin
+    note = ""
+
+    def __init__(
+        self,
+        board: SimulatedBoard,
+        clock: Clock,
+        format: LineFormat | None = None,
+        name: str = "sim:",
+    ) -> None:
         self.board, self.name = board, name
         self.format = format or board_format(board.profile)
         self._clock = clock
-        self._open = True
+        self._is_open = True
         self._stopped = {"xon-xoff": False, "rts-cts": False}
-        self._arriving = []
+        self._arriving: list[Received] = []
 
-    def write(self, data):
+    def write(self, data: bytes) -> None:
         """Hand `data` to the board; it has acted on them when this returns."""
         self._refuse_closed()
         ratio = self.board.wiring.speed_ratio
         if self._far() != self.format or ratio != 1:
-            data = bytes(code for code, _ in heard(data, self.format, self._far(), 1 / ratio))
+            data = bytes(one.code for one in heard(data, self.format, self._far(), 1 / ratio))
         for code in re.findall(STOP_OR_GO, data):
             self._stopped["xon-xoff"] = code[0] & 0x7F == XOFF
         self.board.receive(data)
 
-    def read(self, wait_s):
-        """Return what the board has sent since the last call; wait at most `wait_s` where it has sent nothing."""
+    def read(self, wait_s: float) -> tuple[Received, ...]:
         self._refuse_closed()
         deadline_s = self._clock.now_s() + wait_s
         arrived = self._arrived()
@@ -58,48 +71,50 @@ class SimLink:
             arrived = self._arrived()
         return arrived
 
-    def due_s(self, limit_s):
-        """Return in how many seconds the next code comes that the board has sent already, at most `limit_s`."""
-        due_s = min(
-            (received.at_s - self._clock.now_s() for received in self._arriving), default=limit_s
-        )
-        return min(max(due_s, 0.0), limit_s)
+    def due_s(self, limit_s: float) -> float:
+        """Return in how many seconds the next code comes that the board has sent already.
 
-    def _arrived(self):
+        It is at most `limit_s`.
+        """
+        now_s = self._clock.now_s()
+        waits_s = [max(received.at_s - now_s, 0.0) for received in self._arriving]
+        return min([limit_s, *waits_s])
+
+    def _arrived(self) -> tuple[Received, ...]:
         now_s = self._clock.now_s()
         if not self._holds():
-            wiring = self.board.wiring
-            for delay_s, data in self.board.take_sent():
-                if data == BREAK:
-                    self._arriving.append(Received(now_s + delay_s, b"\0", "break"))
-                for code, error in heard(
-                    data, self._far(), self.format, wiring.speed_ratio, wiring.parity
-                ):
-                    self._arriving.append(Received(now_s + delay_s, bytes([code]), error))
+            self._take_sent(now_s)
         arrived = tuple(received for received in self._arriving if received.at_s <= now_s)
         self._arriving = [received for received in self._arriving if received.at_s > now_s]
         return arrived
 
-    def _far(self):
+    def _take_sent(self, now_s: float) -> None:
+        wiring, far = self.board.wiring, self._far()
+        for delay_s, data in self.board.take_sent():
+            if data == BREAK:
+                self._arriving.append(Received(now_s + delay_s, b"\0", "break"))
+            for code, error in heard(data, far, self.format, wiring.speed_ratio, wiring.parity):
+                self._arriving.append(Received(now_s + delay_s, bytes([code]), error))
+
+    def _far(self) -> LineFormat:
         return board_format(self.board.profile, self.format.speed_baud)
 
-    def _holds(self):
+    def _holds(self) -> bool:
         """Tell whether the board waits for this side before it sends."""
-        return not self.board.wiring.handshake_ignored and self._stopped.get(
-            str(self.board.profile.link.handshake), False
-        )
+        is_stopped = self._stopped.get(str(self.board.profile.link.handshake), False)
+        return is_stopped and not self.board.wiring.handshake_ignored
 
-    def drain(self, limit_s):  # pylint: disable=unused-argument
+    def drain(self, limit_s: float) -> bool:
         """Return True: nothing waits."""
         self._refuse_closed()
         return True
 
-    def lines(self):
+    def lines(self) -> dict[str, bool] | None:
         """Return the modem lines that the board drives: ready, and no telephone."""
         self._refuse_closed()
         return {"cts": True, "dsr": True, "dcd": True, "ri": False}
 
-    def set_line(self, line, on):
+    def set_line(self, line: str, on: bool) -> None:
         """Drive `rts`, `dtr` or `break`; a break reaches the board as one code 0."""
         self._refuse_closed()
         if line not in ("rts", "dtr", "break"):
@@ -111,12 +126,12 @@ class SimLink:
         if line == "break" and on:
             self.board.receive(b"\0")
 
-    def close(self):
+    def close(self) -> None:
         """Let go of the board."""
-        self._open = False
+        self._is_open = False
 
-    def _refuse_closed(self):
-        if not self._open:
+    def _refuse_closed(self) -> None:
+        if not self._is_open:
             raise LinkLostError(
                 f"{self.name}: the link must be open, but it has been closed; open it again"
             )

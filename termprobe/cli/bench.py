@@ -142,7 +142,7 @@ def open_bench(arguments, clock, select=None, is_of_keys=False):
                 "link": {
                     "name": link.name,
                     "format": str(link.format),
-                    "note": getattr(link, "note", ""),
+                    "note": link.note,
                 },
                 "profile": profile.id,
                 "script": script.id,
@@ -206,8 +206,7 @@ def open_link(url, profile, clock, speed_baud=None, chance=0, is_of_keys=False):
 
 
 def _any_fault(profile, chance, is_of_keys):
-    from termprobe.board.faults.catalogue import catalogue
-    from termprobe.board.faults.key_matrix import keyboard_catalogue
+    from termprobe.board.faults.catalogue import catalogue, keyboard_catalogue
 
     return random.Random(chance).choice(
         sorted((keyboard_catalogue if is_of_keys else catalogue)(profile))

@@ -1,6 +1,13 @@
 """termprobe ports: the serial ports of this computer, and what to do where one cannot be used."""
 
+import argparse
+import dataclasses
+import json
+from collections.abc import Iterator, Sequence
+
 from termprobe.errors import EXIT_PASSED
+from termprobe.link.ports import BUSY, DENIED, NO_DRIVER, READY, PortInfo, ports
+from termprobe.notation import visible
 
 NONE_FOUND = """\
 No serial port on this computer.
@@ -14,7 +21,7 @@ No serial port on this computer.
 A port served elsewhere needs no adapter here: --port socket://HOST:NUMBER.
 Without any hardware: termprobe demo, or --port sim: for a simulated board."""
 
-DENIED = """\
+HOW_TO_BE_ALLOWED = """\
 {path} is there, but you are not allowed to open it.
 
 On Linux its group opens it. Join that group once:
@@ -24,7 +31,7 @@ Until then, for this one time:
     sudo setfacl -m u:$USER:rw {path}
 No need to run termprobe as root."""
 
-BUSY = """\
+HOW_TO_FREE_IT = """\
 {path} is held by another program: {by}.
 
 Two programs on one line take each other's characters, so termprobe waits
@@ -34,7 +41,7 @@ for the port to be free:
 2. `sudo fuser -v {path}` shows who holds it, whoever started it.
 3. Run `termprobe ports` again."""
 
-NO_DRIVER = """\
+HOW_TO_GET_A_DRIVER = """\
 A {adapter} is plugged in, but makes no serial port.
 
 1. sudo modprobe {by}
@@ -45,35 +52,32 @@ A {adapter} is plugged in, but makes no serial port.
 4. Plug the adapter in again, then run `termprobe ports`."""
 
 
-def add_arguments(parser):
+INSTRUCTIONS = {DENIED: HOW_TO_BE_ALLOWED, BUSY: HOW_TO_FREE_IT, NO_DRIVER: HOW_TO_GET_A_DRIVER}
+"""For each state that is not ready: how to get a port."""
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the words that this command takes."""
     parser.add_argument("--json", action="store_true", help="print one JSON document")
 
 
-def run(arguments):
+def run(arguments: argparse.Namespace) -> int:
     """Print the ports; return the exit code, 0 also where there is none."""
-    from termprobe.link.ports import ports
-
     found = ports()
     if arguments.json:
-        import dataclasses
-        import json
-
         print(json.dumps({"ports": [dataclasses.asdict(port) for port in found]}, indent=2))
     else:
         print(page(found))
     return EXIT_PASSED
 
 
-def page(found):
+def page(found: Sequence[PortInfo]) -> str:
     """Return what to show: the list, then, where no port is ready, how to get one."""
     if not found:
         return NONE_FOUND
-    from termprobe.notation import visible
-
     lines = [line for port in found for line in _lines(port)]
-    usable = [port for port in found if port.state == "ready"]
-    obstructed = [port for port in found if port.state != "ready"]
+    usable = [port for port in found if port.state == READY]
+    obstructed = [port for port in found if port.state != READY]
     if obstructed and not any(port.adapter for port in usable):
         lines += ["", _instruction(obstructed[0])]
     elif usable:
@@ -81,16 +85,13 @@ def page(found):
     return "\n".join(lines)
 
 
-def _lines(port):
-    from termprobe.notation import visible
-
-    yield "  ".join(visible(word) for word in (port.path or port.name, port.adapter or "built in"))
+def _lines(port: PortInfo) -> Iterator[str]:
+    called, chip = port.path or port.name, port.adapter or "built in"
+    yield f"{visible(called)}  {visible(chip)}"
     if port.hint:
         yield f"    {visible(port.hint)}"
 
 
-def _instruction(port):
-    from termprobe.notation import visible
-
-    text = {"denied": DENIED, "busy": BUSY, "no-driver": NO_DRIVER}[port.state]
+def _instruction(port: PortInfo) -> str:
+    text = INSTRUCTIONS[port.state]
     return text.format(path=visible(port.path), adapter=visible(port.adapter), by=visible(port.by))

@@ -1,12 +1,30 @@
 """termprobe sim: a simulated board that any program can open."""
 
-from termprobe.errors import EXIT_PASSED
+import argparse
+import contextlib
+import os
+import signal
+import sys
+from collections.abc import Callable, Iterator
+
+from termprobe.board.base import Screen
+from termprobe.board.board import Board
+from termprobe.board.endpoint import Endpoint
+from termprobe.board.faults.catalogue import catalogue, keyboard_catalogue
+from termprobe.board.faults.model import Fault
+from termprobe.board.hand_commands import HAND_COMMANDS, Hands
+from termprobe.board.link import SimLink
+from termprobe.board.screen_file import ScreenFile
+from termprobe.board.serve import serve
+from termprobe.board.tcp_end import TcpEnd
+from termprobe.clock import SystemClock
+from termprobe.errors import EXIT_PASSED, UsageError
+from termprobe.profile.load import load
+from termprobe.profile.model import Profile
 
 
-def add_arguments(parser):
+def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the arguments."""
-    from termprobe.board.serve import ORDERS
-
     parser.add_argument(
         "--profile",
         required=True,
@@ -40,77 +58,95 @@ def add_arguments(parser):
         help='keep the rows of the screen in FILE, so that `--dump "cat FILE"` can look at it',
     )
     parser.epilog = (
-        f"Lines on the standard input are the hands at the board:\n{ORDERS}\n\n"
-        "It serves until it is interrupted (Ctrl-C) or terminated; the symbolic\nlink then goes away."
+        f"Lines on the standard input are the hands at the board:\n{HAND_COMMANDS}\n\n"
+        "It serves until it is interrupted (Ctrl-C) or terminated; the symbolic\n"
+        "link then goes away."
     )
 
 
-def run(arguments):
+def run(arguments: argparse.Namespace) -> int:
     """List the faults, or serve the board until interrupted; return the exit code."""
-    from termprobe.profile.load import load
-
     profile = load(arguments.profile)
     if arguments.faults:
-        return _list(profile)
-    from termprobe.board.board import Board
-
-    return _serve(Board(profile, arguments.fault), arguments)
-
-
-def _list(profile):
-    from termprobe.board.faults.catalogue import catalogue
-    from termprobe.board.faults.key_matrix import keyboard_catalogue
-
-    is_whole = profile.circuit is not None or profile.keyboard is None
-    faults = (catalogue if is_whole else keyboard_catalogue)(profile).values()
-    width = max(len(fault.name) for fault in faults)
-    for fault in faults:
-        print(f"{fault.name:<{width}}  {fault.title}  ({fault.block})")
-    if not is_whole:
-        print(
-            "\nOf this profile the keyboard alone can be simulated, by `termprobe keys --port sim:FAULT`."
-        )
-        return EXIT_PASSED
-    rows, columns = profile.display.rows, profile.display.columns
-    print(
-        f"\nBesides these: cell/stuck/ROW-COLUMN-BIT/LEVEL for each bit of {rows} x {columns} RAM cells, "
-        "and baud/ratio/RATIO for any other speed of the line's clock."
-    )
+        _list(profile)
+    else:
+        _serve(Board(profile, arguments.fault), arguments)
     return EXIT_PASSED
 
 
-def _serve(board, arguments):
-    import signal
-    import sys
+def _list(profile: Profile) -> None:
+    if profile.circuit is None and profile.keyboard is not None:
+        _print_table(keyboard_catalogue(profile))
+        print(
+            "\nOf this profile the keyboard alone can be simulated, "
+            "by `termprobe keys --port sim:FAULT`."
+        )
+        return
+    _print_table(catalogue(profile))
+    rows, columns = profile.display.rows, profile.display.columns
+    print(
+        f"\nBesides these: cell/stuck/ROW-COLUMN-BIT/LEVEL for each bit of {rows} x {columns} "
+        "RAM cells, and baud/ratio/RATIO for any other speed of the line's clock."
+    )
 
-    from termprobe.board.endpoint import PtyEnd, TcpEnd
-    from termprobe.board.link import SimLink
-    from termprobe.board.serve import ScreenFile, Hands, serve
-    from termprobe.clock import SystemClock
 
-    def complain(text):
-        print(f"termprobe: {text}", file=sys.stderr, flush=True)
+def _print_table(faults: dict[str, Fault]) -> None:
+    width = max(map(len, faults))
+    for name, fault in faults.items():
+        print(f"{name:<{width}}  {fault.title}  ({fault.block})")
 
-    previous = signal.signal(signal.SIGTERM, signal.default_int_handler)
-    end = PtyEnd(arguments.pty) if arguments.pty else TcpEnd(arguments.tcp)
-    try:
-        show = ScreenFile(arguments.screen).show if arguments.screen else lambda screen: None
-        hands = Hands(board, _standard_input(), complain)
+
+def _serve(board: Board, arguments: argparse.Namespace) -> None:
+    hands = Hands(board, _standard_input(), _complain)
+    with (
+        _ended_by_sigterm(),
+        contextlib.closing(_endpoint(arguments)) as end,
+        contextlib.suppress(KeyboardInterrupt),
+    ):
         print(f"a board of {board.profile.id} answers on {end.name}; Ctrl-C ends it", flush=True)
-        serve(SimLink(board, SystemClock()), end, hands, show)
-    except KeyboardInterrupt:
-        return EXIT_PASSED
+        serve(SimLink(board, SystemClock()), end, hands, _shower(arguments.screen))
+
+
+@contextlib.contextmanager
+def _ended_by_sigterm() -> Iterator[None]:
+    """For the time of the block let SIGTERM end it as Ctrl-C does."""
+    previous = signal.signal(signal.SIGTERM, signal.default_int_handler)
+    try:
+        yield
     finally:
-        end.close()
         signal.signal(signal.SIGTERM, previous)
 
 
-def _standard_input():
-    """Return the descriptor to wait for lines on, or None where there is none."""
-    import os
-    import sys
+def _endpoint(arguments: argparse.Namespace) -> Endpoint:
+    if arguments.tcp:
+        return TcpEnd(arguments.tcp)
+    if os.name != "posix":
+        raise UsageError("--pty needs a system with pseudo-terminals; use --tcp HOST:PORT here")
+    from termprobe.board.pty_end import PtyEnd  # POSIX alone has what it needs
 
+    return PtyEnd(arguments.pty)
+
+
+def _shower(path: str | None) -> Callable[[Screen], None]:
+    """Return what to do with a screen that may have changed: write it into the file, if any."""
+    if path is None:
+        return _show_nowhere
+    return ScreenFile(path).show
+
+
+def _show_nowhere(_screen: Screen) -> None:
+    pass
+
+
+def _complain(text: str) -> None:
+    print(f"termprobe: {text}", file=sys.stderr, flush=True)
+
+
+def _standard_input() -> int | None:
+    """Return the descriptor to wait for lines on, or None where there is none."""
+    if os.name == "nt" or sys.stdin is None:
+        return None
     try:
-        return None if os.name == "nt" or sys.stdin is None else sys.stdin.fileno()
+        return sys.stdin.fileno()
     except (OSError, ValueError):
         return None

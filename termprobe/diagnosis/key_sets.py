@@ -6,7 +6,8 @@ Lines are those of the code and those of the matrix.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from termprobe.board.faults.key_matrix import BUS, WHERE
+from termprobe.board.wiring import KEYBOARD_CODE
+from termprobe.board.faults.key_matrix import WHERE
 from termprobe.diagnosis.cover import Cover, bits_of, smallest_cover, smallest_separation
 from termprobe.diagnosis.fault_names import parsed
 from termprobe.diagnosis.key_hypothesis import Hypothesis
@@ -77,7 +78,7 @@ def _lines(profile: Profile) -> tuple[Hypothesis, list[Hypothesis]]:
 
 def _is_of_a_line(name: str) -> bool:
     fault = parsed(name)
-    return fault.where == BUS or (fault.where == WHERE and fault.kind in LINE_KINDS)
+    return fault.where == KEYBOARD_CODE.where or (fault.where == WHERE and fault.kind in LINE_KINDS)
 
 
 def _shown_by(press: str, lines: Sequence[Hypothesis], healthy: Hypothesis) -> int:

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 
-from termprobe.board.faults.key_matrix import BUS, keyboard_catalogue, simulate
+from termprobe.board.faults.catalogue import keyboard_catalogue
+from termprobe.board.keyboard_board import simulate
 from termprobe.board.faults.model import Fault
 from termprobe.board.keyboard import KeyScan
 from termprobe.board.wiring import Wiring
@@ -42,7 +43,7 @@ def _keys_touched(fault: Fault) -> set[str]:
 
     There are none where it is of a line or a diode.
     """
-    wiring = Wiring({BUS: []}, {})
+    wiring = Wiring()
     fault.apply(wiring)
     keys = wiring.keys
     return keys.dead | keys.bouncing | keys.flaky | keys.exchanged.keys()

@@ -3,8 +3,9 @@
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from termprobe.board.faults.bus import faults_of_bus
-from termprobe.board.faults.key_matrix import BUS
-from termprobe.board.faults.line import baud_fault, parity_faults
+from termprobe.board.wiring import KEYBOARD_CODE
+from termprobe.board.faults import speed
+from termprobe.board.faults.line import parity_faults
 from termprobe.board.faults.model import Fault
 from termprobe.board.frame import heard
 from termprobe.board.link import board_format
@@ -56,7 +57,7 @@ def faults_of_transmitter(
         return
     sends = {one.name: one.sends for one in of_keyboard}
     for fault in faults_of_bus(TRANSMITTER, profile):
-        alike = parsed(fault.name)._replace(where=BUS)
+        alike = parsed(fault.name)._replace(where=KEYBOARD_CODE.where)
         yield supposed_fault(fault, sends[str(alike)])
 
 
@@ -74,7 +75,7 @@ def wrong_speeds(profile: Profile, presses: Sequence[Press]) -> Iterator[Hypothe
     The board's only where its circuit is known.
     """
     for ratio, how in SPEED_RATIOS.items():
-        fault = baud_fault(profile, f"baud/ratio/{ratio}")
+        fault = speed.fault_named(profile, f"baud/ratio/{ratio}")
         sends = _sends(profile, presses, fault)
         title = f"the board sends at {how} the speed at which the host listens"
         yield supposed(f"host/speed/{ratio}", title, "link", sends)
@@ -84,7 +85,7 @@ def wrong_speeds(profile: Profile, presses: Sequence[Press]) -> Iterator[Hypothe
 
 def _sends(profile: Profile, presses: Sequence[Press], fault: Fault) -> Sends:
     """Return what a host hears of a healthy keyboard on a line with `fault`."""
-    wiring, line = Wiring({}, {}), board_format(profile)
+    wiring, line = Wiring(), board_format(profile)
     fault.apply(wiring)
 
     def hears(data: bytes) -> Sequence[tuple[int, str]]:

@@ -1,6 +1,7 @@
 """USB chips that make a serial port: their names, the Linux driver of each, and what bites with it.
 
-Source of the numbers: usb.ids (2025.07.26), but 067B:23C3 and 1A86:55D4, which are from memory, as the drivers' names are.
+Source of the numbers: usb.ids (2025.07.26), but 067B:23C3 and 1A86:55D4, which are from memory, as
+the drivers' names are.
 Source of the limits: the speed and format tables of the Linux drivers, and bench reports.
 """
 
@@ -22,6 +23,7 @@ class Adapter:
 _FTDI = "7 and 8 data bits only, nothing below about 180 baud"
 _CH34 = "older drivers ignore parity and 7 data bits: try the format on a loopback plug first"
 _CP21 = "most of these chips refuse less than 300 baud"
+_CP2105 = _CP21 + ", one port of this one less than 2400"
 _PL23 = "110 and 134.5 baud are not in its list and come out as another speed"
 
 ADAPTERS = (
@@ -36,13 +38,7 @@ ADAPTERS = (
     Adapter(0x1A86, 0x5523, "CH341", "ch341", _CH34),
     Adapter(0x1A86, 0x55D4, "CH9102", "cdc_acm"),
     Adapter(0x10C4, 0xEA60, "CP2102 family", "cp210x", _CP21),
-    Adapter(
-        0x10C4,
-        0xEA70,
-        "CP2105, two ports",
-        "cp210x",
-        _CP21 + ", one port of this one less than 2400",
-    ),
+    Adapter(0x10C4, 0xEA70, "CP2105, two ports", "cp210x", _CP2105),
     Adapter(0x10C4, 0xEA71, "CP2108, four ports", "cp210x", _CP21),
     Adapter(0x067B, 0x2303, "PL2303", "pl2303", _PL23),
     Adapter(0x067B, 0x23A3, "PL2303GC", "pl2303", _PL23),
@@ -51,9 +47,11 @@ ADAPTERS = (
 )
 
 
-def adapter_of(vendor, product):
+_BY_NUMBERS = {(adapter.vendor, adapter.product): adapter for adapter in ADAPTERS}
+
+
+def adapter_of(vendor: int | None, product: int | None) -> Adapter | None:
     """Return the Adapter with these USB numbers, or None."""
-    return next(
-        (adapter for adapter in ADAPTERS if (adapter.vendor, adapter.product) == (vendor, product)),
-        None,
-    )
+    if vendor is None or product is None:
+        return None
+    return _BY_NUMBERS.get((vendor, product))

@@ -15,16 +15,16 @@ class LineFormat:
     stop_bits: int = 1
 
     @property
-    def frame_bits(self):
+    def frame_bits(self) -> int:
         """Bits on the line for one character: start, data, parity, stop."""
         return 1 + self.data_bits + (self.parity != "none") + self.stop_bits
 
     @property
-    def character_s(self):
+    def character_s(self) -> float:
         """Seconds that one character takes."""
         return self.frame_bits / self.speed_baud
 
-    def __str__(self):
+    def __str__(self) -> str:
         return f"{self.speed_baud} baud {self.data_bits}{self.parity[0].upper()}{self.stop_bits}"
 
 
@@ -40,11 +40,13 @@ class Received:
 
 
 class Link(Protocol):
-    """A byte line to a board. Every call raises a LinkError of termprobe/errors.py and nothing else."""
+    """A byte line to a board. Every call raises a LinkError (termprobe/errors.py), nothing else."""
 
     name: str
     """What the user called it: `/dev/ttyUSB0`, `sim:`."""
     format: LineFormat
+    note: str
+    """One line where the link is not what was asked for, to be kept with the run; else empty."""
 
     def write(self, data: bytes) -> None:
         """Hand `data` to the line, in order; return when it is taken, not when it has left."""
@@ -56,7 +58,7 @@ class Link(Protocol):
         """Return True once all bytes have left, False where they have not within `limit_s`."""
 
     def lines(self) -> dict[str, bool] | None:
-        """Return the modem lines that the board drives (cts, dsr, dcd, ri), or None where the link has none."""
+        """Return the modem lines that the board drives (cts, dsr, dcd, ri), None without any."""
 
     def set_line(self, line: str, on: bool) -> None:
         """Drive `rts`, `dtr` or `break`."""

@@ -1,55 +1,86 @@
-"""The bytes of a port that only pyserial itself can move: its URL handlers, and any port where there is no POSIX."""
+"""The bytes of a port that only pyserial itself can move.
+
+These are its URL handlers, and any port where there is no POSIX.
+"""
 
 import threading
 
+import serial
+
+from termprobe.link.end import NO_CONTROL_LINES, Piece
+
 READ_LIMIT_S = 0.05
-"""One read waits no longer, so that close() need not break into it (several handlers cannot be broken into)."""
+"""One read waits no longer, so that close() need not break into it (several handlers cannot be)."""
 WRITE_LIMIT_S = 5.0
 """Longer than 16 characters take at 50 baud: loop:// compares it with the line's own speed."""
 WITHOUT_WRITE_LIMIT = ("rfc2217",)
 """Handlers that refuse a write limit."""
 WITHOUT_LINES = ("socket",)
 """Handlers that make up the state of the modem lines."""
-LINES = {"cts": "cts", "dsr": "dsr", "dcd": "cd", "ri": "ri"}
-DRIVEN = {"rts": "rts", "dtr": "dtr", "break": "break_condition"}
+STREAMS = ("socket", "loop")
+"""Handlers that carry characters instead of line frames."""
+
+
+def write_limit_s(scheme: str) -> float | None:
+    """Return how long a write to a port of `scheme` may wait; None where it takes no limit."""
+    return None if scheme in WITHOUT_WRITE_LIMIT else WRITE_LIMIT_S
 
 
 class HandlerEnd:
-    """See termprobe/link/ends.py for what an end is."""
+    """The End of a port that pyserial has opened."""
 
-    def __init__(self, port, scheme):
+    def __init__(self, port: serial.Serial, scheme: str) -> None:
         self._port = port
         self._has_lines = scheme not in WITHOUT_LINES
         self._cancelled = threading.Event()
-        self.is_stream = scheme in ("socket", "loop")
+        self.is_stream = scheme in STREAMS
 
-    def read(self):
+    def read(self) -> tuple[Piece, ...] | None:
         data = b""
         while not data and not self._cancelled.is_set():
             data = self._port.read(1)
         if not data:
             return None
         more = self._port.in_waiting
-        return ((data + (self._port.read(more) if more else b""), ""),)
+        if more:
+            data += self._port.read(more)
+        return (Piece(data),)
 
-    def write(self, data):
+    def write(self, data: bytes) -> None:
         self._port.write(data)
 
-    def unsent(self):
-        return getattr(self._port, "out_waiting", 0)
+    def unsent(self) -> int:
+        try:
+            return self._port.out_waiting
+        except AttributeError:  # several handlers cannot tell
+            return 0
 
-    def lines(self):
+    def lines(self) -> dict[str, bool] | None:
         if not self._has_lines:
             return None
-        return {line: bool(getattr(self._port, name)) for line, name in LINES.items()}
+        port = self._port
+        return {
+            "cts": bool(port.cts),
+            "dsr": bool(port.dsr),
+            "dcd": bool(port.cd),
+            "ri": bool(port.ri),
+        }
 
-    def set_line(self, line, on):
-        if line not in DRIVEN or not self._has_lines:
-            raise NotImplementedError("this port has no control lines")
-        setattr(self._port, DRIVEN[line], on)
+    def set_line(self, line: str, on: bool) -> None:
+        if not self._has_lines:
+            raise NotImplementedError(NO_CONTROL_LINES)
+        match line:
+            case "rts":
+                self._port.rts = on
+            case "dtr":
+                self._port.dtr = on
+            case "break":
+                self._port.break_condition = on
+            case _:
+                raise NotImplementedError(NO_CONTROL_LINES)
 
-    def cancel(self):
+    def cancel(self) -> None:
         self._cancelled.set()
 
-    def close(self):
+    def close(self) -> None:
         self._port.close()

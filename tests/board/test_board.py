@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from helpers.boards import sent
 from termprobe.board.board import Board
 from termprobe.errors import UsageError
 from termprobe.profile.load import load
@@ -136,7 +137,7 @@ def test_board_and_reference_agree_on_any_bytes_in_any_pieces(name, stream):
         board.receive(piece)
     assert seen(board) == expected(reference)
     kept_bits = (1 << VARIANTS[name].link.data_bits) - 1
-    assert board.sent() == bytes(code & kept_bits for code in reference.screen().replies)
+    assert sent(board) == bytes(code & kept_bits for code in reference.screen().replies)
 
 
 @settings(max_examples=40, deadline=None)
@@ -205,7 +206,7 @@ def test_switching_off_and_on_forgets_all_but_the_switches():
     board.type("x")
     board.power_up()
     assert board.screen() == before
-    assert board.sent() == b""
+    assert sent(board) == b""
     board.receive(b"\x1a")
     board.type("y")
     assert board.screen().rows[0].strip() == "y"
@@ -223,7 +224,7 @@ def test_codes_without_a_character_are_drawn_as_unicode_control_pictures():
 
 
 @pytest.mark.parametrize(
-    "duplex, line, screen, sent",
+    "duplex, line, screen, on_line",
     [
         ("full", "on-line", "", b"Hi"),
         ("half", "on-line", "Hi", b"Hi"),
@@ -231,13 +232,13 @@ def test_codes_without_a_character_are_drawn_as_unicode_control_pictures():
         ("half", "local", "Hi", b""),
     ],
 )
-def test_where_keys_go(duplex, line, screen, sent):
+def test_where_keys_go(duplex, line, screen, on_line):
     board = Board(PROFILE)
     board.receive(b"\x1a")
     board.set_option("duplex", duplex)
     board.set_option("line", line)
     board.type("Hi")
-    assert (board.screen().rows[0].strip(), board.sent()) == (screen, sent)
+    assert (board.screen().rows[0].strip(), sent(board)) == (screen, on_line)
 
 
 def test_in_local_mode_the_line_does_not_reach_the_screen():
@@ -254,15 +255,15 @@ def test_every_listed_press_sends_its_code():
     board = Board(PROFILE)
     for key, modifiers, code in presses(PROFILE.keyboard):
         board.press(key, modifiers)
-        assert board.sent() == code, (key, modifiers)
+        assert sent(board) == code, (key, modifiers)
     board.type("Ok?\r")
-    assert board.sent() == b"Ok?\r"
+    assert sent(board) == b"Ok?\r"
 
 
 def test_without_a_keyboard_codes_are_typed_as_they_are():
     board = Board(dataclasses.replace(PROFILE, keyboard=None))
     board.type("a\r\x7f")
-    assert board.sent() == b"a\r\x7f"
+    assert sent(board) == b"a\r\x7f"
     with pytest.raises(UsageError, match="keyboard"):
         board.press("a")
     with pytest.raises(UsageError, match="seven bits"):
@@ -314,4 +315,4 @@ def test_the_keyboard_of_another_profile_works_on_this_board():
     assert isinstance(ECMA48.keyboard, Keyboard)
     board = Board(dataclasses.replace(PROFILE, keyboard=ECMA48.keyboard))
     board.press("up")
-    assert board.sent() == b"\x1b[A"
+    assert sent(board) == b"\x1b[A"

@@ -76,7 +76,7 @@ def test_the_catalogue_applies_these_very_functions():
     for name, function in named.items():
         wiring = wire(PROFILE)
         catalogue(PROFILE)[name].apply(wiring)
-        assert wiring.buses["receiver-data"] == [function(value) for value in range(128)], name
+        assert list(wiring.buses["receiver-data"]) == [function(value) for value in range(128)], name
 
 
 # -- the 7-line data bus: 14 stuck, 21 wired-AND, 21 wired-OR, 21 swapped, 42 dominated ---------------------------------

@@ -10,10 +10,12 @@ from hypothesis import strategies as st
 
 from termprobe.board.board import Board
 from termprobe.board.encoder import encode
-from termprobe.board.keyboard import BOUNCE_S, BREAK, CHORD_STEP_S, REPEAT_AFTER_S, Bridges, closed
-from termprobe.board.faults.key_matrix import simulate
+from termprobe.board.base import BREAK
+from termprobe.board.keyboard import BOUNCE_S, CHORD_STEP_S, REPEAT_AFTER_S
+from termprobe.board.matrix import Bridges, closed
+from termprobe.board.keyboard_board import simulate
 from termprobe.board.link import SimLink
-from termprobe.board.serve import obey
+from termprobe.board.hand_commands import obey
 from termprobe.clock import CrankedClock
 from termprobe.profile.key_codes import code_of
 from termprobe.profile.load import load

@@ -11,7 +11,7 @@ from helpers.paths import ROOT
 
 from termprobe.board.board import Board
 from termprobe.board.keyboard_board import KeyboardBoard
-from termprobe.board.faults.key_matrix import keyboard_catalogue
+from termprobe.board.faults.catalogue import keyboard_catalogue
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock
 from termprobe.errors import UsageError

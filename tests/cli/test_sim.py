@@ -15,8 +15,10 @@ import pytest
 
 from helpers.paths import ROOT
 from termprobe.board.board import Board
-from termprobe.board.endpoint import PtyEnd, TcpEnd
-from termprobe.board.serve import ScreenFile, obey
+from termprobe.board.hand_commands import obey
+from termprobe.board.pty_end import PtyEnd
+from termprobe.board.screen_file import ScreenFile
+from termprobe.board.tcp_end import TcpEnd
 from termprobe.clock import SystemClock
 from termprobe.errors import LinkBusyError, LinkMissingError, UsageError
 from termprobe.link.base import LineFormat

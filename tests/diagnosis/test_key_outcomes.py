@@ -2,7 +2,7 @@
 
 import pytest
 
-from termprobe.board.faults.key_matrix import simulate
+from termprobe.board.keyboard_board import simulate
 from termprobe.diagnosis.key_conclusion import conclude
 from termprobe.diagnosis.key_outcomes import Outcome, outcomes_of
 from termprobe.journal.records import Answer, Answered, Heard, TakenBack
@@ -62,7 +62,7 @@ def test_a_key_that_bounces_and_repeats_is_still_one_that_bounces(hold_s):
 
 
 def test_another_key_s_code_after_a_pause_is_kept():
-    events = [[0.0, "61", ""], [0.6, "61", ""], [0.667, "73", ""], [0.733, "61", ""]]
+    events = [(0.0, b"a", ""), (0.6, b"a", ""), (0.667, b"s", ""), (0.733, b"a", "")]
     assert outcomes_of([answer("press/a", events)]) == {"press/a": [Outcome(b"as")]}
 
 

@@ -3,7 +3,9 @@
 import pytest
 from helpers.key_walks import came_of, walked
 
-from termprobe.board.faults.key_matrix import BUS, keyboard_catalogue, simulate
+from termprobe.board.wiring import KEYBOARD_CODE
+from termprobe.board.faults.catalogue import keyboard_catalogue
+from termprobe.board.keyboard_board import simulate
 from termprobe.diagnosis.fault_names import parsed
 from termprobe.diagnosis.key_hypotheses import hypotheses
 from termprobe.diagnosis.key_hypothesis import outcome_of
@@ -34,7 +36,11 @@ def test_every_fault_of_a_keyboard_is_supposed_with_what_it_sends():
     found = {one.name: one for one in table_of(profile).hypotheses}
     listed = keyboard_catalogue(profile)
     assert listed.keys() <= found.keys()
-    for name in ("key-matrix/row-open/3", "key-matrix/shift-stuck", f"{BUS}/stuck/3/0"):
+    for name in (
+        "key-matrix/row-open/3",
+        "key-matrix/shift-stuck",
+        f"{KEYBOARD_CODE.where}/stuck/3/0",
+    ):
         expected = {press: tuple(came) for press, came in walked(profile, name).items()}
         assert found[name].sends == expected and found[name].title == listed[name].title
 

@@ -19,12 +19,20 @@ def rows_of(board, data):
     return [row.rstrip() for row in board.screen().rows]
 
 
+def sent(board):
+    """Return the bytes that the transmitter has sent since the last call, and forget them."""
+    return b"".join(data for _, data in board.take_sent())
+
+
 def at(row, column):
     """Return the bytes that address a cell."""
     return b"\x1b=" + bytes([0x20 + row, 0x20 + column])
 
 
 def page(character):
-    """Return bytes that put character(row, column) on every cell, row by row; the last cell would scroll and is left out."""
+    """Return bytes that put character(row, column) on every cell, row by row.
+
+    The last cell would scroll and is left out.
+    """
     cells = [character(row, column) for row in range(24) for column in range(80)]
     return b"\x1a" + bytes(cells[:-1])

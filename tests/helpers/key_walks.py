@@ -1,6 +1,6 @@
 """Walks over simulated keyboards: what each press gives, as it is concluded from."""
 
-from termprobe.board.faults.key_matrix import simulate
+from termprobe.board.keyboard_board import simulate
 from termprobe.diagnosis.key_outcomes import Outcome
 from termprobe.plan.presses import coded_presses
 

@@ -4,7 +4,18 @@ import contextlib
 import os
 import select
 import socket
+import subprocess
+import sys
+import threading
 import tty
+
+from termprobe.clock import SystemClock
+from termprobe.link.base import LineFormat
+from termprobe.link.open import open_port
+
+HANG_S = 20.0
+"""No call under test takes a second; one that is not back by then hangs."""
+USUAL = LineFormat()
 
 
 class PtyBoard:
@@ -75,3 +86,41 @@ def arrived(link, count, waits=100, wait_s=0.05):
         data += b"".join(received.data for received in link.read(wait_s))
         waits -= 1
     return data
+
+
+def opened(url, format=USUAL, **settings):
+    """Return a link to `url` in the system's time."""
+    return open_port(url, format, SystemClock(), **settings)
+
+
+def finishes(call):
+    """Return whether `call` comes back at all."""
+    thread = threading.Thread(target=call, daemon=True)
+    thread.start()
+    thread.join(HANG_S)
+    return not thread.is_alive()
+
+
+@contextlib.contextmanager
+def holding(path, opening="f = open(sys.argv[1])"):
+    """For the time of the block have another program hold `path`; give its process number."""
+    program = f"import fcntl, os, sys; {opening}; print('held', flush=True); input()"
+    with subprocess.Popen(
+        [sys.executable, "-c", program, path], stdin=subprocess.PIPE, stdout=subprocess.PIPE
+    ) as other:
+        assert other.stdout.readline() == b"held\n"
+        yield other.pid
+        other.communicate(b"\n")
+
+
+@contextlib.contextmanager
+def as_user(number):
+    """For the time of the block be this user, where we may; only root is stopped by nothing."""
+    if os.geteuid() != 0:
+        yield
+        return
+    os.seteuid(number)
+    try:
+        yield
+    finally:
+        os.seteuid(0)

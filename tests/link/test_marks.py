@@ -1,7 +1,11 @@
-"""The marks that a POSIX port puts into its stream (POSIX.1-2017, section 11.2.2, PARMRK) are read, in any chunks."""
+"""The marks that a POSIX port puts into its stream are read, in any chunks.
+
+POSIX.1-2017, section 11.2.2, PARMRK.
+"""
 
 import os
 import termios
+from itertools import pairwise
 
 from hypothesis import given
 from hypothesis import strategies as st
@@ -17,10 +21,17 @@ ITEMS = st.one_of(
 
 
 def as_port_delivers(items):
-    """The standard's rule: FF 00 before a character in error, FF 00 00 for a break, FF FF for a good FF."""
-    return b"".join(
-        data.replace(b"\xff", b"\xff\xff") if not mark else b"\xff\0" + data for data, mark in items
-    )
+    """The standard's rule.
+
+    FF 00 stands before a character in error, FF 00 00 for a break, FF FF for a good FF.
+    """
+    stream = b""
+    for data, mark in items:
+        if mark:
+            stream += b"\xff\0" + data
+        else:
+            stream += data.replace(b"\xff", b"\xff\xff")
+    return stream
 
 
 def joined(pieces):
@@ -35,7 +46,7 @@ def test_every_stream_is_read_back_whatever_the_chunks(items, data):
     parser = MarkParser()
     pieces = [
         piece
-        for start, end in zip([0] + cuts, cuts + [len(stream)])
+        for start, end in pairwise([0, *cuts, len(stream)])
         for piece in parser.feed(stream[start:end])
     ]
     assert joined(pieces) == joined(items)

@@ -1,4 +1,9 @@
-"""Pacing: exact deadlines on a clock that is cranked by hand, pauses, settle times, and boards that hold the line."""
+"""Pacing: exact deadlines on a clock that is cranked by hand, pauses and settle times.
+
+And boards that hold the line.
+"""
+
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -11,15 +16,19 @@ from termprobe.link.base import LineFormat, Received
 from termprobe.link.open import open_port
 from termprobe.link.pacer import Pacer
 
+USUAL = LineFormat()
 XON, XOFF = b"\x11", b"\x13"  # DC1 and DC3, RFC 20 section 2; their use for this is common practice
 
 
 class RecordingLink:
-    """A link on a cranked clock: `handed` lists (time, bytes); `plays` maps a number of characters to what comes back."""
+    """A link on a cranked clock; `handed` lists (time, bytes).
+
+    `plays` maps a number of characters to what comes back after them.
+    """
 
     name = "recording"
 
-    def __init__(self, clock, format=LineFormat(), plays=(), write_takes_s=0.0):
+    def __init__(self, clock, format=USUAL, plays=(), write_takes_s=0.0):
         self.clock, self.format = clock, format
         self.handed, self.incoming = [], []
         self.plays = dict(plays)
@@ -47,11 +56,9 @@ class RecordingLink:
         return True
 
     def lines(self):
-        return (
-            None
-            if self.cts_at is None
-            else {"cts": self.clock.now_s() >= self.cts_at, "dsr": True, "dcd": True, "ri": False}
-        )
+        if self.cts_at is None:
+            return None
+        return {"cts": self.clock.now_s() >= self.cts_at, "dsr": True, "dcd": True, "ri": False}
 
 
 FORMATS = st.builds(
@@ -63,7 +70,7 @@ FORMATS = st.builds(
 )
 
 
-def paced(format=LineFormat(), gap_s=0.0, **more):
+def paced(format=USUAL, gap_s=0.0, **more):
     clock = CrankedClock()
     link = RecordingLink(clock, format, **more)
     return clock, link, Pacer(link, clock, gap_s)
@@ -76,7 +83,7 @@ def test_sending_takes_exactly_the_time_that_the_line_needs(format, data):
     pacer.settle(0)
     assert link.sent == data
     assert clock.now_s() == pytest.approx(len(data) * format.frame_bits / format.speed_baud)
-    assert pacer.late == 0
+    assert pacer.statistics.late == 0
     assert pacer.statistics.rate == pytest.approx(format.speed_baud / format.frame_bits)
 
 
@@ -143,7 +150,7 @@ def test_a_computer_that_is_too_slow_is_said_to_be():
     pacer.settle(0)
     statistics = pacer.statistics
     assert statistics.characters == 80
-    assert pacer.late == statistics.late > 0
+    assert statistics.late > 0
     assert statistics.worst_late_s > 0
     last_bit_s = link.handed[-1][0] + 8 * 10 / 9600
     assert statistics.rate == pytest.approx(80 / last_bit_s)
@@ -155,7 +162,7 @@ def test_a_delay_shorter_than_what_is_ahead_costs_nothing():
     link.write_takes_s = 0.004
     pacer.send(b"x" * 96)
     pacer.settle(0)
-    assert pacer.late == 0
+    assert pacer.statistics.late == 0
     assert clock.now_s() == pytest.approx(0.1)
 
 
@@ -167,7 +174,7 @@ def test_a_late_character_does_not_shorten_the_next_pause():
     link.write_takes_s = 0.0
     pacer.send(b"cdef")
     times = [at_s for at_s, _ in link.handed]
-    assert min(later - earlier for earlier, later in zip(times, times[1:])) >= 0.009
+    assert min(later - earlier for earlier, later in pairwise(times)) >= 0.009
 
 
 def test_small_delays_after_settling_do_not_add_up_and_large_ones_shorten_nothing():
@@ -195,7 +202,7 @@ def test_xoff_stops_and_xon_goes_on():
     )
     assert before and link.sent == b"x" * 50
     assert pacer.statistics.held_s == pytest.approx(1.0, abs=0.05)
-    assert pacer.late == 0, "waiting for the board is not being late"
+    assert pacer.statistics.late == 0, "waiting for the board is not being late"
     assert b"".join(received.data for received in pacer.read(0)) == XOFF + b"between" + XON, (
         "nothing received is lost"
     )

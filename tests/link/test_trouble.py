@@ -1,4 +1,7 @@
-"""Every exception that a port was seen to throw becomes the right family of link error, with a plain one-line message."""
+"""Every exception that a port was seen to throw becomes the right family of link error.
+
+Each has a plain message of one line.
+"""
 
 import errno
 import queue
@@ -24,7 +27,7 @@ def hidden(outer, inner):
         try:
             raise inner
         except type(inner):
-            raise outer
+            raise outer from None
     except type(outer) as error:
         return error
 
@@ -99,9 +102,8 @@ CASES = [
     "when, error, family", CASES, ids=lambda value: str(getattr(value, "__name__", value))[:50]
 )
 def test_each_exception_has_its_family(when, error, family):
-    with pytest.raises(LinkError) as caught:
-        with translated("/dev/ttyX9", when):
-            raise error
+    with pytest.raises(LinkError) as caught, translated("/dev/ttyX9", when):
+        raise error
     assert type(caught.value) is family
     text = str(caught.value)
     assert text.startswith("/dev/ttyX9: ") and "\n" not in text
@@ -111,9 +113,8 @@ def test_each_exception_has_its_family(when, error, family):
 
 
 def test_a_hostile_name_and_text_reach_the_console_as_printable_characters():
-    with pytest.raises(LinkError) as caught:
-        with translated("/dev/\x1b[2J", OPEN):
-            raise ValueError("\x07\x9b2J")
+    with pytest.raises(LinkError) as caught, translated("/dev/\x1b[2J", OPEN):
+        raise ValueError("\x07\x9b2J")
     assert str(caught.value).isprintable()
 
 

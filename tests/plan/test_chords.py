@@ -4,7 +4,7 @@ import dataclasses
 
 import pytest
 
-from termprobe.board.faults.key_matrix import simulate
+from termprobe.board.keyboard_board import simulate
 from termprobe.diagnosis.key_conclusion import conclude
 from termprobe.diagnosis.key_outcomes import Outcome
 from termprobe.plan.presses import chord_presses, coded_presses, codes_of

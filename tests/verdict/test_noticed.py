@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from termprobe.board.faults.key_matrix import simulate
+from termprobe.board.keyboard_board import simulate
 from termprobe.plan.presses import codes_of, listed_presses
 from termprobe.profile.load import load
 from termprobe.verdict import noticed as verdict

@@ -1,103 +1,100 @@
-"""Faults of the buses and counters: lines stuck, swapped, bridged; and single RAM cells."""
+"""Faults of the buses and counters of the board: lines stuck, swapped, bridged."""
 
-import re
+from collections.abc import Callable, Iterator
 from functools import partial
 from itertools import combinations
 
-from termprobe.board.faults.model import make
-from termprobe.board.wiring import BUSES, DATA_LINES, cell_of
-from termprobe.errors import UsageError
+from termprobe.board.faults.model import Edit, Fault, make
+from termprobe.board.wiring import BRIDGED, BUSES, KEYBOARD_CODE, STUCK, SWAPPED, Bus, Wiring
+from termprobe.profile.model import Profile
 
-ALL, STUCK = ("stuck", "swapped", "bridged"), ("stuck",)
-KINDS_AND_WORDS = {
-    "receiver-data": (ALL, "data", "of the receiver"),
-    "bank-0-data": (ALL, "data", "of RAM bank 0"),
-    "bank-1-data": (ALL, "data", "of RAM bank 1"),
-    "glyph-address": (ALL, "code", "of the character generator"),
-    "transmitter-data": (ALL, "data", "of the transmitter"),
-    "keyboard-code": (ALL, "code", "of the keyboard"),
-    "ram-address": (ALL, "address", "of both RAM banks"),
-    "bank-0-address": (ALL, "address", "of RAM bank 0"),
-    "bank-1-address": (ALL, "address", "of RAM bank 1"),
-    "bank-select": (STUCK, "select", "of the RAM banks"),
-    "row-counter": (STUCK, "output", "of the row counter"),
-    "column-counter": (STUCK, "output", "of the column counter"),
-}
-"""For each bus: which faults its lines can have, and the words around a line's number in a title."""
+BLOCKS = tuple(where for where, bus in BUSES.items() if bus is not KEYBOARD_CODE)
+LEVELS = (0, 1)
+WINNERS = ("low", "high")
+"""Word for each level that lines which touch can carry."""
 
 
-def stuck(value, line, level):
+def faults(profile: Profile) -> Iterator[Fault]:
+    """Yield every fault of every bus but the keyboard's."""
+    for where in BLOCKS:
+        yield from faults_of_bus(where, profile)
+
+
+def faults_of_bus(where: str, profile: Profile) -> Iterator[Fault]:
+    """Yield every fault of the bus called `where` in BUSES."""
+    bus = BUSES[where]
+    words = _words(bus, profile)
+    if STUCK in bus.kinds:
+        for line in range(bus.lines):
+            yield from _stuck_line(bus, line, words[line])
+    for first, second in combinations(range(bus.lines), 2):
+        both = f"{bus.carries} lines {words[first]} and {words[second]} of {bus.block}"
+        if SWAPPED in bus.kinds:
+            yield make(
+                f"{where}/swapped/{first}-{second}",
+                f"{both} are exchanged",
+                _edit(where, partial(swapped, first=first, second=second)),
+            )
+        if BRIDGED in bus.kinds:
+            yield from _bridged_lines(where, first, second, both)
+
+
+def _words(bus: Bus, profile: Profile) -> list[str]:
+    """Return what a title calls each line: its number, and its label where the profile has one."""
+    words = [str(line) for line in range(bus.lines)]
+    if profile.circuit is None:
+        return words
+    labels = {str(where): lines for where, lines in profile.circuit.labels.items()}
+    for line, label in enumerate(labels.get(bus.where, ())[: bus.lines]):
+        words[line] = f"{line} ({label})"
+    return words
+
+
+def _stuck_line(bus: Bus, line: int, word: str) -> Iterator[Fault]:
+    for level in LEVELS:
+        yield make(
+            f"{bus.where}/stuck/{line}/{level}",
+            f"{bus.carries} line {word} of {bus.block} always reads {level}",
+            _edit(bus.where, partial(stuck, line=line, level=level)),
+        )
+
+
+def _bridged_lines(where: str, first: int, second: int, both: str) -> Iterator[Fault]:
+    for level in LEVELS:
+        winner = WINNERS[level]
+        yield make(
+            f"{where}/bridged/{first}-{second}/{winner}",
+            f"{both} touch, and {winner} wins",
+            _edit(where, partial(bridged, first=first, second=second, level=level)),
+        )
+
+
+def _edit(where: str, change: Callable[[int], int]) -> Edit:
+    """Return the edit that lets what leaves the bus go through `change`."""
+
+    def edit(wiring: Wiring) -> None:
+        wiring.buses[where] = tuple(change(value) for value in wiring.buses[where])
+
+    return edit
+
+
+def stuck(value: int, line: int, level: int) -> int:
     """Return `value` as it leaves a bus whose `line` is held at `level`."""
-    return value | 1 << line if level else value & ~(1 << line)
+    if level:
+        return value | 1 << line
+    return value & ~(1 << line)
 
 
-def swapped(value, first, second):
+def swapped(value: int, first: int, second: int) -> int:
     """Return `value` as it leaves a bus whose two lines are exchanged."""
     differs = (value >> first ^ value >> second) & 1
     return value ^ (differs << first | differs << second)
 
 
-def bridged(value, first, second, level):
-    """Return `value` as it leaves a bus whose two lines touch: both carry `level` if either does."""
-    both = value >> first & value >> second & 1
-    either = (value >> first | value >> second) & 1
-    return stuck(stuck(value, first, either if level else both), second, either if level else both)
-
-
-def faults_of_bus(bus, profile):
-    """Yield every fault of one bus of BUSES."""
-    kinds, kind_of_line, whose = KINDS_AND_WORDS[bus]
-    lines = range(BUSES[bus])
-    labels = profile.circuit.labels.get(bus, ()) if profile.circuit else ()
-    word = [f"{line} ({labels[line]})" if line < len(labels) else str(line) for line in lines]
-    for line in lines:
-        for level in (0, 1):
-            title = f"{kind_of_line} line {word[line]} {whose} always reads {level}"
-            yield make(
-                f"{bus}/stuck/{line}/{level}", title, partial(_edit, bus, stuck, (line, level))
-            )
-    for first, second in combinations(lines, 2) if kinds == ALL else ():
-        name, both = (
-            f"{first}-{second}",
-            f"{kind_of_line} lines {word[first]} and {word[second]} {whose}",
-        )
-        yield make(
-            f"{bus}/swapped/{name}",
-            f"{both} are exchanged",
-            partial(_edit, bus, swapped, (first, second)),
-        )
-        for level, level_word in enumerate(("low", "high")):
-            yield make(
-                f"{bus}/bridged/{name}/{level_word}",
-                f"{both} touch, and {level_word} wins",
-                partial(_edit, bus, bridged, (first, second, level)),
-            )
-
-
-def _edit(bus, function, details, wiring):
-    wiring.buses[bus] = [function(value, *details) for value in wiring.buses[bus]]
-
-
-def cell_fault(profile, name):
-    """Return the fault `cell/stuck/ROW-COLUMN-BIT/LEVEL`; raise UsageError where there is no such cell."""
-    display = profile.display
-    parts = re.fullmatch(r"cell/stuck/(\d{1,3})-(\d{1,3})-(\d)/([01])", name)
-    row, column, bit, level = (
-        (int(part) for part in parts.groups()) if parts else (0, 0, DATA_LINES, 0)
-    )
-    if row >= display.rows or column >= display.columns or bit >= DATA_LINES:
-        raise UsageError(
-            f"a fault of a cell must be cell/stuck/ROW-COLUMN-BIT/LEVEL, row 0 to {display.rows - 1}, column 0 "
-            f'to {display.columns - 1}, bit 0 to {DATA_LINES - 1}, level 0 or 1, not "{name}"'
-        )
-    title = f"bit {bit} of the RAM cell of row {row}, column {column}, as counted after a clear, always reads {level}"
-    return make(
-        f"cell/stuck/{row}-{column}-{bit}/{level}",
-        title,
-        partial(_stick, cell_of(row & 1, row, column), 1 << bit, level),
-    )
-
-
-def _stick(cell, bit, level, wiring):
-    high, low = wiring.stuck_bits.get(cell, (0, 0))
-    wiring.stuck_bits[cell] = (high | bit, low & ~bit) if level else (high & ~bit, low | bit)
+def bridged(value: int, first: int, second: int, level: int) -> int:
+    """Return `value` as it leaves a bus whose lines touch: both carry `level` if either does."""
+    first_bit, second_bit = value >> first & 1, value >> second & 1
+    carried = first_bit & second_bit
+    if level:
+        carried = first_bit | second_bit
+    return stuck(stuck(value, first, carried), second, carried)

@@ -1,65 +1,160 @@
-"""The catalogue of faults that a board can have, by name: WHERE/KIND/LINES[/VALUE]."""
+"""The catalogue of faults that a board can have, by name: WHERE/KIND/LINES[/VALUE].
 
-from functools import partial
+Each module of this folder but model.py and this one holds one family of faults and is found by
+itself. It must have
 
-from termprobe.board.faults.bus import KINDS_AND_WORDS, cell_fault, faults_of_bus
-from termprobe.board.faults.decoder import decoder_faults, part_faults
-from termprobe.board.faults.line import (
-    baud_fault,
-    baud_faults,
-    echo_faults,
-    handshake_faults,
-    parity_faults,
-)
-from termprobe.board.faults.model import Fault
-from termprobe.board.faults.key_matrix import BUS, WHERE, key_fault, key_faults, keyboard_catalogue
-from termprobe.board.wiring import refuse
+    BLOCKS              the words with which the names of its faults begin
+    faults(profile)     yields each Fault of the family that a board of `profile` can have
+
+and may have
+
+    fault_named(profile, name)
+                        returns one of the faults that are too many to be listed; raises UsageError
+    OF_KEYBOARD = True  where a keyboard alone can have them, without a circuit around it
+"""
+
+import importlib
+import pkgutil
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from functools import cache
+from types import ModuleType
+
+from termprobe.board import faults as room
+from termprobe.board.faults.model import Fault, block_of
+from termprobe.board.wiring import circuit_of
 from termprobe.errors import UsageError
-from termprobe.notation import visible
 from termprobe.findings import nearest
+from termprobe.notation import visible
+from termprobe.profile.model import Profile
 
-GROUPS = {
-    **{bus: partial(faults_of_bus, bus) for bus in KINDS_AND_WORDS},
-    "decoder": decoder_faults,
-    **{
-        where: partial(part_faults, where)
-        for where in ("margin", "scroll", "clear", "home", "address")
-    },
-    "key-matrix": key_faults,
-    "echo-gate": echo_faults,
-    "handshake-gate": handshake_faults,
-    "parity": parity_faults,
-    "baud": baud_faults,
-}
-"""First word of a name: what yields the faults of that block for a profile."""
-
-BY_NAME = {"cell": cell_fault, "key-matrix": key_fault, "baud": baud_fault}
-"""First word of a name: what makes a fault that is too common to be listed, such as one of 26,880 bits of cells."""
+NO_FAMILY = ("catalogue", "model")
+"""Modules of the folder that hold no faults."""
 
 
-def catalogue(profile) -> dict[str, Fault]:
-    """Return fault name -> Fault, by block; single cells are left out. Raise UsageError where there is no circuit."""
-    refuse(profile)
-    return {fault.name: fault for group in GROUPS.values() for fault in group(profile)}
+@dataclass(frozen=True)
+class Family:
+    """Faults of one kind of circuit."""
+
+    blocks: tuple[str, ...]
+    faults: Callable[[Profile], Iterator[Fault]]
+    fault_named: Callable[[Profile, str], Fault] | None
+    of_keyboard: bool
 
 
-def fault(profile, name) -> Fault:
-    """Return the Fault called `name`, listed or not; raise UsageError with the nearest name where there is none.
+def families_in(folder: ModuleType) -> tuple[Family, ...]:
+    """Return the families of the package `folder`, by the names of its modules.
+
+    Raise TypeError where one lacks a part.
+    """
+    names = sorted(found.name for found in pkgutil.iter_modules(folder.__path__))
+    modules = [
+        importlib.import_module(f"{folder.__name__}.{name}")
+        for name in names
+        if name not in NO_FAMILY
+    ]
+    return tuple(_family(module) for module in modules)
+
+
+def _family(module: ModuleType) -> Family:
+    parts = vars(module)
+    for needed in ("BLOCKS", "faults"):
+        if needed not in parts:
+            raise TypeError(
+                f"{module.__name__}: a family of faults must have BLOCKS and faults(profile), "
+                f"and this module has no {needed}"
+            )
+    return Family(
+        tuple(parts["BLOCKS"]),
+        parts["faults"],
+        parts.get("fault_named"),
+        parts.get("OF_KEYBOARD", False),
+    )
+
+
+@cache
+def families() -> tuple[Family, ...]:
+    """Return the families of this folder, by name."""
+    return families_in(room)
+
+
+def blocks() -> tuple[str, ...]:
+    """Return the words with which the names of faults begin."""
+    return tuple(block for family in families() for block in family.blocks)
+
+
+def catalogue(profile: Profile) -> dict[str, Fault]:
+    """Return fault name -> Fault of all that a whole board can have, family by family.
+
+    Those too many to be listed are left out, such as single cells. Raise UsageError where there is
+    no circuit.
+    """
+    circuit_of(profile)
+    return _listed(families(), profile)
+
+
+def keyboard_catalogue(profile: Profile) -> dict[str, Fault]:
+    """Return fault name -> Fault of all that a keyboard alone can have; empty without one.
+
+    Works for every profile with a keyboard, whether a whole board can be simulated or not.
+    """
+    if profile.keyboard is None:
+        return {}
+    return _listed([family for family in families() if family.of_keyboard], profile)
+
+
+def _listed(wanted: Iterable[Family], profile: Profile) -> dict[str, Fault]:
+    return {fault.name: fault for family in wanted for fault in family.faults(profile)}
+
+
+def fault(profile: Profile, name: str) -> Fault:
+    """Return the Fault called `name`, listed or not; raise UsageError with the nearest name.
 
     Faults of the keyboard need no circuit around it.
     """
-    where = name.split("/")[0]
-    if where not in (WHERE, BUS) or profile.keyboard is None:
-        refuse(profile)
-    for found in GROUPS[where](profile) if where in GROUPS else ():
-        if found.name == name:
-            return found
-    if where in BY_NAME:
-        return BY_NAME[where](profile, name)
-    near = (
-        nearest(name, keyboard_catalogue(profile) if where == BUS else catalogue(profile))
-        or f"; this profile has faults of {', '.join([*GROUPS, 'cell'])}"
-    )
-    raise UsageError(
-        f'fault must be one that `termprobe sim --profile {profile.id} --faults` lists, not "{visible(name)}"{near}'
+    family = _family_of(name)
+    if family is None:
+        raise _unknown(name, profile, catalogue(profile))
+    if family.of_keyboard and profile.keyboard is not None:
+        return _found(name, profile, family, keyboard_catalogue)
+    circuit_of(profile)
+    return _found(name, profile, family, catalogue)
+
+
+def keyboard_fault(profile: Profile, name: str) -> Fault:
+    """Return the Fault of the keyboard called `name`; raise as fault() where it is none."""
+    found = fault(profile, name)
+    family = _family_of(name)
+    if family is None or not family.of_keyboard:
+        raise _unknown(name, profile, keyboard_catalogue(profile))
+    return found
+
+
+def _family_of(name: str) -> Family | None:
+    block = block_of(name)
+    for family in families():
+        if block in family.blocks:
+            return family
+    return None
+
+
+def _found(
+    name: str,
+    profile: Profile,
+    family: Family,
+    known: Callable[[Profile], dict[str, Fault]],
+) -> Fault:
+    for listed in family.faults(profile):
+        if listed.name == name:
+            return listed
+    if family.fault_named is not None:
+        return family.fault_named(profile, name)
+    raise _unknown(name, profile, known(profile))
+
+
+def _unknown(name: str, profile: Profile, known: Iterable[str]) -> UsageError:
+    near = nearest(name, known) or f"; this profile has faults of {', '.join(blocks())}"
+    return UsageError(
+        f"fault must be one that `termprobe sim --profile {profile.id} --faults` lists, "
+        f'not "{visible(name)}"{near}'
     )

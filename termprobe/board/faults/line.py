@@ -1,76 +1,69 @@
-"""Faults around the serial line: the gates of echo and handshake, the parity bit, the line's clock."""
+"""Faults around the serial line: the gates of echo and handshake, and the parity bit."""
 
-import re
+from collections.abc import Iterator
 from functools import partial
 
-from termprobe.board.faults.model import make
-from termprobe.errors import UsageError
+from termprobe.board.faults.model import Fault, make
+from termprobe.board.wiring import Wiring, circuit_of
+from termprobe.profile.model import Profile
 
-USUAL_RATIOS = ("0.5", "2")
-"""A divider that divides once too often, or not at all. Any other ratio can be asked for by name."""
+BLOCKS = ("echo-gate", "handshake-gate", "parity")
 
 
-def echo_faults(profile):
+def faults(profile: Profile) -> Iterator[Fault]:
+    """Yield the faults of each gate and bit that a board of `profile` has."""
+    yield from _echo_faults(profile)
+    yield from _handshake_faults(profile)
+    yield from parity_faults(profile)
+
+
+def _echo_faults(profile: Profile) -> Iterator[Fault]:
     """Yield the faults of the gate that lets the board show its own keys."""
-    if profile.circuit.echo_option:
-        yield _set(
+    if circuit_of(profile).echo_option:
+        yield make(
             "echo-gate/stuck-open",
             "the board never shows its own keys, whatever the switch says",
-            "echo_gate",
-            "stuck-open",
+            partial(_hold_echo_gate, "stuck-open"),
         )
-    yield _set(
-        "echo-gate/stuck-closed", "the board always shows its own keys", "echo_gate", "stuck-closed"
+    yield make(
+        "echo-gate/stuck-closed",
+        "the board always shows its own keys",
+        partial(_hold_echo_gate, "stuck-closed"),
     )
 
 
-def handshake_faults(profile):
+def _hold_echo_gate(state: str, wiring: Wiring) -> None:
+    wiring.echo_gate = state
+
+
+def _handshake_faults(profile: Profile) -> Iterator[Fault]:
     """Yield the faults of the gate that makes the transmitter wait."""
     if profile.link.handshake != "none":
-        yield _set(
+        yield make(
             "handshake-gate/ignored",
             "the board sends although the other side says wait",
-            "handshake_ignored",
-            True,
+            _ignore_handshake,
         )
 
 
-def parity_faults(profile):
+def _ignore_handshake(wiring: Wiring) -> None:
+    wiring.handshake_ignored = True
+
+
+def parity_faults(profile: Profile) -> Iterator[Fault]:
     """Yield the faults of the parity bit that is sent."""
-    if profile.link.parity != "none":
-        yield _set("parity/inverted", "the parity bit is sent inverted", "parity", "inverted")
-        for level in "01":
-            yield _set(
-                f"parity/fixed/{level}",
-                f"the parity bit is always sent as {level}",
-                "parity",
-                level,
-            )
-
-
-def baud_faults(profile):
-    """Yield the usual faults of the line's clock."""
-    return (baud_fault(profile, f"baud/ratio/{ratio}") for ratio in USUAL_RATIOS)
-
-
-def baud_fault(_profile, name):
-    """Return the fault `baud/ratio/RATIO`; raise UsageError where RATIO is none."""
-    parts = re.fullmatch(r"baud/ratio/(\d{1,3}(?:\.\d{1,6})?)", name)
-    if not parts or not 0.01 <= float(parts[1]) <= 100:
-        raise UsageError(
-            f'a fault of the line\'s clock must be baud/ratio/RATIO, a number from 0.01 to 100, not "{name}"'
-        )
-    return _set(
-        name,
-        f"the line's clock runs {parts[1]} times as fast as it should",
-        "speed_ratio",
-        float(parts[1]),
+    if profile.link.parity == "none":
+        return
+    yield make(
+        "parity/inverted", "the parity bit is sent inverted", partial(_change_parity, "inverted")
     )
+    for level in "01":
+        yield make(
+            f"parity/fixed/{level}",
+            f"the parity bit is always sent as {level}",
+            partial(_change_parity, level),
+        )
 
 
-def _set(name, title, field, value):
-    return make(name, title, partial(_edit, field, value))
-
-
-def _edit(field, value, wiring):
-    setattr(wiring, field, value)
+def _change_parity(change: str, wiring: Wiring) -> None:
+    wiring.parity = change

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 
 from termprobe.board.wiring import Wiring
 
+Edit = Callable[[Wiring], None]
+
 
 @dataclass(frozen=True)
 class Fault:
@@ -13,13 +15,18 @@ class Fault:
     name: str
     """WHERE/KIND/LINES/VALUE, as `bank-1-data/stuck/3/0`."""
     title: str
-    """What is wrong, for whoever holds the soldering iron: `data line 3 of RAM bank 1 always reads 0`."""
+    """What is wrong, for who holds the iron: `data line 3 of RAM bank 1 always reads 0`."""
     block: str
     """The part of the circuit: the name's first word."""
-    apply: Callable[[Wiring], None]
-    """Edits the wiring; where several faults are applied the later one sits nearer the output."""
+    apply: Edit
+    """Edits the wiring; of several faults the one applied later sits nearer the output."""
 
 
-def make(name, title, edit):
-    """Return the Fault `name`, whose block is the name's first word."""
-    return Fault(name, title, name.split("/")[0], edit)
+def make(name: str, title: str, edit: Edit) -> Fault:
+    """Return the Fault `name`."""
+    return Fault(name, title, block_of(name), edit)
+
+
+def block_of(name: str) -> str:
+    """Return the block of the fault `name`: its first word."""
+    return name.split("/")[0]

@@ -5,9 +5,9 @@ import re
 
 import pytest
 
-from helpers.boards import PROFILE, at, faulty, page, rows_of
+from helpers.boards import PROFILE, at, faulty, page, rows_of, sent
 from termprobe.board.board import Board
-from termprobe.board.faults.catalogue import BY_NAME, GROUPS, catalogue, fault
+from termprobe.board.faults.catalogue import blocks, catalogue, fault
 from termprobe.errors import UsageError
 
 CATALOGUE = catalogue(PROFILE)
@@ -39,7 +39,7 @@ def test_every_name_has_the_form_of_its_block_and_every_fault_can_be_found_by_it
         assert (found.name, found.block) == (name, name.split("/")[0])
 
 
-@pytest.mark.parametrize("where", [*GROUPS, *BY_NAME])
+@pytest.mark.parametrize("where", blocks())
 def test_a_fault_is_found_by_name_as_the_catalogue_has_it(where):
     names = [name for name in CATALOGUE if name.startswith(where + "/")][:3]
     for name in names:
@@ -273,7 +273,7 @@ def test_keys_pass_their_code_lines_and_the_transmitter():
     for bus in ("keyboard-code", "transmitter-data"):
         board = faulty(f"{bus}/stuck/3/1")
         board.type("1Q,")
-        assert board.sent() == b"9Y,"
+        assert sent(board) == b"9Y,"
         assert rows_of(board, b"1Q")[0] == "1Q"
 
 
@@ -285,4 +285,4 @@ def test_the_echo_gate():
     board.set_option("duplex", "half")
     board.type("A")
     assert board.screen().rows[0].strip() == ""
-    assert board.sent() == b"A"
+    assert sent(board) == b"A"

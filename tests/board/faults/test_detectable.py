@@ -6,7 +6,7 @@ import pytest
 
 from helpers.boards import PROFILE, at, faulty, page
 from termprobe.board.board import Board
-from termprobe.board.faults.catalogue import GROUPS, catalogue
+from termprobe.board.faults.catalogue import blocks, catalogue
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock
 from termprobe.link.base import LineFormat
@@ -84,7 +84,7 @@ def healthy():
     return list(answers(Board(PROFILE)))
 
 
-@pytest.mark.parametrize("where", GROUPS)
+@pytest.mark.parametrize("where", blocks())
 def test_every_fault_of_a_block_changes_something_or_nobody_can_see_it(where, healthy):
     for name, found in CATALOGUE.items():
         if found.block == where:

@@ -1,8 +1,12 @@
-"""What every Link keeps, whatever is behind it. The far end is played by the test: it takes, and it replies."""
+"""The time that a format takes, and what every Link keeps, whatever is behind it.
+
+The far end is played by the test: it takes, and it replies.
+"""
 
 import pytest
 
 from helpers.lines import PtyBoard, TcpBoard, arrived, taken
+from termprobe.board.base import Sent
 from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock, SystemClock
@@ -25,26 +29,34 @@ class LoopBoard:
     def reply(self, data):
         self.link.write(data)
 
+    def got(self, count):
+        return arrived(self.link, count)
+
     def vanish(self):
         pass
 
 
 class SimBoard(Board):
-    """The simulated board, which keeps what it receives and sends what it is told instead of its keys' codes."""
+    """The simulated board, which keeps what it receives and sends what it is told."""
+
+    path = "sim:"
 
     def __init__(self):
-        self.got, self.to_send = b"", []
+        self.received, self.to_send = b"", []
         super().__init__(load("singlebyte-24x80"))
 
     def receive(self, data):
-        self.got += data
+        self.received += data
 
     def take_sent(self):
         sent, self.to_send = self.to_send, []
         return sent
 
     def reply(self, data):
-        self.to_send += [(0.0, bytes([code])) for code in data]
+        self.to_send += [Sent(0.0, bytes([code])) for code in data]
+
+    def got(self, count):
+        return self.received
 
     def vanish(self):
         pass
@@ -53,41 +65,71 @@ class SimBoard(Board):
 class Far:
     """One link and what is at its far end."""
 
-    def __init__(self, kind):
-        self.board = {"pty": PtyBoard, "socket": TcpBoard, "loop": LoopBoard, "sim": SimBoard}[
-            kind
-        ]()
-        self.clock = CrankedClock() if kind == "sim" else SystemClock()
-        self.name = "sim:" if kind == "sim" else self.board.path
-        self.link = (
-            SimLink(self.board, self.clock, FORMAT, "sim:")
-            if kind == "sim"
-            else open_port(self.board.path, FORMAT, self.clock)
-        )
-        if kind == "loop":
-            self.board.link = self.link
-        self.reply = self.board.reply
+    def __init__(self, board, clock, link):
+        self.board, self.clock, self.link = board, clock, link
+        self.reply = board.reply
 
     def got(self, count):
-        if isinstance(self.board, SimBoard):
-            return self.board.got
-        return (
-            arrived(self.link, count)
-            if isinstance(self.board, LoopBoard)
-            else taken(self.board, count)
-        )
+        return self.board.got(count)
 
 
-@pytest.fixture(params=["loop", "socket", "pty", "sim"])
+class PortFar(Far):
+    """The far end of a port that the system has."""
+
+    def __init__(self, board):
+        clock = SystemClock()
+        super().__init__(board, clock, open_port(board.path, FORMAT, clock))
+
+    def got(self, count):
+        return taken(self.board, count)
+
+
+def looped():
+    clock, board = SystemClock(), LoopBoard()
+    board.link = open_port(board.path, FORMAT, clock)
+    return Far(board, clock, board.link)
+
+
+def simulated():
+    clock, board = CrankedClock(), SimBoard()
+    return Far(board, clock, SimLink(board, clock, FORMAT, board.path))
+
+
+FARS = {
+    "loop": looped,
+    "socket": lambda: PortFar(TcpBoard()),
+    "pty": lambda: PortFar(PtyBoard()),
+    "sim": simulated,
+}
+
+
+@pytest.mark.parametrize(
+    "format, bits, words",
+    [
+        (LineFormat(9600, 7, "even", 1), 10, "9600 baud 7E1"),
+        (LineFormat(110, 8, "none", 2), 11, "110 baud 8N2"),
+        (LineFormat(), 10, "9600 baud 8N1"),
+    ],
+)
+def test_a_character_takes_start_data_parity_and_stop(format, bits, words):
+    assert (format.frame_bits, str(format)) == (bits, words)
+    assert format.character_s == pytest.approx(bits / format.speed_baud)
+
+
+@pytest.fixture(params=FARS)
 def far(request):
-    far = Far(request.param)
+    far = FARS[request.param]()
     yield far
     far.link.close()
     far.board.vanish()
 
 
 def test_it_bears_the_name_and_format_that_it_was_given(far):
-    assert (far.link.name, far.link.format) == (far.name, FORMAT)
+    assert (far.link.name, far.link.format) == (far.board.path, FORMAT)
+
+
+def test_it_says_in_one_line_what_is_not_as_asked_for_or_nothing(far):
+    assert isinstance(far.link.note, str) and "\n" not in far.link.note
 
 
 def test_every_code_reaches_the_board_in_order(far):

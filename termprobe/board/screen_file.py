@@ -1,0 +1,33 @@
+"""The screen of a board as a file, for programs that look at it."""
+
+import os
+
+from termprobe.board.base import Screen
+from termprobe.errors import UsageError
+
+
+class ScreenFile:
+    """Writes the rows of a screen into the file at `path` when they have changed.
+
+    They are written whole or not at all.
+    """
+
+    def __init__(self, path: str) -> None:
+        self._path, self._written = path, ""
+
+    def show(self, screen: Screen) -> None:
+        """Write `screen`, UTF-8, one line for each row; raise UsageError where it cannot be."""
+        text = "".join(row + "\n" for row in screen.rows)
+        if text == self._written:
+            return
+        passing = f"{self._path}.{os.getpid()}"
+        try:
+            with open(passing, "w", encoding="utf-8") as file:
+                file.write(text)
+            os.replace(passing, self._path)
+        except OSError as error:
+            raise UsageError(
+                f"{self._path}: must be a file that can be written, "
+                f"but it is not ({error.strerror})"
+            ) from None
+        self._written = text
