@@ -4,6 +4,8 @@ needs allow.
 
 import heapq
 
+from termprobe.plan.model import Look, Switch
+
 
 def ordered(steps, positions=None):
     """Return `steps` reordered so that the fewest switches have to be moved; ties keep the written
@@ -44,7 +46,9 @@ def moved(steps, positions):
 def _demands(step):
     if step.not_fitted:
         return ()
-    return step.settings or (((step.option, step.position),) if step.option else ())
+    if isinstance(step, Switch) and not step.settings:
+        return ((step.option, step.position),)
+    return step.settings
 
 
 def _go_on(placed, positions, chains, needs):
@@ -91,12 +95,16 @@ def _needs(chains):
         {
             chain_of[need]
             for step in chain
-            for need in (*step.needs, *step.covered_by)
+            for need in (*step.needs, *_covering(step))
             if need in chain_of
         }
         - {number}
         for number, chain in enumerate(chains)
     ]
+
+
+def _covering(step):
+    return step.covered_by if isinstance(step, Look) else ()
 
 
 def _chains(steps):

@@ -7,7 +7,7 @@ rest of the eye, a key.
 
 from dataclasses import dataclass
 
-from termprobe.plan.model import LOOK, MEASURE, PRESS, REPLY, SWITCH, TYPED_BACK
+from termprobe.plan.model import Ask, KeyPress, Look, Reply, TypedBack
 
 DECIDE_S = 1.35
 GLANCE_S = 0.23
@@ -36,12 +36,12 @@ def effort(steps, character_s):
     """
     fitted = {step.id for step in steps if not step.not_fitted}
     asked = [step for step in steps if step.id in fitted and not step.is_covered(fitted)]
-    looks = [step for step in asked if step.kind == LOOK]
+    looks = [step for step in asked if isinstance(step, Look)]
     return Effort(
         sum(sending_s(step, character_s) for step in asked),
         len(looks),
         sum(builder_s(step) for step in looks),
-        sum(len(step.typed) if step.word else 1 for step in asked if step.kind != REPLY),
+        sum(_presses(step) for step in asked),
     )
 
 
@@ -54,10 +54,21 @@ def builder_s(step):
     """Return the seconds that `step` takes of the builder once all is sent; 0 where none is asked
     for, or it is bench work.
     """
-    if step.kind in (REPLY, MEASURE, SWITCH):
-        return 0.0
-    if step.kind == PRESS:
+    if isinstance(step, KeyPress):
         return TYPE_S
-    if step.kind == TYPED_BACK:
+    if isinstance(step, TypedBack):
         return DECIDE_S + TYPE_S * (len(step.typed) - 1) + KEY_S
-    return DECIDE_S + step.glances * GLANCE_S + KEY_S + (DECIDE_S if step.glances > AT_ONCE else 0)
+    if not isinstance(step, Look | Ask):
+        return 0.0
+    looking_s = DECIDE_S + step.glances * GLANCE_S + KEY_S
+    if step.glances > AT_ONCE:
+        looking_s += DECIDE_S
+    return looking_s
+
+
+def _presses(step):
+    if isinstance(step, Reply):
+        return 0
+    if isinstance(step, TypedBack):
+        return len(step.typed)
+    return 1
