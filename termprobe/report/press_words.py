@@ -36,8 +36,8 @@ def in_words(noticed: Noticed) -> str:
     match noticed:
         case Right(code):
             return f"{_wanted(code)} came"
-        case WrongCode(came, wanted):
-            return f"{_listed(came)} came, not {_wanted(wanted)}{_bits(wanted, came)}"
+        case WrongCode():
+            return _wrong_code(noticed)
         case EighthBit(data, wanted):
             setter = _eighth_bit_setter(data)
             what = f"{show(data)} came, not {show(wanted)}"
@@ -77,6 +77,14 @@ def rate_in_words(rate: Rate) -> str:
     return f"{rate.came} of {rate.of} presses came: the contact {word}"
 
 
+def _wrong_code(noticed: WrongCode) -> str:
+    wanted = noticed.wanted
+    if noticed.is_chord:
+        return f"{_listed(noticed.came)} came, not {show(wanted)}"
+    (code,) = noticed.came
+    return f"{show(code.data)} came{_whose(code)}, not {_wanted(wanted)}{_bits(wanted, code.data)}"
+
+
 def _several(noticed: Several) -> str:
     others = _listed(noticed.others)
     if noticed.is_chord:
@@ -114,18 +122,21 @@ def _listed(codes: Iterable[Code]) -> str:
 
 
 def _named(code: Code) -> str:
-    """Return `"Q", the code of key "Q" with SHIFT`, or the code alone where no key sends it."""
-    names = " and of ".join(code.names)
-    return f"{show(code.data)}, the code of {names}" if names else show(code.data)
+    return show(code.data) + _whose(code)
 
 
-def _bits(wanted: bytes, came: tuple[Code, ...]) -> str:
+def _whose(code: Code) -> str:
+    """Return `, the code of key "Q" with SHIFT`, or nothing where no key sends it."""
+    return f", the code of {' and of '.join(code.names)}" if code.names else ""
+
+
+def _bits(wanted: bytes, came: bytes) -> str:
     """Return `: bit 5 is 0`, the bits in which single bytes differ; nothing for codes of several
     bytes.
     """
-    if len(wanted) != 1 or len(came) != 1 or len(came[0].data) != 1:
+    if len(wanted) != 1 or len(came) != 1:
         return ""
-    code = came[0].data[0]
+    code = came[0]
     wrong = [bit for bit in range(8) if (wanted[0] ^ code) >> bit & 1]
     return ": " + ", ".join(f"bit {bit} is {code >> bit & 1}" for bit in wrong)
 

@@ -2,8 +2,6 @@
 slower, back and stop.
 """
 
-from collections.abc import Sequence
-
 from termprobe.journal.records import AS_EXPECTED, Answer
 from termprobe.observer.base import BACK, SLOWER, STOP, Person, Remark, Said, Wish
 from termprobe.plan.model import Step
@@ -11,6 +9,7 @@ from termprobe.runner.course import (
     BY_BUILDER,
     INTERRUPTED,
     Carry,
+    Course,
     ReadCaution,
     SetOption,
     slower,
@@ -21,14 +20,14 @@ from termprobe.runner.run import Run
 _LEFT_OPEN = "left open"
 
 
-def carry_out(run: Run, steps: Sequence[Step] = ()) -> bool:
-    """Carry out `steps` (the plan's by default) in order, those left out that have a verdict;
-    return whether the end was reached.
+def carry_out(run: Run) -> bool:
+    """Carry out in order the steps of the run's plan that wait for an answer; return whether the
+    end was reached.
 
     Raises LinkError, JournalError and KeyboardInterrupt; the journal holds every answer up to then.
     """
     try:
-        is_done = _walk(run, steps or run.plan.steps)
+        is_done = _walk(run)
     except KeyboardInterrupt:
         run.end(INTERRUPTED)
         raise
@@ -36,25 +35,22 @@ def carry_out(run: Run, steps: Sequence[Step] = ()) -> bool:
     return is_done
 
 
-def _walk(run: Run, steps: Sequence[Step]) -> bool:
-    index = {step.id: number for number, step in enumerate(steps)}
-    number, is_wished = 0, False
-    course = run.course
+def _walk(run: Run) -> bool:
+    steps, index = run.plan.steps, run.plan.index
+    number = 0
+    gone_back: Course | None = None  # as far as the builder went back since the last answer
     while number < len(steps):
         step = steps[number]
         wish = None
-        if is_wished or run.course.can_be_asked(step):
+        if gone_back or run.course.can_be_asked(step):
             wish = _one(run, step)
         if wish == STOP:
             return False
-        if not is_wished or wish != BACK:
-            course = run.course
-        is_wished = wish == BACK
-        if is_wished:
-            before, course = course.back(step.id)
-            number = index.get(before.id, number) if before else number
+        if wish == BACK:
+            before, gone_back = (gone_back or run.course).back(step.id)
+            number = index[(before or step).id]
         else:
-            number += 1
+            number, gone_back = number + 1, None
     return True
 
 

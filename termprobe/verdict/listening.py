@@ -129,7 +129,8 @@ def _of_chord(press: Press, characters: _Characters, listening: Listening) -> No
     extra = tuple(listening.code(data) for data in came if data not in wanted)
     missing = tuple(listening.code(data) for data in wanted if data not in came)
     if extra and missing:
-        return WrongCode(tuple(listening.code(data) for data in came), press.code)
+        others = tuple(listening.code(data) for data in came)
+        return WrongCode(others, press.code, is_chord=True)
     if extra:
         return Several(extra, press.code, has_wanted=True, is_chord=True)
     return Missing(press.code, missing) if missing else Right(press.code)

@@ -51,6 +51,8 @@ class WrongCode(Noticed):
     kind = "wrong-code"
     came: tuple[Code, ...]
     wanted: bytes
+    is_chord: bool = False
+    """Several keys were held: some did not send their codes, and others came."""
 
 
 @dataclass(frozen=True)

@@ -1,18 +1,25 @@
-"""A made-up bench for tests of runs: a link that records, a plan of a few steps, and observers that say what a test wants."""
+"""A made-up bench for tests of runs.
 
+A link that records, a plan of a few steps, and observers that say what a test wants.
+"""
+
+from termprobe.journal.records import AS_EXPECTED, EYES, Answer, BoardUnderTest, Header
 from termprobe.link.base import LineFormat, Received
-from termprobe.plan.model import Group, Plan, Stage, Step
+from termprobe.plan.model import Group, Look, Plan, Stage
 from termprobe.terminal.screen import Screen
-from termprobe.observer.base import AS_EXPECTED, EYES, Answer
 
 ROWS, COLUMNS = 3, 8
+HEADER = Header(BoardUnderTest("0042"))
 
 
 class FakeLink:
-    """Keeps what is written; `react(data) -> bytes` is what the board sends back; `trouble` is raised at the next call."""
+    """Keeps what is written.
 
-    def __init__(self, clock, react=lambda data: b"", name="fake:"):
-        self.name, self.format = name, LineFormat(9600, 7, "even", 1)
+    `react(data) -> bytes` is what the board sends back; `trouble` is raised at the next call.
+    """
+
+    def __init__(self, clock, react=lambda data: b"", name="fake:", note=""):
+        self.name, self.format, self.note = name, LineFormat(9600, 7, "even", 1), note
         self.clock, self.react = clock, react
         self.written, self.waiting, self.trouble = [], b"", None
         self.times = []
@@ -50,7 +57,10 @@ class FakeLink:
 
 
 class Says:
-    """An observer that gives prepared answers, one a question; a callable among them is called with the step."""
+    """An observer that says prepared things, one a question.
+
+    A callable among them is called with the step.
+    """
 
     name = "somebody"
 
@@ -68,36 +78,24 @@ class Says:
 
 
 def screen_of(*rows, cursor=(0, 0), bells=0):
-    return Screen(
-        tuple(row.ljust(COLUMNS) for row in rows) + (" " * COLUMNS,) * (ROWS - len(rows)),
-        cursor,
-        bells=bells,
-    )
+    blank = (" " * COLUMNS,) * (ROWS - len(rows))
+    return Screen((*(row.ljust(COLUMNS) for row in rows), *blank), cursor, bells=bells)
 
 
 def look(step_id, text="HELLO", **fields):
-    groups = fields.pop(
-        "groups", (Group(b"\x1a", "clear", 0.02), Group(text.encode(), f'text "{text}"'))
-    )
-    fields = {
+    """Return a look at `text` in the upper left corner; `fields` are other ones than usual."""
+    usual = {
         "stage": "looks",
+        "title": f"Look at {step_id}",
+        "question": "What is there?",
+        "groups": (Group(b"\x1a", "clear", 0.02), Group(text.encode(), f'text "{text}"')),
         "expected": screen_of(text, cursor=(0, len(text))),
         "hash": f"hash of {step_id}",
-        **fields,
     }
-    return Step(
-        step_id,
-        fields.pop("stage"),
-        "look",
-        f"Look at {step_id}",
-        "What is there?",
-        groups,
-        **fields,
-    )
+    return Look(id=step_id, **usual | fields)
 
 
 def plan(*steps):
-    stages = tuple(
-        Stage(stage, stage.title()) for stage in dict.fromkeys(step.stage for step in steps)
-    )
+    names = dict.fromkeys(step.stage for step in steps)
+    stages = tuple(Stage(name, name.title()) for name in names)
     return Plan("made-up", "made-up", "Made up", ROWS, COLUMNS, stages, steps, "f" * 64)

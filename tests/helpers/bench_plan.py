@@ -1,6 +1,25 @@
-"""A plan on the 24 x 80 profile with a step of every kind, made without a script, for tests of the session."""
+"""A plan on the 24 x 80 profile with a step of every kind, for tests of the session.
 
-from termprobe.plan.model import Group, Plan, Stage, Step
+It is made without a script.
+"""
+
+import dataclasses
+
+from termprobe.notation import show
+from termprobe.plan.model import (
+    Ask,
+    Group,
+    KeyPress,
+    Look,
+    Measure,
+    NoPresses,
+    Plan,
+    Press,
+    Reply,
+    Stage,
+    Switch,
+    TypedBack,
+)
 from termprobe.profile.encode import encode
 from termprobe.profile.load import load
 from termprobe.terminal.reference import Reference
@@ -10,9 +29,7 @@ CAUTION = "Mains and the tube's anode voltage are in reach. One hand behind your
 
 
 def command(name, **where):
-    return Group(
-        encode(PROFILE, name, **where), " ".join([name, *(str(place) for place in where.values())])
-    )
+    return Group(encode(PROFILE, name, **where), " ".join([name, *map(str, where.values())]))
 
 
 def text(characters):
@@ -26,26 +43,53 @@ def shown(groups):
 
 
 def look(step_id, stage, *groups, before=(), **fields):
-    own = groups if fields.get("continues") else (command("clear"), *groups)
-    fields = {
+    own = (command("clear"), *groups)
+    if fields.get("continues"):
+        own = groups
+    usual = {
         "title": f"Look at {step_id}",
         "question": f"Is the figure of {step_id} whole, and the cursor in its place?",
-        **fields,
+        "groups": own,
+        "expected": shown((*before, *own)),
+        "hash": f"hash of {step_id}",
     }
-    return Step(
-        step_id,
-        stage,
-        "look",
-        groups=own,
-        expected=shown((*before, *own)),
-        hash=f"hash of {step_id}",
-        **fields,
-    )
+    return Look(id=step_id, stage=stage, **usual | fields)
+
+
+KINDS = {
+    kind.kind: kind for kind in (Look, Ask, TypedBack, Reply, Measure, Switch, KeyPress, NoPresses)
+}
+_OF_PRESS = {field.name for field in dataclasses.fields(Press)} - {"id"}
 
 
 def step(step_id, stage, kind, **fields):
-    fields = {"title": f"Do {step_id}", "question": f"What about {step_id}?", **fields}
-    return Step(step_id, stage, kind, hash=f"hash of {step_id}", **fields)
+    """Return a step of the kind called `kind`; a press takes the fields of its Press as well."""
+    usual = {
+        "title": f"Do {step_id}",
+        "question": f"What about {step_id}?",
+        "hash": f"hash of {step_id}",
+    }
+    if kind == KeyPress.kind and "press" not in fields:
+        of_press = {name: value for name, value in fields.items() if name in _OF_PRESS}
+        fields = {name: value for name, value in fields.items() if name not in _OF_PRESS}
+        fields["press"] = press(step_id, **of_press)
+    return KINDS[kind](id=step_id, stage=stage, **usual | fields)
+
+
+def press(press_id, **fields):
+    """Return a Press; the key is the one that its id names, which sends its name by default."""
+    key = fields.get("key", press_id.removeprefix("press/").split("+")[0])
+    legend = fields.get("legend", key)
+    code = fields.get("code", key.encode("ascii"))
+    usual = {
+        "key": key,
+        "legend": legend,
+        "modifiers": (),
+        "code": code,
+        "asked": f'"{legend}"',
+        "sends": show(code),
+    }
+    return Press(id=press_id, **usual | fields)
 
 
 CORNERS = (

@@ -1,7 +1,9 @@
-"""A run that is killed at any moment has lost no step whose answer it had acknowledged, and goes on behind the last of them."""
+"""A run that is killed at any moment has lost no step whose answer it had acknowledged.
+
+It goes on behind the last of them.
+"""
 
 import os
-import pathlib
 import random
 import signal
 import subprocess
@@ -10,7 +12,8 @@ import time
 
 from helpers.crash import PLAN
 from helpers.paths import TESTS
-from termprobe.journal.file import read
+from termprobe.journal.reading import read
+from termprobe.journal.records import Answered
 from termprobe.verdict.judge import judge
 
 PROGRAM = TESTS / "helpers" / "crash.py"
@@ -18,7 +21,10 @@ KILLS = 25
 
 
 def killed_after(path, count, delay_s):
-    """Return the ids that a run on `path` acknowledged before it was killed, `delay_s` after it had acknowledged `count`."""
+    """Return the ids that a run on `path` acknowledged before it was killed.
+
+    It was, `delay_s` after it had acknowledged `count`.
+    """
     with subprocess.Popen([sys.executable, PROGRAM, path], stdout=subprocess.PIPE) as program:
         lines = [program.stdout.readline().decode() for _ in range(1 + count)]
         time.sleep(delay_s)
@@ -35,14 +41,11 @@ def test_killed_at_random_moments_no_answered_step_is_lost(tmp_path):
     for number in range(KILLS):
         fresh = killed_after(path, moments.randrange(5), moments.uniform(0, 0.01))
         recording = read(path)
-        answered = [record["step"] for record in recording.records if record["kind"] == "answer"]
+        answered = [record.step for record in recording.records if isinstance(record, Answered)]
         note = f"kill {number}, seed {seed}"
         assert answered[: len(known) + len(fresh)] == known + fresh, note
-        assert answered == [step.id for step in PLAN.steps[: len(answered)]], (
-            note
-        )  # none left out, none asked twice
+        in_order = [step.id for step in PLAN.steps[: len(answered)]]
+        assert answered == in_order, note  # none left out, none asked twice
         known = answered
     assert KILLS < len(known) < len(PLAN.steps)
-    assert sum(
-        verdict.verdict == "pass" for verdict in judge(PLAN, recording.records).steps
-    ) == len(known)
+    assert judge(PLAN, recording.records).count("pass") == len(known)

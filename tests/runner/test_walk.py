@@ -1,0 +1,218 @@
+"""The loop without a screen: each step in order, every wish served, and an end on record."""
+
+import pytest
+
+from helpers.bench import Says, look
+from helpers.run_bench import RunBench
+from termprobe.journal.records import (
+    AS_EXPECTED,
+    DIFFERS,
+    Answer,
+    Answered,
+    CautionRead,
+    Finished,
+    Noted,
+    OptionSet,
+    Sent,
+    Stopped,
+)
+from termprobe.observer.base import BACK, REPEAT, SLOWER, STOP, Remark, Wish
+from termprobe.plan.model import Group
+from termprobe.runner.course import Carry
+from termprobe.runner.events import LeftOpen
+from termprobe.runner.walk import carry_out
+
+YES, NO = Answer(AS_EXPECTED), Answer(DIFFERS)
+
+
+def test_whole_loop_sends_asks_and_records(tmp_path):
+    bench = RunBench(tmp_path, look("a"), look("b", "BYE"), observers=[Says(YES, NO)])
+    assert carry_out(bench.run) is True
+    assert bench.verdicts() == ["pass", "fail"]
+    assert bench.sent() == b"\x1aHELLO\x1aBYE"
+    of_step = ["step", "sent", "sent", "answer"]
+    assert [one.kind for one in bench.records(object)] == [*of_step, *of_step, "finished"]
+    assert bench.records(Sent)[1].data == b"HELLO"
+    assert bench.records(Finished)[0].verdict == "fail"
+
+
+def test_a_step_that_nobody_answers_stays_unanswered_and_the_run_incomplete(tmp_path):
+    bench = RunBench(tmp_path, look("a"), look("b"), observers=[Says(None, YES)])
+    assert carry_out(bench.run) is True
+    assert bench.verdicts() == ["unanswered", "pass"]
+    assert bench.run.verdicts().verdict == "incomplete"
+    assert bench.records(Finished)[0].verdict == "incomplete"
+    assert bench.run.course.next_step() is None  # not asked again in this sitting
+    assert bench.resumed().course.next_step().id == "a"
+
+
+def test_repeat_and_slower_send_again(tmp_path):
+    bench = RunBench(tmp_path, look("a"), observers=[Says(Wish(REPEAT), Wish(SLOWER), YES)])
+    carry_out(bench.run)
+    assert bench.sent() == b"\x1aHELLO" * 3
+    assert len(bench.records(Answered)) == 1
+
+
+def test_each_wish_for_slower_doubles_the_time_and_repeat_keeps_it(tmp_path):
+    text = (Group(b"x" * 960, "text"),)
+    says = Says(Wish(SLOWER), Wish(SLOWER), Wish(REPEAT), YES)
+    bench = RunBench(tmp_path, look("a", groups=text), look("b", groups=text), observers=[says])
+    carry_out(bench.run)
+    began = [one.t for one in bench.records(object) if one.kind == "step"]
+    ended = [one.t for one in bench.records(Sent)]
+    took_s = [end - begin for begin, end in zip(began, ended, strict=True)]
+    assert took_s == pytest.approx([1, 2, 4, 4, 1], rel=0.02)
+
+
+def test_back_asks_the_step_before_again_and_keeps_both_answers(tmp_path):
+    bench = RunBench(tmp_path, look("a"), look("b"), observers=[Says(NO, Wish(BACK), YES, YES)])
+    assert carry_out(bench.run) is True
+    assert bench.verdicts() == ["pass", "pass"]
+    words = [record.answer.word for record in bench.records(Answered)]
+    assert words == [DIFFERS, AS_EXPECTED, AS_EXPECTED]
+    assert bench.run.verdicts().steps[0].answers == 2
+
+
+def test_back_twice_goes_two_steps_back_and_back_at_the_first_step_stays(tmp_path):
+    back = Wish(BACK)
+    says = Says(YES, YES, back, back, back, YES, YES)
+    carry_out(RunBench(tmp_path, look("a"), look("b"), look("c"), observers=[says]).run)
+    assert says.asked == ["a", "b", "c", "b", "a", "a", "c"]
+
+
+def test_back_goes_along_the_answers_and_not_to_what_was_left_open(tmp_path):
+    says = Says(YES, None, Wish(BACK), YES, YES)
+    carry_out(RunBench(tmp_path, look("a"), look("b"), look("c"), observers=[says]).run)
+    assert says.asked == ["a", "b", "c", "a", "c"]
+
+
+def test_back_goes_to_an_answer_of_an_earlier_sitting(tmp_path):
+    bench = RunBench(tmp_path, look("a"), look("b"), observers=[Says(YES, Wish(STOP))])
+    carry_out(bench.run)
+    says = Says(Wish(BACK), NO, YES)
+    carry_out(bench.resumed(says))
+    assert says.asked == ["b", "a", "b"] and bench.verdicts() == ["fail", "pass"]
+
+
+def test_stop_ends_with_a_record_and_resume_goes_on_at_the_first_unanswered_step(tmp_path):
+    bench = RunBench(tmp_path, look("a"), look("b"), observers=[Says(YES, Wish(STOP))])
+    assert carry_out(bench.run) is False
+    assert bench.records(Stopped)[-1].reason == "stopped by the builder"
+    says = Says(YES)
+    assert carry_out(bench.resumed(says)) is True
+    assert says.asked == ["b"] and bench.verdicts() == ["pass", "pass"]
+
+
+def test_ctrl_c_leaves_a_stopped_record(tmp_path):
+    def interrupt(step):
+        raise KeyboardInterrupt
+
+    bench = RunBench(tmp_path, look("a"), look("b"), observers=[Says(YES, interrupt)])
+    with pytest.raises(KeyboardInterrupt):
+        carry_out(bench.run)
+    assert bench.records(Stopped)[-1].reason == "interrupted"
+    assert len(bench.records(Answered)) == 1
+
+
+def test_a_note_alone_is_kept_and_the_question_stands(tmp_path):
+    bench = RunBench(tmp_path, look("a"), observers=[Says(Remark("dim screen"), YES)])
+    carry_out(bench.run)
+    assert bench.records(Noted)[0].text == "dim screen" and bench.verdicts() == ["pass"]
+    assert bench.records(Noted)[0].step == "a" and len(bench.records(Answered)) == 1
+
+
+def test_blocked_steps_are_not_tried(tmp_path):
+    says = Says(NO)
+    steps = (look("a"), look("b", needs=("a",)), look("c", needs=("b",)))
+    bench = RunBench(tmp_path, *steps, observers=[says])
+    assert carry_out(bench.run) is True
+    assert says.asked == ["a"] and bench.verdicts() == ["fail", "blocked", "blocked"]
+
+
+# -- options ---------------------------------------------------------------------------------------
+
+ON, OFF = (("echo", "on"),), (("echo", "off"),)
+
+
+def test_options_are_asked_for_once_and_noted(tmp_path):
+    says = Says()
+    bench = RunBench(
+        tmp_path,
+        look("a", settings=OFF),
+        look("b", settings=ON),
+        look("c", settings=ON),
+        observers=[says],
+        positions={"echo": "off"},
+    )
+    carry_out(bench.run)
+    assert says.asked == ["a", "echo-on", "b", "c"]
+    assert [(one.option, one.position) for one in bench.records(OptionSet)] == [("echo", "on")]
+    bench.options = {}
+    assert bench.resumed().course.due(bench.plan.steps[1]) == Carry()
+
+
+def test_a_step_whose_option_nobody_sets_stays_open(tmp_path):
+    bench = RunBench(
+        tmp_path,
+        look("a", settings=ON),
+        observers=[Says(kinds=("look",))],
+        positions={"echo": "off"},
+    )
+    carry_out(bench.run)
+    assert bench.verdicts() == ["unanswered"] and bench.sent() == b""
+    assert LeftOpen(bench.plan.steps[0], "needs option echo at on") in bench.events
+
+
+def test_while_an_option_is_set_one_can_stop_or_go_back(tmp_path):
+    steps = (look("a"), look("b", settings=ON))
+    says = Says(YES, Wish(BACK), YES, Wish(STOP))
+    bench = RunBench(tmp_path, *steps, observers=[says], positions={"echo": "off"})
+    assert carry_out(bench.run) is False
+    assert says.asked == ["a", "echo-on", "a", "echo-on"]
+    assert bench.verdicts() == ["pass", "unanswered"]
+
+
+# -- cautions --------------------------------------------------------------------------------------
+
+
+class Careful(Says):
+    """A person who acknowledges cautions, or does not."""
+
+    def __init__(self, goes_on, *answers):
+        super().__init__(*answers)
+        self.goes_on, self.cautions = goes_on, []
+
+    def acknowledge(self, text):
+        self.cautions.append(text)
+        return self.goes_on
+
+    def typed(self, step, data):
+        return None
+
+
+def test_a_caution_is_acknowledged_once_a_stage_and_again_after_resume(tmp_path):
+    says = Careful(True, YES, YES, Wish(STOP))
+    steps = [
+        look("a", caution="mains"),
+        look("b", caution="mains"),
+        look("c", caution="mains", stage="more"),
+        look("d", caution="mains", stage="more"),
+    ]
+    bench = RunBench(tmp_path, *steps, observers=[says])
+    carry_out(bench.run)
+    assert says.cautions == ["mains", "mains"] and len(bench.records(CautionRead)) == 2
+    again = Careful(True)
+    carry_out(bench.resumed(again))
+    assert again.cautions == ["mains"]
+
+
+def test_a_caution_not_acknowledged_stops_before_anything_is_sent(tmp_path):
+    bench = RunBench(tmp_path, look("a", caution="mains"), observers=[Careful(False)])
+    assert carry_out(bench.run) is False
+    assert bench.sent() == b"" and bench.records(Stopped)
+
+
+def test_where_no_person_observes_nobody_reads_a_caution_and_the_step_is_carried_out(tmp_path):
+    bench = RunBench(tmp_path, look("a", caution="mains"), observers=[Says(YES)])
+    assert carry_out(bench.run) is True
+    assert bench.verdicts() == ["pass"] and not bench.records(CautionRead)
