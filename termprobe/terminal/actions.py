@@ -1,4 +1,4 @@
-"""What each action of the vocabulary does to the screen: the table ACTIONS, name to function(screen, order, profile).
+"""What each action of the vocabulary does to the screen: the table ACTIONS, name to function(screen, decoded, profile).
 
 What ends a pending wrap: each move of the cursor, also where it stays, an address, a return, erasing, inserting and
 deleting. A tab behind the last stop, renditions, tab stops, the bell and replies leave it pending. No standard rules
@@ -9,46 +9,46 @@ from termprobe.profile.encode import coordinate_bytes
 from termprobe.terminal.tables import numbering
 
 
-def _bell(screen, order, profile):
+def _bell(screen, decoded, profile):
     screen.bells += 1
 
 
-def _ignore(screen, order, profile):
+def _ignore(screen, decoded, profile):
     pass
 
 
-def _left(screen, order, profile):
-    screen.left(order.command.edge, order.count)
+def _left(screen, decoded, profile):
+    screen.left(decoded.command.edge, decoded.count)
 
 
-def _right(screen, order, profile):
-    screen.right(order.command.edge, order.count)
+def _right(screen, decoded, profile):
+    screen.right(decoded.command.edge, decoded.count)
 
 
-def _up(screen, order, profile):
-    screen.up(order.command.edge, order.count)
+def _up(screen, decoded, profile):
+    screen.up(decoded.command.edge, decoded.count)
 
 
-def _down(screen, order, profile):
-    screen.down(order.command.edge, order.count)
+def _down(screen, decoded, profile):
+    screen.down(decoded.command.edge, decoded.count)
 
 
-def _return(screen, order, profile):
+def _return(screen, decoded, profile):
     screen.move(screen.cursor.y, 0)
 
 
-def _next_line(screen, order, profile):
-    screen.next_line(order.command.edge)
+def _next_line(screen, decoded, profile):
+    screen.next_line(decoded.command.edge)
 
 
-def _home(screen, order, profile):
+def _home(screen, decoded, profile):
     screen.move(0, 0)
 
 
-def _address(screen, order, profile):
+def _address(screen, decoded, profile):
     screen.move(
-        _coordinate(order.row, screen.lines, screen.cursor.y, order.command.edge),
-        _coordinate(order.column, screen.columns, screen.cursor.x, order.command.edge),
+        _coordinate(decoded.row, screen.lines, screen.cursor.y, decoded.command.edge),
+        _coordinate(decoded.column, screen.columns, screen.cursor.x, decoded.command.edge),
     )
 
 
@@ -59,7 +59,7 @@ def _coordinate(wanted, size, kept, edge):
     return min(max(wanted, 0), size - 1)
 
 
-def _clear(screen, order, profile):
+def _clear(screen, decoded, profile):
     screen.erase_in_display(2)
     screen.move(0, 0)
 
@@ -67,72 +67,72 @@ def _clear(screen, order, profile):
 def _erasing(method, how):
     """Return the action of a pyte method that erases: from the cursor (0), to the cursor (1), all (2)."""
 
-    def action(screen, order, profile):
+    def action(screen, decoded, profile):
         getattr(screen, method)(how)
         screen.is_pending = False
 
     return action
 
 
-def _insert_character(screen, order, profile):
-    if order.count:
-        screen.insert_characters(order.count)
+def _insert_character(screen, decoded, profile):
+    if decoded.count:
+        screen.insert_characters(decoded.count)
     screen.is_pending = False
 
 
-def _delete_character(screen, order, profile):
-    if order.count:
-        screen.delete_characters(order.count)
+def _delete_character(screen, decoded, profile):
+    if decoded.count:
+        screen.delete_characters(decoded.count)
     screen.is_pending = False
 
 
-def _insert_line(screen, order, profile):
-    _shift(screen, order, -order.count)
+def _insert_line(screen, decoded, profile):
+    _shift(screen, decoded, -decoded.count)
 
 
-def _delete_line(screen, order, profile):
-    _shift(screen, order, order.count)
+def _delete_line(screen, decoded, profile):
+    _shift(screen, decoded, decoded.count)
 
 
-def _shift(screen, order, count):
+def _shift(screen, decoded, count):
     if count:
         screen.shift_rows(screen.cursor.y, count)
-    screen.move(screen.cursor.y, 0 if order.command.edge == "return" else screen.cursor.x)
+    screen.move(screen.cursor.y, 0 if decoded.command.edge == "return" else screen.cursor.x)
 
 
-def _tab(screen, order, profile):
-    screen.tab(order.command.edge)
+def _tab(screen, decoded, profile):
+    screen.tab(decoded.command.edge)
 
 
-def _tab_set(screen, order, profile):
+def _tab_set(screen, decoded, profile):
     screen.set_tab_stop()
 
 
-def _tab_clear(screen, order, profile):
+def _tab_clear(screen, decoded, profile):
     screen.clear_tab_stop(0)
 
 
-def _tab_clear_all(screen, order, profile):
+def _tab_clear_all(screen, decoded, profile):
     screen.clear_tab_stop(3)
 
 
-def _plain(screen, order, profile):
+def _plain(screen, decoded, profile):
     screen.plain()
 
 
 def _rendering(field):
-    def action(screen, order, profile):
+    def action(screen, decoded, profile):
         screen.render(field)
 
     return action
 
 
-def _reply(screen, order, profile):
+def _reply(screen, decoded, profile):
     place = {"row": screen.cursor.y, "column": screen.cursor.x}
     try:
         parts = [
             part if isinstance(part, bytes) else coordinate_bytes(numbering(profile), place[part])
-            for part in order.command.reply or ()
+            for part in decoded.command.reply or ()
         ]
     except ValueError:  # a cursor that the coding cannot tell: nothing is sent
         return

@@ -3,7 +3,7 @@
 import functools
 import re
 
-from termprobe.terminal.tables import ESC, LARGEST, Ignored, Text, compile_tables
+from termprobe.terminal.tables import ESC, LARGEST, Ignored, Printable, compile_tables
 
 CAN, SUB, BEL, DEL = 0x18, 0x1A, 0x07, 0x7F
 LIMIT = 256
@@ -23,7 +23,7 @@ class Decoder:
         self._idle()
 
     def feed(self, data):
-        """Return the Text, Order and Ignored that became complete with `data`, in order."""
+        """Return the Printable, Decoded and Ignored that became complete with `data`, in order."""
         events = self._events = []
         data = bytes(data).translate(self._kept_bits)
         match, place, end = self._whole.match, 0, len(data)
@@ -32,7 +32,7 @@ class Decoder:
             if whole:
                 place = whole.end()
                 if whole.lastindex == 1:
-                    events.append(Text(whole[1].decode("latin-1")))
+                    events.append(Printable(whole[1].decode("latin-1")))
                 else:
                     events.extend(self._meaning(whole[2]))
             else:
@@ -58,13 +58,13 @@ class Decoder:
 
     def _enter(self, node):
         """Go on behind a code that belongs to a command."""
-        if node.order is None:
+        if node.decoded is None:
             self._node, self._state = node, self._lead_in
         else:
             self._events.append(
-                self._tables.filled(node.order, node.slots, self._numbers)
+                self._tables.filled(node.decoded, node.slots, self._numbers)
                 if node.slots
-                else node.order
+                else node.decoded
             )
             self._idle()
 
@@ -108,7 +108,7 @@ class Decoder:
             self._ignore(self._seen + bytes([code]))
         elif code < 0x20:
             node = self._tables.root.after.get(code)
-            self._events.append(node.order if node and node.order else Ignored(bytes([code])))
+            self._events.append(node.decoded if node and node.decoded else Ignored(bytes([code])))
         return code < 0x20 or code >= DEL
 
     def _keep(self, code):

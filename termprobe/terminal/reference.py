@@ -3,7 +3,7 @@
 from termprobe.terminal.actions import ACTIONS
 from termprobe.terminal.decoder import Decoder
 from termprobe.terminal.pyte_screen import PyteScreen
-from termprobe.terminal.tables import Order, Text
+from termprobe.terminal.tables import Decoded, Printable
 
 KINDS_OF_IGNORED = 100
 
@@ -26,9 +26,9 @@ class Reference:
         screen, profile = self._screen, self._profile
         for event in self._decoder.feed(data):
             kind = type(event)
-            if kind is Text:
+            if kind is Printable:
                 screen.put(event.text)
-            elif kind is Order:
+            elif kind is Decoded:
                 ACTIONS[event.command.action](screen, event, profile)
             elif event.codes in self.ignored or len(self.ignored) < KINDS_OF_IGNORED:
                 self.ignored[event.codes] = self.ignored.get(event.codes, 0) + 1

@@ -19,13 +19,13 @@ _CODING = re.compile(rb"\x1b\[([<-?]?)((?:[0-9]*|\xff)(?:;(?:[0-9]*|\xff))*)([ -
 """The coding of a control sequence, with _SLOT for each slot."""
 
 
-class Text(NamedTuple):
+class Printable(NamedTuple):
     """Printable codes, each to be stored at the cursor."""
 
     text: str
 
 
-class Order(NamedTuple):
+class Decoded(NamedTuple):
     """A command received whole. Row and column count from 0, may lie outside the screen, and are None where it has none."""
 
     command: Command
@@ -43,15 +43,15 @@ class Ignored(NamedTuple):
 class Node:
     """A place between the codes of a command that is not a control sequence."""
 
-    __slots__ = ("after", "number", "order", "slots")
+    __slots__ = ("after", "number", "decoded", "slots")
 
     def __init__(self):
         self.after = {}
         """Next code: the Node that it leads to."""
         self.number = None
         """The Node behind a coordinate or count that comes here, or None."""
-        self.order = None
-        """The Order that is complete here, its slots not yet filled in, or None."""
+        self.decoded = None
+        """The Decoded that is complete here, its slots not yet filled in, or None."""
         self.slots = ()
         """What the coordinates received on the way here stand for."""
 
@@ -97,9 +97,9 @@ class Tables:
             return 10 * tens + ones if tens < 10 and ones < 10 else -1
         return code - (self.coordinates.offset if coding == "offset" else 0)
 
-    def filled(self, order, slots, numbers):
-        """Return `order` with the received numbers in its slots."""
-        return order._replace(
+    def filled(self, decoded, slots, numbers):
+        """Return `decoded` with the received numbers in its slots."""
+        return decoded._replace(
             **{slot: self.value(slot, number) for slot, number in zip(slots, numbers)}
         )
 
@@ -113,10 +113,10 @@ class Tables:
         entries = self.sequences.get(parts[1] + parts[3] + parts[4], ())
         numbers = [min(int(digits), LARGEST) if digits else None for digits in parts[2].split(b";")]
         groups = [[number] for number in numbers] if parts[4] in SEVERAL else [numbers]
-        return tuple(self._order(entries, group) or Ignored(codes) for group in groups)
+        return tuple(self._decoded(entries, group) or Ignored(codes) for group in groups)
 
-    def _order(self, entries, numbers):
-        """Return the Order for the numbers received. More numbers than the sequence has are left alone (common practice),
+    def _decoded(self, entries, numbers):
+        """Return the Decoded for the numbers received. More numbers than the sequence has are left alone (common practice),
         unless another sequence has as many."""
         fitting = [entry for entry in entries if entry.fits(numbers)]
         fitting.sort(key=lambda entry: len(entry.parameters) < len(numbers))
@@ -129,9 +129,9 @@ class Tables:
         )
         slots = [(wanted, number) for wanted, number in pairs if isinstance(wanted, str)]
         return (
-            self.filled(Order(fitting[0].command), *zip(*slots))
+            self.filled(Decoded(fitting[0].command), *zip(*slots))
             if slots
-            else Order(fitting[0].command)
+            else Decoded(fitting[0].command)
         )
 
 
@@ -163,7 +163,7 @@ def _add_codes(node, coding, command):
         else:
             for code in part:
                 node = node.after.setdefault(code, Node())
-    node.order = node.order or Order(command)
+    node.decoded = node.decoded or Decoded(command)
     node.slots = tuple(str(part) for part in coding if isinstance(part, str))
 
 
