@@ -6,7 +6,7 @@ this; it is the practice of xterm, and tests/terminal/test_pyte_screen_pending.p
 """
 
 from termprobe.profile.encode import coordinate_bytes
-from termprobe.terminal.tables import numbering
+from termprobe.terminal.compiling import numbering
 
 
 def _bell(screen, decoded, profile):

@@ -3,7 +3,7 @@
 from termprobe.terminal.actions import ACTIONS
 from termprobe.terminal.decoder import Decoder
 from termprobe.terminal.pyte_screen import PyteScreen
-from termprobe.terminal.tables import Decoded, Printable
+from termprobe.terminal.events import Decoded, Printable
 
 KINDS_OF_IGNORED = 100
 
