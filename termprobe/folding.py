@@ -13,9 +13,14 @@ def folded(first: str, text: str, columns: int, indent: int | None = None) -> li
     blanks, or by the length of `first`.
     """
     head = visible(first)
+    words = head.lstrip(" ")
     if indent is None:
         indent = len(head)
     lines = textwrap.wrap(
-        head + visible(text), columns, subsequent_indent=" " * indent, break_on_hyphens=False
+        words + visible(text),
+        columns,
+        initial_indent=head.removesuffix(words),
+        subsequent_indent=" " * indent,
+        break_on_hyphens=False,
     )
     return lines or [head]

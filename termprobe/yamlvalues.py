@@ -28,6 +28,24 @@ class ByteText(_Written, bytes):
 class Template(_Written, tuple[bytes | str, ...]):
     """Bytes and slot names in the notation."""
 
+    @property
+    def slots(self) -> tuple[str, ...]:
+        """The names of the slots, in order."""
+        return tuple(part for part in self if isinstance(part, str))
+
+    @property
+    def literal(self) -> bytes:
+        """The bytes before, between and behind the slots, joined."""
+        return b"".join(part for part in self if isinstance(part, bytes))
+
+    def begins_with(self, data: bytes) -> bool:
+        """Tell whether the bytes before the first slot begin with `data`."""
+        return bool(self) and isinstance(self[0], bytes) and self[0].startswith(data)
+
+    def with_slots_as(self, mark: bytes) -> bytes:
+        """Return the bytes with `mark` in each slot."""
+        return b"".join(mark if isinstance(part, str) else part for part in self)
+
 
 @dataclass(frozen=True)
 class Record:

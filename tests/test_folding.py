@@ -42,3 +42,7 @@ def test_no_line_is_longer_than_the_page():
     lines = folded("word ", "x" * 50 + " y " + "z-" * 30, 20)
     assert max(len(line) for line in lines) <= 20
     assert "".join("".join(lines).split()) == "word" + "x" * 50 + "y" + "z-" * 30
+
+
+def test_a_margin_stays_before_a_word_that_must_be_parted():
+    assert folded("    ", "x" * 20, 20) == ["    " + "x" * 16, "    " + "x" * 4]

@@ -1,39 +1,60 @@
-"""What only the whole of a profile can show: values out of range, and words that name nothing in it.
+"""What only the whole of a profile can show: values out of range, words that name nothing in it.
 
-Each check takes a part of the profile and the findings. A part that is already known to be wrong stops its check alone.
+Each check takes a part of the profile and the findings. A part that is already known to be wrong
+stops its check alone.
 """
 
 import dataclasses
 import re
+from collections.abc import Iterator
+from typing import NamedTuple
 
-from termprobe.findings import called, forget, nearest, quoted, try_check
+from termprobe.findings import Findings, called, forget, nearest, quoted, try_check
+from termprobe.profile import model
 from termprobe.profile.check_commands import check_commands
 from termprobe.profile.check_keyboard import check_keyboard
 from termprobe.profile.encode import coordinate_bytes
 from termprobe.profile.vocabulary import BUS_LINES
-
-RANGES = {
-    "Display": {"rows": (1, 500), "columns": (1, 500), "tab_stops": (0, 500)},
-    "Coordinates": {"offset": (0, 0xFF), "first": (0, 1)},
-    "Command": {"settle_ms": (0, 60_000)},
-    "Fill": {"count": (1, 10_000), "from_baud": (1, 10_000_000)},
-    "LinkNeeds": {
-        "speed_baud": (1, 10_000_000),
-        "data_bits": (5, 8),
-        "stop_bits": (1, 2),
-        "character_gap_ms": (0, 60_000),
-    },
-    "Keyboard": {"rows": (1, 64), "columns": (1, 64)},
-    "Key": {"row": (0, 50), "offset": (0, 100), "width": (0.25, 50)},
-    "Circuit": {"banks": (1, 2)},
-}
-"""Record -> field -> lowest and highest value that makes sense."""
+from termprobe.yamlvalues import Record
 
 
-def check(profile, findings):
+class Bounds(NamedTuple):
+    """The values of one field that make sense."""
+
+    record: type[Record]
+    field: str
+    lowest: float
+    highest: float
+
+
+FASTEST_BAUD = 10_000_000
+BOUNDS = (
+    Bounds(model.Display, "rows", 1, 500),
+    Bounds(model.Display, "columns", 1, 500),
+    Bounds(model.Display, "tab_stops", 0, 500),
+    Bounds(model.Coordinates, "offset", 0, 0xFF),
+    Bounds(model.Coordinates, "first", 0, 1),
+    Bounds(model.Command, "settle_ms", 0, 60_000),
+    Bounds(model.Fill, "count", 1, 10_000),
+    Bounds(model.Fill, "from_baud", 1, FASTEST_BAUD),
+    Bounds(model.LinkNeeds, "speed_baud", 1, FASTEST_BAUD),
+    Bounds(model.LinkNeeds, "data_bits", 5, 8),
+    Bounds(model.LinkNeeds, "stop_bits", 1, 2),
+    Bounds(model.LinkNeeds, "character_gap_ms", 0, 60_000),
+    Bounds(model.Keyboard, "rows", 1, 64),
+    Bounds(model.Keyboard, "columns", 1, 64),
+    Bounds(model.Key, "row", 0, 50),
+    Bounds(model.Key, "offset", 0, 100),
+    Bounds(model.Key, "width", 0.25, 50),
+    Bounds(model.Circuit, "banks", 1, 2),
+)
+
+
+def check(profile: model.Profile, findings: Findings) -> None:
     """Note everything that is wrong with `profile` though each of its values can be read."""
     for record in _records(profile):
-        try_check(_check_ranges, record, findings)
+        for bounds in BOUNDS:
+            try_check(_check_bounds, record, bounds, findings)
         try_check(_check_source, record, findings)
     for part in (
         _check_id,
@@ -48,9 +69,9 @@ def check(profile, findings):
         try_check(part, profile, findings)
 
 
-def _records(value):
+def _records(value: object) -> Iterator[Record]:
     """Yield `value` and all records inside it."""
-    if dataclasses.is_dataclass(value):
+    if isinstance(value, Record):
         yield value
         for field in dataclasses.fields(value):
             if field.init:
@@ -60,142 +81,138 @@ def _records(value):
             yield from _records(item)
 
 
-def _check_ranges(record, findings):
-    for name, (low, high) in RANGES.get(type(record).__name__, {}).items():
-        try_check(_check_range, record, name, low, high, findings)
-
-
-def _check_range(record, name, low, high, findings):
-    value = getattr(record, name)
-    if not low <= value <= high:
-        findings.add(record.place.of(name), f"{name} must be {low} to {high}, not {value:g}")
+def _check_bounds(record: Record, bounds: Bounds, findings: Findings) -> None:
+    if not isinstance(record, bounds.record):
+        return
+    name, lowest, highest = bounds.field, bounds.lowest, bounds.highest
+    value: float = getattr(record, name)
+    if not lowest <= value <= highest:
+        must = f"{name} must be {lowest} to {highest}, not {value:g}"
+        findings.add(record.place.of(name), must)
         forget(record, name)
 
 
-def _check_source(record, findings):
-    if "source" in record.place.fields and not record.source.strip():
+def _check_source(record: Record, findings: Findings) -> None:
+    source: str = getattr(record, "source", model.UNVERIFIED)
+    if not source.strip() and "source" in record.place.fields:
         findings.add(
             record.place.of("source"),
             "source must say where this comes from, or be the word unverified, not be empty",
         )
 
 
-def _check_id(profile, findings):
-    if not re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", str(profile.id)):
-        findings.add(
-            profile.id, f"id must be small letters and digits joined by -, not {quoted(profile.id)}"
-        )
+def _check_id(profile: model.Profile, findings: Findings) -> None:
+    if not re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", str(profile.id)):  # str() stops at UNKNOWN
+        must = "id must be small letters and digits joined by -"
+        findings.add(profile.id, f"{must}, not {quoted(profile.id)}")
 
 
-def _check_printing(profile, findings):
+def _check_printing(profile: model.Profile, findings: Findings) -> None:
     printing = profile.display.printing
+    first, last, place = printing.first, printing.last, printing.place
     highest = (1 << profile.link.data_bits) - 1
-    if not 0 <= printing.first <= highest:
-        findings.add(
-            printing.place.of("first"),
-            f"first must be a code of 0 to {highest:02X}h, not {printing.first}",
-        )
+    if not 0 <= first <= highest:
+        findings.add(place.of("first"), f"first must be a code of 0 to {highest:02X}h, not {first}")
         forget(printing, "first")
-    elif not printing.first <= printing.last <= highest:
-        findings.add(
-            printing.place.of("last"),
-            f"last must be a code of {printing.first:02X}h (first) to {highest:02X}h, not {printing.last}",
-        )
+    elif not first <= last <= highest:
+        allowed = f"{first:02X}h (first) to {highest:02X}h"
+        findings.add(place.of("last"), f"last must be a code of {allowed}, not {last}")
         forget(printing, "last")
 
 
-def _check_speeds(profile, findings):
+def _check_speeds(profile: model.Profile, findings: Findings) -> None:
     link = profile.link
-    if any(speed < 1 or speed > 10_000_000 for speed in link.speeds_baud):
-        findings.add(link.place.of("speeds_baud"), "speeds_baud must be 1 to 10,000,000 each")
+    if any(not 1 <= speed <= FASTEST_BAUD for speed in link.speeds_baud):
+        must = f"speeds_baud must be 1 to {FASTEST_BAUD:,} each"
+        findings.add(link.place.of("speeds_baud"), must)
     if link.speed_baud not in link.speeds_baud:
         speeds = ", ".join(str(speed) for speed in link.speeds_baud)
-        findings.add(
-            link.place.of("speed_baud"),
-            f"speed_baud must be one of speeds_baud ({speeds}), not {link.speed_baud}",
-        )
+        must = f"speed_baud must be one of speeds_baud ({speeds}), not {link.speed_baud}"
+        findings.add(link.place.of("speed_baud"), must)
 
 
-def _check_coordinates(profile, findings):
-    coordinates, display = profile.coordinates, profile.display
+def _check_coordinates(profile: model.Profile, findings: Findings) -> None:
+    coordinates, display, bits = profile.coordinates, profile.display, profile.link.data_bits
     if coordinates is None:
         return
     if coordinates.offset and coordinates.coding != "offset":
-        findings.add(
-            coordinates.place.of("offset"),
-            f"offset must be left out with the coding {coordinates.coding}",
-        )
+        must = f"offset must be left out with the coding {coordinates.coding}"
+        findings.add(coordinates.place.of("offset"), must)
         return
     highest = max(display.rows, display.columns) - 1
+    if not _reaches(coordinates, highest, bits):
+        must = f"coordinates must reach {highest}, the last column or row, in {bits} data bits"
+        findings.add(coordinates.place, must)
+
+
+def _reaches(coordinates: model.Coordinates, highest: int, data_bits: int) -> bool:
     try:
-        fits = max(coordinate_bytes(coordinates, highest)) < 1 << profile.link.data_bits
+        data = coordinate_bytes(coordinates, highest)
     except ValueError:
-        fits = False
-    if not fits:
-        bits = profile.link.data_bits
-        findings.add(
-            coordinates.place,
-            f"coordinates must reach {highest}, the last column or row, in {bits} data bits",
-        )
+        return False
+    return max(data) < 1 << data_bits
 
 
-def _check_options(profile, findings):
-    seen = set()
+def _check_options(profile: model.Profile, findings: Findings) -> None:
+    seen: set[str] = set()
     for option in profile.options:
         try_check(_check_option_name, option, seen, findings)
         try_check(_check_option, option, findings)
 
 
-def _check_option_name(option, seen, findings):
+def _check_option_name(option: model.Option, seen: set[str], findings: Findings) -> None:
     if option.name in seen:
         findings.add(option.name, f"each option must stand once, not {quoted(option.name)} again")
     seen.add(option.name)
 
 
-def _check_option(option, findings):
-    name = called(option, "the option")
-    if len(set(option.positions)) < max(2, len(option.positions)):
-        findings.add(
-            option.place.of("positions"), f"positions of {name} must be two or more different words"
-        )
+def _check_option(option: model.Option, findings: Findings) -> None:
+    name, positions, normal = called(option, "the option"), option.positions, option.normal
+    if len(set(positions)) < max(2, len(positions)):
+        must = f"positions of {name} must be two or more different words"
+        findings.add(option.place.of("positions"), must)
         forget(option, "positions")
-    if option.normal not in option.positions:
-        positions = ", ".join(option.positions)
-        findings.add(
-            option.normal,
-            f"normal must be a position of {name} ({positions}), "
-            f"not {quoted(option.normal)}{nearest(option.normal, option.positions)}",
-        )
+        return
+    if normal not in positions:
+        must = f"normal must be a position of {name} ({', '.join(positions)})"
+        findings.add(normal, f"{must}, not {quoted(normal)}{nearest(normal, positions)}")
 
 
-def _check_circuit(profile, findings):
-    if profile.circuit is None:
+def _check_circuit(profile: model.Profile, findings: Findings) -> None:
+    circuit = profile.circuit
+    if circuit is None:
         return
     for role in ("echo", "local"):
-        try_check(_check_role, profile, role, findings)
-    for bus, labels in profile.circuit.labels.items():
+        try_check(_check_role, profile, circuit, role, findings)
+    for bus, labels in circuit.labels.items():
         if bus not in BUS_LINES:
-            findings.add(
-                bus,
-                f"labels must be of one of {', '.join(BUS_LINES)}, not {quoted(bus)}{nearest(bus, BUS_LINES)}",
-            )
+            must = f"labels must be of one of {', '.join(BUS_LINES)}"
+            findings.add(bus, f"{must}, not {quoted(bus)}{nearest(bus, BUS_LINES)}")
         elif len(labels) != BUS_LINES[bus]:
-            findings.add(
-                bus, f"labels of {bus} must be {BUS_LINES[bus]}, line 0 first, not {len(labels)}"
-            )
+            must = f"labels of {bus} must be {BUS_LINES[bus]}, line 0 first"
+            findings.add(bus, f"{must}, not {len(labels)}")
 
 
-def _check_role(profile, role, findings):
-    """Check that `echo_option` and `echo_position`, or those of `local`, name an option and a position of it."""
-    circuit = profile.circuit
-    name, position = getattr(circuit, f"{role}_option"), getattr(circuit, f"{role}_position")
-    options = {option.name: option for option in reversed(profile.options)}
-    if name and name not in options:
+def _check_role(
+    profile: model.Profile, circuit: model.Circuit, role: str, findings: Findings
+) -> None:
+    """Check that `echo_option` and `echo_position`, or those of `local`, name what there is."""
+    name: str = getattr(circuit, f"{role}_option")
+    position: str = getattr(circuit, f"{role}_position")
+    options: dict[str, model.Option] = {option.name: option for option in reversed(profile.options)}
+    if not name:
+        return
+    if name not in options:
+        must = f"{role}_option must be an option of this profile"
         findings.add(
-            name,
-            f"{role}_option must be an option of this profile, not {quoted(name)}{nearest(name, options)}",
+            circuit.place.of(f"{role}_option"),
+            f"{must}, not {quoted(name)}{nearest(name, options)}",
         )
-    elif name and position not in options[name].positions:
-        positions = options[name].positions
-        text = f"{role}_position must be a position of {name} ({', '.join(positions)}), not {quoted(position)}"
-        findings.add(circuit.place.of(f"{role}_position"), text + nearest(position, positions))
+        return
+    positions = options[name].positions
+    if position not in positions:
+        must = f"{role}_position must be a position of {name} ({', '.join(positions)})"
+        findings.add(
+            circuit.place.of(f"{role}_position"),
+            f"{must}, not {quoted(position)}{nearest(position, positions)}",
+        )

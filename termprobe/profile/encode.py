@@ -1,70 +1,114 @@
 """The bytes of a command: its template with row, column and count written in."""
 
+from termprobe.profile.model import Command, Coordinates, Profile
 
-def encode(profile, command_name, row=None, column=None, count=None):
+
+def encode(
+    profile: Profile,
+    command_name: str,
+    row: int | None = None,
+    column: int | None = None,
+    count: int | None = None,
+) -> bytes:
     """Return the bytes that make a board of `profile` carry out the command.
 
-    `row` and `column` count from 0 and may lie outside the screen; `count`, at least 1, is written where the command has
-    a slot for it, else the command is repeated that often. Raise ValueError where the profile has no such command, a
-    coordinate is missing or not asked for, or a value cannot be written.
+    `row` and `column` count from 0 and may lie outside the screen; `count`, at least 1, is written
+    where the command has a slot for it, else the command is repeated that often. Raise ValueError
+    where the profile has no such command, a coordinate is missing or not asked for, or a value
+    cannot be written.
     """
     command = profile.command(command_name)
     if command is None:
         raise ValueError(f'command must be one of the profile {profile.id}, not "{command_name}"')
-    values = {"row": row, "column": column, "count": 1 if count is None else count}
-    slots = {part for part in command.bytes if isinstance(part, str)}
-    _check_values(command, values, slots)
-    parts = [
-        part if isinstance(part, bytes) else _slot_bytes(profile, part, values[part])
-        for part in command.bytes
-    ]
-    return b"".join(parts) * (1 if "count" in slots else values["count"])
+    times = 1
+    if count is not None:
+        times = count
+    values = {"count": times}
+    if row is not None:
+        values["row"] = row
+    if column is not None:
+        values["column"] = column
+    _check_values(command, values)
+    data = b"".join(_part_bytes(profile, part, values) for part in command.bytes)
+    if "count" in command.bytes.slots:
+        return data
+    return data * times
 
 
-def coordinate_bytes(coordinates, value):
-    """Return the row or column `value`, from 0, as it travels; raise ValueError where the coding cannot say it."""
+def coordinate_bytes(coordinates: Coordinates, value: int) -> bytes:
+    """Return the row or column `value`, from 0, as it travels.
+
+    Raise ValueError where the coding cannot say it.
+    """
     return _coded(coordinates, value + coordinates.first)
 
 
-def _check_values(command, values, slots):
+def _check_values(command: Command, values: dict[str, int]) -> None:
+    slots = command.bytes.slots
     for slot in ("row", "column"):
-        if slot in slots and values[slot] is None:
+        if slot in slots and slot not in values:
             raise ValueError(f"{command.name} must be given a {slot}")
-        if slot not in slots and values[slot] is not None:
+        if slot in values and slot not in slots:
             raise ValueError(f"{command.name} must be given no {slot}, not {values[slot]}")
     if values["count"] < 1:
         raise ValueError(f"count of {command.name} must be at least 1, not {values['count']}")
 
 
-def _slot_bytes(profile, slot, value):
-    """Return the bytes of one slot; a count is coded like a coordinate, but always counts from 0, and is decimal
-    where the profile has no coordinates."""
-    if profile.coordinates is None:
-        data = str(value).encode("ascii")
-    else:
-        data = (
-            _coded(profile.coordinates, value)
-            if slot == "count"
-            else coordinate_bytes(profile.coordinates, value)
-        )
-    if max(data) >= 1 << profile.link.data_bits:
-        raise ValueError(
-            f"{slot} must fit in {profile.link.data_bits} data bits, not be {value} ({max(data):02X}h)"
-        )
+def _part_bytes(profile: Profile, part: bytes | str, values: dict[str, int]) -> bytes:
+    """Return a part of a template, or the value of its slot, as it travels."""
+    if isinstance(part, bytes):
+        return part
+    value = values[part]
+    data = _slot_bytes(profile.coordinates, part, value)
+    bits = profile.link.data_bits
+    if max(data) >= 1 << bits:
+        raise ValueError(f"{part} must fit in {bits} data bits, not be {value} ({max(data):02X}h)")
     return data
 
 
-def _coded(coordinates, number):
+def _slot_bytes(coordinates: Coordinates | None, slot: str, value: int) -> bytes:
+    """Return the bytes of one slot.
+
+    A count is coded like a coordinate, but always counts from 0, and is decimal where the profile
+    has no coordinates.
+    """
+    if coordinates is None:
+        return _decimal(value)
+    if slot == "count":
+        return _coded(coordinates, value)
+    return coordinate_bytes(coordinates, value)
+
+
+def _decimal(number: int) -> bytes:
+    return str(number).encode("ascii")
+
+
+def _coded(coordinates: Coordinates, number: int) -> bytes:
     if number < 0:
         raise ValueError(f"a coordinate must not be negative, not {number}")
-    if coordinates.coding == "decimal":
-        return str(number).encode("ascii")
-    if coordinates.coding == "bcd":
-        return _byte(16 * (number // 10) + number % 10 if number <= 99 else 256, number)
-    return _byte(number + (coordinates.offset if coordinates.coding == "offset" else 0), number)
+    match coordinates.coding:
+        case "decimal":
+            return _decimal(number)
+        case "bcd":
+            return _bcd(number)
+        case "offset":
+            return _byte(number + coordinates.offset, number)
+        case "binary":
+            return _byte(number, number)
 
 
-def _byte(code, number):
+def _bcd(number: int) -> bytes:
+    tens, ones = divmod(number, 10)
+    if tens > 9:
+        raise _too_large(number)
+    return bytes([16 * tens + ones])
+
+
+def _byte(code: int, number: int) -> bytes:
     if not 0 <= code <= 0xFF:
-        raise ValueError(f"a coordinate must fit in one byte, not be {number}")
+        raise _too_large(number)
     return bytes([code])
+
+
+def _too_large(number: int) -> ValueError:
+    return ValueError(f"a coordinate must fit in one byte, not be {number}")

@@ -1,94 +1,124 @@
 """A profile as a page of text for people, and as plain data for JSON."""
 
 import dataclasses
-import textwrap
+from collections.abc import Iterator
 
+from termprobe.folding import folded
 from termprobe.notation import show, show_code, show_template, visible
 from termprobe.profile.draw import draw
 from termprobe.profile.key_codes import PLAIN, code_of, presses
+from termprobe.profile.model import Circuit, Command, Fill, Keyboard, Option, Profile
 from termprobe.profile.vocabulary import VOCABULARY
-from termprobe.yamlvalues import ByteText, Template
+from termprobe.yamlvalues import Record, Template
+
+Data = dict[str, "Data"] | list["Data"] | str | int | float | None
 
 WIDTH = 80
 _PARITY_LETTERS = {"none": "N", "even": "E", "odd": "O", "mark": "M", "space": "S"}
+_ON_OR_OFF = {True: "on", False: "off"}
+_PAIRINGS = {
+    "bit": "bit-paired",
+    "typewriter": "typewriter-paired",
+    "none": "every shifted code written out",
+}
 _HELD = "\xa0"
+"""A blank at which no line is broken."""
 _EXPLAINED = 15
 """Where the explanations start, after their headings."""
+_ROW_NUMBERS = 6
+"""Where the crossings of the matrix start, after the numbers of its rows."""
 
 
-def page(profile):
-    """Return the profile as a tuple of lines, none longer than 80 characters, safe to print."""
-    parts = (_display, _link, _coordinates, _commands, _options, _keyboard, _circuit)
+def page(profile: Profile) -> tuple[str, ...]:
+    """Return the profile as lines, none longer than 80 characters, safe to print."""
     lines = [f"{profile.id}: {profile.title}"]
-    for part in parts:
+    for part in (_display, _link, _coordinates, _commands, _options, _keyboard, _circuit):
         found = part(profile)
-        lines += ["", *found] if found else []
+        if found:
+            lines += ["", *found]
     return tuple(visible(line) for line in lines)
 
 
-def as_data(value):
-    """Return a record as dicts, lists, text and numbers, under the names of the file; bytes in the notation."""
-    if dataclasses.is_dataclass(value):
-        fields = [field for field in dataclasses.fields(value) if field.init]
-        return {
-            field.metadata.get("key", field.name): as_data(getattr(value, field.name))
-            for field in fields
-        }
+def as_data(value: object) -> Data:
+    """Return a value of a profile as dicts, lists, text and numbers, under the names of the file.
+
+    Bytes are in the notation.
+    """
+    if isinstance(value, Record):
+        return {key: as_data(item) for key, item in _items(value)}
     if isinstance(value, Template):
         return show_template(value)
-    if isinstance(value, ByteText):
+    if isinstance(value, bytes):
         return show(value)
     if isinstance(value, dict):
         return {str(key): as_data(item) for key, item in value.items()}
-    return [as_data(item) for item in value] if isinstance(value, tuple) else value
+    if isinstance(value, tuple):
+        return [as_data(item) for item in value]
+    if value is None or isinstance(value, str | int | float):
+        return value
+    raise TypeError(f"a profile holds text, numbers and bytes, not {type(value).__name__}")
 
 
-def _entry(heading, *texts):
-    """Return lines with `heading` on the left and each text, wrapped, beside it."""
-    lines = [line for text in texts for line in _wrapped(text, WIDTH - _EXPLAINED)]
-    return [
-        f"{heading if not index else '':{_EXPLAINED}}{line}" for index, line in enumerate(lines)
-    ]
+def _items(record: Record) -> Iterator[tuple[str, object]]:
+    """Yield the key in the file and the value of each field."""
+    for field in dataclasses.fields(record):
+        if field.init:
+            yield field.metadata.get("key", field.name), getattr(record, field.name)
 
 
-def _wrapped(text, width=WIDTH, indent=""):
-    """Return `text` in lines; bytes in the notation, which _bytes has made one word, are not parted."""
-    lines = textwrap.wrap(
-        text, width, initial_indent=indent, subsequent_indent=indent, break_on_hyphens=False
-    )
+def _entry(heading: str, *texts: str) -> list[str]:
+    """Return lines with `heading` on the left and each text, folded, beside it."""
+    lines = []
+    first = f"{heading:{_EXPLAINED - 1}} "
+    for text in texts:
+        if text.strip():
+            lines += _folded(first, text, _EXPLAINED)
+            first = " " * _EXPLAINED
+    return lines
+
+
+def _folded(first: str, text: str, indent: int) -> list[str]:
+    """Return text in lines; bytes in the notation, which _bytes has made one word, stay whole."""
+    lines = folded(first, text.replace("\n", " "), WIDTH, indent)
     return [line.replace(_HELD, " ") for line in lines]
 
 
-def _bytes(template):
+def _bytes(template: Template) -> str:
     return show_template(template).replace(" ", _HELD)
 
 
-def _display(profile):
+def _display(profile: Profile) -> list[str]:
     display, printing = profile.display, profile.display.printing
-    stops = f"a tab stop every {display.tab_stops} columns" if display.tab_stops else "no tab stops"
+    stops = "no tab stops"
+    if display.tab_stops:
+        stops = f"a tab stop every {display.tab_stops} columns"
+    size = f"{display.rows} rows x {display.columns} columns"
     return _entry(
         "Display",
-        f"{display.rows} rows x {display.columns} columns, {display.power_up} after switching on, {stops}",
+        f"{size}, {display.power_up} after switching on, {stops}",
         f"prints {show_code(printing.first)} to {show_code(printing.last)}",
         f"after the last column: {printing.last_column}; below the last row: {printing.last_row}",
         f"source: {printing.source}",
     )
 
 
-def _link(profile):
+def _link(profile: Profile) -> list[str]:
     link = profile.link
-    gap = f", {link.character_gap_ms:g} ms between characters" if link.character_gap_ms else ""
+    line_format = f"{link.data_bits}{_PARITY_LETTERS[link.parity]}{link.stop_bits}"
+    bits = f"{link.data_bits} data bits, parity {link.parity}, stop bits {link.stop_bits}"
+    control = f"handshake {link.handshake}, RTS {_ON_OR_OFF[link.rts]}, DTR {_ON_OR_OFF[link.dtr]}"
+    if link.character_gap_ms:
+        control += f", {link.character_gap_ms:g} ms between characters"
     return _entry(
         "Link",
-        f"{link.speed_baud} baud, {link.data_bits}{_PARITY_LETTERS[link.parity]}{link.stop_bits} ({link.data_bits} data bits, "
-        f"parity {link.parity}, stop bits {link.stop_bits})",
-        f"handshake {link.handshake}, RTS {'on' if link.rts else 'off'}, DTR {'on' if link.dtr else 'off'}{gap}",
+        f"{link.speed_baud} baud, {line_format} ({bits})",
+        control,
         f"speeds: {', '.join(str(speed) for speed in link.speeds_baud)}",
         f"source: {link.source}",
     )
 
 
-def _coordinates(profile):
+def _coordinates(profile: Profile) -> list[str]:
     coordinates = profile.coordinates
     if coordinates is None:
         return []
@@ -98,114 +128,140 @@ def _coordinates(profile):
         "decimal": "decimal digits",
         "bcd": "one byte each, two binary coded decimal digits",
     }
+    coding = codings[coordinates.coding]
     return _entry(
         "Coordinates",
-        f"{codings[coordinates.coding]}; the first row and column are {coordinates.first}",
+        f"{coding}; the first row and column are {coordinates.first}",
         f"source: {coordinates.source}",
     )
 
 
-def _commands(profile):
-    lines = _entry(
-        "Commands",
-        f"{len(profile.commands)}; for a known state of the screen: {', then '.join(profile.fresh)}",
-    )
+def _commands(profile: Profile) -> list[str]:
+    fresh = ", then ".join(profile.fresh)
+    count = len(profile.commands)
+    lines = _entry("Commands", f"{count}; for a known state of the screen: {fresh}")
     for command in profile.commands:
-        edge = f"edge: {command.edge}" if command.edge else ""
-        lines.append(f"  {command.name:26}{show_template(command.bytes):30}{edge}".rstrip())
-        lines += _wrapped("; ".join(_details(command)), indent=" " * 6)
+        line = f"  {command.name:26}{show_template(command.bytes):30}"
+        if command.edge:
+            line += f"edge: {command.edge}"
+        lines.append(line.rstrip())
+        lines += _folded(" " * 6, "; ".join(_details(command)), 6)
     return lines
 
 
-def _details(command):
-    """Return what there is to say of a command besides its bytes and its edge, most important first."""
+def _details(command: Command) -> Iterator[str]:
+    """Yield what there is to say of a command besides its bytes and its edge, best first."""
     if command.reply is None:
         yield VOCABULARY[command.action].does
     else:
         yield f"sends {_bytes(command.reply)}"
     if command.also:
-        yield f"also {', '.join(_bytes(coding) for coding in command.also)}"
+        yield f"also {', '.join(_bytes(template) for template in command.also)}"
     if command.settle_ms:
         yield f"busy for {command.settle_ms:g} ms"
     if command.fill:
-        yield f"{command.fill.count} x {show(command.fill.code)} to fill, from {command.fill.from_baud} baud"
+        yield _filling(command.fill)
     yield f"source: {command.source}"
 
 
-def _options(profile):
-    lines = ["Options"] if profile.options else []
+def _filling(fill: Fill) -> str:
+    return f"{fill.count} x {show(fill.code)} to fill, from {fill.from_baud} baud"
+
+
+def _options(profile: Profile) -> list[str]:
+    if not profile.options:
+        return []
+    lines = ["Options"]
     for option in profile.options:
-        positions = ", ".join(
-            f"{position} (normal)" if position == option.normal else position
-            for position in option.positions
-        )
+        positions = ", ".join(_positions(option))
         lines += _entry(f"  {option.name}", positions, option.meaning, f"source: {option.source}")
     return lines
 
 
-def _keyboard(profile):
+def _positions(option: Option) -> Iterator[str]:
+    for position in option.positions:
+        if position == option.normal:
+            yield f"{position} (normal)"
+        else:
+            yield position
+
+
+def _keyboard(profile: Profile) -> list[str]:
     keyboard = profile.keyboard
     if keyboard is None:
         return []
-    diodes = "a diode at each key" if keyboard.diodes else "no diodes"
-    shift = {
-        "bit": "bit-paired",
-        "typewriter": "typewriter-paired",
-        "none": "every shifted code written out",
-    }
+    diodes = "no diodes"
+    if keyboard.diodes:
+        diodes = "a diode at each key"
+    rows, columns = f"{keyboard.rows} rows (down)", f"{keyboard.columns} columns (across)"
     return [
-        *_entry(
-            "Keyboard",
-            f"{len(keyboard.keys)} keys, {shift[keyboard.pairing]}, {keyboard.letters}; "
-            f"{len(presses(keyboard))} presses show every code",
-            f"CONTROL by {keyboard.control}, LOCK for {keyboard.lock}, repeat: {keyboard.repeat}",
-            f"source: {keyboard.source}",
-        ),
+        *_about_keys(keyboard),
         "",
         *(f"  {line}" for line in draw(keyboard)),
         "",
         "Keys without a character",
         *_special_keys(keyboard),
         "",
-        f"Matrix of {keyboard.rows} rows (down) and {keyboard.columns} columns (across), {diodes}",
+        f"Matrix of {rows} and {columns}, {diodes}",
         *_matrix(keyboard),
     ]
 
 
-def _special_keys(keyboard):
+def _about_keys(keyboard: Keyboard) -> list[str]:
+    pairing, count = _PAIRINGS[keyboard.pairing], len(presses(keyboard))
+    return _entry(
+        "Keyboard",
+        f"{len(keyboard.keys)} keys, {pairing}, {keyboard.letters}; "
+        f"{count} presses show every code",
+        f"CONTROL by {keyboard.control}, LOCK for {keyboard.lock}, repeat: {keyboard.repeat}",
+        f"source: {keyboard.source}",
+    )
+
+
+def _special_keys(keyboard: Keyboard) -> list[str]:
     words = []
     for key in keyboard.keys:
         code = code_of(keyboard, key, PLAIN)
         if code is None:
             words.append(f"{key.name}: {key.role}")
         elif len(code) > 1 or not 0x20 < code[0] < 0x7F:
-            words.append(f"{key.name}:{_HELD}{_bytes((code,))}")
-    return _wrapped("; ".join(words), indent="  ")
+            words.append(f"{key.name}:{_HELD}{_bytes(Template((code,)))}")
+    if not words:
+        return []
+    return _folded("  ", "; ".join(words), 2)
 
 
-def _matrix(keyboard):
-    names = {tuple(key.matrix): key.legend.split(" ")[0] for key in keyboard.keys if key.matrix}
-    width = max(2, min(8, (WIDTH - 6) // keyboard.columns))
-    across = range(min(keyboard.columns, (WIDTH - 6) // width))
-    yield "      " + "".join(f"{column:<{width}}" for column in across).rstrip()
+def _matrix(keyboard: Keyboard) -> Iterator[str]:
+    """Yield the matrix as a table, cut where it is wider than the page."""
+    names = {key.matrix: key.legend.split(" ")[0] for key in keyboard.keys if key.matrix}
+    room = WIDTH - _ROW_NUMBERS
+    width = max(2, min(8, room // keyboard.columns))
+    across = range(min(keyboard.columns, room // width))
+    heading = "".join(f"{column:<{width}}" for column in across)
+    yield f"{'':{_ROW_NUMBERS}}{heading}".rstrip()
     for row in range(keyboard.rows):
         cells = (names.get((row, column), ".")[: width - 1] for column in across)
-        yield f"  {row:>2}  " + "".join(f"{cell:<{width}}" for cell in cells).rstrip()
+        line = "".join(f"{cell:<{width}}" for cell in cells)
+        yield f"  {row:>2}  {line}".rstrip()
 
 
-def _circuit(profile):
+def _circuit(profile: Profile) -> list[str]:
     circuit = profile.circuit
     if circuit is None:
         return []
-    labels = [f"{bus}: {', '.join(lines)}" for bus, lines in circuit.labels.items()]
-    options = [
-        f"{what} with {option} {position}"
-        for what, option, position in (
-            ("keys reach the screen and the line", circuit.echo_option, circuit.echo_position),
-            ("keys reach the screen alone", circuit.local_option, circuit.local_position),
-        )
-        if option
-    ]
     return _entry(
-        "Circuit", f"RAM banks: {circuit.banks}", *options, *labels, f"source: {circuit.source}"
+        "Circuit",
+        f"RAM banks: {circuit.banks}",
+        *_switches(circuit),
+        *(f"{bus}: {', '.join(lines)}" for bus, lines in circuit.labels.items()),
+        f"source: {circuit.source}",
     )
+
+
+def _switches(circuit: Circuit) -> Iterator[str]:
+    if circuit.echo_option:
+        setting = f"{circuit.echo_option} {circuit.echo_position}"
+        yield f"keys reach the screen and the line with {setting}"
+    if circuit.local_option:
+        setting = f"{circuit.local_option} {circuit.local_position}"
+        yield f"keys reach the screen alone with {setting}"

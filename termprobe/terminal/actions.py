@@ -1,145 +1,168 @@
-"""What each action of the vocabulary does to the screen: the table ACTIONS, name to function(screen, order, profile).
+"""What each action of the vocabulary does to the screen.
 
-What ends a pending wrap: each move of the cursor, also where it stays, an address, a return, erasing, inserting and
-deleting. A tab behind the last stop, renditions, tab stops, the bell and replies leave it pending. No standard rules
-this; it is the practice of xterm, and tests/terminal/test_pyte_screen_pending.py lists what four engines do.
+What ends a pending wrap: each move of the cursor, also where it stays, an address, a return,
+erasing, inserting and deleting. A tab behind the last stop, renditions, tab stops, the bell and
+replies leave it pending. No standard rules this; it is the practice of xterm, and
+tests/terminal/test_pyte_screen_pending.py lists what four engines do.
 """
 
+from collections.abc import Callable
+
 from termprobe.profile.encode import coordinate_bytes
-from termprobe.terminal.tables import numbering
+from termprobe.profile.model import Coordinates, Profile
+from termprobe.terminal.compiling import numbering
+from termprobe.terminal.events import Decoded
+from termprobe.terminal.pyte_screen import PyteScreen
+
+Action = Callable[[PyteScreen, Decoded, Profile], None]
+"""Does to the screen what the command says."""
 
 
-def _bell(screen, order, profile):
+def _bell(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
     screen.bells += 1
 
 
-def _ignore(screen, order, profile):
+def _ignore(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
     pass
 
 
-def _left(screen, order, profile):
-    screen.left(order.command.edge, order.count)
+def _left(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
+    screen.left(decoded.command.edge, decoded.count)
 
 
-def _right(screen, order, profile):
-    screen.right(order.command.edge, order.count)
+def _right(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
+    screen.right(decoded.command.edge, decoded.count)
 
 
-def _up(screen, order, profile):
-    screen.up(order.command.edge, order.count)
+def _up(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
+    screen.up(decoded.command.edge, decoded.count)
 
 
-def _down(screen, order, profile):
-    screen.down(order.command.edge, order.count)
+def _down(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
+    screen.down(decoded.command.edge, decoded.count)
 
 
-def _return(screen, order, profile):
+def _return(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
     screen.move(screen.cursor.y, 0)
 
 
-def _next_line(screen, order, profile):
-    screen.next_line(order.command.edge)
+def _next_line(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
+    screen.next_line(decoded.command.edge)
 
 
-def _home(screen, order, profile):
+def _home(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
     screen.move(0, 0)
 
 
-def _address(screen, order, profile):
-    screen.move(
-        _coordinate(order.row, screen.lines, screen.cursor.y, order.command.edge),
-        _coordinate(order.column, screen.columns, screen.cursor.x, order.command.edge),
-    )
+def _address(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
+    edge, cursor = decoded.command.edge, screen.cursor
+    row = _coordinate(decoded.row, screen.lines, cursor.y, edge)
+    column = _coordinate(decoded.column, screen.columns, cursor.x, edge)
+    screen.move(row, column)
 
 
-def _coordinate(wanted, size, kept, edge):
-    """Return the row or column to go to: `kept` where none was given, or one off the screen that is not clamped."""
-    if wanted is None or edge == "keep" and not 0 <= wanted < size:
+def _coordinate(wanted: int | None, size: int, kept: int, edge: str | None) -> int:
+    """Return the row or column to go to.
+
+    It is `kept` where none was given, or one off the screen that is not clamped.
+    """
+    if wanted is None or (edge == "keep" and not 0 <= wanted < size):
         return kept
     return min(max(wanted, 0), size - 1)
 
 
-def _clear(screen, order, profile):
+def _clear(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
     screen.erase_in_display(2)
     screen.move(0, 0)
 
 
-def _erasing(method, how):
-    """Return the action of a pyte method that erases: from the cursor (0), to the cursor (1), all (2)."""
+def _erasing(erase: Callable[[PyteScreen, int], None], how: int) -> Action:
+    """Return the action that erases: from the cursor (0), to the cursor (1), all (2)."""
 
-    def action(screen, order, profile):
-        getattr(screen, method)(how)
+    def action(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
+        erase(screen, how)
         screen.is_pending = False
 
     return action
 
 
-def _insert_character(screen, order, profile):
-    if order.count:
-        screen.insert_characters(order.count)
+def _insert_character(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
+    if decoded.count:
+        screen.insert_characters(decoded.count)
     screen.is_pending = False
 
 
-def _delete_character(screen, order, profile):
-    if order.count:
-        screen.delete_characters(order.count)
+def _delete_character(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
+    if decoded.count:
+        screen.delete_characters(decoded.count)
     screen.is_pending = False
 
 
-def _insert_line(screen, order, profile):
-    _shift(screen, order, -order.count)
+def _insert_line(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
+    _shift(screen, decoded, -decoded.count)
 
 
-def _delete_line(screen, order, profile):
-    _shift(screen, order, order.count)
+def _delete_line(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
+    _shift(screen, decoded, decoded.count)
 
 
-def _shift(screen, order, count):
+def _shift(screen: PyteScreen, decoded: Decoded, count: int) -> None:
+    """Move the cursor's row and those below up by `count` rows, or down where it is negative."""
     if count:
         screen.shift_rows(screen.cursor.y, count)
-    screen.move(screen.cursor.y, 0 if order.command.edge == "return" else screen.cursor.x)
+    column = screen.cursor.x
+    if decoded.command.edge == "return":
+        column = 0
+    screen.move(screen.cursor.y, column)
 
 
-def _tab(screen, order, profile):
-    screen.tab(order.command.edge)
+def _tab(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
+    screen.tab(decoded.command.edge)
 
 
-def _tab_set(screen, order, profile):
+def _tab_set(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
     screen.set_tab_stop()
 
 
-def _tab_clear(screen, order, profile):
+def _tab_clear(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
     screen.clear_tab_stop(0)
 
 
-def _tab_clear_all(screen, order, profile):
+def _tab_clear_all(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
     screen.clear_tab_stop(3)
 
 
-def _plain(screen, order, profile):
+def _plain(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
     screen.plain()
 
 
-def _rendering(field):
-    def action(screen, order, profile):
+def _rendering(field: str) -> Action:
+    """Return the action that shows what follows in a rendition, a field of a cell."""
+
+    def action(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
         screen.render(field)
 
     return action
 
 
-def _reply(screen, order, profile):
-    place = {"row": screen.cursor.y, "column": screen.cursor.x}
+def _reply(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
+    cursor = {"row": screen.cursor.y, "column": screen.cursor.x}
+    coordinates = numbering(profile)
     try:
-        parts = [
-            part if isinstance(part, bytes) else coordinate_bytes(numbering(profile), place[part])
-            for part in order.command.reply or ()
-        ]
+        parts = [_travelling(part, cursor, coordinates) for part in decoded.command.reply or ()]
     except ValueError:  # a cursor that the coding cannot tell: nothing is sent
         return
     screen.replies += b"".join(parts)
 
 
-ACTIONS = {
+def _travelling(part: bytes | str, cursor: dict[str, int], coordinates: Coordinates) -> bytes:
+    """Return a part of a reply, or the row or column that its slot stands for, as it travels."""
+    if isinstance(part, bytes):
+        return part
+    return coordinate_bytes(coordinates, cursor[part])
+
+
+ACTIONS: dict[str, Action] = {
     "bell": _bell,
     "ignore": _ignore,
     "left": _left,
@@ -153,12 +176,12 @@ ACTIONS = {
     "address-row": _address,
     "address-column": _address,
     "clear": _clear,
-    "erase-display": _erasing("erase_in_display", 2),
-    "erase-to-end-of-display": _erasing("erase_in_display", 0),
-    "erase-to-start-of-display": _erasing("erase_in_display", 1),
-    "erase-line": _erasing("erase_in_line", 2),
-    "erase-to-end-of-line": _erasing("erase_in_line", 0),
-    "erase-to-start-of-line": _erasing("erase_in_line", 1),
+    "erase-display": _erasing(PyteScreen.erase_in_display, 2),
+    "erase-to-end-of-display": _erasing(PyteScreen.erase_in_display, 0),
+    "erase-to-start-of-display": _erasing(PyteScreen.erase_in_display, 1),
+    "erase-line": _erasing(PyteScreen.erase_in_line, 2),
+    "erase-to-end-of-line": _erasing(PyteScreen.erase_in_line, 0),
+    "erase-to-start-of-line": _erasing(PyteScreen.erase_in_line, 1),
     "insert-character": _insert_character,
     "delete-character": _delete_character,
     "insert-line": _insert_line,
@@ -174,3 +197,4 @@ ACTIONS = {
     "reverse": _rendering("reverse"),
     "reply": _reply,
 }
+"""For each action of the vocabulary what it does."""

@@ -1,6 +1,8 @@
 """What the tube shows at one moment. Rows and columns count from 0."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 UNKNOWN = "\ufffd"
 """Stands in rows seen for a character that was marked as differing, but not told."""
@@ -15,27 +17,44 @@ class Screen:
     cursor: tuple[int, int] | None
     """Row and column; None where the observer cannot tell."""
     renditions: dict[tuple[int, int], str] = field(default_factory=dict)
-    """For cells that are not plain: letters of `b` bold, `u` underline, `k` blink, `r` reverse, in this order."""
+    """For cells that are not plain: letters of `b` bold, `u` underline, `k` blink, `r` reverse, in
+    this order."""
     bells: int = 0
     replies: bytes = b""
     """All that was sent back since the screen was made."""
 
 
-def differences(expected, seen):
-    """Return ((row, column, expected character, seen character), ...) for each cell of rows `seen` that is not as `expected`.
+class Difference(NamedTuple):
+    """One cell that is not as expected."""
 
-    Blanks at the end of a seen row may be left out; missing rows count as blank. Cells beyond the expected screen differ
-    only where they are not blank.
+    row: int
+    column: int
+    expected: str
+    seen: str
+    """The character seen, or UNKNOWN."""
+
+
+def differences(expected: Sequence[str], seen: Sequence[str]) -> tuple[Difference, ...]:
+    """Return a Difference for each cell of rows `seen` that is not as `expected`.
+
+    Blanks at the end of a seen row may be left out; missing rows count as blank. Cells beyond the
+    expected screen differ only where they are not blank.
     """
     found = []
     width = max([len(row) for row in (*expected, *seen)], default=0)
     for row in range(max(len(expected), len(seen))):
-        wanted = (expected[row] if row < len(expected) else "").ljust(width)
-        got = (seen[row] if row < len(seen) else "").ljust(width)
+        wanted, got = _row(expected, row, width), _row(seen, row, width)
         if wanted != got:
-            found.extend(
-                (row, column, wanted[column], got[column])
+            found += [
+                Difference(row, column, wanted[column], got[column])
                 for column in range(width)
                 if wanted[column] != got[column]
-            )
+            ]
     return tuple(found)
+
+
+def _row(rows: Sequence[str], index: int, width: int) -> str:
+    """Return one of the rows, which may be missing, filled up with blanks."""
+    if index >= len(rows):
+        return " " * width
+    return rows[index].ljust(width)

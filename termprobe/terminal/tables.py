@@ -1,74 +1,60 @@
-"""The codings of a profile's commands, compiled once into what the decoder looks up."""
+"""What the decoder looks up: the codings of a profile's commands, compiled once."""
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from termprobe.notation import show_template
 from termprobe.profile.model import Command, Coordinates
+from termprobe.terminal.events import Decoded, Event, Ignored
 
-ESC = 0x1B
 LARGEST = 9999
 """Larger numbers in decimal digits count as this one; no screen and no count needs more."""
 SEVERAL = b"hlmW"
-"""Final bytes of the functions that take any number of selective parameters: SM, RM, SGR, CTC (ECMA-48 8.3.125,
-8.3.106, 8.3.117, 8.3.17). All others take as many as their clause names."""
-_SEQUENCE = re.compile(rb"\x1b\[([<-?]?)([0-9:;]*)([ -/]*)([@-~])")  # ECMA-48 5.4
-_SLOT = b"\xff"
-_CODING = re.compile(rb"\x1b\[([<-?]?)((?:[0-9]*|\xff)(?:;(?:[0-9]*|\xff))*)([ -/]*)([@-~])")
-"""The coding of a control sequence, with _SLOT for each slot."""
-
-
-class Text(NamedTuple):
-    """Printable codes, each to be stored at the cursor."""
-
-    text: str
-
-
-class Order(NamedTuple):
-    """A command received whole. Row and column count from 0, may lie outside the screen, and are None where it has none."""
-
-    command: Command
-    row: int | None = None
-    column: int | None = None
-    count: int = 1
-
-
-class Ignored(NamedTuple):
-    """Codes that the profile gives no meaning, at most LIMIT of them."""
-
-    codes: bytes
+"""Final bytes of the functions that take any number of selective parameters: SM, RM, SGR, CTC
+(ECMA-48 8.3.125, 8.3.106, 8.3.117, 8.3.17). All others take as many as their clause names."""
+_NO_COORDINATE = -1
+_SEQUENCE = re.compile(
+    rb"\x1b\[(?P<private>[<-?]?)(?P<numbers>[0-9:;]*)(?P<intermediate>[ -/]*)(?P<final>[@-~])"
+)  # ECMA-48 5.4
 
 
 class Node:
-    """A place between the codes of a command that is not a control sequence."""
+    """What may follow some codes of commands that are no control sequences."""
 
-    __slots__ = ("after", "number", "order", "slots")
+    __slots__ = ("after", "decoded", "number", "slots")
 
-    def __init__(self):
-        self.after = {}
+    def __init__(self) -> None:
+        self.after: dict[int, Node] = {}
         """Next code: the Node that it leads to."""
-        self.number = None
+        self.number: Node | None = None
         """The Node behind a coordinate or count that comes here, or None."""
-        self.order = None
-        """The Order that is complete here, its slots not yet filled in, or None."""
-        self.slots = ()
-        """What the coordinates received on the way here stand for."""
+        self.decoded: Decoded | None = None
+        """The command that is complete here, its slots not yet filled in, or None."""
+        self.slots: tuple[str, ...] = ()
+        """What the numbers received on the way here stand for."""
 
 
 class Sequence(NamedTuple):
-    """A control sequence of ECMA-48: for each parameter the number that it must be, or the slot that it fills."""
+    """A control sequence of ECMA-48."""
 
     parameters: tuple[int | str, ...]
+    """For each the number that it must be, or the slot that it fills."""
     command: Command
 
-    def fits(self, numbers):
-        """Tell whether the received numbers are those that the sequence demands; a missing one is 0, the default value of
-        every selective parameter here (ECMA-48 5.4.2)."""
-        padded = [*numbers, *[None] * len(self.parameters)]
+    def received(self, numbers: list[int | None]) -> Iterable[tuple[int | str, int | None]]:
+        """Return each parameter with the number that came for it; None where none did."""
+        missing = [None] * (len(self.parameters) - len(numbers))
+        return zip(self.parameters, [*numbers, *missing], strict=False)
+
+    def fits(self, numbers: list[int | None]) -> bool:
+        """Tell whether the received numbers are those that the sequence demands.
+
+        A missing one is 0, the default value of every selective parameter here (ECMA-48 5.4.2).
+        """
         return all(
             isinstance(wanted, str) or wanted == (number or 0)
-            for wanted, number in zip(self.parameters, padded)
+            for wanted, number in self.received(numbers)
         )
 
 
@@ -80,105 +66,80 @@ class Tables:
     coordinates: Coordinates
     root: Node
     sequences: dict[bytes, tuple[Sequence, ...]]
-    """Private prefix, intermediate bytes and final byte: the sequences, those with most fixed numbers first."""
+    """Private prefix, intermediate bytes and final byte: the sequences, those with most fixed
+    numbers first."""
 
-    def value(self, slot, number):
-        """Return what a received number means for `slot`; a number left out (None) is the first row or column, or once.
-        A count is at least 0: a code that is no number of the coding counts nothing."""
+    def coordinate(self, code: int) -> int:
+        """Return the number that one code stands for.
+
+        It is below every coordinate where the code is no number of the coding.
+        """
+        match self.coordinates.coding:
+            case "bcd":
+                return _from_bcd(code)
+            case "offset":
+                return code - self.coordinates.offset
+            case _:
+                return code
+
+    def filled(self, command: Command, numbers: Iterable[tuple[str, int | None]]) -> Decoded:
+        """Return `command` with the received numbers, each beside its slot, written in."""
+        values = {slot: self._value(slot, number) for slot, number in numbers}
+        return Decoded(command, values.get("row"), values.get("column"), values.get("count", 1))
+
+    def _value(self, slot: str, number: int | None) -> int:
+        """Return what a received number means for `slot`.
+
+        A number left out (None) is the first row or column, or once. A count is at least 0: a code
+        that is no number of the coding counts nothing.
+        """
         if slot == "count":
-            return 1 if number is None else max(number, 0)
-        return 0 if number is None else number - self.coordinates.first
+            if number is None:
+                return 1
+            return max(number, 0)
+        if number is None:
+            return 0
+        return number - self.coordinates.first
 
-    def coordinate(self, code):
-        """Return the number that one code stands for; below every coordinate where it is no number of the coding."""
-        coding = self.coordinates.coding
-        if coding == "bcd":
-            tens, ones = divmod(code, 16)
-            return 10 * tens + ones if tens < 10 and ones < 10 else -1
-        return code - (self.coordinates.offset if coding == "offset" else 0)
-
-    def filled(self, order, slots, numbers):
-        """Return `order` with the received numbers in its slots."""
-        return order._replace(
-            **{slot: self.value(slot, number) for slot, number in zip(slots, numbers)}
-        )
-
-    def control_sequence(self, codes):
+    def control_sequence(self, codes: bytes) -> tuple[Event, ...]:
         """Return the events of a whole control sequence, from ESC [ to its final byte."""
         parts = _SEQUENCE.fullmatch(codes)
-        if (
-            not parts or b":" in parts[2]
-        ):  # ECMA-48 5.4.2 b: sub-strings in parts, which no command declares
+        if parts is None or b":" in parts["numbers"]:
+            # ECMA-48 5.4.2 b: sub-strings in parts, which no command declares.
             return (Ignored(codes),)
-        entries = self.sequences.get(parts[1] + parts[3] + parts[4], ())
-        numbers = [min(int(digits), LARGEST) if digits else None for digits in parts[2].split(b";")]
-        groups = [[number] for number in numbers] if parts[4] in SEVERAL else [numbers]
-        return tuple(self._order(entries, group) or Ignored(codes) for group in groups)
+        key = parts["private"] + parts["intermediate"] + parts["final"]
+        entries = self.sequences.get(key, ())
+        numbers = [_number(digits) for digits in parts["numbers"].split(b";")]
+        groups = [numbers]
+        if parts["final"] in SEVERAL:
+            groups = [[number] for number in numbers]
+        return tuple(self._decoded(entries, group) or Ignored(codes) for group in groups)
 
-    def _order(self, entries, numbers):
-        """Return the Order for the numbers received. More numbers than the sequence has are left alone (common practice),
-        unless another sequence has as many."""
+    def _decoded(self, entries: tuple[Sequence, ...], numbers: list[int | None]) -> Decoded | None:
+        """Return the command for the numbers received, or None.
+
+        More numbers than the sequence has are left alone (common practice), unless another sequence
+        has as many.
+        """
         fitting = [entry for entry in entries if entry.fits(numbers)]
-        fitting.sort(key=lambda entry: len(entry.parameters) < len(numbers))
         if not fitting:
             return None
+        best = min(fitting, key=lambda entry: len(entry.parameters) < len(numbers))
         # ECMA-48 5.4.2: an empty parameter is the default value; that 0 is too, is common practice.
-        pairs = zip(
-            fitting[0].parameters,
-            [*(number or None for number in numbers), *[None] * len(fitting[0].parameters)],
-        )
-        slots = [(wanted, number) for wanted, number in pairs if isinstance(wanted, str)]
-        return (
-            self.filled(Order(fitting[0].command), *zip(*slots))
-            if slots
-            else Order(fitting[0].command)
-        )
+        received = best.received(numbers)
+        slots = [(slot, number or None) for slot, number in received if isinstance(slot, str)]
+        return self.filled(best.command, slots)
 
 
-def compile_tables(profile):
-    """Return the Tables of `profile`."""
-    is_ecma48 = profile.grammar == "ecma48"
-    tables = Tables(is_ecma48, numbering(profile), Node(), {})
-    if is_ecma48:
-        tables.root.after[ESC] = Node()
-    for command in profile.commands:
-        for coding in (command.bytes, *command.also):
-            if is_ecma48 and coding[0][:2] == b"\x1b[":
-                _add_sequence(tables.sequences, coding, command)
-            else:
-                _add_codes(tables.root, coding, command)
-    return tables
+def _number(digits: bytes) -> int | None:
+    """Return the number that is written in decimal digits, or None where it was left out."""
+    if not digits:
+        return None
+    return min(int(digits), LARGEST)
 
 
-def numbering(profile):
-    """Return the Coordinates of `profile`; where it has none, numbers are decimal digits and count from 1."""
-    return profile.coordinates or Coordinates("decimal", first=1)
-
-
-def _add_codes(node, coding, command):
-    for part in coding:
-        if isinstance(part, str):
-            node.number = node.number or Node()
-            node = node.number
-        else:
-            for code in part:
-                node = node.after.setdefault(code, Node())
-    node.order = node.order or Order(command)
-    node.slots = tuple(str(part) for part in coding if isinstance(part, str))
-
-
-def _add_sequence(sequences, coding, command):
-    """Note a coding such as ESC "[" row ";" column "H"."""
-    slots = [str(part) for part in coding if isinstance(part, str)]
-    parts = _CODING.fullmatch(b"".join(_SLOT if isinstance(part, str) else part for part in coding))
-    if not parts:
-        raise ValueError(
-            f"{command.name} must be coded as one control sequence (ECMA-48 5.4), not {show_template(coding)}"
-        )
-    parameters = tuple(
-        slots.pop(0) if field == _SLOT else int(field or b"0") for field in parts[2].split(b";")
-    )
-    key = parts[1] + parts[3] + parts[4]
-    entries = [*sequences.get(key, ()), Sequence(parameters, command)]
-    entries.sort(key=lambda entry: sum(isinstance(wanted, str) for wanted in entry.parameters))
-    sequences[key] = tuple(entries)
+def _from_bcd(code: int) -> int:
+    tens, ones = divmod(code, 16)
+    if tens > 9 or ones > 9:
+        return _NO_COORDINATE
+    return 10 * tens + ones

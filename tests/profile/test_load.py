@@ -112,7 +112,7 @@ def test_a_finding_points_at_the_column_of_the_value():
         (
             "fresh: [clear]",
             "fresh: [address]",
-            "fresh must name commands without a place, not address",
+            "fresh must name commands without a row or column, not address",
         ),
         ("fresh: [clear]", "fresh: [*x]", "must be written out, not an alias"),
         ("rows: 24", "rows: !!int 24", "must be plain YAML, not the tag tag:yaml.org,2002:int"),

@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 from helpers.profiles import profiles, streams
 from termprobe.profile.load import load
 from termprobe.terminal.decoder import LIMIT, Decoder
-from termprobe.terminal.tables import LARGEST, Ignored, Order, Text
+from termprobe.terminal.events import Decoded, Ignored, Printable
+from termprobe.terminal.tables import LARGEST
 
 SINGLE, ECMA = load("singlebyte-24x80"), load("ecma48-24x80")
 
@@ -16,12 +17,12 @@ def meaning(profile, *pieces):
     """Return the events in short: text, ignored bytes, and (command, row, column, count)."""
     decoder, found = Decoder(profile), []
     for event in (event for piece in pieces for event in decoder.feed(piece)):
-        if type(event) is Text and found and type(found[-1]) is str:
+        if type(event) is Printable and found and type(found[-1]) is str:
             found[-1] += event.text
         else:
             found.append(
                 event.text
-                if type(event) is Text
+                if type(event) is Printable
                 else event.codes
                 if type(event) is Ignored
                 else (str(event.command.name), event.row, event.column, event.count)
@@ -29,7 +30,7 @@ def meaning(profile, *pieces):
     return found
 
 
-def order(name, row=None, column=None, count=1):
+def decoded(name, row=None, column=None, count=1):
     return (name, row, column, count)
 
 
@@ -37,26 +38,26 @@ def order(name, row=None, column=None, count=1):
     "data, expected",
     [
         # 5.4.2: empty parameters, also left out at the end, are the default; leading zeros mean nothing; 0 as default is common practice
-        (b"\x1b[3;5H", [order("address", 2, 4)]),
-        (b"\x1b[;5H", [order("address", 0, 4)]),
-        (b"\x1b[3H", [order("address", 2, 0)]),
-        (b"\x1b[003;0005H", [order("address", 2, 4)]),
-        (b"\x1b[0;0H", [order("address", 0, 0)]),
-        (b"\x1b[H", [order("home")]),
-        (b"\x1b[A", [order("up")]),
-        (b"\x1b[0A", [order("up")]),
-        (b"\x1b[7A", [order("up", count=7)]),
-        (b"\x1b[" + b"9" * 50 + b"A", [order("up", count=LARGEST)]),
+        (b"\x1b[3;5H", [decoded("address", 2, 4)]),
+        (b"\x1b[;5H", [decoded("address", 0, 4)]),
+        (b"\x1b[3H", [decoded("address", 2, 0)]),
+        (b"\x1b[003;0005H", [decoded("address", 2, 4)]),
+        (b"\x1b[0;0H", [decoded("address", 0, 0)]),
+        (b"\x1b[H", [decoded("home")]),
+        (b"\x1b[A", [decoded("up")]),
+        (b"\x1b[0A", [decoded("up")]),
+        (b"\x1b[7A", [decoded("up", count=7)]),
+        (b"\x1b[" + b"9" * 50 + b"A", [decoded("up", count=LARGEST)]),
         # more parameters than the function has: the rest is left alone (common practice)
-        (b"\x1b[3;5;7H", [order("address", 2, 4)]),
-        (b"\x1b[2;9J", [order("erase-display")]),
+        (b"\x1b[3;5;7H", [decoded("address", 2, 4)]),
+        (b"\x1b[2;9J", [decoded("erase-display")]),
         # 8.3.39 and 8.3.117: selective parameters; SGR takes several, in turn
-        (b"\x1b[J", [order("erase-to-end-of-display")]),
-        (b"\x1b[00J", [order("erase-to-end-of-display")]),
+        (b"\x1b[J", [decoded("erase-to-end-of-display")]),
+        (b"\x1b[00J", [decoded("erase-to-end-of-display")]),
         (b"\x1b[9J", [b"\x1b[9J"]),
-        (b"\x1b[m", [order("plain")]),
-        (b"\x1b[1;;4m", [order("bold"), order("plain"), order("underline")]),
-        (b"\x1b[1;31;7m", [order("bold"), b"\x1b[1;31;7m", order("reverse")]),
+        (b"\x1b[m", [decoded("plain")]),
+        (b"\x1b[1;;4m", [decoded("bold"), decoded("plain"), decoded("underline")]),
+        (b"\x1b[1;31;7m", [decoded("bold"), b"\x1b[1;31;7m", decoded("reverse")]),
         # 5.4.1: 3C to 3F at the start are private; elsewhere, and after an intermediate byte, they are no sequence of the standard
         (b"\x1b[?5A", [b"\x1b[?5A"]),
         (b"\x1b[>cX", [b"\x1b[>c", "X"]),
@@ -67,14 +68,14 @@ def order(name, row=None, column=None, count=1):
         # intermediate bytes make another function of the same final byte
         (b"\x1b[2 JX", [b"\x1b[2 J", "X"]),
         # control characters within a sequence, all common practice
-        (b"\x1b[3\r;5H", [order("return"), order("address", 2, 4)]),
-        (b"\x1b\nM", [order("line-feed"), order("reverse-index")]),
+        (b"\x1b[3\r;5H", [decoded("return"), decoded("address", 2, 4)]),
+        (b"\x1b\nM", [decoded("line-feed"), decoded("reverse-index")]),
         (b"\x1b[3\x18A", [b"\x1b[3\x18", "A"]),
         (b"\x1b[3\x1aA", [b"\x1b[3\x1a", "A"]),
         (b"\x1b\x18A", [b"\x1b\x18", "A"]),
-        (b"\x1b[3\x1b[5A", [b"\x1b[3", order("up", count=5)]),
-        (b"\x1b\x1bM", [b"\x1b", order("reverse-index")]),
-        (b"\x1b[3\x7f\x9b4A", [order("up", count=34)]),
+        (b"\x1b[3\x1b[5A", [b"\x1b[3", decoded("up", count=5)]),
+        (b"\x1b\x1bM", [b"\x1b", decoded("reverse-index")]),
+        (b"\x1b[3\x7f\x9b4A", [decoded("up", count=34)]),
         # 5.5, and ECMA-35 for intermediate bytes after ESC
         (b"\x1bcX", [b"\x1bc", "X"]),
         (b"\x1b(BX", [b"\x1b(B", "X"]),
@@ -83,11 +84,11 @@ def order(name, row=None, column=None, count=1):
         (b"\x1bPq\nA\x07B\x1b\\X", [b"\x1bPq\nA\x07B", b"\x1b\\", "X"]),
         (b"\x1b]0;title\x07X", [b"\x1b]0;title", "X"]),
         (b"\x1b_A\x18X", [b"\x1b_A", "X"]),
-        (b"\x1b^A\x1b[AX", [b"\x1b^A", order("up"), "X"]),
+        (b"\x1b^A\x1b[AX", [b"\x1b^A", decoded("up"), "X"]),
         (b"\x1bXabc\x1b\\X", [b"\x1bXabc", b"\x1b\\", "X"]),
         # single codes
         (b"A\x00\x05\x80\xffB", ["A", b"\0", b"\5", b"\x80", b"\xff", "B"]),
-        (b"\x0b\x0c", [order("line-feed"), order("line-feed")]),
+        (b"\x0b\x0c", [decoded("line-feed"), decoded("line-feed")]),
     ],
 )
 def test_control_functions_of_ecma_48(data, expected):
@@ -99,10 +100,10 @@ def test_control_functions_of_ecma_48(data, expected):
 @pytest.mark.parametrize(
     "data, expected",
     [
-        (b"\x1b=$)", [order("address", 4, 9)]),
-        (b"\x1b=\x0a\x7f", [order("address", -22, 95)]),
-        (b"AB\x08\x1e", ["AB", order("left"), order("home")]),
-        (b"\xc1\x88", ["A", order("left")]),
+        (b"\x1b=$)", [decoded("address", 4, 9)]),
+        (b"\x1b=\x0a\x7f", [decoded("address", -22, 95)]),
+        (b"AB\x08\x1e", ["AB", decoded("left"), decoded("home")]),
+        (b"\xc1\x88", ["A", decoded("left")]),
         (b"\x1bAB", [b"\x1bA", "B"]),
         (b"\x1b\x1b=X", [b"\x1b\x1b", "=X"]),
         (b"\x1b\x1aX", [b"\x1b\x1a", "X"]),
@@ -119,7 +120,9 @@ def test_what_never_ends_takes_no_room(start):
     decoder = Decoder(ECMA)
     assert decoder.feed(start + b" " * 200_000) == []
     found = decoder.feed(b"\x18" + b"X")
-    assert [type(event) for event in found] == [Ignored, Text] and len(found[0].codes) <= LIMIT + 1
+    assert [type(event) for event in found] == [Ignored, Printable] and len(
+        found[0].codes
+    ) <= LIMIT + 1
 
 
 @pytest.mark.parametrize("digits", [LIMIT - 5, LIMIT - 4, LIMIT - 3, LIMIT - 2, LIMIT])
@@ -138,7 +141,7 @@ def test_pieces_do_not_matter_and_orders_name_what_their_action_needs(profile, d
         == meaning(profile, *(bytes([code]) for code in data))
     )
     for event in Decoder(profile).feed(data):
-        if type(event) is Order:
+        if type(event) is Decoded:
             slots = {part for part in event.command.bytes if isinstance(part, str)}
             assert {
                 name for name in ("row", "column") if getattr(event, name) is not None
