@@ -14,6 +14,7 @@ GROUND = (
     "notation",
     "clock",
     "folding",
+    "listing",
     "findings",
     "yamlnodes",
     "yamlvalues",

@@ -13,8 +13,6 @@ and may have
     OF_KEYBOARD = True  where a keyboard alone can have them, without a circuit around it
 """
 
-import importlib
-import pkgutil
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
@@ -25,6 +23,7 @@ from termprobe.board.faults.model import Fault, block_of
 from termprobe.board.wiring import circuit_of
 from termprobe.errors import UsageError
 from termprobe.findings import nearest
+from termprobe.listing import modules_in
 from termprobe.notation import visible
 from termprobe.profile.model import Profile
 
@@ -47,13 +46,12 @@ def families_in(folder: ModuleType) -> tuple[Family, ...]:
 
     Raise TypeError where one lacks a part.
     """
-    names = sorted(found.name for found in pkgutil.iter_modules(folder.__path__))
-    modules = [
-        importlib.import_module(f"{folder.__name__}.{name}")
-        for name in names
-        if name not in NO_FAMILY
-    ]
+    modules = [module for module in modules_in(folder) if _name(module) not in NO_FAMILY]
     return tuple(_family(module) for module in modules)
+
+
+def _name(module: ModuleType) -> str:
+    return module.__name__.rpartition(".")[2]
 
 
 def _family(module: ModuleType) -> Family:
