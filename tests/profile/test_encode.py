@@ -89,7 +89,7 @@ def test_a_cursor_report_is_the_one_that_ecma_48_gives():
         ("decimal", 0, 1, 131, b"132"),
         ("bcd", 0, 0, 9, b"\x09"),
         ("bcd", 0, 0, 79, b"\x79"),
-        ("bcd", 0, 1, 9, b"\x10"),  # as terminfo entry regent100 has it (cup)
+        ("bcd", 0, 1, 9, b"\x10"),  # as terminfo entries code it (cup)
     ],
 )
 def test_each_coding_of_coordinates(coding, offset, first, value, data):

@@ -111,7 +111,7 @@ def test_control_functions_of_ecma_48(data, expected):
     ],
 )
 def test_single_codes_and_a_lead_in(data, expected):
-    """terminfo entry tvi912b: cup, home, cub1. That a lead-in takes one wrong code along is common practice."""
+    """That a lead-in takes one wrong code along is common practice."""
     assert meaning(SINGLE, data) == expected
 
 

@@ -309,7 +309,7 @@ def test_what_the_profile_does_not_declare_leaves_no_trace(data):
     ids=["offset", "binary", "bcd", "column first", "decimal text"],
 )
 def test_every_coding_of_coordinates(profile, data):
-    """terminfo(5), parameterized strings; entries tvi912b (offset), regent100 (BCD), dm1520 (column first), hp2621 (decimal)."""
+    """terminfo(5), parameterized strings: entries of the data base have each of these codings."""
     assert shown(profile, data).cursor == (4, 9)
     assert encode(profile, "address", row=4, column=9) == data
 
