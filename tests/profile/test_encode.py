@@ -14,7 +14,8 @@ from termprobe.profile.model import Coordinates
 
 SINGLE, ECMA_48 = load("singlebyte-24x80"), load("ecma48-24x80")
 
-# ECMA-48, 5th edition: function, its section in 8.3, its coding with default or given parameters. "CSI" is ESC "[" (5.4).
+# ECMA-48, 5th edition: function, its section in 8.3, its coding with default or given parameters.
+# "CSI" is ESC "[" (5.4).
 ECMA_48_CODINGS = [
     ("bell", "8.3.3", "BEL", {}),
     ("backspace", "8.3.5", "BS", {}),
