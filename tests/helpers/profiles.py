@@ -16,7 +16,10 @@ LETTERS = (
 
 
 def with_every_action(edges, coordinates, grammar="codes", **display):
-    """Return a small profile in which ESC and a letter start each action, with all its slots; `edges`: action -> its edge."""
+    """Return a small profile in which ESC and a letter start each action, with all its slots.
+
+    `edges`: action -> its edge.
+    """
     commands = tuple(
         _command(letter, action, edges, coordinates)
         for letter, action in zip(LETTERS, VOCABULARY, strict=False)
