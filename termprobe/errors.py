@@ -1,4 +1,4 @@
-"""Exit codes, and the families of errors that a user can meet, each with the exit code it ends with.
+"""Exit codes, and the families of errors that a user can meet, each with its exit code.
 
 A message is one or a few plain lines: where, what must be, not what was given, what to try.
 """

@@ -15,6 +15,7 @@ from termprobe.errors import UsageError
 from termprobe.profile.load import load
 from termprobe.profile.model import Command, Coordinates, Keyboard
 from termprobe.terminal.reference import Reference
+from termprobe.yamlvalues import Template
 
 PROFILE = load("singlebyte-24x80")
 ECMA48 = load("ecma48-24x80")
@@ -41,7 +42,7 @@ def changed(profile, edges=None, commands=(), display=None, coordinates=None, **
 
 
 def more(name, coding, action, edge=None, reply=None):
-    return Command(name=name, bytes=coding, action=action, source="made up", edge=edge, reply=reply)
+    return Command(name, Template(coding), action, source="made up", edge=edge, reply=reply)
 
 
 MORE = (

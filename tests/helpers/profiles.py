@@ -5,7 +5,7 @@ import dataclasses
 from hypothesis import strategies as st
 
 from termprobe.profile.load import load
-from termprobe.profile.model import Command, Coordinates
+from termprobe.profile.model import Command, Coordinates, Keyboard
 from termprobe.profile.vocabulary import VOCABULARY
 from termprobe.yamlvalues import Template
 
@@ -16,7 +16,10 @@ LETTERS = (
 
 
 def with_every_action(edges, coordinates, grammar="codes", **display):
-    """Return a small profile in which ESC and a letter start each action, with all its slots; `edges`: action -> its edge."""
+    """Return a small profile in which ESC and a letter start each action, with all its slots.
+
+    `edges`: action -> its edge.
+    """
     commands = tuple(
         _command(letter, action, edges, coordinates)
         for letter, action in zip(LETTERS, VOCABULARY, strict=False)
@@ -50,6 +53,21 @@ def _command(letter, action, edges, coordinates):
     return Command(
         name=action, bytes=Template(parts), action=action, source="made up", edge=edge, reply=reply
     )
+
+
+def keyboard(*keys, **rules):
+    """Return a Keyboard of the keys; `rules` replace those of a plain one."""
+    settings = {
+        "pairing": "bit",
+        "control": "and-1Fh",
+        "letters": "both-cases",
+        "repeat": "none",
+        "rows": 8,
+        "columns": 8,
+        "diodes": False,
+        "source": "unverified",
+    } | rules
+    return Keyboard(keys=keys, **settings)
 
 
 def profiles():

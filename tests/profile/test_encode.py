@@ -14,7 +14,8 @@ from termprobe.profile.model import Coordinates
 
 SINGLE, ECMA_48 = load("singlebyte-24x80"), load("ecma48-24x80")
 
-# ECMA-48, 5th edition: function, its section in 8.3, its coding with default or given parameters. "CSI" is ESC "[" (5.4).
+# ECMA-48, 5th edition: function, its section in 8.3, its coding with default or given parameters.
+# "CSI" is ESC "[" (5.4).
 ECMA_48_CODINGS = [
     ("bell", "8.3.3", "BEL", {}),
     ("backspace", "8.3.5", "BS", {}),
@@ -89,7 +90,7 @@ def test_a_cursor_report_is_the_one_that_ecma_48_gives():
         ("decimal", 0, 1, 131, b"132"),
         ("bcd", 0, 0, 9, b"\x09"),
         ("bcd", 0, 0, 79, b"\x79"),
-        ("bcd", 0, 1, 9, b"\x10"),  # as terminfo entry regent100 has it (cup)
+        ("bcd", 0, 1, 9, b"\x10"),  # as terminfo entries code it (cup)
     ],
 )
 def test_each_coding_of_coordinates(coding, offset, first, value, data):

@@ -1,16 +1,15 @@
-"""Key codes: by rule, by exception, and against the code table and keyboards published elsewhere."""
+"""Key codes: by rule, by exception, and against a code table and a keyboard published elsewhere."""
 
-import dataclasses
 import pathlib
 import re
 
 import pytest
 
+from helpers.profiles import keyboard
 from termprobe.notation import CONTROL_NAMES, show_code
-from termprobe.profile.draw import caps, draw
 from termprobe.profile.key_codes import TYPEWRITER_PAIRS, code_of, presses
 from termprobe.profile.load import load
-from termprobe.profile.model import Key, Keyboard
+from termprobe.profile.model import Key
 
 SHIFT, CONTROL, BOTH, LOCK = (
     frozenset({"shift"}),
@@ -35,20 +34,6 @@ CODES = {
     for column, names in enumerate(CODE_TABLE)
     for row, name in enumerate(names.split())
 }
-
-
-def keyboard(*keys, **rules):
-    settings = {
-        "pairing": "bit",
-        "control": "and-1Fh",
-        "letters": "both-cases",
-        "repeat": "none",
-        "rows": 8,
-        "columns": 8,
-        "diodes": False,
-        "source": "unverified",
-    } | rules
-    return Keyboard(keys=keys, **settings)
 
 
 def sent(code, modifiers=frozenset(), exceptions=None, **rules):
@@ -249,25 +234,3 @@ def test_matrix_of_the_shipped_keyboards_holds_each_code_key_once(name):
     )
     assert {row for row, _ in crossings} == set(range(board.rows))
     assert {column for _, column in crossings} == set(range(board.columns))
-
-
-@pytest.mark.parametrize("name", ["singlebyte-24x80", "ecma48-24x80"])
-def test_drawing_shows_each_legend_whole_and_fits_80_columns(name):
-    board = load(name).keyboard
-    lines = draw(board)
-    assert max(map(len, lines)) <= 78
-    for cap in caps(board):
-        for line, text in enumerate(cap.face, cap.line):
-            assert lines[line].ljust(80)[cap.column : cap.column + cap.width] == text
-            assert (
-                lines[line].ljust(80)[cap.column - 1]
-                == "|"
-                == lines[line].ljust(80)[cap.column + cap.width]
-            )
-        assert sorted(" ".join(cap.face).split()) == sorted(cap.key.legend.split())
-
-
-def test_drawing_cuts_a_legend_that_does_not_fit():
-    key = Key(name="k", legend="ENORMOUS LEGEND", row=3.5, offset=0)
-    assert draw(keyboard(key)) == ("+---+", "|ENO|", "|LEG|", "+---+")
-    assert draw(keyboard(dataclasses.replace(key, width=2.0)))[1] == "|ENORMOU|"

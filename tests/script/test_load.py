@@ -13,7 +13,8 @@ stages:
   - id: first
     title: First
     steps:
-      - {id: supply, kind: measure, title: Supply, unit: V, low: 4.75, high: 5.25, source: the notes, caution: mains}
+      - {id: supply, kind: measure, title: Supply, unit: V, low: 4.75, high: 5.25, source: notes,
+         caution: mains}
       - id: word
         kind: look
         title: Word

@@ -1,6 +1,7 @@
-"""A wrap that is pending: the reference does what xterm does; where three other engines differ is listed, engine by engine.
+"""A wrap that is pending: the reference does what xterm does.
 
-No standard rules it (ECMA-48 6.1.7, note), so this is a record of common practice, taken from the engines themselves.
+Where three other engines differ is listed, engine by engine. No standard rules it (ECMA-48 6.1.7,
+note), so this is a record of common practice, taken from the engines themselves.
 """
 
 import contextlib
@@ -62,13 +63,15 @@ OTHERS = {
     "headless": dict.fromkeys(ERASING, (5, 2)),
     # Whatever does not move the cursor leaves the wrap pending; IL and DL keep the column.
     "libvterm": dict.fromkeys([*ERASING, "ICH", "DCH", "IL", "DL"], (5, 2)),
-    # The cursor stands behind the last column: left goes back onto it, and index and reverse index keep it there.
+    # The cursor stands behind the last column: left goes back onto it, and index and reverse index
+    # keep it there.
     "tmux": dict.fromkeys([*ERASING, "ICH", "DCH", "IL", "DL"], (5, 2))
     | dict.fromkeys(["BS", "CUB"], (5, 1))
     | dict.fromkeys(["LF", "VT", "IND"], (6, 2))
     | {"RI": (4, 2)},
 }
-"""Where the cursor comes to stand after START, the step and AFTERWARDS, where it is not where the reference has it."""
+"""Where the cursor stands after START, the step and AFTERWARDS, where the reference has it
+elsewhere."""
 
 
 def by_reference(data):
@@ -88,10 +91,10 @@ def by_libvterm(data):
 
 @contextlib.contextmanager
 def asked(port):
-    """Yield a function that sends bytes to the terminal behind `port` and asks it where its cursor is."""
+    """Yield a function that sends bytes to the terminal behind `port` and asks for its cursor."""
     line = os.open(port, os.O_RDWR | os.O_NOCTTY)
 
-    def place(data):
+    def cursor_after(data):
         os.write(line, b"\x1bc" + data + b"\x1b[6n")
         wanted, got, end_s = data.count(b"\x1b[6n") + 1, b"", time.monotonic() + 10
         while len(reports := re.findall(rb"\x1b\[(\d+);(\d+)R", got)) < wanted:
@@ -103,7 +106,7 @@ def asked(port):
         return row, min(column, 79)  # some report a cursor behind the last column
 
     try:
-        yield place
+        yield cursor_after
     finally:
         os.close(line)
 
@@ -114,14 +117,14 @@ def engine(name, folder):
         yield by_libvterm
         return
     start = {"xterm": xterm, "headless": headless_terminal, "tmux": tmux}[name]
-    with start(folder) as port, asked(port if name == "xterm" else port[0]) as place:
-        yield place
+    with start(folder) as port, asked(port if name == "xterm" else port[0]) as cursor_after:
+        yield cursor_after
 
 
 @pytest.mark.parametrize("name", OTHERS)
 def test_what_ends_a_pending_wrap(name, tmp_path):
-    with engine(name, tmp_path) as place:
-        found = {step: place(START + data + AFTERWARDS) for step, data in STEPS.items()}
+    with engine(name, tmp_path) as cursor_after:
+        found = {step: cursor_after(START + data + AFTERWARDS) for step, data in STEPS.items()}
     expected = {step: by_reference(START + data + AFTERWARDS) for step, data in STEPS.items()}
     assert found == expected | OTHERS[name]
     assert all(expected[step] != elsewhere for step, elsewhere in OTHERS[name].items()), (

@@ -1,4 +1,7 @@
-"""The reference under ecma48-24x80 against libvterm, an engine that shares nothing with it, on streams of their common subset."""
+"""The reference under ecma48-24x80 against libvterm, an engine that shares nothing with it.
+
+The streams are of their common subset.
+"""
 
 import contextlib
 
@@ -13,12 +16,15 @@ from termprobe.terminal.reference import Reference
 PROFILE = load("ecma48-24x80")
 
 # Left out by construction, each for a reason:
-# - the column after IL and DL: libvterm keeps it, ECMA-48 8.3.67 and 8.3.32 go to the line home position (so CR follows them);
-# - what follows a filled last column other than text: no standard says what a pending wrap does there, and
-#   tests/terminal/test_pyte_screen_pending.py lists what is done;
+# - the column after IL and DL: libvterm keeps it, ECMA-48 8.3.67 and 8.3.32 go to the line home
+#   position (so CR follows them);
+# - what follows a filled last column other than text: no standard says what a pending wrap does
+#   there, and tests/terminal/test_pyte_screen_pending.py lists what is done;
 # - parameters that the profile does not declare, and more of them than a function has;
-# - control strings other than DCS and OSC: libvterm 0.1.4 shows their contents, against ECMA-48 5.6;
-# - the rendition of blanks: libvterm 0.1.4 gives that of the pen to what it erases; tmux and @xterm/headless do not.
+# - control strings other than DCS and OSC: libvterm 0.1.4 shows their contents, against ECMA-48
+#   5.6;
+# - the rendition of blanks: libvterm 0.1.4 gives that of the pen to what it erases; tmux and
+#   @xterm/headless do not.
 TEXT = st.text(st.characters(min_codepoint=0x20, max_codepoint=0x7E), min_size=1, max_size=30).map(
     str.encode
 )
@@ -95,8 +101,8 @@ def test_the_same_bytes_give_the_same_screen_cursor_and_replies(parts):
             for column in range(80)
             if screen.rows[row][column] != " "
         ]
-        assert [screen.renditions.get(place, "") for place in characters] == [
-            terminal.rendition(*place) for place in characters
+        assert [screen.renditions.get(cell, "") for cell in characters] == [
+            terminal.rendition(*cell) for cell in characters
         ]
         assert screen.replies == replies
 
