@@ -40,3 +40,12 @@ def report(*steps, verdict="fail", serial="0042", **header):
         (("echo", "off"),),
         "2026-01-02T03:09:05+00:00",
     )
+
+
+def harmful(page):
+    """Return the characters of a page that could act on a console."""
+    return [character for character in page if character != "\n" and _acts(ord(character))]
+
+
+def _acts(code):
+    return code < 0x20 or 0x7F <= code <= 0x9F or 0x202A <= code <= 0x202E
