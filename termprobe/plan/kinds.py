@@ -8,6 +8,7 @@ from termprobe.plan.model import (
     KeyPress,
     Look,
     Measure,
+    NoChords,
     NoPresses,
     Press,
     Reply,
@@ -33,7 +34,7 @@ OF_KIND: dict[str, Callable[[ScriptStep], Step]] = {
         *_begun(step), option=str(step.option), position=str(step.position)
     ),
     "keys": lambda step: NoPresses(*_begun(step)),
-    "chords": lambda step: NoPresses(*_begun(step)),
+    "chords": lambda step: NoChords(*_begun(step)),
 }
 """Kind of a script's step: the record that it becomes, with the fields of its kind and those that
 all begin with.

@@ -213,6 +213,13 @@ class NoPresses(Step):
 
 
 @dataclass(frozen=True)
+class NoChords(Step):
+    """Stands for the chords of a keyboard that has no diodes; never fitted."""
+
+    kind = "chords"
+
+
+@dataclass(frozen=True)
 class Stage:
     """Steps that belong together."""
 

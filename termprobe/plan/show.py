@@ -5,7 +5,16 @@ import textwrap
 from collections.abc import Iterator
 
 from termprobe.notation import show, visible
-from termprobe.plan.model import Look, Measure, Reply, Step, Switch, TypedBack, expected_of
+from termprobe.plan.model import (
+    KeyPress,
+    Look,
+    Measure,
+    Reply,
+    Step,
+    Switch,
+    TypedBack,
+    expected_of,
+)
 from termprobe.terminal.screen import Screen
 
 RENDITIONS = {"b": "bold", "u": "underlined", "k": "blinking", "r": "reverse"}
@@ -99,6 +108,8 @@ def _of_kind(step: Step) -> Iterator[tuple[str, str]]:
         yield "typed back", step.word
     elif isinstance(step, Reply):
         yield "comes back", show(step.reply)
+    elif isinstance(step, KeyPress):
+        yield "comes back", show(step.press.code)
     yield "switch off if", step.stop_if or ""
 
 

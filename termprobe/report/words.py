@@ -5,8 +5,9 @@ its full stop.
 from termprobe import notation
 from termprobe.report import evidence_words, press_words
 from termprobe.verdict.model import (
-    FAIL,
-    PASS,
+    DISPUTED,
+    SKIPPED,
+    UNSURE,
     Because,
     Blocked,
     Covered,
@@ -25,25 +26,32 @@ def reason(step: StepVerdict) -> str:
     """Return why the step has its verdict; empty where only the word of an observer does, who gave
     no reason.
     """
-    if step.because is None:
-        return "" if step.verdict in (PASS, FAIL) else step.note
-    return because_in_words(step.because)
+    if step.because is not None:
+        return because_in_words(step.because)
+    return step.note if _is_note_the_reason(step) else ""
+
+
+def _is_note_the_reason(step: StepVerdict) -> bool:
+    return step.because is None and step.verdict in (UNSURE, DISPUTED, SKIPPED)
 
 
 def evidence(step: StepVerdict) -> tuple[str, ...]:
     """Return what speaks for the verdict: bits computed, sources, remarks."""
     found: list[str] = []
     match step.because:
+        case Measured(value=None):
+            pass
         case Measured(limits=limits, source=source) if limits and source:
             found.append(f"limits from {source}")
         case Pressed(noticed, rate):
-            found += [press_words.in_words(one) for one in noticed[1:]]
-            found += [press_words.rate_in_words(rate)] if rate.is_flaky else []
+            found += map(press_words.in_words, noticed[1:])
+            if rate.is_flaky:
+                found.append(press_words.rate_in_words(rate))
         case Blocked(ignored=ignored) if ignored:
             found.append(f"an answer was given ({ignored}); it means nothing before that works")
     if step.evidence is not None:
         found += evidence_words.sentences(step.evidence)
-    if step.note and step.note != reason(step):
+    if step.note and not _is_note_the_reason(step):
         found.append(f"note: {step.note}")
     if step.is_outdated:
         found.append("answered before the step was changed; answer it again")

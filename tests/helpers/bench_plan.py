@@ -12,6 +12,7 @@ from termprobe.plan.model import (
     KeyPress,
     Look,
     Measure,
+    NoChords,
     NoPresses,
     Plan,
     Press,
@@ -57,7 +58,8 @@ def look(step_id, stage, *groups, before=(), **fields):
 
 
 KINDS = {
-    kind.kind: kind for kind in (Look, Ask, TypedBack, Reply, Measure, Switch, KeyPress, NoPresses)
+    kind.kind: kind
+    for kind in (Look, Ask, TypedBack, Reply, Measure, Switch, KeyPress, NoPresses, NoChords)
 }
 _OF_PRESS = {field.name for field in dataclasses.fields(Press)} - {"id"}
 

@@ -1,5 +1,9 @@
-"""A dump command: taken again until it matches or stays as it is, and every way in which it can go wrong is the command's, not the board's."""
+"""A dump command: taken again until it matches or stays as it is.
 
+Every way in which it can go wrong is the command's, not the board's.
+"""
+
+import contextlib
 import os
 import shlex
 import sys
@@ -9,8 +13,8 @@ import pytest
 
 from helpers.bench import look
 from termprobe.clock import CrankedClock, SystemClock
-from termprobe.errors import UsageError, ObserverError
-from termprobe.observer.base import AS_EXPECTED, DIFFERS
+from termprobe.errors import ObserverError, UsageError
+from termprobe.journal.records import AS_EXPECTED, DIFFERS
 from termprobe.observer.dump import DumpObserver
 
 LOOK = look("a")
@@ -21,9 +25,8 @@ def python(code, *arguments):
 
 
 def prints(text):
-    return python(
-        f"import sys; sys.stdout.buffer.write({text if isinstance(text, bytes) else text.encode()!r})"
-    )
+    data = text if isinstance(text, bytes) else text.encode()
+    return python(f"import sys; sys.stdout.buffer.write({data!r})")
 
 
 def answer(command, **options):
@@ -48,14 +51,21 @@ def test_bytes_that_are_no_text_are_replaced():
     assert answer(prints(b"HE\xffLO\n\n\n")).seen[0] == "HE\ufffdLO"
 
 
-COUNTING = (
-    "import sys, pathlib\npath = pathlib.Path(sys.argv[1]); count = len(path.read_text()) if path.exists() else 0\n"
-    "path.write_text('x' * (count + 1)); texts = sys.argv[2:]\nprint(texts[min(count, len(texts) - 1)] + '\\n\\n')"
-)
+COUNTING = """
+import sys, pathlib
+path, texts = pathlib.Path(sys.argv[1]), sys.argv[2:]
+path.touch()
+count = len(path.read_text())
+path.write_text('x' * (count + 1))
+print(texts[min(count, len(texts) - 1)] + '\\n\\n')
+"""
 
 
 def counted(folder, *texts):
-    """Return (answer, number of dumps taken) where one dump after the other shows `texts` in the first row."""
+    """Return (answer, number of dumps taken).
+
+    One dump after the other shows `texts` in the first row.
+    """
     found = answer(python(COUNTING, folder / "count", *texts))
     return found, len((folder / "count").read_text())
 
@@ -72,9 +82,8 @@ def test_two_equal_dumps_in_a_row_settle_it(tmp_path):
 
 def test_a_dump_that_never_settles_ends_with_the_time(tmp_path):
     found, count = counted(tmp_path, *(str(number) for number in range(100)))
-    assert (
-        found.word == DIFFERS and 20 <= count <= 22
-    )  # 2 s of the cranked clock, a pause of 0.1 s between dumps
+    assert found.word == DIFFERS
+    assert 20 <= count <= 22  # 2 s of the cranked clock, a pause of 0.1 s between dumps
 
 
 @pytest.mark.parametrize(
@@ -82,7 +91,8 @@ def test_a_dump_that_never_settles_ends_with_the_time(tmp_path):
     [
         (
             "/no/such/program",
-            "the dump command /no/such/program must be a program that can be run (No such file or directory); see --dump",
+            "the dump command /no/such/program must be a program that can be run "
+            "(No such file or directory); see --dump",
         ),
         ("/etc/passwd", "must be a program that can be run (Permission denied)"),
         (python("import sys; sys.exit(3)"), "must end with exit code 0, not 3"),
@@ -105,11 +115,8 @@ def test_a_dump_that_never_settles_ends_with_the_time(tmp_path):
 def test_what_goes_wrong_is_one_plain_line(command, message):
     with pytest.raises(ObserverError) as caught:
         answer(command)
-    assert (
-        message in str(caught.value)
-        and "\n" not in str(caught.value)
-        and "\x1b" not in str(caught.value)
-    )
+    said = str(caught.value)
+    assert message in said and "\n" not in said and "\x1b" not in said
 
 
 def test_noise_is_refused():
@@ -166,8 +173,6 @@ def test_a_command_that_is_none_is_refused_before_the_run(command):
 def test_no_descriptor_is_left_open():
     before = len(os.listdir("/proc/self/fd"))
     for command in (prints("HELLO\n\n\n"), "/no/such/program", "false"):
-        try:
+        with contextlib.suppress(ObserverError):
             answer(command)
-        except ObserverError:
-            pass
     assert len(os.listdir("/proc/self/fd")) == before

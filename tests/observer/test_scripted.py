@@ -3,16 +3,16 @@
 import pytest
 
 from helpers.bench import look, plan
+from helpers.bench_plan import step
 from termprobe.errors import FileError
-from termprobe.plan.model import Step
+from termprobe.journal.records import AS_EXPECTED, DIFFERS, SKIPPED, UNSURE, Answer
 from termprobe.observer import scripted
-from termprobe.observer.base import AS_EXPECTED, DIFFERS, SKIPPED, UNSURE, Answer
 
 PLAN = plan(
     look("screen"),
-    Step("rail-5", "s", "measure", "Rail", "", unit="V", low=4.75, high=5.25),
-    Step("clock", "s", "ask", "Clock", "Is it there?"),
-    Step("echo-on", "s", "switch", "Echo", "", option="echo", position="on"),
+    step("rail-5", "s", "measure", unit="V", low=4.75, high=5.25),
+    step("clock", "s", "ask"),
+    step("echo-on", "s", "switch", option="echo", position="on"),
 )
 
 
@@ -42,10 +42,14 @@ def test_every_finding_is_told_with_its_place():
     with pytest.raises(FileError) as caught:
         answers("rail-6: 5\nscreen: yes\nrail-5: five\nclock: yess\necho-on: yes\n")
     assert caught.value.findings == (
-        'answers.yaml:1:1: an answer must be for a step of the plan, not "rail-6"; nearest is "rail-5"',
-        "answers.yaml:2:1: an answer must be for a step of kind measure, ask, switch; screen is of kind look",
-        "answers.yaml:3:9: a reading must be a number, with a point and its unit if you like (4.9 V), not 'five'",
-        'answers.yaml:4:8: the answer must be one of yes, no, unsure, skip, not "yess"; nearest is "yes"',
+        "answers.yaml:1:1: an answer must be for a step of the plan, "
+        'not "rail-6"; nearest is "rail-5"',
+        "answers.yaml:2:1: an answer must be for a step of kind measure, ask, switch; "
+        "screen is of kind look",
+        "answers.yaml:3:9: a reading must be a number, with a point and its unit if you like "
+        "(4.9 V), not 'five'",
+        "answers.yaml:4:8: the answer must be one of yes, no, unsure, skip, "
+        'not "yess"; nearest is "yes"',
     )
 
 

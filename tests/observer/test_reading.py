@@ -1,0 +1,76 @@
+"""What a person types for a reading: a number with or without its unit."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from helpers.bench_plan import step
+from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer
+from termprobe.observer.reading import answer_of_reading, parse_reading
+
+
+@pytest.mark.parametrize(
+    "text, unit, value",
+    [
+        ("10.6445 MHz", "MHz", 10.6445),
+        ("15840 hz", "kHz", 15.84),
+        ("15.84 kHz", "Hz", 15840.0),
+        ("100 ms", "s", 0.1),
+        ("2 us", "\u00b5s", 2.0),
+        ("330 \u03a9", "ohm", 330.0),
+        ("1.5 Kohm", "ohm", 1500.0),
+        ("-12", "V", -12.0),
+        ("\u221212 V", "V", -12.0),
+        (".5", "A", 0.5),
+        ("1e3", "Hz", 1000.0),
+        ("12", "", 12.0),
+        ("12 %", "%", 12.0),
+        ("3 rows", "rows", 3.0),
+    ],
+)
+def test_a_number_takes_its_unit_along(text, unit, value):
+    assert parse_reading(text, unit) == value
+
+
+@pytest.mark.parametrize(
+    "text, unit",
+    [
+        ("", "V"),
+        ("V", "V"),
+        ("4,9", "V"),
+        ("4.9.1", "V"),
+        ("4.9 V V", "V"),
+        ("nan", "V"),
+        ("inf", "V"),
+        ("4.9 A", "V"),
+        ("5 V", ""),
+        ("5 XV", "V"),
+        ("1e999", "V"),
+        ("5 rows", "V"),
+        ("0x10", "V"),
+        ("\u0664", "rows" * 10),
+    ],
+)
+def test_nonsense_is_refused_with_what_must_be_typed(text, unit):
+    with pytest.raises(ValueError, match="must be"):
+        parse_reading(text, unit)
+
+
+@given(st.text(max_size=30), st.sampled_from(["V", "kHz", "ohm", "%", ""]))
+def test_no_typed_text_breaks_the_reading(text, unit):
+    try:
+        value = parse_reading(text, unit)
+    except ValueError as error:
+        assert "must be" in str(error)
+    else:
+        assert abs(value) < float("inf")
+
+
+@pytest.mark.parametrize(
+    "value, word",
+    [(4.75, AS_EXPECTED), (5.25, AS_EXPECTED), (4.7499, DIFFERS), (5.2501, DIFFERS)],
+)
+def test_a_reading_is_as_expected_within_its_limits(value, word):
+    rail = step("m", "s", "measure", unit="V", low=4.75, high=5.25)
+    assert answer_of_reading(rail, value) == Answer(word, value=value)
+    assert answer_of_reading(step("m", "s", "measure"), value).word == AS_EXPECTED

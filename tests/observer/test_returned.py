@@ -1,0 +1,68 @@
+"""Bytes that come back: replies of the board, and words typed on its own keyboard."""
+
+import pytest
+
+from helpers.bench_plan import step
+from helpers.incoming import Incoming
+from termprobe.journal.records import AS_EXPECTED, DIFFERS, SKIPPED, Answer
+from termprobe.observer.base import BACK, Wish
+from termprobe.observer.returned import MAX_BYTES, KeyboardObserver, ReplyObserver
+
+REPLY = step("r", "s", "reply", reply=b"ok")
+TYPED = step("t", "s", "typed-back", word="HELLO")
+
+
+def no_hand(step):
+    """Do nothing; the bytes come by themselves."""
+
+
+def test_where_nothing_comes_back_a_reply_differs_after_a_while():
+    incoming = Incoming(b"")
+    assert ReplyObserver(incoming).answer(REPLY) == Answer(DIFFERS, data=b"")
+    assert 2 <= incoming.clock.now_s() < 3
+
+
+def test_a_reply_followed_by_more_differs():
+    assert ReplyObserver(Incoming(b"okk")).answer(REPLY) == Answer(DIFFERS, data=b"okk")
+
+
+def test_a_board_that_never_stops_is_listened_to_no_further():
+    incoming = Incoming(b"k" * (2 * MAX_BYTES))
+    assert ReplyObserver(incoming).answer(REPLY) == Answer(DIFFERS, data=b"k" * MAX_BYTES)
+    typed = KeyboardObserver(Incoming(b"k" * (2 * MAX_BYTES)), no_hand).answer(TYPED)
+    assert typed == Answer(DIFFERS, data=b"k" * MAX_BYTES)
+
+
+def test_a_reply_that_nobody_expects_is_not_claimed():
+    assert not ReplyObserver(Incoming(b"")).can_answer(step("r", "s", "reply", not_fitted="no"))
+
+
+def test_a_word_without_a_hand_is_not_claimed():
+    assert not KeyboardObserver(Incoming(b"")).can_answer(TYPED)
+
+
+@pytest.mark.parametrize("data", [b"", b"HELL"])
+def test_a_machine_that_types_no_return_in_time_differs(data):
+    incoming = Incoming(data)
+    assert KeyboardObserver(incoming, no_hand).answer(TYPED) == Answer(DIFFERS, data=data)
+    assert incoming.clock.now_s() <= 10
+
+
+def test_a_mistyped_word_may_be_typed_again():
+    incoming, asked = Incoming(b"HELP\rHELLO\r"), []
+    observer = KeyboardObserver(incoming, no_hand, lambda step, data: asked.append(data))
+    assert observer.answer(TYPED) == Answer(AS_EXPECTED, data=b"HELLO\r")
+    assert asked == [b"HELP\r"]
+
+
+def test_a_word_that_differs_for_good_keeps_bytes_and_remark():
+    observer = KeyboardObserver(
+        Incoming(b"HGLLO\r"), no_hand, lambda step, data: Answer(DIFFERS, note="twice")
+    )
+    assert observer.answer(TYPED) == Answer(DIFFERS, data=b"HGLLO\r", note="twice")
+
+
+@pytest.mark.parametrize("said", [Answer(SKIPPED, note="no keyboard"), Wish(BACK)])
+def test_what_else_a_person_says_of_a_mistyped_word_counts(said):
+    observer = KeyboardObserver(Incoming(b"HGLLO\r"), no_hand, lambda step, data: said)
+    assert observer.answer(TYPED) == said

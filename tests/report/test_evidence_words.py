@@ -1,0 +1,105 @@
+"""Where the differences are, which bit explains them, and what contradicts: in words."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from helpers.bit_faults import COLUMNS, ROWS, screen, shown, told
+from termprobe.report.evidence_words import sentences
+from termprobe.terminal.screen import differences
+from termprobe.verdict.evidence import of_bytes, of_screen
+
+
+def test_where_several_changes_fit_alike_all_are_told():
+    said = told(("A" * COLUMNS,) * 2, ("C" * COLUMNS,) * 2)
+    assert said[0] == "all over the screen; bit 1 arrives as 1"
+    blank = told(("!" * 80,), (" " * 80,))
+    assert blank[1].startswith("the same would be seen if ")
+    assert "bit 0 arrives as 0" in " ".join(blank) and "blank" in " ".join(blank)
+
+
+def test_what_is_not_there_is_called_blank():
+    said = told(screen(3), (" " * COLUMNS,) * ROWS)
+    why = "no single bit explains it, but what should be there is blank"
+    assert said[0] == f"all over the screen; {why}"
+
+
+def test_what_contradicts_is_named_three_cells_at_most():
+    seen = ["A"] * 60
+    for index, wrong in ((5, "x"), (9, "\u2407"), (20, "\ufffd"), (40, "z")):
+        seen[index] = wrong
+    assert told(("@" * 60,), ("".join(seen),))[-1] == (
+        "4 of 60 observations contradict this, look again: "
+        'row 0, column 5 ("@" seen as "x"), row 0, column 9 ("@" seen as BEL), '
+        'row 0, column 20 ("@" seen as \ufffd) and 1 more'
+    )
+
+
+def test_some_cells_outside_the_part_are_counted():
+    rows = ("@" * 40,) * 4
+    seen = ("@" * 40, "A" * 40, "A" + "@" * 39, "A" * 40)
+    assert told(rows, seen)[0] == "80 of 81 differences are in an odd row; bit 0 arrives as 1"
+
+
+def test_marks_of_a_builder_say_nothing_of_other_cells():
+    rows = screen(5)
+    marked = [(1, 1), (3, 7), (5, 70), (9, 9), (11, 2)]
+    marks = tuple(
+        (row, column, rows[row][column], shown(ord(rows[row][column]) | 1))
+        for row, column in marked
+        if not ord(rows[row][column]) & 1
+    )
+    assert len(marks) >= 2
+    first = sentences(of_screen(rows, marks, is_whole=False))[0]
+    assert first.endswith("bit 0 arrives as 1") and "all over" not in first
+    assert sentences(of_screen(rows, marks, is_whole=True))[0] != first
+
+
+@pytest.mark.parametrize(
+    "cells, text",
+    [
+        ([(3, 4)], "the only difference is at row 3, column 4"),
+        ([(3, 4), (5, 6)], "the only differences are at row 3, column 4, row 5, column 6"),
+        ([(3, column) for column in range(9)], "every difference is in row 3"),
+        ([(row, 9) for row in range(9)], "every difference is in column 9"),
+        ([(1, 2), (3, 5), (7, 9), (9, 10)], "every difference is in an odd row"),
+        ([(1, 2), (2, 4), (7, 6), (9, 10)], "every difference is in an even column"),
+        ([(4, 3), (5, 4), (6, 5), (7, 3)], "every difference is in rows 4 to 7, columns 3 to 5"),
+    ],
+)
+def test_where_the_differences_are_is_told_also_without_a_bit(cells, text):
+    rows = screen(1)
+    got = [list(row) for row in rows]
+    for row, column in cells:
+        got[row][column] = "\ufffd"
+    assert told(rows, tuple(map("".join, got))) == (f"{text}; no single bit explains it",)
+
+
+def test_characters_without_a_code_are_no_bit_s_fault():
+    assert "no single bit explains it" in told(("AAAA",), ("\ufffd\ufffdéü",))[0]
+
+
+@given(st.text(max_size=200), st.text(max_size=200), st.booleans())
+def test_any_two_screens_give_sentences(expected, seen, is_whole):
+    rows, got = tuple(expected.split("\n")), tuple(seen.split("\n"))
+    said = told(rows, got, is_whole=is_whole)
+    assert bool(said) == bool(differences(rows, got))
+    assert all(isinstance(text, str) and text for text in said)
+
+
+@pytest.mark.parametrize(
+    "wanted, came, text",
+    [
+        (b"HELLO\r", b"HGLLO\r", "1 of 6 characters differ; bit 1 arrives as 1"),
+        (b"QAZ\r", b"XYZ\r", "2 of 4 characters differ; no single bit explains it"),
+    ],
+)
+def test_of_bytes_that_came_back_it_is_told_how_many_differ(wanted, came, text):
+    assert sentences(of_bytes(wanted, came))[0] == text
+
+
+def test_of_bytes_the_character_that_contradicts_is_told_by_its_number():
+    said = sentences(of_bytes(b"@" * 12, b"A" * 11 + b"x"))
+    assert said[-1] == (
+        '1 of 12 observations contradicts this, look again: character 12 ("@" seen as "x")'
+    )

@@ -1,0 +1,41 @@
+"""A report is made from a run that was read back: options, end and remarks are found in it."""
+
+from helpers.bench import HEADER, look, plan
+from termprobe.journal.reading import Recording
+from termprobe.journal.records import Header, Noted, OptionSet
+from termprobe.report.record import run_report
+from termprobe.verdict.judge import judge
+
+PLAN = plan(look("a"))
+
+
+def reported(*records, **header):
+    header = Header(HEADER.board, **header)
+    recording = Recording(header, records, ("byte 9: a damaged record",))
+    return run_report("a.run.jsonl", header, recording, PLAN, judge(PLAN, records))
+
+
+def test_options_stand_as_last_set_and_by_name():
+    records = [OptionSet("echo", "off"), OptionSet("duplex", "half"), OptionSet("echo", "on")]
+    assert reported(*records).options == (("duplex", "half"), ("echo", "on"))
+
+
+def test_a_run_ended_with_its_last_record():
+    assert reported(Noted("a", at="monday"), Noted("b", at="tuesday")).ended == "tuesday"
+    assert reported().ended == ""
+
+
+def test_what_was_read_is_handed_on():
+    found = reported()
+    assert (found.path, found.plan, found.header.board) == ("a.run.jsonl", PLAN, HEADER.board)
+    assert found.verdict.steps[0].verdict == "unanswered"
+    assert found.damages == ("byte 9: a damaged record",)
+
+
+def test_a_part_of_a_script_and_another_plan_are_remarked():
+    assert reported(plan_hash=PLAN.hash).notes == reported(plan_hash=None).notes == ()
+    (note,) = reported(left_out=1).notes
+    assert note == "only a part of the script was chosen for this run: 1 step left out"
+    part, changed = reported(left_out=3, plan_hash="0" * 64).notes
+    assert part.endswith("3 steps left out")
+    assert changed.startswith("the plan was compiled by another version of termprobe")
