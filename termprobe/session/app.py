@@ -12,9 +12,9 @@ from prompt_toolkit.keys import Keys
 from prompt_toolkit.layout import Layout, UIContent, UIControl, Window
 from prompt_toolkit.styles import Style
 
-from termprobe.session import actions, events
-from termprobe.session.draw import draw, first_shown
-from termprobe.session.orders import BoardScreen, Came, Quit, Trouble
+from termprobe.session.react import dispatch, hearing
+from termprobe.session.draw.console_rows import draw, first_shown
+from termprobe.session.messages import BoardScreen, Came, Quit, Trouble
 
 STYLE = Style.from_dict(
     {
@@ -156,7 +156,7 @@ class Session:
         name = KEY_NAMES.get(key) or getattr(key, "value", key)
         size = self.app.output.get_size()
         state = replace(self.state, shown_from=first_shown(self.state, size.columns, size.rows))
-        self._take(*actions.press(state, name, self._clock.now_s()))
+        self._take(*dispatch.press(state, name, self._clock.now_s()))
         self.app.invalidate()
 
     def hear(self, event):
@@ -164,7 +164,7 @@ class Session:
         if isinstance(event, Trouble):
             self._fail(event.error)
             return
-        self._take(*events.hear(self.state, event, self._clock.now_s()))
+        self._take(*hearing.hear(self.state, event, self._clock.now_s()))
         if not (self.state.mode == "sending" and isinstance(event, (Came, BoardScreen))):
             self.app.invalidate()
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass, field, replace
 from termprobe.link.base import LineFormat
 from termprobe.profile.model import Profile
 from termprobe.plan.model import ASK, LOOK, MEASURE, PRESS, REPLY, SWITCH, TYPED_BACK, Plan, Step
-from termprobe.session.loop import Loop
-from termprobe.session.play import Play
+from termprobe.session.react.waveform import Loop
+from termprobe.session.react.group_play import Play
 from termprobe.terminal.screen import Screen
 from termprobe.verdict.model import FAIL, NOT_FITTED, PASS, UNANSWERED, StepVerdict
 

@@ -8,8 +8,8 @@ from termprobe.link.pacer import Pacer
 from termprobe.plan.model import LOOK, PRESS, REPLY, SWITCH, Group, Step
 from termprobe.profile.encode import encode
 from termprobe.runner.events import BytesReceived
-from termprobe.session.actions import BOARD_KEYBOARD
-from termprobe.session.orders import (
+from termprobe.session.react.dispatch import BOARD_KEYBOARD
+from termprobe.session.messages import (
     Acknowledge,
     Announce,
     BoardScreen,

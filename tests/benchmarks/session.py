@@ -26,9 +26,9 @@ from termprobe.clock import SystemClock  # noqa: E402
 from termprobe.journal.file import Journal  # noqa: E402
 from termprobe.link.base import LineFormat  # noqa: E402
 from termprobe.runner.run import Run  # noqa: E402
-from termprobe.session import actions  # noqa: E402
+from termprobe.session.react import dispatch  # noqa: E402
 from termprobe.session.app import Session  # noqa: E402
-from termprobe.session.draw import draw  # noqa: E402
+from termprobe.session.draw.console_rows import draw  # noqa: E402
 from termprobe.session.opening import first_state  # noqa: E402
 from termprobe.session.worker import Worker  # noqa: E402
 
@@ -177,7 +177,7 @@ def hold_real(port, speed_baud, folder):
     from termprobe.link.open import open_port
 
     clock = SystemClock()
-    actions.TOO_SOON_S = 0.1
+    dispatch.TOO_SOON_S = 0.1
     made = plan(
         *(
             look(f"look-{number}", "screen", text("*" * 1899), title=f"Number {number:03}")
@@ -203,7 +203,7 @@ def hold_real(port, speed_baud, folder):
 def main():
     """Print all figures."""
     with tempfile.TemporaryDirectory() as folder:
-        actions.TOO_SOON_S = 0.0
+        dispatch.TOO_SOON_S = 0.0
         found = sorted(key_to_wire_s(pathlib.Path(folder)))
         print(
             f"answer key to first byte: median {found[len(found) // 2] * 1000:.2f} ms, 95 % {found[int(len(found) * 0.95)] * 1000:.2f} ms, "

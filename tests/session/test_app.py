@@ -12,7 +12,7 @@ from termprobe.clock import SystemClock
 from termprobe.errors import LinkError, LinkLost
 from termprobe.journal.file import Journal, read
 from termprobe.runner.run import Run
-from termprobe.session import actions
+from termprobe.session.react import dispatch
 from termprobe.session.app import Session
 from termprobe.session.opening import first_state
 from termprobe.session.worker import Worker
@@ -25,7 +25,7 @@ BOARD = {"serial": "0007", "revision": "B"}
 @pytest.fixture(autouse=True)
 def no_guard(monkeypatch):
     """The builder of these tests answers as soon as the screen is there."""
-    monkeypatch.setattr(actions, "TOO_SOON_S", 0.0)
+    monkeypatch.setattr(dispatch, "TOO_SOON_S", 0.0)
 
 
 class Bench:
@@ -278,9 +278,9 @@ def test_a_mistake_in_the_session_ends_it_with_a_valid_run_file(tmp_path, monkey
     def builder(console):
         console.press("\r", "- Look at first", "y as expected")
         if where == "key":
-            monkeypatch.setitem(actions.ACTIONS, "unsure", broken)
+            monkeypatch.setitem(dispatch.ACTIONS, "unsure", broken)
         elif where == "event":
-            monkeypatch.setattr("termprobe.session.events.hear", broken)
+            monkeypatch.setattr("termprobe.session.react.hearing.hear", broken)
         else:
             monkeypatch.setattr("termprobe.session.app.draw", broken)
         console.pipe.send_text("u")

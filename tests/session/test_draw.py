@@ -11,10 +11,12 @@ from helpers.bench_plan import PROFILE, full_plan
 from termprobe.link.base import LineFormat
 from termprobe.plan.compile import compile_plan
 from termprobe.script.load import load as load_script
-from termprobe.session import actions, events, screen_rows, keymap
-from termprobe.session.draw import draw
-from termprobe.session.loop import Loop
-from termprobe.session.orders import Came, Judged, Shown
+from termprobe.session import keymap
+from termprobe.session.draw import screen_rows
+from termprobe.session.react import dispatch, hearing
+from termprobe.session.draw.console_rows import draw
+from termprobe.session.react.waveform import Loop
+from termprobe.session.messages import Came, Judged, Shown
 from termprobe.session.state import State, progress
 from termprobe.terminal.screen import Screen
 from termprobe.verdict.judge import judge
@@ -100,7 +102,7 @@ def test_no_console_is_too_small_and_nothing_hostile_reaches_it(
             made, plan=KEYS, step_id="press/q+shift", trail=("press/q",), is_free=is_alone
         )
     if mode == "play":
-        made = actions.press(state(step_id), "t", 0.0)[0]
+        made = dispatch.press(state(step_id), "t", 0.0)[0]
     if mode == "marking" and made.screen is None or made.mode == "look" and mode == "play":
         return
     drawn = console_of(draw(made, columns, rows))
@@ -166,7 +168,7 @@ def test_each_verdict_has_a_sign_and_a_word_in_the_list():
         ("solid", "skipped"),
         ("lamp", "as-expected"),
     )
-    made = events.hear(state(mode="list", before=("look",)), Judged(verdicts, "word"), 0.0)[0]
+    made = hearing.hear(state(mode="list", before=("look",)), Judged(verdicts, "word"), 0.0)[0]
     shown = console(made, 100, 32)
     for words in (
         "X fail       Look at hello",
@@ -181,7 +183,7 @@ def test_each_verdict_has_a_sign_and_a_word_in_the_list():
 
 def test_progress_and_time_left_come_from_the_measured_pace():
     verdicts = answers(("hello", "as-expected"), ("lamp", "as-expected"))
-    made = events.hear(
+    made = hearing.hear(
         state(mode="look", looks_s=(10.0, 30.0, 20.0)), Judged(verdicts, "word"), 0.0
     )[0]
     assert "2 done, 0 failed, 7 left, about 2 min" in console(made, 120, 32)
@@ -198,13 +200,13 @@ def test_what_a_look_may_settle_is_not_counted_as_left_until_that_look_fails():
     made = dataclasses.replace(state(), plan=dataclasses.replace(state().plan, steps=tuple(steps)))
     assert progress(made) == (0, 0, 7)
     failed = answers(("hello", "differs"))
-    assert progress(events.hear(made, Judged(failed, "lamp"), 0.0)[0]) == (2, 1, 7), (
+    assert progress(hearing.hear(made, Judged(failed, "lamp"), 0.0)[0]) == (2, 1, 7), (
         "the bell is blocked, lamp and word are to be asked"
     )
 
 
 def test_what_is_typed_on_the_board_shows_live_which_characters_matched():
-    made = events.hear(state("word", mode="typed-back"), Came(b"ax"), 1.0)[0]
+    made = hearing.hear(state("word", mode="typed-back"), Came(b"ax"), 1.0)[0]
     shown = console(made, 80, 24)
     assert (
         "type    a n y RETURN" in shown and "came    a x · ·" in shown and "1 of 4 right" in shown
@@ -214,7 +216,7 @@ def test_what_is_typed_on_the_board_shows_live_which_characters_matched():
 def test_limits_stand_beside_the_reading_and_judge_it_while_it_is_typed():
     made = state("supply-5v", mode="measure")
     for key in "5.3":
-        made = actions.press(made, key, 0.0)[0]
+        made = dispatch.press(made, key, 0.0)[0]
     shown = console(made, 80, 24)
     assert (
         "It must read 4.75 to 5.25 V." in shown
@@ -227,12 +229,12 @@ def test_limits_stand_beside_the_reading_and_judge_it_while_it_is_typed():
 
 
 def test_help_and_footer_come_from_the_table_of_keys():
-    made = actions.press(state(), "?", 0.0)[0]
+    made = dispatch.press(state(), "?", 0.0)[0]
     shown = console(made, 120, 50)
     for keys, text in keymap.help_lines("look"):
         assert keys in shown and text in shown
     assert "practice" not in shown
-    assert actions.press(made, "x", 0.0)[0].mode == "look"
+    assert dispatch.press(made, "x", 0.0)[0].mode == "look"
 
 
 def test_a_question_is_helped_and_answered_with_yes_and_no():
@@ -240,7 +242,7 @@ def test_a_question_is_helped_and_answered_with_yes_and_no():
     assert "y yes  n no" in console(
         made, 80, 24
     ) and "the board's own keyboard: y yes, n no" in console(made, 80, 24)
-    shown = console(actions.press(made, "?", 0.0)[0], 120, 50)
+    shown = console(dispatch.press(made, "?", 0.0)[0], 120, 50)
     assert "no: it is not as it must be" in shown and "cursor included" not in shown
 
 
@@ -248,7 +250,7 @@ def test_an_answer_that_is_not_good_says_what_it_has_done():
     before = state(mode="sending", verdicts={verdict.id: verdict for verdict in answers().steps})
     told = {}
     for word in ("as-expected", "differs", "unsure"):
-        made, _ = events.hear(before, Judged(answers(("hello", word)), "more", "hello"), 1.0)
+        made, _ = hearing.hear(before, Judged(answers(("hello", word)), "more", "hello"), 1.0)
         told[word] = made.notice
     assert told == {
         "as-expected": "",
@@ -256,13 +258,13 @@ def test_an_answer_that_is_not_good_says_what_it_has_done():
         "unsure": "Look at hello: unsure",
     }
     assert "* Look at hello: fail; this blocks 1 step" in console(
-        events.hear(before, Judged(answers(("hello", "differs")), "more", "hello"), 1.0)[0], 80, 24
+        hearing.hear(before, Judged(answers(("hello", "differs")), "more", "hello"), 1.0)[0], 80, 24
     )
 
 
 def test_help_that_is_longer_than_the_console_has_pages():
-    made = actions.press(state(), "?", 0.0)[0]
-    pages = [console(made, 80, 24), console(actions.press(made, "down", 0.0)[0], 80, 24)]
+    made = dispatch.press(state(), "?", 0.0)[0]
+    pages = [console(made, 80, 24), console(dispatch.press(made, "down", 0.0)[0], 80, 24)]
     assert pages[0] != pages[1] and "ctrl-C" not in pages[0] and "ctrl-C" in pages[1]
 
 
@@ -274,7 +276,7 @@ def test_practice_shows_both_screenes_side_by_side_where_there_is_room_else_by_a
     assert "HELLO" in wide and "HALLO" in wide and "the simulated board shows this" in wide
     narrow = console(made, 100, 32)
     assert "HELLO" in narrow and "HALLO" not in narrow and "v board" in narrow
-    turned = console(actions.press(made, "v", 0.0)[0], 100, 32)
+    turned = console(dispatch.press(made, "v", 0.0)[0], 100, 32)
     assert "HALLO" in turned and "HELLO" not in turned.replace('sends: SUB "HELLO"', "")
 
 
@@ -286,7 +288,7 @@ def test_practice_shows_the_board_for_a_question_without_an_expected_screen_too(
     )
     assert "HALLO" in console(made, 200, 60) and "What about lamp?" in console(made, 200, 60)
     assert "HALLO" not in console(made, 100, 32) and "HALLO" in console(
-        actions.press(made, "v", 0.0)[0], 100, 32
+        dispatch.press(made, "v", 0.0)[0], 100, 32
     )
 
 
@@ -317,12 +319,12 @@ def test_steps_that_are_not_fitted_are_no_progress():
             for one in made.steps
         ),
     )
-    found = events.hear(state(plan=left_out), Judged(judge(left_out, []), "hello"), 0.0)[0]
+    found = hearing.hear(state(plan=left_out), Judged(judge(left_out, []), "hello"), 0.0)[0]
     assert "0 done, 0 failed, 7 left" in console(found, 120, 32)
 
 
 def test_a_screen_that_came_late_is_not_answered_by_a_key_meant_for_the_one_before():
-    made = events.hear(state(mode="sending"), Shown("hello", 10.0), 10.0)[0]
-    assert actions.press(made, "y", 10.1)[1] == ()
-    assert actions.press(made, "y", 10.1)[0].notice == actions.LOOK_FIRST
-    assert len(actions.press(made, "y", 10.3)[1]) == 1
+    made = hearing.hear(state(mode="sending"), Shown("hello", 10.0), 10.0)[0]
+    assert dispatch.press(made, "y", 10.1)[1] == ()
+    assert dispatch.press(made, "y", 10.1)[0].notice == dispatch.LOOK_FIRST
+    assert len(dispatch.press(made, "y", 10.3)[1]) == 1

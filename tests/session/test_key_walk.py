@@ -12,10 +12,10 @@ from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load
 from termprobe.report.keyboard_drawing import legend
 from termprobe.script.load import load as load_script
-from termprobe.session import actions, events
-from termprobe.session.draw import draw
-from termprobe.session.keys import keyboard_lines
-from termprobe.session.orders import Heard, Judged, PressKey, Record, Send, Shown, TakeBack
+from termprobe.session.react import dispatch, hearing
+from termprobe.session.draw.console_rows import draw
+from termprobe.session.draw.keyboard_rows import keyboard_lines
+from termprobe.session.messages import Heard, Judged, PressKey, Record, Send, Shown, TakeBack
 from termprobe.session.state import State
 from termprobe.verdict.judge import judge
 from termprobe.observer.press import Ear
@@ -37,10 +37,10 @@ class Walk:
 
     def heard(self, data, *more):
         pieces = [(0.1, data, ""), *more] if data else []
-        self._take(*events.hear(self.state, Heard(tuple(pieces)), 1.0))
+        self._take(*hearing.hear(self.state, Heard(tuple(pieces)), 1.0))
 
     def key(self, name):
-        self._take(*actions.press(self.state, name, 2.0))
+        self._take(*dispatch.press(self.state, name, 2.0))
 
     def _take(self, state, orders):
         self.state, self.orders = state, orders
@@ -59,10 +59,10 @@ class Walk:
                 verdicts = judge(PLAN, self.records)
                 following = next(step.id for step in verdicts.steps if step.verdict == "unanswered")
                 self._take(
-                    *events.hear(self.state, Judged(verdicts, following, order.step_id), 1.0)
+                    *hearing.hear(self.state, Judged(verdicts, following, order.step_id), 1.0)
                 )
                 sent = [one for one in self.orders if isinstance(one, Send)]
-                self._take(*events.hear(self.state, Shown(sent[0].step_id, 1.0), 1.0))
+                self._take(*hearing.hear(self.state, Shown(sent[0].step_id, 1.0), 1.0))
 
     def screen(self, columns=80, rows=24):
         return "\n".join(
@@ -139,7 +139,7 @@ def test_a_press_that_comes_before_its_question_is_on_the_screen_counts_for_it()
     walk.heard(b"q")
     walk.heard(b"")
     assert not walk.records
-    walk._take(*events.hear(walk.state, Shown("press/q", 1.0), 1.0))
+    walk._take(*hearing.hear(walk.state, Shown("press/q", 1.0), 1.0))
     assert [(record["step"], record["word"]) for record in walk.records] == [
         ("press/q", "as-expected")
     ] and walk.state.early == ()
@@ -149,11 +149,11 @@ def test_in_free_order_a_key_to_be_pressed_again_is_asked_for_by_name():
     walk = Walk(is_free=True)
     walk.heard(b"Z")
     walk.key("r")
-    walk._take(*events.hear(walk.state, Shown("press/z+shift", 1.0), 1.0))
+    walk._take(*hearing.hear(walk.state, Shown("press/z+shift", 1.0), 1.0))
     assert 'Press "Z" with SHIFT' in walk.screen() and walk.state.mode == "press"
     walk.heard(b"Z")
     walk.key("r")
-    walk._take(*events.hear(walk.state, Shown("press/z+shift", 1.0), 1.0))
+    walk._take(*hearing.hear(walk.state, Shown("press/z+shift", 1.0), 1.0))
     walk.key("m")
     assert [record["step"] for record in walk.records] == [
         "press/z+shift"
@@ -228,7 +228,7 @@ def test_a_press_taken_back_is_asked_for_once_only():
         TakeBack,
         Send,
     ] and walk.state.mode == "sending"
-    state, orders = events.hear(walk.state, Judged(judge(PLAN, ()), "press/q"), 1.0)
+    state, orders = hearing.hear(walk.state, Judged(judge(PLAN, ()), "press/q"), 1.0)
     assert orders == () and state.mode == "sending" and state.step_id == "press/q"
 
 

@@ -9,7 +9,9 @@ from hypothesis import strategies as some
 from helpers.bench_plan import CORNERS, PROFILE, command, full_plan, look, plan, shown, step, text
 from termprobe.link.base import LineFormat
 from termprobe.notation import parse
-from termprobe.session import actions, fit, keymap, lines, loop, marks, play
+from termprobe.session import keymap
+from termprobe.session.draw import fit
+from termprobe.session.react import dispatch, group_play, marked_cells, typed_lines, waveform
 from termprobe.session.state import State
 from termprobe.terminal.reference import Reference
 from termprobe.observer.base import AS_EXPECTED, DIFFERS
@@ -58,7 +60,7 @@ SQUARE = {
 
 @pytest.mark.parametrize("name", SQUARE)
 def test_u_is_a_square_wave_at_half_the_rate_in_these_formats_alone(name):
-    told = " ".join(loop.waveform(loop.Loop(b"U", frame(name))))
+    told = " ".join(waveform.waveform(waveform.Loop(b"U", frame(name))))
     assert ("half the bit rate" in told) == SQUARE[name]
     if SQUARE[name]:
         assert "4.8 kHz" in told
@@ -74,29 +76,31 @@ def test_u_is_a_square_wave_at_half_the_rate_in_these_formats_alone(name):
     ],
 )
 def test_frame_bits_of_capital_a(name, bits):
-    assert "".join(str(bit) for bit in loop.frame_bits(0x41, frame(name))) == bits
+    assert "".join(str(bit) for bit in waveform.frame_bits(0x41, frame(name))) == bits
 
 
 def test_nul_and_del_make_one_pulse_a_character():
     assert (
         "A rectangular wave of 960 Hz: 937.5 us low, 104.2 us high."
-        in loop.waveform(loop.Loop(b"\0", frame("8N1")))[0]
+        in waveform.waveform(waveform.Loop(b"\0", frame("8N1")))[0]
     )
-    assert "104.2 us low, 937.5 us high" in loop.waveform(loop.Loop(b"\xff", frame("8N1")))[0]
+    assert (
+        "104.2 us low, 937.5 us high" in waveform.waveform(waveform.Loop(b"\xff", frame("8N1")))[0]
+    )
 
 
 def test_a_gap_is_told_with_the_time_of_a_whole_round():
-    told = loop.waveform(loop.Loop(b"U", frame("8N1", 1000), gap_s=0.09))
+    told = waveform.waveform(waveform.Loop(b"U", frame("8N1", 1000), gap_s=0.09))
     assert "1 character in 10 ms, then idle for 90 ms: again every 100 ms (10 Hz)." == told[0]
 
 
 @given(some.binary(min_size=1, max_size=6), some.sampled_from(sorted(SQUARE)))
 def test_the_told_period_repeats_to_the_bits_that_are_sent(data, name):
-    bits = loop.line_bits(data, frame(name))
-    size = loop.period_bits(bits)
+    bits = waveform.line_bits(data, frame(name))
+    size = waveform.period_bits(bits)
     assert bits[:size] * (len(bits) // size) == bits
-    assert sum(count for _, count in loop.runs_of(bits[:size])) == size
-    levels = [level for level, _ in loop.runs_of(bits[:size])]
+    assert sum(count for _, count in waveform.runs_of(bits[:size])) == size
+    levels = [level for level, _ in waveform.runs_of(bits[:size])]
     assert levels == [0, 1] * (len(levels) // 2), "begins with the falling edge, ends high"
 
 
@@ -105,29 +109,29 @@ def test_the_told_period_repeats_to_the_bits_that_are_sent(data, name):
 
 def test_marks_of_cells_rows_and_columns_are_told_in_words():
     screen = shown((command("clear"), text("HELLO")))
-    found = marks.toggled({}, [(0, 1), (0, 2), (0, 4)])
-    assert marks.in_words(found) == "row 0 columns 1-2, 4"
+    found = marked_cells.toggled({}, [(0, 1), (0, 2), (0, 4)])
+    assert marked_cells.in_words(found) == "row 0 columns 1-2, 4"
     assert (
-        marks.in_words(marks.toggled(found, marks.row_cells(screen, 3)))
+        marked_cells.in_words(marked_cells.toggled(found, marked_cells.row_cells(screen, 3)))
         == "row 0 columns 1-2, 4; row 3 columns 0-79"
     )
-    assert marks.toggled(found, [(0, 1), (0, 2), (0, 4)]) == {}
-    assert len(marks.column_cells(screen, 79)) == 24
+    assert marked_cells.toggled(found, [(0, 1), (0, 2), (0, 4)]) == {}
+    assert len(marked_cells.column_cells(screen, 79)) == 24
 
 
 def test_typed_characters_stand_in_the_rows_seen_and_marked_ones_are_unknown():
     screen = shown((command("clear"), text("HELLO")))
-    found = marks.typed(marks.toggled({}, [(5, 5)]), screen, (0, 0), "HALLO")
-    seen = marks.seen_rows(screen, found)
-    assert seen[0].rstrip() == "HALLO" and seen[5][5] == marks.UNKNOWN
+    found = marked_cells.typed(marked_cells.toggled({}, [(5, 5)]), screen, (0, 0), "HALLO")
+    seen = marked_cells.seen_rows(screen, found)
+    assert seen[0].rstrip() == "HALLO" and seen[5][5] == marked_cells.UNKNOWN
     assert set(found) == {(0, 1), (5, 5)}
-    assert marks.seen_rows(screen, {}) is None
+    assert marked_cells.seen_rows(screen, {}) is None
 
 
 @given(
     some.dictionaries(
         some.tuples(some.integers(0, 23), some.integers(0, 79)),
-        some.just(marks.UNKNOWN),
+        some.just(marked_cells.UNKNOWN),
         max_size=30,
     )
 )
@@ -135,7 +139,7 @@ def test_rows_seen_differ_exactly_where_marked(found):
     from termprobe.terminal.screen import differences
 
     screen = shown((command("clear"), text("HELLO")))
-    seen = marks.seen_rows(screen, found) or screen.rows
+    seen = marked_cells.seen_rows(screen, found) or screen.rows
     assert {(row, column) for row, column, _, _ in differences(screen.rows, seen)} == set(found)
 
 
@@ -144,7 +148,9 @@ def test_rows_seen_differ_exactly_where_marked(found):
 
 def measured(typed):
     state = State(full_plan(), PROFILE, frame("7E1"), mode="measure", step_id="supply-5v")
-    return lines.accept(dataclasses.replace(lines.open_line(state, "reading"), text=typed))
+    return typed_lines.accept(
+        dataclasses.replace(typed_lines.open_line(state, "reading"), text=typed)
+    )
 
 
 @pytest.mark.parametrize(
@@ -178,9 +184,11 @@ def accepted(purpose, typed):
         frame("7E1"),
         mode="wave",
         step_id="hello",
-        loop=loop.Loop(b"U", frame("7E1")),
+        loop=waveform.Loop(b"U", frame("7E1")),
     )
-    return lines.accept(dataclasses.replace(lines.open_line(state, purpose), text=typed))[0]
+    return typed_lines.accept(
+        dataclasses.replace(typed_lines.open_line(state, purpose), text=typed)
+    )[0]
 
 
 def test_bytes_gap_and_speed_of_the_loop_are_typed():
@@ -209,8 +217,8 @@ def test_what_the_loop_cannot_do_is_refused(purpose, typed):
 
 def test_a_reason_must_be_given_for_disputing_and_skipping():
     for purpose in ("dispute", "skip"):
-        state, orders = lines.accept(
-            lines.open_line(
+        state, orders = typed_lines.accept(
+            typed_lines.open_line(
                 State(full_plan(), PROFILE, frame("7E1"), mode="look", step_id="hello"), purpose
             )
         )
@@ -222,13 +230,13 @@ def test_a_reason_must_be_given_for_disputing_and_skipping():
 
 def played():
     made = full_plan()
-    return play.play_of(made, made.step("more"), lambda: Reference(PROFILE))
+    return group_play.play_of(made, made.step("more"), lambda: Reference(PROFILE))
 
 
 def test_playing_forward_gives_the_screen_of_a_straight_run():
     found, sent = played(), b""
     while found.sent < len(found.groups):
-        found, groups = play.forward(found)
+        found, groups = group_play.forward(found)
         sent += b"".join(group.data for group in groups)
     straight = Reference(PROFILE)
     straight.feed(sent)
@@ -241,13 +249,16 @@ def test_playing_forward_gives_the_screen_of_a_straight_run():
 @settings(max_examples=60)
 @given(
     some.lists(
-        some.sampled_from((play.forward, play.back, play.to_mark, play.restart)), max_size=20
+        some.sampled_from(
+            (group_play.forward, group_play.back, group_play.to_mark, group_play.restart)
+        ),
+        max_size=20,
     ),
     some.integers(0, 5),
 )
 def test_after_any_walk_the_board_has_been_sent_what_the_screen_needs(walk, mark):
     """Whatever was sent since the screen was last fresh must give the screen that is shown."""
-    found = play.set_mark(played(), mark)
+    found = group_play.set_mark(played(), mark)
     reference, is_known = Reference(PROFILE), False
     for go in walk:
         found, groups = go(found)
@@ -262,13 +273,13 @@ def test_after_any_walk_the_board_has_been_sent_what_the_screen_needs(walk, mark
 
 
 def test_running_to_the_mark_stops_there_then_goes_to_the_end():
-    found, groups = play.to_mark(play.set_mark(played(), 2))
+    found, groups = group_play.to_mark(group_play.set_mark(played(), 2))
     assert (found.sent, len(groups)) == (2, 2)
-    found, groups = play.to_mark(found)
+    found, groups = group_play.to_mark(found)
     assert found.sent == len(found.groups)
     assert (
-        play.set_mark(found, found.sent).mark == found.sent
-        and play.set_mark(play.set_mark(found, 1), 1).mark is None
+        group_play.set_mark(found, found.sent).mark == found.sent
+        and group_play.set_mark(group_play.set_mark(found, 1), 1).mark is None
     )
 
 
@@ -280,17 +291,17 @@ def test_every_key_does_one_thing_in_a_mode_and_every_action_is_there():
         keys = [key for entry in mode.keys for key in entry.keys]
         assert len(keys) == len(set(keys)), name
         if name != "waving":
-            assert {entry.action for entry in mode.keys} <= set(actions.ACTIONS), name
+            assert {entry.action for entry in mode.keys} <= set(dispatch.ACTIONS), name
             assert "c-c" in keys, f"{name} cannot be interrupted"
         assert "escape" not in keys, (
             "a lone Esc takes time to be told from a key that begins with it"
         )
     used = {entry.action for mode in keymap.MODES.values() for entry in mode.keys}
-    assert used - {""} == set(actions.ACTIONS)
+    assert used - {""} == set(dispatch.ACTIONS)
 
 
 def test_the_notation_of_the_loop_is_read_back():
-    assert parse(lines.wave_text(loop.Loop(b'\x1b="\x80', frame("8N1")))) == b'\x1b="\x80'
+    assert parse(typed_lines.wave_text(waveform.Loop(b'\x1b="\x80', frame("8N1")))) == b'\x1b="\x80'
 
 
 def test_plan_of_the_tests_is_sound():

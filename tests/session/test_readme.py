@@ -9,7 +9,7 @@ from termprobe.plan.choose import choose
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load as load_profile
 from termprobe.script.load import load as load_script
-from termprobe.session.draw import draw
+from termprobe.session.draw.console_rows import draw
 from termprobe.session.state import State
 from termprobe.verdict.judge import judge
 

@@ -2,9 +2,9 @@
 
 from helpers.bench_plan import PROFILE, full_plan
 from termprobe.link.base import LineFormat
-from termprobe.session import actions, events
+from termprobe.session.react import dispatch, hearing
 from termprobe.session.opening import first_state
-from termprobe.session.orders import Judged, Lost, Record, Regained, Send, Shown
+from termprobe.session.messages import Judged, Lost, Record, Regained, Send, Shown
 from termprobe.verdict.judge import judge
 
 
@@ -32,11 +32,11 @@ class Hand:
     def press(self, *keys):
         for key in keys:
             self.now_s += 1
-            self._take(actions.press(self.state, key, self.now_s))
+            self._take(dispatch.press(self.state, key, self.now_s))
         return self
 
     def hear(self, event):
-        self._take(events.hear(self.state, event, self.now_s))
+        self._take(hearing.hear(self.state, event, self.now_s))
         return self
 
     def judged(self, next_id, *done, answered=None):

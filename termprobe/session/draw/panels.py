@@ -3,9 +3,11 @@
 from termprobe.notation import show
 from termprobe.plan.model import MEASURE, PRESS, REPLY, TYPED_BACK
 from termprobe.report.keyboard_drawing import legend as keyboard_legend
-from termprobe.session import keymap, keys, loop
-from termprobe.session.fit import columns_of, cut, pad, wrap
-from termprobe.session.lines import judged_so_far, prompt
+from termprobe.session import keymap
+from termprobe.session.draw import keyboard_rows
+from termprobe.session.react import waveform
+from termprobe.session.draw.fit import columns_of, cut, pad, wrap
+from termprobe.session.react.typed_lines import judged_so_far, prompt
 from termprobe.session.state import settings_due, steps_left, verdict_of
 from termprobe.observer.base import AS_EXPECTED
 
@@ -29,7 +31,9 @@ def panel(state, columns, rows):
         state.before[-1] if state.mode == "line" and state.before[-1] in PANELS else state.mode
     )
     if drawn is None and state.step.kind == PRESS:
-        drawn = keys.press_lines  # also for the moment in which the next press is made ready
+        drawn = (
+            keyboard_rows.press_lines
+        )  # also for the moment in which the next press is made ready
     if drawn is None and state.screen is None:
         drawn = _task
     return None if drawn is None else drawn(state, columns, rows)
@@ -245,13 +249,13 @@ def _help(state, columns, rows):
 
 def _wave(state, columns, rows):
     wave = state.loop
-    levels, names = loop.drawn(wave.data[: 1 + columns // 50], wave.format)
+    levels, names = waveform.drawn(wave.data[: 1 + columns // 50], wave.format)
     lines = [
         _blank(),
-        *_text("class:strong", f"Bytes for the scope: {loop.title(wave)}", columns),
+        *_text("class:strong", f"Bytes for the scope: {waveform.title(wave)}", columns),
         _blank(),
     ]
-    for sentence in loop.waveform(wave):
+    for sentence in waveform.waveform(wave):
         lines += _text("", sentence, columns)
     lines += [
         _blank(),
@@ -357,7 +361,7 @@ def _end(state, columns, rows):
 
 
 PANELS = {
-    "press": keys.press_lines,
+    "press": keyboard_rows.press_lines,
     "opening": _opening,
     "caution": _caution,
     "setting": _setting,

@@ -6,8 +6,9 @@ An action is a function (state, key) -> (state, orders); what needs more of the 
 from dataclasses import replace
 
 from termprobe.plan.model import PRESS, SWITCH
-from termprobe.session import keymap, lines, marks, tools
-from termprobe.session.orders import (
+from termprobe.session import keymap
+from termprobe.session.react import marked_cells, tools, typed_lines
+from termprobe.session.messages import (
     Acknowledge,
     Note,
     PressKey,
@@ -72,7 +73,7 @@ def _unbound(state, key):
             else state
         ), ()
     if state.mode == "measure" and key in "0123456789.-+":
-        return lines.open_line(state, "reading", key), ()
+        return typed_lines.open_line(state, "reading", key), ()
     return (state.say(WAIT) if state.mode == "sending" else state), ()
 
 
@@ -153,7 +154,11 @@ def differs(state, key):
     if state.step.expected is None:
         return answered(state, Answer(DIFFERS))
     return state.at(
-        "marking", cursor=marks.first_cell(state.step.expected), marks={}, remark="", notice=""
+        "marking",
+        cursor=marked_cells.first_cell(state.step.expected),
+        marks={},
+        remark="",
+        notice="",
     ), ()
 
 
@@ -174,12 +179,12 @@ def type_anew(state, key):
 
 def line(purpose):
     """Return the action that has a line typed for `purpose`."""
-    return lambda state, key: (lines.open_line(state, purpose), ())
+    return lambda state, key: (typed_lines.open_line(state, purpose), ())
 
 
 def accept_line(state, key):
     """Take the line typed; an answer in it is recorded as any other."""
-    state, orders = lines.accept(state)
+    state, orders = typed_lines.accept(state)
     record = next((order for order in orders if isinstance(order, Record)), None)
     if record is None:
         return state, orders
@@ -347,8 +352,10 @@ ACTIONS = {
     "scroll": tools.scroll,
     "move": tools.move,
     "mark_cell": tools.mark(lambda state: (state.cursor,)),
-    "mark_row": tools.mark(lambda state: marks.row_cells(state.screen, state.cursor[0])),
-    "mark_column": tools.mark(lambda state: marks.column_cells(state.screen, state.cursor[1])),
+    "mark_row": tools.mark(lambda state: marked_cells.row_cells(state.screen, state.cursor[0])),
+    "mark_column": tools.mark(
+        lambda state: marked_cells.column_cells(state.screen, state.cursor[1])
+    ),
     "type_seen": line("seen"),
     "remark": line("remark"),
     "unmark": tools.unmark,

@@ -4,8 +4,8 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from termprobe.notation import NotationError, parse, show
-from termprobe.session import marks
-from termprobe.session.orders import Note, PressBoardKeys, Record
+from termprobe.session.react import marked_cells
+from termprobe.session.messages import Note, PressBoardKeys, Record
 from termprobe.observer.base import AS_EXPECTED, DIFFERS, DISPUTED, SKIPPED, Answer
 from termprobe.observer.reading import parse_reading
 
@@ -101,7 +101,7 @@ def _remark(state, text):
 
 def _seen(state, text):
     row, column = state.cursor
-    found = marks.typed(state.marks, state.screen, state.cursor, text)
+    found = marked_cells.typed(state.marks, state.screen, state.cursor, text)
     last = len(state.screen.rows[row]) - 1
     return state.back(marks=found, cursor=(row, min(column + len(text), last))), ()
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from termprobe.notation import show
 from termprobe.plan.model import PRESS, REPLY, TYPED_BACK
-from termprobe.session.actions import (
+from termprobe.session.react.dispatch import (
     BOARD_KEYBOARD,
     LOOK_FIRST,
     WAIT,
@@ -13,7 +13,7 @@ from termprobe.session.actions import (
     is_too_soon,
     take,
 )
-from termprobe.session.orders import (
+from termprobe.session.messages import (
     Announce,
     BoardScreen,
     Came,

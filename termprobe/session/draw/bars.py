@@ -2,8 +2,10 @@
 
 from termprobe.notation import show, show_code
 from termprobe.report.keyboard_drawing import legend
-from termprobe.session import keymap, marks, panels
-from termprobe.session.fit import columns_of, cut, pad, wrap
+from termprobe.session import keymap
+from termprobe.session.draw import panels
+from termprobe.session.react import marked_cells
+from termprobe.session.draw.fit import columns_of, cut, pad, wrap
 from termprobe.session.state import is_any_key, progress, shown_time, time_left_s, verdict_of
 
 QUESTION_ROWS, QUESTION_ROWS_ALONE = 3, 8
@@ -152,7 +154,7 @@ def notice_row(state, columns):
         return [("class:notice", cut(f" * {state.notice}", columns))]
     if state.mode == "marking":
         told = (
-            marks.in_words(state.marks)
+            marked_cells.in_words(state.marks)
             if state.marks
             else "nothing yet; enter records a plain 'differs'"
         )

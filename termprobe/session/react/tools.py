@@ -2,9 +2,9 @@
 
 from dataclasses import replace
 
-from termprobe.session import lines, marks, play
-from termprobe.session.loop import Loop
-from termprobe.session.orders import SendGroups, StartLoop
+from termprobe.session.react import group_play, marked_cells, typed_lines
+from termprobe.session.react.waveform import Loop
+from termprobe.session.messages import SendGroups, StartLoop
 from termprobe.session.state import verdict_of
 from termprobe.terminal.reference import Reference
 from termprobe.verdict.model import DISPUTED, FAIL, UNSURE
@@ -93,7 +93,10 @@ def move(state, key):
 
 def mark(cells):
     """Return the action that marks the cells that `cells(state)` gives, or takes the marks away."""
-    return lambda state, key: (replace(state, marks=marks.toggled(state.marks, cells(state))), ())
+    return lambda state, key: (
+        replace(state, marks=marked_cells.toggled(state.marks, cells(state))),
+        (),
+    )
 
 
 def unmark(state, key):
@@ -104,7 +107,7 @@ def unmark(state, key):
 def differing(state):
     """Return the Answer that the marks make."""
     return Answer(
-        DIFFERS, seen=marks.seen_rows(state.step.expected, state.marks), note=state.remark
+        DIFFERS, seen=marked_cells.seen_rows(state.step.expected, state.marks), note=state.remark
     )
 
 
@@ -114,7 +117,7 @@ def step_through(state, key):
         return state.say("this step sends nothing"), ()
     return state.at(
         "play",
-        play=play.play_of(state.plan, state.step, lambda: Reference(state.profile)),
+        play=group_play.play_of(state.plan, state.step, lambda: Reference(state.profile)),
         notice="",
         scroll=None,
     ), ()
@@ -128,8 +131,8 @@ def _played(function):
     return action
 
 
-play_forward, play_back = _played(play.forward), _played(play.back)
-play_to_mark, play_restart = _played(play.to_mark), _played(play.restart)
+play_forward, play_back = _played(group_play.forward), _played(group_play.back)
+play_to_mark, play_restart = _played(group_play.to_mark), _played(group_play.restart)
 
 
 def play_mark(state, key):
@@ -144,7 +147,7 @@ def play_mark(state, key):
 
 def mark_here(state, key):
     """Set the mark after the groups sent so far, or take it away."""
-    return replace(state, play=play.set_mark(state.play, state.play.sent)), ()
+    return replace(state, play=group_play.set_mark(state.play, state.play.sent)), ()
 
 
 def wave(state, key):
@@ -154,7 +157,7 @@ def wave(state, key):
 
 def open_wave_bytes(state):
     """Have the loop's bytes typed, the present ones given."""
-    return lines.open_line(state, "wave-bytes", lines.wave_text(state.loop))
+    return typed_lines.open_line(state, "wave-bytes", typed_lines.wave_text(state.loop))
 
 
 def start_wave(state, key):

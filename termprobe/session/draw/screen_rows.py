@@ -5,8 +5,8 @@ Cursor and marks are shown by style and, on the rulers and in words, without it:
 
 from dataclasses import dataclass, field
 
-from termprobe.session.fit import columns_of, cut, harmless
-from termprobe.session.marks import UNKNOWN, in_words
+from termprobe.session.draw.fit import columns_of, cut, harmless
+from termprobe.session.react.marked_cells import UNKNOWN, in_words
 from termprobe.terminal.screen import Screen
 
 RENDITIONS = {"b": "bold", "u": "underline", "k": "blink", "r": "reverse"}

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from termprobe.link.base import LineFormat
 from termprobe.plan.model import Group
-from termprobe.session.loop import Loop
+from termprobe.session.react.waveform import Loop
 from termprobe.terminal.screen import Screen
 from termprobe.verdict.model import RunVerdict
 from termprobe.observer.base import Answer

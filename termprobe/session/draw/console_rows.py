@@ -1,8 +1,8 @@
 """Draws the whole console: State and size -> rows of (style, text), never wider or higher than the console. Pure."""
 
 from termprobe.plan.model import TYPED_BACK
-from termprobe.session import bars, panels, screen_rows
-from termprobe.session.fit import columns_of, cut
+from termprobe.session.draw import bars, panels, screen_rows
+from termprobe.session.draw.fit import columns_of, cut
 from termprobe.session.state import verdict_of
 
 SIDE_BY_SIDE = 165

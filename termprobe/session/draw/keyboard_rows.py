@@ -3,7 +3,7 @@
 from termprobe.plan.model import PRESS
 from termprobe.profile.draw import caps, draw
 from termprobe.report.keyboard_drawing import RIGHT, MISSING, WRONG, marks, request, states
-from termprobe.session.fit import MORE, wrap
+from termprobe.session.draw.fit import MORE, wrap
 from termprobe.session.state import is_any_key
 from termprobe.verdict.model import FAIL, PASS
 
