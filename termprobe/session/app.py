@@ -168,14 +168,14 @@ class Session:
         if not (self.state.mode == "sending" and isinstance(event, (Came, BoardScreen))):
             self.app.invalidate()
 
-    def _take(self, state, orders):
+    def _take(self, state, requests):
         self.state = state
-        for order in orders:
-            if isinstance(order, Quit):
-                self._is_interrupted = order.is_interrupted
+        for request in requests:
+            if isinstance(request, Quit):
+                self._is_interrupted = request.is_interrupted
                 self._exit()
             else:
-                self._worker.orders.put(order)
+                self._worker.requests.put(request)
 
     def _post(self, event):
         """Called from the worker's thread; the application may have ended meanwhile."""

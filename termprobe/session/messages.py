@@ -1,4 +1,4 @@
-"""What travels between the console and the worker that owns the line: orders down, events up. Small frozen records."""
+"""What travels between the console and the worker that owns the line: requests down, events up. Small frozen records."""
 
 from dataclasses import dataclass
 
@@ -9,7 +9,7 @@ from termprobe.terminal.screen import Screen
 from termprobe.verdict.model import RunVerdict
 from termprobe.observer.base import Answer
 
-# Orders: from the console to the worker.
+# Requests: from the console to the worker.
 
 
 @dataclass(frozen=True)
@@ -163,7 +163,7 @@ class Regained:
 
 @dataclass(frozen=True)
 class Told:
-    """An order could not be carried out; `text` says why, and nothing has changed."""
+    """An request could not be carried out; `text` says why, and nothing has changed."""
 
     text: str
 

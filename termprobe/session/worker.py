@@ -1,4 +1,4 @@
-"""The thread that owns the line and the run file: carries out the console's orders one by one and tells what happened."""
+"""The thread that owns the line and the run file: carries out the console's requests one by one and tells what happened."""
 
 import queue
 import threading
@@ -39,7 +39,7 @@ from termprobe.observer.base import AS_EXPECTED
 from termprobe.observer.press import MACHINE_LIMIT_S, Ear
 
 END = object()
-"""The last order."""
+"""The last request."""
 LISTEN_S = 0.02
 RETRY_S = 0.5
 """How often a lost line is looked for."""
@@ -72,7 +72,7 @@ class StoppableLink:
 
 
 class Worker(threading.Thread):
-    """Carries out orders until end().
+    """Carries out requests until end().
 
     `open_line(format)` opens the line, in another format where the loop for the scope wants one; `new_run(link, listener)`
     makes the Run; `post(event)` takes the events, from this thread; `board` is the simulated board in practice, or None.
@@ -92,7 +92,7 @@ class Worker(threading.Thread):
             board,
         )
         self.run_of_plan = new_run(self._link, self._tell)
-        self.orders = queue.Queue()
+        self.requests = queue.Queue()
         self._is_lost, self._retry_at_s, self._is_ended = False, 0.0, False
         self._is_troubled = False
         """The line cannot be used as it is, but is not gone: nothing is read before the builder has tried again."""
@@ -107,11 +107,11 @@ class Worker(threading.Thread):
         """End the thread: what is being sent is broken off, the run file gets its last record. Returns when that is done."""
         self._reason = reason
         self._stop_sending.set()
-        self.orders.put(END)
+        self.requests.put(END)
         self.join(timeout=5.0)
 
     def run(self):
-        """Carry out orders, listen in between; at the end the orders that wait are carried out, but nothing more is sent."""
+        """Carry out requests, listen in between; at the end the requests that wait are carried out, but nothing more is sent."""
         try:
             self._judged()
             while not self._is_ended:
@@ -124,17 +124,17 @@ class Worker(threading.Thread):
 
     def _turn(self):
         try:
-            order = self.orders.get(
+            request = self.requests.get(
                 timeout=LISTEN_S if self._pressing_s is None else 0
             )  # a press is waited for on the line
         except queue.Empty:
-            order = None
-        if order is END:
+            request = None
+        if request is END:
             self._is_ended = True
             return
         try:
-            if order is not None:
-                CARRIED_OUT[type(order)](self, order)
+            if request is not None:
+                CARRIED_OUT[type(request)](self, request)
             elif self._is_lost:
                 self._regain()
             elif not self._is_troubled:
@@ -221,17 +221,17 @@ class Worker(threading.Thread):
         if is_told:
             self._post(Regained(f"the line is back: {link.name}"))
 
-    # Orders
+    # Requests
 
-    def send(self, order):
+    def send(self, request):
         """Send a step; what the board returns by itself is recorded at once."""
         run = self.run_of_plan
-        step = run.plan.step(order.step_id)
+        step = run.plan.step(request.step_id)
         if step.kind == PRESS:
             self._wait_for(step)
         else:
             self._pressing_s = None
-            run.perform(step, order.pace)
+            run.perform(step, request.pace)
         answer = run.ask(step) if step.kind == REPLY else None
         if answer is None:
             self._post(Shown(step.id, self._clock.now_s()))
@@ -247,36 +247,36 @@ class Worker(threading.Thread):
         self._ear.keep(earlier)
         self._pressing_s = self._clock.now_s()
 
-    def record(self, order):
+    def record(self, request):
         """Write the answer down, then tell what comes next."""
-        step = self.run_of_plan.plan.step(order.step_id)
-        self.run_of_plan.record(step, order.answer)
-        if order.answer.observer == BOARD_KEYBOARD:
+        step = self.run_of_plan.plan.step(request.step_id)
+        self.run_of_plan.record(step, request.answer)
+        if request.answer.observer == BOARD_KEYBOARD:
             self.run_of_plan.forget_screen()  # what is typed on the board may stand on its screen
-        if self._board is not None and step.kind == SWITCH and order.answer.word == AS_EXPECTED:
+        if self._board is not None and step.kind == SWITCH and request.answer.word == AS_EXPECTED:
             self._board.set_option(step.option, step.position)
         self._judged(step)
 
-    def acknowledge(self, order):
+    def acknowledge(self, request):
         """Write down that a caution was read."""
-        self.run_of_plan.acknowledge(self.run_of_plan.plan.step(order.step_id))
+        self.run_of_plan.acknowledge(self.run_of_plan.plan.step(request.step_id))
 
-    def set_option(self, order):
+    def set_option(self, request):
         """Write down a position; in practice the simulated board's switch moves there."""
-        self.run_of_plan.set_option(order.option, order.position)
+        self.run_of_plan.set_option(request.option, request.position)
         if self._board is not None:
-            self._board.set_option(order.option, order.position)
+            self._board.set_option(request.option, request.position)
 
-    def note(self, order):
+    def note(self, request):
         """Write down a remark."""
-        self.run_of_plan.journal.append("note", sync=True, step=order.step_id, text=order.text)
+        self.run_of_plan.journal.append("note", sync=True, step=request.step_id, text=request.text)
 
-    def send_groups(self, order):
+    def send_groups(self, request):
         """Send some groups of the step that is played."""
-        for group in order.groups:
+        for group in request.groups:
             self.run_of_plan.send_group(self.run_of_plan.step, group)
 
-    def announce(self, order):
+    def announce(self, request):
         """Clear the board's screen and say on it that its keys answer."""
         for name in self._profile.fresh:
             settle_s = self._profile.command(name).settle_ms / 1000
@@ -286,36 +286,36 @@ class Worker(threading.Thread):
         text = ANNOUNCEMENT[: self._profile.display.columns]
         self.run_of_plan.send_group(ANNOUNCED, Group(text.encode("ascii"), f'text "{text}"'))
 
-    def press_board_keys(self, order):
+    def press_board_keys(self, request):
         """Practice: press keys of the simulated board."""
         try:
-            self._board.type(order.text)
+            self._board.type(request.text)
         except UsageError as error:
             self._post(Told(str(error)))
 
-    def press_key(self, order):
+    def press_key(self, request):
         """Practice: press the key of a step on the simulated board."""
-        step = self.run_of_plan.plan.step(order.step_id)
+        step = self.run_of_plan.plan.step(request.step_id)
         if step.held:
             self._board.chord([*step.held, step.key])
         else:
             self._board.press(step.key, frozenset(step.modifiers))
         self._pressing_s, self._limit_s = self._clock.now_s(), MACHINE_LIMIT_S
 
-    def take_back(self, order):
+    def take_back(self, request):
         """Write down that the answers to a step count no more."""
-        self.run_of_plan.take_back(self.run_of_plan.plan.step(order.step_id))
+        self.run_of_plan.take_back(self.run_of_plan.plan.step(request.step_id))
         self._judged()
 
-    def loop(self, order):
-        """Send bytes over and over until the next order; the line is then as it was before."""
-        is_other, count, refusal = order.loop.format != self._format, 0, None
+    def loop(self, request):
+        """Send bytes over and over until the next request; the line is then as it was before."""
+        is_other, count, refusal = request.loop.format != self._format, 0, None
         self._pressing_s = None
         try:
             if is_other:
                 self._link.close()
-                self._link = StoppableLink(self._open_line(order.loop.format), self._stop_sending)
-            count = self._send_over_and_over(order.loop)
+                self._link = StoppableLink(self._open_line(request.loop.format), self._stop_sending)
+            count = self._send_over_and_over(request.loop)
         except LinkSettings as error:
             refusal = error
         self.run_of_plan.forget_screen()
@@ -328,7 +328,7 @@ class Worker(threading.Thread):
     def _send_over_and_over(self, loop):
         pacer = Pacer(self._link, self._clock)
         data = loop.data if loop.gap_s else loop.data * max(1, LOOP_CHARACTERS // len(loop.data))
-        while self.orders.empty():
+        while self.requests.empty():
             pacer.send(data)
             if loop.gap_s:
                 pacer.settle(loop.gap_s)
@@ -349,6 +349,6 @@ CARRIED_OUT = {
     PressKey: Worker.press_key,
     TakeBack: Worker.take_back,
     StartLoop: Worker.loop,
-    StopLoop: lambda worker, order: None,
-    Retry: lambda worker, order: worker._reopen(),
+    StopLoop: lambda worker, request: None,
+    Retry: lambda worker, request: worker._reopen(),
 }

@@ -42,15 +42,15 @@ class Walk:
     def key(self, name):
         self._take(*dispatch.press(self.state, name, 2.0))
 
-    def _take(self, state, orders):
-        self.state, self.orders = state, orders
-        for order in orders:
-            if isinstance(order, Record):
-                answer = order.answer
+    def _take(self, state, requests):
+        self.state, self.requests = state, requests
+        for request in requests:
+            if isinstance(request, Record):
+                answer = request.answer
                 self.records.append(
                     {
                         "kind": "answer",
-                        "step": order.step_id,
+                        "step": request.step_id,
                         "word": answer.word,
                         "heard": answer.heard,
                         "data": answer.data.hex(),
@@ -59,9 +59,9 @@ class Walk:
                 verdicts = judge(PLAN, self.records)
                 following = next(step.id for step in verdicts.steps if step.verdict == "unanswered")
                 self._take(
-                    *hearing.hear(self.state, Judged(verdicts, following, order.step_id), 1.0)
+                    *hearing.hear(self.state, Judged(verdicts, following, request.step_id), 1.0)
                 )
-                sent = [one for one in self.orders if isinstance(one, Send)]
+                sent = [one for one in self.requests if isinstance(one, Send)]
                 self._take(*hearing.hear(self.state, Shown(sent[0].step_id, 1.0), 1.0))
 
     def screen(self, columns=80, rows=24):
@@ -93,7 +93,7 @@ def test_a_wrong_press_can_be_taken_back():
     walk = Walk()
     walk.heard(b"w")
     walk.key("b")
-    assert walk.orders[0] == TakeBack("press/q") and walk.state.step_id == "press/q"
+    assert walk.requests[0] == TakeBack("press/q") and walk.state.step_id == "press/q"
     assert "taken back" in walk.state.notice
 
 
@@ -102,7 +102,7 @@ def test_pressing_again_keeps_what_came_before():
     walk.heard(b"")
     walk.key("r")
     assert (
-        not any(isinstance(order, TakeBack) for order in walk.orders)
+        not any(isinstance(request, TakeBack) for request in walk.requests)
         and walk.state.step_id == "press/q"
     )
 
@@ -174,9 +174,9 @@ def test_in_free_order_no_press_is_missed():
 def test_practice_presses_the_key_of_the_step():
     walk = Walk(is_practice=True)
     walk.key("enter")
-    assert walk.orders == (PressKey("press/q"),)
+    assert walk.requests == (PressKey("press/q"),)
     walk.key("a")
-    assert walk.state.is_walking and walk.orders == (PressKey("press/q"),)
+    assert walk.state.is_walking and walk.requests == (PressKey("press/q"),)
 
 
 def test_on_a_real_board_the_keys_of_the_practice_do_nothing():
@@ -189,13 +189,13 @@ def test_on_a_real_board_the_keys_of_the_practice_do_nothing():
     ):
         walk = Walk(mode=mode)
         walk.key(key)
-        assert walk.orders == () and not walk.state.is_walking and walk.state.mode == mode, key
+        assert walk.requests == () and not walk.state.is_walking and walk.state.mode == mode, key
 
 
 def test_a_walk_in_practice_can_be_stopped_while_a_press_is_made_ready():
     walk = Walk(is_practice=True, is_walking=True, mode="sending")
     walk.key("a")
-    assert not walk.state.is_walking and walk.orders == ()
+    assert not walk.state.is_walking and walk.requests == ()
 
 
 def test_in_free_order_nothing_is_said_of_a_key_that_nobody_asked_for():
@@ -224,12 +224,12 @@ def test_a_press_taken_back_is_asked_for_once_only():
     walk = Walk(is_known=True)
     walk.heard(b"w")
     walk.key("b")
-    assert [type(order) for order in walk.orders] == [
+    assert [type(request) for request in walk.requests] == [
         TakeBack,
         Send,
     ] and walk.state.mode == "sending"
-    state, orders = hearing.hear(walk.state, Judged(judge(PLAN, ()), "press/q"), 1.0)
-    assert orders == () and state.mode == "sending" and state.step_id == "press/q"
+    state, requests = hearing.hear(walk.state, Judged(judge(PLAN, ()), "press/q"), 1.0)
+    assert requests == () and state.mode == "sending" and state.step_id == "press/q"
 
 
 def test_the_request_names_place_and_matrix_for_keyboards_without_keycaps():

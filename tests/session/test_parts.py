@@ -171,9 +171,12 @@ def test_a_reading_is_taken_with_its_unit_and_judged(typed, value, word):
 
 @pytest.mark.parametrize("typed", ["", "five", "5 A", "5 V V"])
 def test_what_is_no_reading_is_refused_with_a_reason_and_stays_typed(typed):
-    state, orders = measured(typed)
+    state, requests = measured(typed)
     assert (
-        orders == () and state.mode == "line" and state.text == typed and "must be" in state.notice
+        requests == ()
+        and state.mode == "line"
+        and state.text == typed
+        and "must be" in state.notice
     )
 
 
@@ -217,12 +220,12 @@ def test_what_the_loop_cannot_do_is_refused(purpose, typed):
 
 def test_a_reason_must_be_given_for_disputing_and_skipping():
     for purpose in ("dispute", "skip"):
-        state, orders = typed_lines.accept(
+        state, requests = typed_lines.accept(
             typed_lines.open_line(
                 State(full_plan(), PROFILE, frame("7E1"), mode="look", step_id="hello"), purpose
             )
         )
-        assert orders == () and "must be told" in state.notice
+        assert requests == () and "must be told" in state.notice
 
 
 # Step through

@@ -16,10 +16,10 @@ def answers(*names):
 
 
 class Hand:
-    """A session without worker and console: applies keys and events, keeps the orders."""
+    """A session without worker and console: applies keys and events, keeps the requests."""
 
     def __init__(self, *done):
-        self.done, self.orders, self.now_s = list(done), [], 100.0
+        self.done, self.requests, self.now_s = list(done), [], 100.0
         self.state = first_state(
             full_plan(),
             PROFILE,
@@ -44,8 +44,8 @@ class Hand:
         return self.hear(Judged(answers(*self.done), next_id, answered))
 
     def _take(self, after):
-        self.state, orders = after
-        self.orders += orders
+        self.state, requests = after
+        self.requests += requests
 
     def at_hello(self):
         """Return the hand with the step hello on the screen."""
@@ -60,7 +60,7 @@ class Hand:
 def test_a_key_that_comes_before_the_run_file_is_read_is_remembered():
     hand = Hand().press("enter").is_at("sending", None)
     hand.judged("hello", "supply-5v").is_at("sending", "hello")
-    assert hand.orders == [Send("hello", 1.0)]
+    assert hand.requests == [Send("hello", 1.0)]
 
 
 def test_a_line_that_is_lost_before_the_run_file_is_read_delays_the_opening_only():
@@ -83,7 +83,7 @@ def test_help_and_the_question_whether_to_stop_do_not_hide_that_a_screen_has_com
 def test_an_answer_that_is_written_down_while_help_is_open_leads_to_the_next_step():
     hand = Hand().at_hello().press("y", "q")
     hand.judged("corners", "hello", answered="hello").is_at("stopping", "corners")
-    assert hand.orders[-1] == Send("corners", 1.0)
+    assert hand.requests[-1] == Send("corners", 1.0)
     hand.hear(Shown("corners", hand.now_s)).press("n").is_at("look", "corners")
 
 
@@ -97,7 +97,9 @@ def test_an_answer_that_is_written_down_while_the_line_is_gone_is_not_asked_for_
         .is_at("lost", "corners")
     )
     hand.hear(Regained("back")).is_at("sending", "corners")
-    assert [order.step_id for order in hand.orders if isinstance(order, Record)] == ["hello"]
+    assert [request.step_id for request in hand.requests if isinstance(request, Record)] == [
+        "hello"
+    ]
     hand.hear(Shown("corners", hand.now_s)).is_at("look", "corners")
 
 
@@ -110,13 +112,13 @@ def test_a_note_that_is_being_typed_survives_a_lost_line():
         .hear(Regained("back"))
         .is_at("line", "hello")
     )
-    assert hand.state.text == "ho" and hand.orders[-1] == Send("hello", 1.0)
+    assert hand.state.text == "ho" and hand.requests[-1] == Send("hello", 1.0)
     hand.hear(Shown("hello", hand.now_s)).press("t", "enter").is_at("look", "hello")
 
 
 def test_a_second_answer_key_right_after_the_first_answers_nothing():
     hand = Hand().at_hello().press("y", "y", "y")
-    assert len([order for order in hand.orders if isinstance(order, Record)]) == 1
+    assert len([request for request in hand.requests if isinstance(request, Record)]) == 1
 
 
 def test_back_goes_through_the_steps_answered_and_the_last_answer_counts():

@@ -1,6 +1,6 @@
-"""What each key does: State and key -> State and orders. Pure: the time is passed in.
+"""What each key does: State and key -> State and requests. Pure: the time is passed in.
 
-An action is a function (state, key) -> (state, orders); what needs more of the world finds it in the state.
+An action is a function (state, key) -> (state, requests); what needs more of the world finds it in the state.
 """
 
 from dataclasses import replace
@@ -43,7 +43,7 @@ BUILDER, BOARD_KEYBOARD = "builder", "board keyboard"
 
 
 def press(state, key, now_s):
-    """Return (state, orders) after `key`, a character or one of the names in keymap.MODES, at `now_s`."""
+    """Return (state, requests) after `key`, a character or one of the names in keymap.MODES, at `now_s`."""
     state = replace(state, now_s=now_s)
     if state.mode == "waving":
         return state, (StopLoop(),)
@@ -78,7 +78,7 @@ def _unbound(state, key):
 
 
 def take(state, step_id):
-    """Return (state, orders) with the step `step_id` in hand: caution first, then settings, then it is sent."""
+    """Return (state, requests) with the step `step_id` in hand: caution first, then settings, then it is sent."""
     state = state.at(
         "end",
         step_id=step_id,
@@ -103,14 +103,14 @@ def _caution_key(state):
 
 
 def _set_options(state):
-    """Return (state, orders): the step is sent once every option stands as it needs."""
+    """Return (state, requests): the step is sent once every option stands as it needs."""
     if state.step.kind != SWITCH and settings_due(state, state.step):
         return state.at("setting", ready_at_s=state.now_s), ()
     return state.at("sending"), (Send(state.step_id, state.pace),)
 
 
 def answered(state, answer, observer=BUILDER):
-    """Return (state, orders) that record `answer` to the step in hand."""
+    """Return (state, requests) that record `answer` to the step in hand."""
     took_s = max(state.now_s - state.ready_at_s, 0.0)
     state = state.at("sending", looks_s=(*state.looks_s, took_s)[-KEPT_PACES:], notice="")
     return state, (Record(state.step_id, replace(answer, observer=observer)),)
@@ -125,10 +125,10 @@ def go_on(state, key):
 
 def acknowledge(state, key):
     """The caution was read: go on to the step."""
-    after, orders = _set_options(
+    after, requests = _set_options(
         replace(state, acknowledged=state.acknowledged | {_caution_key(state)})
     )
-    return after, (Acknowledge(state.step_id), *orders)
+    return after, (Acknowledge(state.step_id), *requests)
 
 
 def is_set(state, key):
@@ -140,8 +140,8 @@ def is_set(state, key):
             Answer(AS_EXPECTED),
         )
     option, position = settings_due(state, step)[0]
-    after, orders = _set_options(replace(state, options={**state.options, option: position}))
-    return after, (SetOption(option, position), *orders)
+    after, requests = _set_options(replace(state, options={**state.options, option: position}))
+    return after, (SetOption(option, position), *requests)
 
 
 def as_expected(state, key):
@@ -184,13 +184,13 @@ def line(purpose):
 
 def accept_line(state, key):
     """Take the line typed; an answer in it is recorded as any other."""
-    state, orders = typed_lines.accept(state)
-    record = next((order for order in orders if isinstance(order, Record)), None)
+    state, requests = typed_lines.accept(state)
+    record = next((request for request in requests if isinstance(request, Record)), None)
     if record is None:
-        return state, orders
+        return state, requests
     notice = state.notice
-    state, orders = answered(state, record.answer)
-    return state.say(notice), orders
+    state, requests = answered(state, record.answer)
+    return state.say(notice), requests
 
 
 def rub_out(state, key):
@@ -230,10 +230,10 @@ def back(state, key):
     trail = state.trail[:-1] if state.trail[-1:] == (state.step_id,) else state.trail
     if not trail:
         return state.say("no step was answered before this one; j lists all"), ()
-    after, orders = take(replace(state, trail=trail[:-1]), trail[-1])
+    after, requests = take(replace(state, trail=trail[:-1]), trail[-1])
     return after.say(
         f"answered before ({verdict_of(state, trail[-1])}); both answers are kept, the last one counts"
-    ), orders
+    ), requests
 
 
 def key_is_missing(state, key):
@@ -253,8 +253,8 @@ def take_back(state, key):
     last = _last_press(state)
     if last is None:
         return state.say("no key was pressed before this one"), ()
-    after, orders = take(replace(state, trail=state.trail[:-1]), last)
-    return after.say("taken back; press it again"), (TakeBack(last), *orders)
+    after, requests = take(replace(state, trail=state.trail[:-1]), last)
+    return after.say("taken back; press it again"), (TakeBack(last), *requests)
 
 
 def press_again(state, key):
@@ -262,8 +262,10 @@ def press_again(state, key):
     last = _last_press(state)
     if last is None:
         return state.say("no key was pressed before this one"), ()
-    after, orders = take(state, last)
-    return after.say("press it once more; a contact that fails at times shows by its rate"), orders
+    after, requests = take(state, last)
+    return after.say(
+        "press it once more; a contact that fails at times shows by its rate"
+    ), requests
 
 
 def change_order(state, key):
@@ -297,8 +299,8 @@ def board_keys(word):
     """Return the action that lets the board's own keys answer, or not."""
 
     def action(state, key):
-        after, orders = take(replace(state, board_keys=word), state.step_id)
-        return after, (Note(f"answers from the board's own keyboard: {word}"), *orders)
+        after, requests = take(replace(state, board_keys=word), state.step_id)
+        return after, (Note(f"answers from the board's own keyboard: {word}"), *requests)
 
     return action
 

@@ -1,4 +1,4 @@
-"""What each event from the worker does: State and event -> State and orders. Pure: the time is passed in."""
+"""What each event from the worker does: State and event -> State and requests. Pure: the time is passed in."""
 
 from dataclasses import replace
 
@@ -50,7 +50,7 @@ STEP_MODES = (
 
 
 def hear(state, event, now_s):
-    """Return (state, orders) after `event` at `now_s`."""
+    """Return (state, requests) after `event` at `now_s`."""
     return HEARD[type(event)](replace(state, now_s=now_s), event)
 
 
@@ -58,8 +58,8 @@ def _beneath(state, change, event):
     """Apply `change` to the mode beneath those that pass (help, list, stop?, lost), and lay these on top again."""
     if not state.before:
         return change(state, event)
-    after, orders = change(replace(state, mode=state.before[0], before=()), event)
-    return replace(after, mode=state.mode, before=(after.mode, *state.before[1:])), orders
+    after, requests = change(replace(state, mode=state.before[0], before=()), event)
+    return replace(after, mode=state.mode, before=(after.mode, *state.before[1:])), requests
 
 
 def _shown(state, event):
@@ -73,8 +73,8 @@ def _shown(state, event):
         return state, ()
     if early:
         return _heard(state.at(MODE_OF_KIND[state.step.kind]), Heard(early))
-    orders = (PressKey(state.step_id),) if state.step.kind == PRESS and state.is_walking else ()
-    return state.at(MODE_OF_KIND[state.step.kind]), orders
+    requests = (PressKey(state.step_id),) if state.step.kind == PRESS and state.is_walking else ()
+    return state.at(MODE_OF_KIND[state.step.kind]), requests
 
 
 def _came(state, event):
@@ -82,11 +82,11 @@ def _came(state, event):
     state = replace(
         state, came=(state.came + event.data)[-KEPT_BYTES:], errors=event.error or state.errors
     )
-    orders = ()
+    requests = ()
     for code in event.data:
         state, more = _came_code(state, code)
-        orders += more
-    return state, orders
+        requests += more
+    return state, requests
 
 
 def _came_code(state, code):

@@ -1,4 +1,4 @@
-"""Lines that are typed: what each is for, and what becomes of it. Pure: State -> State and orders."""
+"""Lines that are typed: what each is for, and what becomes of it. Pure: State -> State and requests."""
 
 from dataclasses import replace
 from typing import NamedTuple
@@ -22,7 +22,7 @@ class Purpose(NamedTuple):
 
     prompt: str
     accept: object
-    """(state, text) -> (state, orders); raises ValueError with what must be typed."""
+    """(state, text) -> (state, requests); raises ValueError with what must be typed."""
 
 
 def open_line(state, purpose, text=""):
@@ -172,7 +172,7 @@ PURPOSES = {
 
 
 def accept(state):
-    """Return (state, orders) for the line typed; the state says why where it cannot be taken."""
+    """Return (state, requests) for the line typed; the state says why where it cannot be taken."""
     try:
         return PURPOSES[state.purpose].accept(state, state.text)
     except ValueError as error:
