@@ -1,7 +1,6 @@
 """The screens in README.md are what the session draws, row for row."""
 
 import dataclasses
-import pathlib
 from helpers.paths import ROOT
 
 from termprobe.link.base import LineFormat
