@@ -35,23 +35,23 @@ class LinkError(TermprobeError):
     exit_code = EXIT_LINK
 
 
-class LinkMissing(LinkError):
+class LinkMissingError(LinkError):
     """There is no such port."""
 
 
-class LinkBusy(LinkError):
+class LinkBusyError(LinkError):
     """Another program holds the port."""
 
 
-class LinkDenied(LinkError):
+class LinkDeniedError(LinkError):
     """The user may not open the port."""
 
 
-class LinkSettings(LinkError):
+class LinkSettingsError(LinkError):
     """The port refuses a speed, format or control line."""
 
 
-class LinkLost(LinkError):
+class LinkLostError(LinkError):
     """The port vanished while in use."""
 
 

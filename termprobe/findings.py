@@ -47,16 +47,16 @@ class Findings(list):
             raise FileError(lines[:MAX_SHOWN] + more)
 
 
-class UnknownValue(Exception):
+class UnknownValueError(Exception):
     """A check used a value that the file did not give, or gave wrongly."""
 
 
 class _Unknown:
-    """Stands for such a value until the findings are raised; whoever uses it is stopped by UnknownValue."""
+    """Stands for such a value until the findings are raised; whoever uses it is stopped by UnknownValueError."""
 
 
 def _stop(*_):
-    raise UnknownValue
+    raise UnknownValueError
 
 
 for _name in (
@@ -71,7 +71,7 @@ def try_check(check, *arguments):
     """Call a check with `arguments`; it ends early, with the findings it has made so far, where it meets UNKNOWN."""
     try:
         check(*arguments)
-    except UnknownValue:
+    except UnknownValueError:
         pass
 
 

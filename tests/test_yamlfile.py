@@ -15,7 +15,7 @@ from termprobe.findings import (
     UNKNOWN,
     Findings,
     Place,
-    UnknownValue,
+    UnknownValueError,
     called,
     forget,
     nearest,
@@ -219,7 +219,7 @@ def test_what_is_wrong_is_unknown_to_the_checks_and_stops_only_those_that_use_it
     ],
 )
 def test_an_unknown_value_cannot_be_used(use):
-    with pytest.raises(UnknownValue):
+    with pytest.raises(UnknownValueError):
         use(UNKNOWN)
 
 

@@ -6,7 +6,7 @@ import os
 import select
 import socket
 
-from termprobe.errors import LinkBusy, LinkDenied, LinkMissing, UsageError
+from termprobe.errors import LinkBusyError, LinkDeniedError, LinkMissingError, UsageError
 
 CHUNK = 65536
 SEND_LIMIT_S = 1.0
@@ -96,8 +96,8 @@ class TcpEnd:
             family = socket.getaddrinfo(host, port, type=socket.SOCK_STREAM)[0][0]
             self._listener = socket.create_server((host, port), family=family, backlog=1)
         except OSError as error:
-            kind = {errno.EADDRINUSE: LinkBusy, errno.EACCES: LinkDenied}.get(
-                error.errno, LinkMissing
+            kind = {errno.EADDRINUSE: LinkBusyError, errno.EACCES: LinkDeniedError}.get(
+                error.errno, LinkMissingError
             )
             raise kind(
                 f"{address}: must be an address of this computer with a free port, but it is not "

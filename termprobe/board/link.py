@@ -4,7 +4,7 @@ import re
 
 from termprobe.board.frame import heard
 from termprobe.board.keyboard import BREAK
-from termprobe.errors import LinkLost, LinkSettings
+from termprobe.errors import LinkLostError, LinkSettingsError
 from termprobe.link.base import LineFormat, Received
 
 LISTEN_S = 0.02
@@ -103,7 +103,7 @@ class SimLink:
         """Drive `rts`, `dtr` or `break`; a break reaches the board as one code 0."""
         self._refuse_closed()
         if line not in ("rts", "dtr", "break"):
-            raise LinkSettings(
+            raise LinkSettingsError(
                 f'{self.name}: the line to drive must be rts, dtr or break, not "{line}"'
             )
         if line == "rts":
@@ -117,6 +117,6 @@ class SimLink:
 
     def _refuse_closed(self):
         if not self._open:
-            raise LinkLost(
+            raise LinkLostError(
                 f"{self.name}: the link must be open, but it has been closed; open it again"
             )

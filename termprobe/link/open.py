@@ -9,7 +9,7 @@ import struct
 import sys
 import warnings
 
-from termprobe.errors import LinkMissing, LinkSettings
+from termprobe.errors import LinkMissingError, LinkSettingsError
 from termprobe.link.handler import READ_LIMIT_S, WITHOUT_WRITE_LIMIT, WRITE_LIMIT_S, HandlerEnd
 from termprobe.link.holders import holders
 from termprobe.link.port import PortLink
@@ -69,7 +69,7 @@ def _check(url, format):
         if not is_right
     ]
     if wrong:
-        raise LinkSettings(f"{url}: " + "; ".join(wrong))
+        raise LinkSettingsError(f"{url}: " + "; ".join(wrong))
 
 
 def _set(port, format, scheme, rts, dtr, is_plain):
@@ -94,7 +94,7 @@ def _open_tcp(url, format, clock):
         r"[a-z]+://\[?(?P<host>[^/?]+?)\]?:(?P<port>\d{1,5})/?(\?.*)?", url, re.IGNORECASE
     )
     if not place or not 0 < int(place["port"]) < 65536:
-        raise LinkMissing(
+        raise LinkMissingError(
             f"{url}: a port served over TCP must read socket://HOST:NUMBER, with a number from 1 to 65535"
         )
     with translated(url, OPEN):
@@ -133,7 +133,7 @@ def _open_local(port, path, url, format, clock, is_pty):
             _finish(port.fileno(), is_pty)
         refusal = None if is_pty else refused(port.fileno(), format)
         if refusal:
-            raise LinkSettings(
+            raise LinkSettingsError(
                 f"{url}: the port must take {format}, but {refusal}; try another adapter or format"
             )
         end = TtyEnd(port, is_stream=is_pty, has_parity=format.parity != "none")

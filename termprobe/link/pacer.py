@@ -4,7 +4,7 @@ import contextlib
 import sys
 from dataclasses import dataclass
 
-from termprobe.errors import LinkError, LinkSettings
+from termprobe.errors import LinkError, LinkSettingsError
 
 CHUNK = 8
 """Characters handed over at a time."""
@@ -148,7 +148,7 @@ class Pacer:
             return self._is_held
         lines = self._link.lines()
         if lines is None:
-            raise LinkSettings(
+            raise LinkSettingsError(
                 f"{self._link.name}: handshake rts-cts must have a port with control lines, and this has "
                 "none; use another port or another handshake"
             )

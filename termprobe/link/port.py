@@ -3,7 +3,7 @@
 import threading
 from collections import deque
 
-from termprobe.errors import LinkLost, LinkSettings
+from termprobe.errors import LinkLostError, LinkSettingsError
 from termprobe.link.base import Received
 from termprobe.link.trouble import PORT_ERRORS, link_error, translated
 
@@ -114,8 +114,8 @@ class PortLink:
         try:
             with translated(self.name):
                 self._end.set_line(line, on)
-        except LinkSettings as error:
-            raise LinkSettings(
+        except LinkSettingsError as error:
+            raise LinkSettingsError(
                 f"{self.name}: to drive {line} the port must have control lines, but this has none; "
                 "use a real port for that"
             ) from error
@@ -134,7 +134,9 @@ class PortLink:
 
     def _refuse_if_closed(self):
         if self._is_closed:
-            raise LinkLost(f"{self.name}: the port must be open, but it was closed; open it again")
+            raise LinkLostError(
+                f"{self.name}: the port must be open, but it was closed; open it again"
+            )
 
     def __enter__(self):
         return self

@@ -5,7 +5,14 @@ import errno
 import os
 import queue
 
-from termprobe.errors import LinkBusy, LinkDenied, LinkError, LinkLost, LinkMissing, LinkSettings
+from termprobe.errors import (
+    LinkBusyError,
+    LinkDeniedError,
+    LinkError,
+    LinkLostError,
+    LinkMissingError,
+    LinkSettingsError,
+)
 from termprobe.notation import visible
 
 try:
@@ -29,44 +36,44 @@ FIND, OPEN, USE = "find", "open", "use"
 """When it happened: while the name was read; while settings were made and the port opened; afterwards."""
 
 OPENING = {
-    errno.ENOENT: LinkMissing,
-    errno.ENXIO: LinkMissing,
-    errno.ENODEV: LinkMissing,
-    errno.ENOTDIR: LinkMissing,
-    errno.EISDIR: LinkMissing,
-    errno.ENOTTY: LinkMissing,
-    errno.EIO: LinkMissing,
-    errno.ELOOP: LinkMissing,
-    errno.ECONNREFUSED: LinkMissing,
-    errno.EHOSTUNREACH: LinkMissing,
-    errno.ENETUNREACH: LinkMissing,
-    errno.ETIMEDOUT: LinkMissing,
-    errno.EBUSY: LinkBusy,
-    errno.EAGAIN: LinkBusy,
-    errno.EACCES: LinkDenied,
-    errno.EPERM: LinkDenied,
-    errno.EROFS: LinkDenied,
-    errno.EINVAL: LinkSettings,
-    errno.ERANGE: LinkSettings,
+    errno.ENOENT: LinkMissingError,
+    errno.ENXIO: LinkMissingError,
+    errno.ENODEV: LinkMissingError,
+    errno.ENOTDIR: LinkMissingError,
+    errno.EISDIR: LinkMissingError,
+    errno.ENOTTY: LinkMissingError,
+    errno.EIO: LinkMissingError,
+    errno.ELOOP: LinkMissingError,
+    errno.ECONNREFUSED: LinkMissingError,
+    errno.EHOSTUNREACH: LinkMissingError,
+    errno.ENETUNREACH: LinkMissingError,
+    errno.ETIMEDOUT: LinkMissingError,
+    errno.EBUSY: LinkBusyError,
+    errno.EAGAIN: LinkBusyError,
+    errno.EACCES: LinkDeniedError,
+    errno.EPERM: LinkDeniedError,
+    errno.EROFS: LinkDeniedError,
+    errno.EINVAL: LinkSettingsError,
+    errno.ERANGE: LinkSettingsError,
 }
 """What an error number means while a port is being opened."""
 
 WORDS_WITHOUT_NUMBER = {
-    "FileNotFoundError": LinkMissing,
-    "PermissionError": LinkBusy,
-    "Access is denied": LinkBusy,
+    "FileNotFoundError": LinkMissingError,
+    "PermissionError": LinkBusyError,
+    "Access is denied": LinkBusyError,
 }
 """Where pyserial hides the system's error in its text (Windows); there a held port reads as `access is denied`."""
 
 ADVICE = {
-    LinkMissing: "{name}: there must be a serial port, but there is none ({why}); "
+    LinkMissingError: "{name}: there must be a serial port, but there is none ({why}); "
     "plug it in or start the other end, and see what `termprobe ports` lists",
-    LinkBusy: "{name}: the port must be free, but another program holds it{holder}; close that program and try again",
-    LinkDenied: "{name}: you must be allowed to read and write the port, but you are not ({why}); "
+    LinkBusyError: "{name}: the port must be free, but another program holds it{holder}; close that program and try again",
+    LinkDeniedError: "{name}: you must be allowed to read and write the port, but you are not ({why}); "
     "on Linux try: sudo usermod -aG {group} $USER, then log out and in again",
-    LinkSettings: "{name}: the port must take the settings of the line, but it refuses ({why}); "
+    LinkSettingsError: "{name}: the port must take the settings of the line, but it refuses ({why}); "
     "try another speed or format (8N1), or another adapter",
-    LinkLost: "{name}: the port must stay connected, but it is gone ({why}); "
+    LinkLostError: "{name}: the port must stay connected, but it is gone ({why}); "
     "check plug, cable and power, then go on",
     LinkError: "{name}: the line must take bytes, but it takes no more ({why}); "
     "see that the other end is on, reads, and does not hold the line",
@@ -88,7 +95,7 @@ def translated(name, when=USE, holders=tuple):
 def link_error(error, name, when=USE, holders=tuple):
     """Return the LinkError that stands for `error`; see `translated`."""
     family = _family(error, when)
-    known = holders() if family is LinkBusy else ()
+    known = holders() if family is LinkBusyError else ()
     text = ADVICE[family].format(
         name=name,
         why=_why(error),
@@ -100,20 +107,20 @@ def link_error(error, name, when=USE, holders=tuple):
 
 def _family(error, when):
     if when == FIND:
-        return LinkMissing
+        return LinkMissingError
     if isinstance(error, queue.Full) or type(error).__name__ == "SerialTimeoutException":
         return LinkError
     if isinstance(error, NotImplementedError):
-        return LinkSettings
+        return LinkSettingsError
     if when == USE:
-        return LinkLost
+        return LinkLostError
     number = error_number(error)
     if number is not None:
-        return OPENING.get(number, LinkMissing)
+        return OPENING.get(number, LinkMissingError)
     hidden = next(
         (family for word, family in WORDS_WITHOUT_NUMBER.items() if word in str(error)), None
     )
-    return hidden or (LinkMissing if isinstance(error, OSError) else LinkSettings)
+    return hidden or (LinkMissingError if isinstance(error, OSError) else LinkSettingsError)
 
 
 def error_number(error):

@@ -1,6 +1,6 @@
 """The session without a full screen: plain prompts, one line after another, for screen readers and where there is no terminal."""
 
-from termprobe.errors import LinkLost
+from termprobe.errors import LinkLostError
 
 
 def run_plain(run, show, ask, relink, opening=()):
@@ -14,7 +14,7 @@ def run_plain(run, show, ask, relink, opening=()):
     while True:
         try:
             return run.carry_out()
-        except LinkLost as error:
+        except LinkLostError as error:
             _wait_for_line(run, show, ask, relink, error)
 
 
@@ -34,5 +34,5 @@ def _wait_for_line(run, show, ask, relink, error):
             run.relink(relink())
             show("The line is back.")
             return
-        except LinkLost as again:
+        except LinkLostError as again:
             show(str(again))

@@ -3,7 +3,7 @@
 import queue
 import threading
 
-from termprobe.errors import LinkError, LinkLost, LinkSettings, UsageError
+from termprobe.errors import LinkError, LinkLostError, LinkSettingsError, UsageError
 from termprobe.link.pacer import Pacer
 from termprobe.plan.model import LOOK, PRESS, REPLY, SWITCH, Group, Step
 from termprobe.profile.encode import encode
@@ -194,7 +194,7 @@ class Worker(threading.Thread):
 
     def _lose(self, error):
         self._pressing_s = None
-        self._is_lost = isinstance(error, LinkLost)
+        self._is_lost = isinstance(error, LinkLostError)
         self._is_troubled = not self._is_lost
         self._retry_at_s = self._clock.now_s() + RETRY_S
         self._post(Lost(str(error), self._is_lost))
@@ -316,7 +316,7 @@ class Worker(threading.Thread):
                 self._link.close()
                 self._link = StoppableLink(self._open_line(request.loop.format), self._stop_sending)
             count = self._send_over_and_over(request.loop)
-        except LinkSettings as error:
+        except LinkSettingsError as error:
             refusal = error
         self.run_of_plan.forget_screen()
         if is_other:

@@ -8,7 +8,7 @@ from termprobe.board.board import Board
 from termprobe.board.frame import heard
 from termprobe.board.link import SimLink, board_format
 from termprobe.clock import CrankedClock
-from termprobe.errors import LinkLost, LinkSettings
+from termprobe.errors import LinkLostError, LinkSettingsError
 from termprobe.link.base import LineFormat
 from termprobe.profile.load import load
 
@@ -230,8 +230,8 @@ def test_a_break_is_a_code_0_to_the_board():
 
 def test_a_line_that_is_none_and_a_link_that_is_closed_are_refused():
     _, link = linked()
-    with pytest.raises(LinkSettings, match="rts, dtr or break"):
+    with pytest.raises(LinkSettingsError, match="rts, dtr or break"):
         link.set_line("cts", True)
     link.close()
-    with pytest.raises(LinkLost, match="closed"):
+    with pytest.raises(LinkLostError, match="closed"):
         link.write(b"x")

@@ -18,7 +18,7 @@ from termprobe.board.board import Board
 from termprobe.board.endpoint import PtyEnd, TcpEnd
 from termprobe.board.serve import ScreenFile, obey
 from termprobe.clock import SystemClock
-from termprobe.errors import LinkBusy, LinkMissing, UsageError
+from termprobe.errors import LinkBusyError, LinkMissingError, UsageError
 from termprobe.link.base import LineFormat
 from termprobe.link.open import open_port
 from termprobe.profile.load import load
@@ -224,10 +224,10 @@ def test_only_this_computer_may_call_unless_another_address_is_named(address):
 
 def test_an_address_that_another_program_has_is_refused():
     first = TcpEnd(":0")
-    with pytest.raises(LinkBusy, match="free port"):
+    with pytest.raises(LinkBusyError, match="free port"):
         TcpEnd(first.name.removeprefix("socket://"))
     first.close()
-    with pytest.raises(LinkMissing, match="address of this computer"):
+    with pytest.raises(LinkMissingError, match="address of this computer"):
         TcpEnd("192.0.2.1:1")  # RFC 5737: nobody has this address
 
 

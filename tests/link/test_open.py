@@ -13,7 +13,14 @@ import serial.rfc2217
 
 from helpers.lines import PtyBoard, TcpBoard, arrived, taken
 from termprobe.clock import SystemClock
-from termprobe.errors import LinkBusy, LinkDenied, LinkError, LinkLost, LinkMissing, LinkSettings
+from termprobe.errors import (
+    LinkBusyError,
+    LinkDeniedError,
+    LinkError,
+    LinkLostError,
+    LinkMissingError,
+    LinkSettingsError,
+)
 from termprobe.link import ends
 from termprobe.link import open as opening
 from termprobe.link import port as port_module
@@ -69,7 +76,7 @@ def as_real_port(monkeypatch):
     ],
 )
 def test_what_is_no_port_is_missing(url):
-    with pytest.raises(LinkMissing) as caught:
+    with pytest.raises(LinkMissingError) as caught:
         opened(url)
     assert str(caught.value).isprintable()
 
@@ -77,9 +84,9 @@ def test_what_is_no_port_is_missing(url):
 def test_a_tcp_port_where_nobody_listens_is_missing():
     with socket.create_server(("127.0.0.1", 0)) as listener:
         number = listener.getsockname()[1]
-    with pytest.raises(LinkMissing, match="Connection refused"):
+    with pytest.raises(LinkMissingError, match="Connection refused"):
         opened(f"socket://127.0.0.1:{number}")
-    with pytest.raises(LinkMissing):
+    with pytest.raises(LinkMissingError):
         opened(f"rfc2217://127.0.0.1:{number}")
 
 
@@ -95,13 +102,13 @@ def test_a_tcp_port_where_nobody_listens_is_missing():
     ],
 )
 def test_settings_that_no_line_has_are_refused_before_the_port_is_touched(format, word):
-    with pytest.raises(LinkSettings, match=word):
+    with pytest.raises(LinkSettingsError, match=word):
         opened("/dev/no-such-port", format)
 
 
 def test_a_port_that_is_open_is_busy_until_it_is_closed(board):
     first = opened(board.path)
-    with pytest.raises(LinkBusy, match="another program"):
+    with pytest.raises(LinkBusyError, match="another program"):
         opened(board.path)
     first.close()
     opened(board.path).close()
@@ -113,7 +120,7 @@ def test_a_port_held_by_another_program_is_busy_and_names_it(board):
         [sys.executable, "-c", program, board.path], stdin=subprocess.PIPE, stdout=subprocess.PIPE
     ) as other:
         assert other.stdout.readline() == b"held\n"
-        with pytest.raises(LinkBusy, match=f"process {other.pid}"):
+        with pytest.raises(LinkBusyError, match=f"process {other.pid}"):
             opened(board.path)
         other.communicate(b"\n")
     opened(board.path).close()
@@ -125,7 +132,7 @@ def test_a_real_port_in_use_without_a_lock_is_left_alone(board, as_real_port):
         [sys.executable, "-c", program, board.path], stdin=subprocess.PIPE, stdout=subprocess.PIPE
     ) as other:
         assert other.stdout.readline() == b"held\n"
-        with pytest.raises(LinkBusy, match=f"process {other.pid}"):
+        with pytest.raises(LinkBusyError, match=f"process {other.pid}"):
             opened(board.path)
         other.communicate(b"\n")
 
@@ -160,15 +167,15 @@ class as_user:
 
 def test_without_permission_the_group_is_named(board):
     os.chmod(board.path, 0)
-    with as_user(65534), pytest.raises(LinkDenied, match=r"usermod -aG \w+ "):
+    with as_user(65534), pytest.raises(LinkDeniedError, match=r"usermod -aG \w+ "):
         opened(board.path)
 
 
 def test_real_settings_that_the_driver_changes_silently_are_refused(board, as_real_port):
     """A Linux pseudo-terminal forces eight data bits without parity: just what some adapters' drivers do."""
-    with pytest.raises(LinkSettings, match="7E1"):
+    with pytest.raises(LinkSettingsError, match="7E1"):
         opened(board.path, LineFormat(1200, 7, "even", 1))
-    with pytest.raises(LinkSettings, match="parity|refuses"):
+    with pytest.raises(LinkSettingsError, match="parity|refuses"):
         opened(board.path, LineFormat(2400, 8, "odd", 1))
 
 
@@ -229,14 +236,14 @@ def test_a_port_that_vanishes_gives_what_had_come_then_is_lost(make_board):
     assert arrived(link, 10) == b"last words"
     reading = []
     reader = threading.Thread(
-        target=lambda: reading.append(pytest.raises(LinkLost, link.read, HANG_S))
+        target=lambda: reading.append(pytest.raises(LinkLostError, link.read, HANG_S))
     )
     reader.start()
     board.vanish()
     reader.join(HANG_S)
     assert reading, "a read that waits ends at once when the port goes"
     for call in (lambda: link.write(b"x"), lambda: link.read(0), lambda: link.read(1)):
-        with pytest.raises(LinkLost, match="gone"):
+        with pytest.raises(LinkLostError, match="gone"):
             call()
     for call in (
         link.lines,
@@ -271,7 +278,7 @@ def test_a_port_that_vanishes_in_the_middle_of_a_write_is_lost(make_board):
     taken(board, 8192)
     board.vanish()
     writer.join(HANG_S)
-    assert [type(error) for error in failures] == [LinkLost]
+    assert [type(error) for error in failures] == [LinkLostError]
     link.close()
 
 
@@ -326,7 +333,7 @@ def test_nothing_stays_open_after_closing(url):
 def test_a_failed_opening_leaves_nothing_open(board, as_real_port):
     before = len(os.listdir("/proc/self/fd"))
     for _ in range(3):
-        with pytest.raises(LinkSettings):
+        with pytest.raises(LinkSettingsError):
             opened(board.path, LineFormat(1200, 7, "even", 1))
     assert len(os.listdir("/proc/self/fd")) == before
 
@@ -350,7 +357,7 @@ def test_control_lines_are_those_of_the_port():
         assert link.lines()["cts"] is True, "a loop joins RTS to CTS"
         link.set_line("rts", False)
         assert link.lines()["cts"] is False
-        with pytest.raises(LinkSettings, match="control lines"):
+        with pytest.raises(LinkSettingsError, match="control lines"):
             link.set_line("reset", True)
     with opened("loop://", rts=False, dtr=False) as link:
         assert (link.lines()["cts"], link.lines()["dsr"]) == (False, False)
@@ -360,7 +367,7 @@ def test_a_pseudo_terminal_says_that_it_has_no_control_lines(board):
     with opened(board.path) as link:
         assert link.lines() is None
         for line in ("rts", "dtr", "break"):
-            with pytest.raises(LinkSettings, match=line):
+            with pytest.raises(LinkSettingsError, match=line):
                 link.set_line(line, True)
 
 
@@ -423,7 +430,7 @@ def test_a_port_behind_rfc_2217_has_a_real_line_and_can_be_lost():
     assert arrived(link, 11) == b"to and fro\xff"
     assert link.drain(1.0)
     server.vanish()
-    with pytest.raises(LinkLost):
+    with pytest.raises(LinkLostError):
         for _ in range(100):
             link.read(0.1)
     assert finishes(link.close)

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from helpers.lines import PtyBoard, taken
 from termprobe.clock import CrankedClock, SystemClock
-from termprobe.errors import LinkError, LinkSettings
+from termprobe.errors import LinkError, LinkSettingsError
 from termprobe.link.base import LineFormat, Received
 from termprobe.link.open import open_port
 from termprobe.link.pacer import Pacer
@@ -252,7 +252,7 @@ def test_clear_to_send_is_waited_for():
 def test_a_board_that_never_clears_to_send_is_told_from_a_port_without_the_line():
     clock = CrankedClock()
     link = RecordingLink(clock)
-    with pytest.raises(LinkSettings, match="control lines"):
+    with pytest.raises(LinkSettingsError, match="control lines"):
         Pacer(link, clock, handshake="rts-cts").send(b"x")
     link.cts_at = 1e9
     with pytest.raises(LinkError, match="rts-cts for 30 s"):

@@ -7,7 +7,14 @@ import termios
 import pytest
 import serial
 
-from termprobe.errors import LinkBusy, LinkDenied, LinkError, LinkLost, LinkMissing, LinkSettings
+from termprobe.errors import (
+    LinkBusyError,
+    LinkDeniedError,
+    LinkError,
+    LinkLostError,
+    LinkMissingError,
+    LinkSettingsError,
+)
 from termprobe.link.trouble import FIND, OPEN, USE, translated
 
 
@@ -23,21 +30,21 @@ def hidden(outer, inner):
 
 
 CASES = [
-    (FIND, ValueError("invalid URL, protocol 'x' not known"), LinkMissing),
-    (FIND, serial.SerialException("no ports found matching regexp 'x'"), LinkMissing),
-    (OPEN, serial.SerialException(errno.ENOENT, "could not open port"), LinkMissing),
-    (OPEN, serial.SerialException(errno.ENXIO, "could not open port"), LinkMissing),
-    (OPEN, serial.SerialException(errno.EIO, "could not open port"), LinkMissing),
-    (OPEN, serial.SerialException(errno.EACCES, "could not open port"), LinkDenied),
-    (OPEN, serial.SerialException(errno.EPERM, "could not open port"), LinkDenied),
-    (OPEN, serial.SerialException(errno.EBUSY, "could not open port"), LinkBusy),
-    (OPEN, serial.SerialException(errno.EAGAIN, "Could not exclusively lock port"), LinkBusy),
+    (FIND, ValueError("invalid URL, protocol 'x' not known"), LinkMissingError),
+    (FIND, serial.SerialException("no ports found matching regexp 'x'"), LinkMissingError),
+    (OPEN, serial.SerialException(errno.ENOENT, "could not open port"), LinkMissingError),
+    (OPEN, serial.SerialException(errno.ENXIO, "could not open port"), LinkMissingError),
+    (OPEN, serial.SerialException(errno.EIO, "could not open port"), LinkMissingError),
+    (OPEN, serial.SerialException(errno.EACCES, "could not open port"), LinkDeniedError),
+    (OPEN, serial.SerialException(errno.EPERM, "could not open port"), LinkDeniedError),
+    (OPEN, serial.SerialException(errno.EBUSY, "could not open port"), LinkBusyError),
+    (OPEN, serial.SerialException(errno.EAGAIN, "Could not exclusively lock port"), LinkBusyError),
     (
         OPEN,
         hidden(
             serial.SerialException("Could not configure port"), termios.error(errno.ENOTTY, "x")
         ),
-        LinkMissing,
+        LinkMissingError,
     ),
     (
         OPEN,
@@ -45,44 +52,44 @@ CASES = [
             serial.SerialException("Could not open port"),
             ConnectionRefusedError(errno.ECONNREFUSED, "x"),
         ),
-        LinkMissing,
+        LinkMissingError,
     ),
-    (OPEN, termios.error(errno.EINVAL, "Invalid argument"), LinkSettings),
-    (OPEN, ValueError("Not a valid baudrate: -1"), LinkSettings),
-    (OPEN, ValueError("Failed to set custom baud rate (x)"), LinkSettings),
-    (OPEN, NotImplementedError("write_timeout is currently not supported"), LinkSettings),
-    (OPEN, TypeError("an integer is required"), LinkSettings),
-    (OPEN, OSError(errno.EINVAL, "Invalid argument"), LinkSettings),
-    (OPEN, TimeoutError("timed out"), LinkMissing),
+    (OPEN, termios.error(errno.EINVAL, "Invalid argument"), LinkSettingsError),
+    (OPEN, ValueError("Not a valid baudrate: -1"), LinkSettingsError),
+    (OPEN, ValueError("Failed to set custom baud rate (x)"), LinkSettingsError),
+    (OPEN, NotImplementedError("write_timeout is currently not supported"), LinkSettingsError),
+    (OPEN, TypeError("an integer is required"), LinkSettingsError),
+    (OPEN, OSError(errno.EINVAL, "Invalid argument"), LinkSettingsError),
+    (OPEN, TimeoutError("timed out"), LinkMissingError),
     (
         OPEN,
         serial.SerialException("could not open port 'COM9': FileNotFoundError(2, 'x', None, 2)"),
-        LinkMissing,
+        LinkMissingError,
     ),
     (
         OPEN,
         serial.SerialException(
             "could not open port 'COM3': PermissionError(13, 'Access is denied.', None, 5)"
         ),
-        LinkBusy,
+        LinkBusyError,
     ),
     (
         USE,
         serial.SerialException("device reports readiness to read but returned no data"),
-        LinkLost,
+        LinkLostError,
     ),
-    (USE, serial.SerialException("write failed: [Errno 5] Input/output error"), LinkLost),
-    (USE, serial.PortNotOpenError(), LinkLost),
-    (USE, OSError(errno.EIO, "Input/output error"), LinkLost),
-    (USE, OSError(errno.EBADF, "Bad file descriptor"), LinkLost),
-    (USE, ConnectionResetError(errno.ECONNRESET, "reset"), LinkLost),
-    (USE, BrokenPipeError(errno.EPIPE, "broken"), LinkLost),
-    (USE, TimeoutError(errno.ETIMEDOUT, "timed out"), LinkLost),
-    (USE, termios.error(errno.EIO, "Input/output error"), LinkLost),
-    (USE, TypeError("'NoneType' object cannot be interpreted as an integer"), LinkLost),
-    (USE, AttributeError("'NoneType' object has no attribute 'recv'"), LinkLost),
-    (USE, ValueError("file descriptor cannot be a negative integer (-1)"), LinkLost),
-    (USE, NotImplementedError("no such line"), LinkSettings),
+    (USE, serial.SerialException("write failed: [Errno 5] Input/output error"), LinkLostError),
+    (USE, serial.PortNotOpenError(), LinkLostError),
+    (USE, OSError(errno.EIO, "Input/output error"), LinkLostError),
+    (USE, OSError(errno.EBADF, "Bad file descriptor"), LinkLostError),
+    (USE, ConnectionResetError(errno.ECONNRESET, "reset"), LinkLostError),
+    (USE, BrokenPipeError(errno.EPIPE, "broken"), LinkLostError),
+    (USE, TimeoutError(errno.ETIMEDOUT, "timed out"), LinkLostError),
+    (USE, termios.error(errno.EIO, "Input/output error"), LinkLostError),
+    (USE, TypeError("'NoneType' object cannot be interpreted as an integer"), LinkLostError),
+    (USE, AttributeError("'NoneType' object has no attribute 'recv'"), LinkLostError),
+    (USE, ValueError("file descriptor cannot be a negative integer (-1)"), LinkLostError),
+    (USE, NotImplementedError("no such line"), LinkSettingsError),
     (USE, queue.Full(), LinkError),
     (USE, serial.SerialTimeoutException("Write timeout"), LinkError),
 ]
@@ -111,7 +118,7 @@ def test_a_hostile_name_and_text_reach_the_console_as_printable_characters():
 
 
 def test_what_is_no_failure_of_the_port_is_let_through():
-    for error in (KeyboardInterrupt(), ZeroDivisionError(), LinkLost("x")):
+    for error in (KeyboardInterrupt(), ZeroDivisionError(), LinkLostError("x")):
         with pytest.raises(type(error)) as caught, translated("x"):
             raise error
         assert caught.value is error
@@ -120,10 +127,10 @@ def test_what_is_no_failure_of_the_port_is_let_through():
 def test_a_busy_port_names_who_holds_it_and_asks_only_then():
     asked = []
     with (
-        pytest.raises(LinkBusy, match="listener, process 7"),
+        pytest.raises(LinkBusyError, match="listener, process 7"),
         translated("x", OPEN, lambda: ("listener, process 7",)),
     ):
         raise OSError(errno.EBUSY, "busy")
-    with pytest.raises(LinkMissing), translated("x", OPEN, lambda: asked.append(1)):
+    with pytest.raises(LinkMissingError), translated("x", OPEN, lambda: asked.append(1)):
         raise OSError(errno.ENOENT, "none")
     assert not asked

@@ -4,7 +4,7 @@ import pytest
 
 from helpers.bench import FakeLink, Says, look, screen_of, plan
 from termprobe.clock import CrankedClock
-from termprobe.errors import LinkError, LinkLost, ObserverError
+from termprobe.errors import LinkError, LinkLostError, ObserverError
 from termprobe.journal.file import Journal, read
 from termprobe.plan.model import Group, Step
 from termprobe.runner import events
@@ -161,7 +161,7 @@ def test_lost_link_is_noted_and_the_step_goes_on_over_another(tmp_path):
     bench = Bench(tmp_path, look("a"), look("b"), observers=[Says()])
     bench.run.perform(bench.plan.steps[0])
     bench.run.record(bench.plan.steps[0], YES)
-    bench.link.trouble = LinkLost("fake: the port vanished")
+    bench.link.trouble = LinkLostError("fake: the port vanished")
     with pytest.raises(LinkError):
         bench.run.carry_out()
     assert bench.kinds("link-lost")[-1]["reason"] == "fake: the port vanished"

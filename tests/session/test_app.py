@@ -9,7 +9,7 @@ from helpers.console import DOWN, INTERRUPT, RIGHT, Console, hold
 from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.clock import SystemClock
-from termprobe.errors import LinkError, LinkLost
+from termprobe.errors import LinkError, LinkLostError
 from termprobe.journal.file import Journal, read
 from termprobe.runner.run import Run
 from termprobe.session.react import dispatch
@@ -316,7 +316,7 @@ def test_unplugging_pauses_and_replugging_goes_on_without_losing_a_step(tmp_path
     def builder(console):
         console.press("\r", "- Look at first", "y as expected")
         console.press("y", "- Look at second", "y as expected")
-        bench.unplugged = LinkLost("/dev/made-up: the adapter vanished")
+        bench.unplugged = LinkLostError("/dev/made-up: the adapter vanished")
         console.wait("THE LINE IS GONE", "the adapter vanished", "GONE", "goes on by itself")
         bench.board.power_up()
         bench.unplugged = None

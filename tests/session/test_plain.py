@@ -4,7 +4,7 @@ import subprocess
 import sys
 from helpers.paths import TESTS
 
-from termprobe.errors import LinkLost
+from termprobe.errors import LinkLostError
 from termprobe.journal.file import read
 from termprobe.session.plain import run_plain
 
@@ -106,7 +106,7 @@ class LosesOnce:
     """Stands for a Run whose line is lost once."""
 
     def __init__(self):
-        self.lost, self.links = [LinkLost("the adapter vanished")], []
+        self.lost, self.links = [LinkLostError("the adapter vanished")], []
 
     def carry_out(self):
         if self.lost:
@@ -118,7 +118,7 @@ class LosesOnce:
 
 
 def test_a_lost_line_is_waited_for():
-    said, tries = [], [LinkLost("not there yet"), "new link"]
+    said, tries = [], [LinkLostError("not there yet"), "new link"]
 
     def relink():
         found = tries.pop(0)
