@@ -1,13 +1,22 @@
-"""What travels between the console and the worker that owns the line: requests down, events up. Small frozen records."""
+"""What travels between the console and the worker that owns the line: requests down, events up.
+
+All are small frozen records.
+"""
 
 from dataclasses import dataclass
 
 from termprobe.link.base import LineFormat
+from termprobe.observer.base import Answer
 from termprobe.plan.model import Group
 from termprobe.session.react.waveform import Loop
 from termprobe.terminal.screen import Screen
 from termprobe.verdict.model import RunVerdict
-from termprobe.observer.base import Answer
+
+Pieces = tuple[tuple[float, bytes, str], ...]
+"""What came of one press, as termprobe/observer/press.py hears it.
+
+Seconds since the request, bytes, and the error of the line.
+"""
 
 # Requests: from the console to the worker.
 
@@ -101,9 +110,27 @@ class Retry:
     """Try to get the line back now."""
 
 
+Request = (
+    Send
+    | Record
+    | Acknowledge
+    | SetOption
+    | Note
+    | SendGroups
+    | Announce
+    | PressBoardKeys
+    | PressKey
+    | TakeBack
+    | StartLoop
+    | StopLoop
+    | Retry
+)
+"""What the worker carries out."""
+
+
 @dataclass(frozen=True)
 class Quit:
-    """End the session."""
+    """End the session. The console does that itself."""
 
     is_interrupted: bool = False
 
@@ -129,9 +156,9 @@ class Came:
 
 @dataclass(frozen=True)
 class Heard:
-    """A key was pressed on the board: what came, as termprobe/observer/press.py hears it; empty where none came in time."""
+    """A key was pressed on the board; `pieces` is empty where none was in time."""
 
-    events: tuple
+    pieces: Pieces
 
 
 @dataclass(frozen=True)
@@ -143,7 +170,7 @@ class Judged:
     step_id: str | None = None
     """The step that was answered."""
     is_held: bool = False
-    """The builder should see the verdict before the session goes on: what the board returned was wrong."""
+    """What the board returned was wrong; the builder sees that before the session goes on."""
 
 
 @dataclass(frozen=True)
@@ -163,7 +190,7 @@ class Regained:
 
 @dataclass(frozen=True)
 class Told:
-    """An request could not be carried out; `text` says why, and nothing has changed."""
+    """A request could not be carried out; `text` says why, and nothing has changed."""
 
     text: str
 
@@ -183,8 +210,12 @@ class BoardScreen:
     screen: Screen
 
 
+Event = Shown | Came | Heard | Judged | Lost | Regained | Told | LoopEnded | BoardScreen
+"""What the console reacts to."""
+
+
 @dataclass(frozen=True)
 class Trouble:
-    """The session cannot go on; `error` is the exception."""
+    """The session cannot go on. This ends it instead of changing its state."""
 
     error: Exception

@@ -1,6 +1,7 @@
 """What the session begins with: the first State, and what is to be said before the first step. Pure."""
 
-from termprobe.session.state import KEPT_PACES, State
+from termprobe.session.react.answering import KEPT_LOOKS as KEPT_PACES
+from termprobe.session.state import State
 from termprobe.verdict.model import NOT_FITTED
 
 NAMED, LONG_LOOK_S = 12, 600.0

@@ -8,7 +8,7 @@ from termprobe.link.pacer import Pacer
 from termprobe.plan.model import LOOK, PRESS, REPLY, SWITCH, Group, Step
 from termprobe.profile.encode import encode
 from termprobe.runner.events import BytesReceived
-from termprobe.session.react.dispatch import BOARD_KEYBOARD
+from termprobe.session.react.answering import BOARD_KEYBOARD
 from termprobe.session.messages import (
     Acknowledge,
     Announce,

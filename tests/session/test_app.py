@@ -12,7 +12,10 @@ from termprobe.clock import SystemClock
 from termprobe.errors import LinkError, LinkLostError
 from termprobe.journal.file import Journal, read
 from termprobe.runner.run import Run
-from termprobe.session.react import dispatch
+from termprobe.session.mode_table import MODES
+from termprobe.session.modes.look import MODE as LOOK
+from termprobe.session.mode import Key
+from termprobe.session.react import answering
 from termprobe.session.app import Session
 from termprobe.session.opening import first_state
 from termprobe.session.worker import Worker
@@ -25,7 +28,7 @@ BOARD = {"serial": "0007", "revision": "B"}
 @pytest.fixture(autouse=True)
 def no_guard(monkeypatch):
     """The builder of these tests answers as soon as the screen is there."""
-    monkeypatch.setattr(dispatch, "TOO_SOON_S", 0.0)
+    monkeypatch.setattr(answering, "TOO_SOON_S", 0.0)
 
 
 class Bench:
@@ -278,7 +281,8 @@ def test_a_mistake_in_the_session_ends_it_with_a_valid_run_file(tmp_path, monkey
     def builder(console):
         console.press("\r", "- Look at first", "y as expected")
         if where == "key":
-            monkeypatch.setitem(dispatch.ACTIONS, "unsure", broken)
+            keys = (Key("u", broken, "", ""), *LOOK.keys)
+            monkeypatch.setitem(MODES, "look", dataclasses.replace(LOOK, keys=keys))
         elif where == "event":
             monkeypatch.setattr("termprobe.session.react.hearing.hear", broken)
         else:

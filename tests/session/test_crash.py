@@ -13,7 +13,7 @@ from termprobe.clock import SystemClock
 from termprobe.journal.file import Journal, read
 from termprobe.link.base import LineFormat
 from termprobe.runner.run import Run
-from termprobe.session.react import dispatch
+from termprobe.session.react import answering
 from termprobe.session.app import Session
 from termprobe.session.opening import first_state
 from termprobe.session.worker import Worker
@@ -35,7 +35,7 @@ def long_plan():
 
 def answer_all(made, path, tell):
     """Go on with the run at `path` until killed; `tell(id)` whenever the console has gone on from an answered step."""
-    dispatch.TOO_SOON_S = 0.0
+    answering.TOO_SOON_S = 0.0
     clock = SystemClock()
     journal = Journal.reopen(path, clock)
     link = SimLink(Board(PROFILE), clock, FAST)

@@ -1,109 +1,103 @@
-"""The panel of the key walk: which key to press, what the last press sent, the keyboard with a mark on each key. Pure."""
+"""The board's keyboard drawn on the console, with a mark on each key for what it has shown.
 
-from termprobe.plan.model import PRESS
+Pure.
+"""
+
+from termprobe.plan.model import PRESS, Step
 from termprobe.profile.draw import caps, draw
-from termprobe.report.keyboard_drawing import RIGHT, MISSING, WRONG, marks, request, states
-from termprobe.session.draw.fit import MORE, wrap
-from termprobe.session.state import is_any_key
-from termprobe.verdict.model import FAIL, PASS
+from termprobe.profile.model import Keyboard
+from termprobe.report.keyboard_drawing import (
+    ASKED,
+    MISSING,
+    PARTLY,
+    RIGHT,
+    WRONG,
+    Mark,
+    marks,
+    states,
+)
+from termprobe.session.draw.fit import MORE
+from termprobe.session.draw.rows import Row, Rows
+from termprobe.session.standing import is_any_key, last_press
+from termprobe.session.state import State
 
 STYLES = {
     RIGHT: "class:pass",
     WRONG: "class:fail",
     MISSING: "class:fail",
-    "asked": "class:cursor",
-    "partly": "class:strong",
+    ASKED: "class:cursor",
+    PARTLY: "class:strong",
 }
 """Styles of the marks; a state that is not named has none."""
+EDGE = 4
+"""So many columns of a key wider than the room stay free beside its mark."""
 
 
-def press_lines(state, columns, rows):
-    """Return what to press, what came last, and as much of the keyboard as there is room for."""
-    lines = [[("class:strong", f" {text}")] for text in wrap(_request(state), columns - 2)]
-    lines += last_lines(state, columns)
-    room = max(rows - len(lines), 0)
-    drawn = keyboard_lines(state, columns - 2, room)
-    if room >= len(drawn) + 1:
-        lines.append([("", "")])
-    return lines + drawn
+def keyboard_rows(state: State, columns: int, rows: int) -> Rows:
+    """Return the keyboard, each mark in its style, in `columns` x `rows`.
 
-
-def _request(state):
-    if is_any_key(state):
-        return "Press any key that is not pressed yet, with a short pause between two keys, on the board's own keyboard."
-    return f"Press {request(state.profile.keyboard, state.step)} once, and let go."
-
-
-def last_lines(state, columns):
-    """Return what the last press sent, and what was noticed of it."""
-    last = _last_press(state)
-    verdict = state.verdicts.get(last.id) if last else None
-    if verdict is None or not verdict.answers:
-        return [[("", " The last press is shown here, with its code and name.")]]
-    word = {PASS: "right", FAIL: "WRONG"}.get(verdict.verdict, verdict.verdict)
-    text = f"Last: {last.title.rsplit(' sends ', 1)[0]}: {word}: {'; '.join((verdict.reason, *verdict.evidence))}"
-    style = {PASS: "class:pass", FAIL: "class:fail"}.get(verdict.verdict, "")
-    return [[(style, f" {line}")] for line in wrap(text, columns - 2)[:2]]
-
-
-def _last_press(state):
-    """Return the step of the last press, or None."""
-    return next(
-        (
-            state.plan.step(step_id)
-            for step_id in reversed(state.trail)
-            if state.plan.step(step_id).kind == PRESS
-        ),
-        None,
-    )
-
-
-def keyboard_lines(state, columns, rows):
-    """Return the keyboard, each mark in its style, in `columns` x `rows`; the row of notices says what the marks mean.
-
-    A keyboard that is larger is shown around the key asked for, or around the last one pressed where any may be.
+    The row of notices says what the marks mean. A keyboard that is larger is shown around the key
+    asked for, or around the last one pressed where any may be.
     """
     keyboard = state.profile.keyboard
-    steps = [step for step in state.plan.steps if step.kind == PRESS]
-    asked = None if is_any_key(state) or state.step.kind != PRESS else state.step
-    lines, in_lines = draw(keyboard), {}
-    for mark in marks(keyboard, states(keyboard, steps, state.verdicts, asked)):
-        in_lines.setdefault(mark.line, []).append(
-            (mark.column, mark.character, STYLES.get(mark.state, ""))
-        )
-    top, left = _corner(
-        keyboard, asked or _last_press(state), (rows, columns), (len(lines), max(map(len, lines)))
-    )
+    if keyboard is None:
+        return []
+    asked = _asked(state)
+    lines = draw(keyboard)
+    top, left = _middle(keyboard, asked or last_press(state), columns)
+    top = _corner(top, rows, len(lines))
+    left = _corner(left, columns, max(map(len, lines)))
+    in_lines = _marks_by_line(state, keyboard, asked)
     return [
-        _styled(line, in_lines.get(number, ()), left, columns) for number, line in enumerate(lines)
-    ][top : top + rows]
+        _styled(line, in_lines.get(number, []), left, columns)
+        for number, line in enumerate(lines[top : top + rows], top)
+    ]
 
 
-def _corner(keyboard, step, room, size):
-    """Return the first line and column to be shown so that the key of `step` is in the middle, where not all has room.
+def _asked(state: State) -> Step | None:
+    """Return the press that is asked for, or None."""
+    if is_any_key(state) or state.step.kind != PRESS:
+        return None
+    return state.step
+
+
+def _marks_by_line(state: State, keyboard: Keyboard, asked: Step | None) -> dict[int, list[Mark]]:
+    """Return the marks that stand in each line, from left to right."""
+    presses = [step for step in state.plan.steps if step.kind == PRESS]
+    found: dict[int, list[Mark]] = {}
+    for mark in marks(keyboard, states(keyboard, presses, state.verdicts, asked)):
+        found.setdefault(mark.line, []).append(mark)
+    return {line: sorted(its, key=lambda mark: mark.column) for line, its in found.items()}
+
+
+def _middle(keyboard: Keyboard, step: Step | None, columns: int) -> tuple[int, int]:
+    """Return the line and the column that are to be in the middle, so that the key of `step` is.
 
     Of a key wider than the room its right end is shown, where its mark stands.
     """
-    cap = next(
-        (cap for cap in caps(keyboard) if step is not None and cap.key.name == step.key), None
-    )
-    middle = (
-        (cap.line + 1, cap.column + cap.width - 1 - min(cap.width, room[1] - 4) // 2)
-        if cap
-        else (0, 0)
-    )
-    return tuple(
-        max(min(at - has // 2, whole - has), 0) for at, has, whole in zip(middle, room, size)
-    )
+    for cap in caps(keyboard):
+        if step is not None and cap.key.name == step.key:
+            shown = min(cap.width, columns - EDGE)
+            return cap.line + 1, cap.column + cap.width - 1 - shown // 2
+    return 0, 0
 
 
-def _styled(line, marks, left, columns):
-    """Return one row in fragments: the mark at each column in its style; of the row only `columns` from `left` on."""
-    line = line[:left] + MORE + line[left + 1 :] if left else line
-    line = line if len(line) <= left + columns else line[: left + columns - 1] + MORE
-    parts, place = [("", " ")], left
-    for column, mark, style in sorted(marks):
-        if left < column < left + columns - 1:
-            parts += [("", line[place:column]), (style, mark)]
-            place = column + 1
-    return [*parts, ("", line[place:])]
+def _corner(middle: int, room: int, size: int) -> int:
+    """Return the first of `size` lines or columns that is shown where not all has room."""
+    return max(min(middle - room // 2, size - room), 0)
+
+
+def _styled(line: str, its: list[Mark], left: int, columns: int) -> Row:
+    """Return one row: the marks in their styles; of the line only `columns` from `left` on."""
+    end = left + columns
+    if left:
+        line = line[:left] + MORE + line[left + 1 :]
+    if len(line) > end:
+        line = line[: end - 1] + MORE
+    row, start = [("", " ")], left
+    for mark in its:
+        if left < mark.column < end - 1:
+            row.append(("", line[start : mark.column]))
+            row.append((STYLES.get(mark.state, ""), mark.character))
+            start = mark.column + 1
+    return [*row, ("", line[start:])]

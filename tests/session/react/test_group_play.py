@@ -10,7 +10,7 @@ from termprobe.terminal.reference import Reference
 
 def played():
     made = full_plan()
-    return group_play.play_of(made, made.step("more"), lambda: Reference(PROFILE))
+    return group_play.play_of(made, made.step("more"), Reference(PROFILE))
 
 
 def test_playing_forward_gives_the_screen_of_a_straight_run():

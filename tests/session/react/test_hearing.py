@@ -1,6 +1,12 @@
-"""Keys and events in every order that a quick hand and a slow line can bring about: the session never hangs, never jumps over."""
+"""Keys and events in every order that a quick hand and a slow line can bring about.
+
+The session never hangs, and never jumps over a step.
+"""
 
 from helpers.bench_plan import PROFILE, full_plan
+from helpers.bench_state import after_event, console, state
+from helpers.bench_state import answers as judged
+
 from termprobe.link.base import LineFormat
 from termprobe.session.react import dispatch, hearing
 from termprobe.session.opening import first_state
@@ -127,3 +133,18 @@ def test_back_goes_through_the_steps_answered_and_the_last_answer_counts():
     hand.hear(Shown("hello", hand.now_s)).press("u").judged("corners", answered="hello").is_at(
         "sending", "corners"
     )
+
+
+def test_an_answer_that_is_not_good_says_what_it_has_done():
+    before = state(mode="sending", verdicts={verdict.id: verdict for verdict in judged().steps})
+    told = {}
+    for word in ("as-expected", "differs", "unsure"):
+        made = after_event(before, Judged(judged(("hello", word)), "more", "hello"), 1.0)
+        told[word] = made.notice
+    assert told == {
+        "as-expected": "",
+        "differs": "Look at hello: fail; this blocks 1 step",
+        "unsure": "Look at hello: unsure",
+    }
+    failed = after_event(before, Judged(judged(("hello", "differs")), "more", "hello"), 1.0)
+    assert "* Look at hello: fail; this blocks 1 step" in console(failed, 80, 24)

@@ -71,6 +71,6 @@ def test_the_told_period_repeats_to_the_bits_that_are_sent(data, name):
     bits = waveform.line_bits(data, frame(name))
     size = waveform.period_bits(bits)
     assert bits[:size] * (len(bits) // size) == bits
-    assert sum(count for _, count in waveform.runs_of(bits[:size])) == size
-    levels = [level for level, _ in waveform.runs_of(bits[:size])]
+    assert sum(count for _, count in waveform.stretches_of(bits[:size])) == size
+    levels = [level for level, _ in waveform.stretches_of(bits[:size])]
     assert levels == [0, 1] * (len(levels) // 2), "begins with the falling edge, ends high"
