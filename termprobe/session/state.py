@@ -32,10 +32,10 @@ class State:
     link: str = ""
     is_practice: bool = False
 
-    mode: str = "opening"
+    mode: str = "beginning"
     """The name of a mode of termprobe/session/modes/."""
     beneath: tuple[str, ...] = ()
-    """The modes that a passing one (help, line, list, pause, stop) lies over, the lowest first."""
+    """The modes that a passing one (help, typing, list, paused, lost) lies over, lowest first."""
     now_s: float = 0.0
     """When the last key was pressed or the last event came."""
     notice: str = ""
@@ -54,7 +54,7 @@ class State:
     typed: bytes = b""
     """typed-back: what has come from the board's keyboard for this step."""
     early: Pieces = ()
-    """press: a press that was made before its question was on the console."""
+    """pressing: a press that was made before its question was on the console."""
 
     verdicts: Mapping[str, StepVerdict] = field(default_factory=dict)
     is_known: bool = False
@@ -70,9 +70,9 @@ class State:
     board_keys: str = "unproven"
     """Whether the board's own keys answer: unproven, proven, on, off."""
     is_free: bool = False
-    """press: any key may be pressed, not only the one of the step in hand."""
+    """pressing: any key may be pressed, not only the one of the step in hand."""
     is_walking: bool = False
-    """press, practice: the simulated board's keys are pressed one after the other."""
+    """pressing, practice: the simulated board's keys are pressed one after the other."""
 
     is_alone: bool = False
     """The screen alone, without frame."""
@@ -90,9 +90,9 @@ class State:
     remark: str = ""
     """marking: what differs, in words."""
     purpose: "Purpose | None" = None
-    """line: what is typed for."""
+    """typing: what is typed for."""
     text: str = ""
-    """line: what has been typed."""
+    """typing: the line so far."""
     chosen: int = 0
     """list: the step's index in the plan."""
     page: int = 0
@@ -101,13 +101,13 @@ class State:
     loop: Loop | None = None
     """wave, waving: what is sent."""
     opening: tuple[str, ...] = ()
-    """opening: what is to be said before the first step."""
+    """beginning: what is to be said before the first step."""
     lost: str = ""
     """What happened to the line."""
     is_gone: bool = True
     """lost: the line comes back by itself when the adapter does."""
     ending: tuple[str, ...] = ()
-    """end: what is to be said; in practice, the fault."""
+    """ended: what is to be said; in practice, the fault."""
 
     @property
     def step(self) -> Step:

@@ -1,4 +1,4 @@
-"""States of the session on the plan of bench_plan.py, and what the console shows of them, for tests."""
+"""States of the session on the plan of bench_plan.py, and what the console shows of them."""
 
 import dataclasses
 

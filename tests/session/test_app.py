@@ -1,4 +1,7 @@
-"""The full-screen session held headless: keys by a pipe, a simulated board on the line, the console read back by a screen model."""
+"""The full-screen session held headless.
+
+Keys come by a pipe, a simulated board is on the line, a screen model reads the console back.
+"""
 
 import dataclasses
 

@@ -23,7 +23,7 @@ def test_the_first_state_knows_board_options_and_what_is_to_be_said():
         path="runs/0007.run.jsonl",
         positions={"duplex": "full", "line": "on-line"},
     )
-    assert (made.board, made.mode, made.trail) == ("board 0007 rev. B", "opening", ("hello",))
+    assert (made.board, made.mode, made.trail) == ("board 0007 rev. B", "beginning", ("hello",))
     assert made.options == {"duplex": "half", "line": "on-line"}
     assert made.opening == (
         "9 steps in 4 stages.",

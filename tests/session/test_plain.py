@@ -1,4 +1,4 @@
-"""The session at plain prompts: by a pipe, as a screen reader's user types, and what it leaves in the run file."""
+"""The session at plain prompts: by a pipe, as a screen reader's user types, and its run file."""
 
 import subprocess
 import sys

@@ -41,7 +41,7 @@ def captures():
 
 
 def assert_shown(capture, drawn):
-    """Assert that the rows of `capture` are those drawn, in order, with gaps only where it says so."""
+    """Assert that the rows of `capture` are those drawn, with gaps only where it says so."""
     at, is_gap = 0, False
     for row in capture:
         if row == CUT:
@@ -92,7 +92,7 @@ def test_the_walk_over_the_keyboard_is_drawn_as_shown():
     made = state(
         choose(plan, [step.id for step in plan.of_stage("keyboard")]),
         records,
-        mode="press",
+        mode="pressing",
         step_id="press/6",
         trail=tuple(record["step"] for record in records),
         came=b"".join(data for _, data in pressed),

@@ -4,10 +4,10 @@ from helpers.bench_state import after, state
 
 
 def test_passing_modes_lie_over_one_another_and_go_back_one_by_one():
-    made = state().to("line").to("lost")
-    assert (made.mode, made.mode_beneath, made.lowest_mode) == ("lost", "line", "look")
-    assert made.back().mode == "line" and made.back().back() == state()
-    assert made.at("sending").beneath == ()
+    made = state().to("typing").to("lost")
+    assert (made.mode, made.mode_beneath, made.lowest_mode) == ("lost", "typing", "look")
+    assert made.back().mode == "typing" and made.back().back() == state()
+    assert made.at("waiting").beneath == ()
 
 
 def test_a_mode_that_lies_over_none_is_its_own_lowest():

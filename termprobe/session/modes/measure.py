@@ -54,7 +54,7 @@ def _task(view: View) -> Rows:
 def _judged_row(view: View) -> Row | None:
     """Return what the reading that is being typed would be worth, or None."""
     state = view.state
-    if state.mode != "line" or state.purpose is not READING:
+    if state.mode != "typing" or state.purpose is not READING:
         return None
     try:
         value = parse_reading(state.text, state.step.unit)

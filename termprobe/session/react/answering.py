@@ -43,7 +43,7 @@ def answered(state: State, answer: Answer, observer: str = BUILDER) -> Reaction:
     """Return the reaction that records `answer` to the step in hand."""
     took_s = max(state.now_s - state.ready_at_s, 0.0)
     looks_s = (*state.looks_s, took_s)[-KEPT_LOOKS:]
-    waiting = replace(state.at("sending"), looks_s=looks_s, notice="")
+    waiting = replace(state.at("waiting"), looks_s=looks_s, notice="")
     return waiting, (Record(state.step.id, replace(answer, observer=observer)),)
 
 

@@ -143,7 +143,7 @@ def _regained(state: State, event: Regained) -> Reaction:
     if state.step_id is None or not MODES[state.mode].has_step:
         return state, ()
     if MODES[state.mode].is_of_step:
-        state = replace(state.at("sending"), play=None)
+        state = replace(state.at("waiting"), play=None)
     return replace(state, typed=b""), (Send(state.step.id, state.pace),)
 
 

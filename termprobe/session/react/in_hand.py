@@ -17,7 +17,7 @@ SLOWER_BY, SLOWEST = 2.0, 64.0
 def take(state: State, step_id: str | None) -> Reaction:
     """Return the reaction that takes the step `step_id` in hand; None ends the steps."""
     fresh = replace(
-        state.at("end"),
+        state.at("ended"),
         step_id=step_id,
         marks={},
         remark="",
@@ -44,7 +44,7 @@ def send_when_set(state: State) -> Reaction:
     """Return the reaction that sends the step once every option stands as it needs."""
     if state.step.kind != SWITCH and settings_due(state, state.step):
         return replace(state.at("setting"), ready_at_s=state.now_s), ()
-    return state.at("sending"), (Send(state.step.id, state.pace),)
+    return state.at("waiting"), (Send(state.step.id, state.pace),)
 
 
 def take_again(state: State, key: str) -> Reaction:
@@ -64,7 +64,7 @@ def slower(state: State, key: str) -> Reaction:
 
 
 def _resend(state: State, pace: float, notice: str) -> Reaction:
-    waiting = replace(state.at("sending"), pace=pace, typed=b"", notice=notice)
+    waiting = replace(state.at("waiting"), pace=pace, typed=b"", notice=notice)
     return waiting, (Send(state.step.id, pace),)
 
 

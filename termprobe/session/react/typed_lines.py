@@ -17,7 +17,7 @@ class LineError(ValueError):
 
 def open_line(state: State, purpose: Purpose, text: str = "") -> State:
     """Return the state with a line being typed, `text` of it given."""
-    return replace(state.to("line"), purpose=purpose, text=text, notice="")
+    return replace(state.to("typing"), purpose=purpose, text=text, notice="")
 
 
 def asked(purpose: Purpose) -> Action:

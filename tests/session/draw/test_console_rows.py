@@ -24,7 +24,7 @@ STEP_OF_MODE = {
     "typed-back": "word",
     "measure": "supply-5v",
 }
-PASSING = ("line", "help", "paused", "stopping", "lost", "list")
+PASSING = ("typing", "help", "paused", "stopping", "lost", "list")
 HALLO = Screen(("HALLO".ljust(80),) + (" " * 80,) * 23, (0, 5))
 
 
@@ -63,7 +63,7 @@ def test_no_console_is_too_small_and_nothing_hostile_reaches_it(
         board_screen=Screen((words[:80].ljust(80, "\x1b"),) * 24, (99, 99)),
         is_on_board=is_alone,
     )
-    if mode == "press":
+    if mode == "pressing":
         made = dataclasses.replace(
             made, plan=KEYS, step_id="press/q+shift", trail=("press/q",), is_free=is_alone
         )

@@ -20,7 +20,7 @@ PLAN = compile_plan(PROFILE, load_script("keyboard"))
     some.integers(0, 20),
 )
 def test_the_key_asked_for_is_in_sight_on_any_console(step_id, columns, rows):
-    made = State(PLAN, PROFILE, LINE, mode="press", step_id=step_id)
+    made = State(PLAN, PROFILE, LINE, mode="pressing", step_id=step_id)
     lines = keyboard_rows(made, columns, rows)
     assert len(lines) <= rows
     for line in lines:

@@ -9,7 +9,7 @@ def test_one_key_is_an_answer():
     for key, word in (("y", AS_EXPECTED), ("u", UNSURE)):
         (record,) = asked_by(state(), key)
         assert (record.step_id, record.answer.word) == ("hello", word)
-    assert after(state(), "n").mode == "marking" and after(state(), "d").mode == "line"
+    assert after(state(), "n").mode == "marking" and after(state(), "d").mode == "typing"
 
 
 def test_what_the_boards_keys_mean_is_told_once_they_answer():

@@ -35,7 +35,7 @@ def test_a_reading_is_taken_with_its_unit_and_judged(typed, value, word):
 def test_what_is_no_reading_is_refused_with_a_reason_and_stays_typed(typed):
     made, requests = measured(typed)
     assert requests == () and "must be" in made.notice
-    assert (made.mode, made.text) == ("line", typed)
+    assert (made.mode, made.text) == ("typing", typed)
 
 
 def test_limits_stand_beside_the_reading_and_judge_it_while_it_is_typed():

@@ -29,4 +29,4 @@ def test_at_the_end_nothing_more_is_sent():
 
 def test_leaving_sends_the_step_as_a_whole():
     made = after(MADE, "right", "t")
-    assert (made.mode, made.play) == ("sending", None)
+    assert (made.mode, made.play) == ("waiting", None)

@@ -42,7 +42,7 @@ def test_bytes_gap_and_speed_of_the_loop_are_typed():
 )
 def test_what_the_loop_cannot_do_is_refused(purpose, typed):
     made = accepted(purpose, typed)
-    assert made.mode == "line" and "must" in made.notice
+    assert made.mode == "typing" and "must" in made.notice
 
 
 def test_the_bytes_of_now_are_given_to_be_changed():
@@ -53,4 +53,4 @@ def test_the_loop_is_started_and_the_step_sent_again_afterwards():
     made = state(mode="wave", loop=U)
     assert "Enter starts." in console(made)
     assert after(made, "enter").mode == "waving" and asked_by(made, "enter") == (StartLoop(U),)
-    assert after(made, "w").mode == "sending"
+    assert after(made, "w").mode == "waiting"

@@ -8,7 +8,7 @@ from termprobe.session.react import answering
 
 
 def test_a_screen_that_came_late_is_not_answered_by_a_key_meant_for_the_one_before():
-    made = after_event(state(mode="sending"), Shown("hello", 10.0), 10.0)
+    made = after_event(state(mode="waiting"), Shown("hello", 10.0), 10.0)
     assert asked_by(made, "y", 10.1) == ()
     assert after(made, "y", now_s=10.1).notice == answering.LOOK_FIRST
     assert len(asked_by(made, "y", 10.3)) == 1

@@ -8,7 +8,7 @@ from termprobe.session.react.waveform import Loop
 
 
 @pytest.mark.parametrize(
-    "key, mode", [("?", "help"), ("q", "stopping"), ("j", "list"), ("p", "paused"), ("+", "line")]
+    "key, mode", [("?", "help"), ("q", "stopping"), ("j", "list"), ("p", "paused"), ("+", "typing")]
 )
 def test_passing_modes_remember_what_they_lie_over(key, mode):
     made = after(state(), key)
@@ -27,7 +27,7 @@ def test_a_pause_is_written_down():
 
 def test_the_list_opens_at_the_step_in_hand():
     assert after(state("solid"), "j").chosen == 4
-    assert after(state(None, "end"), "j").chosen == 0
+    assert after(state(None, "ended"), "j").chosen == 0
 
 
 def test_a_step_that_sends_nothing_cannot_be_stepped_through():

@@ -10,7 +10,7 @@ from termprobe.session.react import dispatch
 
 def test_a_key_that_is_not_bound_does_what_the_mode_says_of_all_others():
     assert after(state(), "x", now_s=5.0) == state(now_s=5.0)
-    assert after(state(mode="sending"), "y").notice == "sending: answer when all is there"
+    assert after(state(mode="waiting"), "y").notice == "sending: answer when all is there"
     assert after(state().to("help"), "x").mode == "look"
 
 
@@ -22,7 +22,7 @@ def test_every_mode_can_be_interrupted(mode):
 
 @pytest.mark.parametrize(
     "mode, key",
-    [("press", "enter"), ("press", "a"), ("look", "i"), ("look", "v"), ("sending", "a")],
+    [("pressing", "enter"), ("pressing", "a"), ("look", "i"), ("look", "v"), ("waiting", "a")],
 )
 def test_on_a_real_board_the_keys_of_the_practice_do_nothing(mode, key):
     made = state(mode=mode)

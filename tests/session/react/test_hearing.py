@@ -64,8 +64,8 @@ class Hand:
 
 
 def test_a_key_that_comes_before_the_run_file_is_read_is_remembered():
-    hand = Hand().press("enter").is_at("sending", None)
-    hand.judged("hello", "supply-5v").is_at("sending", "hello")
+    hand = Hand().press("enter").is_at("waiting", None)
+    hand.judged("hello", "supply-5v").is_at("waiting", "hello")
     assert hand.requests == [Send("hello", 1.0)]
 
 
@@ -75,9 +75,9 @@ def test_a_line_that_is_lost_before_the_run_file_is_read_delays_the_opening_only
         .hear(Lost("gone"))
         .judged("hello", "supply-5v")
         .hear(Regained("back"))
-        .is_at("opening", "hello")
+        .is_at("beginning", "hello")
     )
-    hand.press("enter").is_at("sending", "hello")
+    hand.press("enter").is_at("waiting", "hello")
 
 
 def test_help_and_the_question_whether_to_stop_do_not_hide_that_a_screen_has_come():
@@ -102,7 +102,7 @@ def test_an_answer_that_is_written_down_while_the_line_is_gone_is_not_asked_for_
         .judged("corners", "hello", answered="hello")
         .is_at("lost", "corners")
     )
-    hand.hear(Regained("back")).is_at("sending", "corners")
+    hand.hear(Regained("back")).is_at("waiting", "corners")
     assert [request.step_id for request in hand.requests if isinstance(request, Record)] == [
         "hello"
     ]
@@ -116,7 +116,7 @@ def test_a_note_that_is_being_typed_survives_a_lost_line():
         .press("+", "h", "o")
         .hear(Lost("gone"))
         .hear(Regained("back"))
-        .is_at("line", "hello")
+        .is_at("typing", "hello")
     )
     assert hand.state.text == "ho" and hand.requests[-1] == Send("hello", 1.0)
     hand.hear(Shown("hello", hand.now_s)).press("t", "enter").is_at("look", "hello")
@@ -129,14 +129,14 @@ def test_a_second_answer_key_right_after_the_first_answers_nothing():
 
 def test_back_goes_through_the_steps_answered_and_the_last_answer_counts():
     hand = Hand().at_hello().press("y").judged("corners", "hello", answered="hello")
-    hand.hear(Shown("corners", hand.now_s)).press("b").is_at("sending", "hello")
+    hand.hear(Shown("corners", hand.now_s)).press("b").is_at("waiting", "hello")
     hand.hear(Shown("hello", hand.now_s)).press("u").judged("corners", answered="hello").is_at(
-        "sending", "corners"
+        "waiting", "corners"
     )
 
 
 def test_an_answer_that_is_not_good_says_what_it_has_done():
-    before = state(mode="sending", verdicts={verdict.id: verdict for verdict in judged().steps})
+    before = state(mode="waiting", verdicts={verdict.id: verdict for verdict in judged().steps})
     told = {}
     for word in ("as-expected", "differs", "unsure"):
         made = after_event(before, Judged(judged(("hello", word)), "more", "hello"), 1.0)

@@ -15,8 +15,8 @@ def test_a_caution_comes_before_its_step_until_it_was_read():
 
 def test_options_are_set_before_a_step_that_needs_them():
     assert take(state(), "word")[0].mode == "setting"
-    assert take(state(options={"duplex": "full"}), "word")[0].mode == "sending"
-    assert take(state(), "half-duplex")[0].mode == "sending", "setting it is the step itself"
+    assert take(state(options={"duplex": "full"}), "word")[0].mode == "waiting"
+    assert take(state(), "half-duplex")[0].mode == "waiting", "setting it is the step itself"
 
 
 def test_a_step_begins_anew_with_nothing_of_the_one_before():
@@ -24,7 +24,7 @@ def test_a_step_begins_anew_with_nothing_of_the_one_before():
     found, _ = take(made, "more")
     assert (found.typed, found.marks, found.remark, found.pace) == (b"", {}, "", 1.0)
     assert not found.is_on_board
-    assert take(made, None)[0].mode == "end"
+    assert take(made, None)[0].mode == "ended"
 
 
 def test_each_wish_for_slower_sending_doubles_the_time_up_to_a_limit():

@@ -17,7 +17,7 @@ def accepted(purpose, text):
 def test_a_reason_must_be_given_for_disputing_and_skipping():
     for purpose in (typed_lines.DISPUTE, typed_lines.SKIP, typed_lines.NOTE):
         made, requests = accepted(purpose, " ")
-        assert requests == () and "must be told" in made.notice and made.mode == "line"
+        assert requests == () and "must be told" in made.notice and made.mode == "typing"
 
 
 @pytest.mark.parametrize(
@@ -27,7 +27,7 @@ def test_an_answer_that_is_typed_is_recorded_as_any_other(purpose, word):
     made, (record,) = accepted(purpose, " the manual says so ")
     assert (record.step_id, record.answer.word) == ("hello", word)
     assert (record.answer.note, record.answer.observer) == ("the manual says so", "builder")
-    assert made.mode == "sending" and len(made.looks_s) == 1
+    assert made.mode == "waiting" and len(made.looks_s) == 1
 
 
 def test_a_note_and_what_is_typed_on_the_board_lead_back():
@@ -38,7 +38,7 @@ def test_a_note_and_what_is_typed_on_the_board_lead_back():
 
 
 def test_without_a_purpose_nothing_is_taken():
-    made = state(mode="line", beneath=("look",))
+    made = state(mode="typing", beneath=("look",))
     assert typed_lines.accept(made) == (made, ()) and typed_lines.prompt(made) == ""
 
 

@@ -26,8 +26,11 @@ SQUARE = {
     "8O1": False,
     "8N2": False,
 }
-"""Whether U (55h) back to back is a square wave at half the rate: common practice for 8N1; each other follows from the bits
-0 1010101 0|parity 1 written out by hand: only where data and parity end low before the one stop bit does it alternate."""
+"""Whether U (55h) back to back is a square wave at half the rate: common practice for 8N1.
+
+Each other follows from the bits 0 1010101 0|parity 1 written out by hand: only where data and
+parity end low before the one stop bit does it alternate.
+"""
 
 
 @pytest.mark.parametrize("name", SQUARE)
@@ -63,7 +66,7 @@ def test_nul_and_del_make_one_pulse_a_character():
 
 def test_a_gap_is_told_with_the_time_of_a_whole_round():
     told = waveform.waveform(waveform.Loop(b"U", frame("8N1", 1000), gap_s=0.09))
-    assert "1 character in 10 ms, then idle for 90 ms: again every 100 ms (10 Hz)." == told[0]
+    assert told[0] == "1 character in 10 ms, then idle for 90 ms: again every 100 ms (10 Hz)."
 
 
 @given(some.binary(min_size=1, max_size=6), some.sampled_from(sorted(SQUARE)))

@@ -6,7 +6,7 @@ from termprobe.session.messages import Judged, Quit
 
 VERDICTS = answers(("hello", "differs"), ("lamp", "as-expected"))
 MADE = after_event(
-    state(None, "end", ending=("The hidden fault was made up.",)), Judged(VERDICTS, None)
+    state(None, "ended", ending=("The hidden fault was made up.",)), Judged(VERDICTS, None)
 )
 
 

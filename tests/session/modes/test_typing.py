@@ -20,12 +20,12 @@ def test_what_was_shown_before_stays_around_it():
 
 
 def test_the_end_of_a_long_line_stays_in_sight():
-    row = MODES["line"].typing_row
-    long = state(mode="line", beneath=("look",), text="a" * 90 + "END", purpose=MADE.purpose)
+    row = MODES["typing"].typing_row
+    long = state(mode="typing", beneath=("look",), text="a" * 90 + "END", purpose=MADE.purpose)
     (text,) = rows_of([row(long, 40)])
     assert text.startswith(" Note: a") and text.endswith("aEND ") and len(text) <= 40
 
 
 def test_a_line_that_is_refused_says_why_and_stays():
     made = after(MADE, "enter")
-    assert made.mode == "line" and "must be told" in console(made)
+    assert made.mode == "typing" and "must be told" in console(made)

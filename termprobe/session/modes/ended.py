@@ -27,7 +27,7 @@ def _panel(view: View) -> Rows:
 
 
 MODE = Mode(
-    name="end",
+    name="ended",
     title="every step has its verdict",
     keys=(
         Key("q enter", stop, "end", "end the session"),

@@ -23,7 +23,7 @@ class Walk:
     def __init__(self, **changes):
         self.records = []
         self.state = dataclasses.replace(
-            State(PLAN, PROFILE, LINE, "board 0007", "sim:", mode="press", step_id="press/q"),
+            State(PLAN, PROFILE, LINE, "board 0007", "sim:", mode="pressing", step_id="press/q"),
             **changes,
         )
 
@@ -63,7 +63,9 @@ class Walk:
 def test_a_right_press_is_recorded_and_the_next_key_asked_for():
     walk = Walk()
     walk.heard(b"q")
-    assert [record["step"] for record in walk.records] == ["press/q"] and walk.state.mode == "press"
+    assert [record["step"] for record in walk.records] == [
+        "press/q"
+    ] and walk.state.mode == "pressing"
     assert walk.state.step_id == "press/escape"  # the first of the walk without an answer
     assert 'Last: "Q": right: "q" came' in walk.screen()
 
@@ -119,13 +121,13 @@ def test_in_free_order_a_press_counts_where_it_fits_and_nowhere_else():
 
 
 def test_presses_count_only_while_a_key_is_asked_for():
-    walk = Walk(mode="help", beneath=("press",))
+    walk = Walk(mode="help", beneath=("pressing",))
     walk.heard(b"q")
     assert not walk.records
 
 
 def test_a_press_that_comes_before_its_question_is_on_the_screen_counts_for_it():
-    walk = Walk(mode="sending", step_id="press/q")
+    walk = Walk(mode="waiting", step_id="press/q")
     walk.heard(b"q")
     walk.heard(b"")
     assert not walk.records
@@ -140,7 +142,7 @@ def test_in_free_order_a_key_to_be_pressed_again_is_asked_for_by_name():
     walk.heard(b"Z")
     walk.key("r")
     walk._take(*hearing.hear(walk.state, Shown("press/z+shift", 1.0), 1.0))
-    assert 'Press "Z" with SHIFT' in walk.screen() and walk.state.mode == "press"
+    assert 'Press "Z" with SHIFT' in walk.screen() and walk.state.mode == "pressing"
     walk.heard(b"Z")
     walk.key("r")
     walk._take(*hearing.hear(walk.state, Shown("press/z+shift", 1.0), 1.0))
@@ -155,7 +157,7 @@ def test_in_free_order_a_key_to_be_pressed_again_is_asked_for_by_name():
 def test_in_free_order_no_press_is_missed():
     walk = Walk(is_free=True)
     walk.heard(b"")
-    assert not walk.records and walk.state.mode == "press"
+    assert not walk.records and walk.state.mode == "pressing"
     practice = Walk(is_free=True, is_practice=True)  # there the key of the step was pressed
     practice.heard(b"")
     assert [record["step"] for record in practice.records] == ["press/q"]
@@ -171,11 +173,11 @@ def test_practice_presses_the_key_of_the_step():
 
 def test_on_a_real_board_the_keys_of_the_practice_do_nothing():
     for mode, key in (
-        ("press", "enter"),
-        ("press", "a"),
+        ("pressing", "enter"),
+        ("pressing", "a"),
         ("look", "i"),
         ("look", "v"),
-        ("sending", "a"),
+        ("waiting", "a"),
     ):
         walk = Walk(mode=mode)
         walk.key(key)
@@ -183,7 +185,7 @@ def test_on_a_real_board_the_keys_of_the_practice_do_nothing():
 
 
 def test_a_walk_in_practice_can_be_stopped_while_a_press_is_made_ready():
-    walk = Walk(is_practice=True, is_walking=True, mode="sending")
+    walk = Walk(is_practice=True, is_walking=True, mode="waiting")
     walk.key("a")
     assert not walk.state.is_walking and walk.requests == ()
 
@@ -193,7 +195,9 @@ def test_in_free_order_nothing_is_said_of_a_key_that_nobody_asked_for():
     for key in "msd":
         walk.key(key)
         assert (
-            walk.state.mode == "press" and not walk.records and "of which key?" in walk.state.notice
+            walk.state.mode == "pressing"
+            and not walk.records
+            and "of which key?" in walk.state.notice
         )
     assert "Keys - any key" in walk.screen()
     walk.key("o")
@@ -210,16 +214,16 @@ def test_what_the_marks_mean_is_in_sight_on_80_columns_and_in_the_help():
 
 
 def test_a_press_taken_back_is_asked_for_once_only():
-    """A second question would come while its answer is written, and the session would hang there."""
+    """A second question would come while its answer is written, and hold the session there."""
     walk = Walk(is_known=True)
     walk.heard(b"w")
     walk.key("b")
     assert [type(request) for request in walk.requests] == [
         TakeBack,
         Send,
-    ] and walk.state.mode == "sending"
+    ] and walk.state.mode == "waiting"
     state, requests = hearing.hear(walk.state, Judged(judge(PLAN, ()), "press/q"), 1.0)
-    assert requests == () and state.mode == "sending" and state.step_id == "press/q"
+    assert requests == () and state.mode == "waiting" and state.step_id == "press/q"
 
 
 def test_the_request_names_place_and_matrix_for_keyboards_without_keycaps():

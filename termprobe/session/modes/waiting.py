@@ -64,7 +64,7 @@ def are_answer_keys_proven(state: State) -> bool:
 
 
 MODE = Mode(
-    name="sending",
+    name="waiting",
     title="sending",
     keys=(
         SCREEN_ALONE,

@@ -6,11 +6,11 @@ from helpers.bench_plan import full_plan
 from helpers.bench_state import after, after_event, asked_by, state
 
 from termprobe.session.messages import Announce, Heard, Judged, Send
-from termprobe.session.modes.sending import are_answer_keys_proven
+from termprobe.session.modes.waiting import are_answer_keys_proven
 from termprobe.session.react import hearing
 from termprobe.verdict.judge import judge
 
-MADE = state(mode="sending", is_known=True)
+MADE = state(mode="waiting", is_known=True)
 
 
 def verdicts(*records):
@@ -35,8 +35,8 @@ def test_answer_keys_that_are_proven_are_announced_once():
     assert are_answer_keys_proven(made) and not are_answer_keys_proven(MADE)
     assert (made.mode, made.board_keys, requests) == ("announced", "proven", (Announce(),))
     again = dataclasses.replace(MADE, board_keys="off")
-    assert after_event(again, Judged(found, "bell", "word"), 1.0).mode == "sending"
-    assert after_event(MADE, Judged(found, None, "word"), 1.0).mode == "end"
+    assert after_event(again, Judged(found, "bell", "word"), 1.0).mode == "waiting"
+    assert after_event(MADE, Judged(found, None, "word"), 1.0).mode == "ended"
 
 
 def test_keys_wait_and_presses_are_kept_where_one_is_made_ready():

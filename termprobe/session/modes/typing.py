@@ -51,7 +51,7 @@ def _typing_row(state: State, columns: int) -> Row:
 
 
 MODE = Mode(
-    name="line",
+    name="typing",
     title="type a line",
     keys=(
         Key("enter", _accept, "done", "take the line"),

@@ -15,7 +15,7 @@ def _go_on(state: State, key: str) -> Reaction:
     """Go to the first step; a key that comes before it is known is remembered."""
     if state.is_known:
         return take(state, state.step_id)
-    return state.at("sending"), ()
+    return state.at("waiting"), ()
 
 
 def _take_verdicts(state: State, event: Judged) -> Reaction:
@@ -32,7 +32,7 @@ def _panel(view: View) -> Rows:
 
 
 MODE = Mode(
-    name="opening",
+    name="beginning",
     title="before the first step",
     keys=(Key("enter space y", _go_on, "go on", "go on"), *AT_ANY_TIME),
     has_step=False,

@@ -165,7 +165,7 @@ def _hint(state: State) -> Fragment:
 
 
 MODE = Mode(
-    name="press",
+    name="pressing",
     title="press the key on the board's own keyboard",
     keys=(
         Key(
