@@ -1,20 +1,34 @@
-"""The full-screen application: keys and events in, the drawn console out. Holds the only mutable thing, the present State."""
+"""The full-screen application: keys and events in, the drawn console out.
+
+Holds the only mutable thing, the present State.
+"""
 
 import asyncio
+import contextlib
 import errno
 import signal
 import threading
+from collections.abc import Callable, Iterable
 from dataclasses import replace
+from functools import partial
+from typing import Any
 
 from prompt_toolkit.application import Application
-from prompt_toolkit.key_binding import KeyBindings
+from prompt_toolkit.formatted_text import StyleAndTextTuples
+from prompt_toolkit.input import Input
+from prompt_toolkit.key_binding import KeyBindings, KeyPressEvent
 from prompt_toolkit.keys import Keys
 from prompt_toolkit.layout import Layout, UIContent, UIControl, Window
+from prompt_toolkit.output import Output
 from prompt_toolkit.styles import Style
 
-from termprobe.session import actions, events
-from termprobe.session.draw import draw, first_shown
-from termprobe.session.orders import BoardScreen, Came, Quit, Trouble
+from termprobe.clock import Clock
+from termprobe.session.draw.console_rows import draw, first_shown
+from termprobe.session.messages import BoardScreen, Came, Event, Quit, Request, Trouble
+from termprobe.session.mode_table import MODES
+from termprobe.session.react import dispatch, hearing
+from termprobe.session.state import State
+from termprobe.session.worker import Post, Worker
 
 STYLE = Style.from_dict(
     {
@@ -36,8 +50,13 @@ STYLE = Style.from_dict(
         "line": "underline",
     }
 )
-"""Foregrounds of the console's own palette alone, so that it can be read on light and dark; every colour has a mark beside it."""
+"""Foregrounds of the console's own palette alone, so that it can be read on light and dark.
+
+Every colour has a mark beside it.
+"""
 MIN_REDRAW_S = 0.02
+ESCAPE_LIMIT_S = 0.05
+"""So soon the rest of a key that begins with Esc must come."""
 KEY_NAMES = {
     Keys.ControlM: "enter",
     Keys.ControlJ: "enter",
@@ -45,34 +64,72 @@ KEY_NAMES = {
     Keys.ControlI: "tab",
     " ": "space",
 }
+"""Keys that are called otherwise here than by prompt_toolkit."""
+NAMED_KEYS = (
+    Keys.ControlC,
+    Keys.ControlG,
+    Keys.ControlU,
+    Keys.ControlH,
+    Keys.ControlM,
+    Keys.ControlJ,
+    Keys.Delete,
+    Keys.F1,
+    Keys.Up,
+    Keys.Down,
+    Keys.Left,
+    Keys.Right,
+    Keys.PageUp,
+    Keys.PageDown,
+    Keys.Home,
+    Keys.End,
+)
 GONE = (errno.EIO, errno.EPIPE, errno.EBADF, errno.ENXIO)
 """What a console that was closed answers."""
+
+
+def key_name(key: Keys | str) -> str:
+    """Return what the session calls a key of prompt_toolkit."""
+    if key in KEY_NAMES:
+        return KEY_NAMES[key]
+    return key.value if isinstance(key, Keys) else key
 
 
 class Console(UIControl):
     """The whole console, drawn row by row."""
 
-    def __init__(self, state):
+    def __init__(self, state: Callable[[], State]) -> None:
         self._state = state
 
-    def create_content(self, width, height):
+    def create_content(self, width: int, height: int) -> UIContent:
         """Return the rows of the present state."""
         rows = draw(self._state(), width, height)
-        return UIContent(
-            get_line=lambda place: rows[place], line_count=len(rows), show_cursor=False
-        )
+
+        def row(index: int) -> StyleAndTextTuples:
+            return [*rows[index]]
+
+        return UIContent(get_line=row, line_count=len(rows), show_cursor=False)
 
 
 class Session:
-    """Runs the session on a console until the builder stops; `worker(post)` makes the worker, not started yet."""
+    """Runs the session on a console until the builder stops.
 
-    def __init__(self, state, new_worker, clock, console_input=None, console_output=None):
+    `new_worker(post)` makes the worker, not started yet.
+    """
+
+    def __init__(
+        self,
+        state: State,
+        new_worker: Callable[[Post], Worker],
+        clock: Clock,
+        console_input: Input | None = None,
+        console_output: Output | None = None,
+    ) -> None:
         self.state = state
         self._clock = clock
-        self._loop = None
+        self._loop: asyncio.AbstractEventLoop | None = None
         self._worker = new_worker(self._post)
         self._is_interrupted = False
-        self.app = Application(
+        self.app: Application[None] = Application(
             layout=Layout(Window(Console(lambda: self.state), always_hide_cursor=True)),
             key_bindings=self._bindings(),
             style=STYLE,
@@ -82,10 +139,13 @@ class Session:
             output=console_output,
             enable_page_navigation_bindings=False,
         )
-        self.app.ttimeoutlen = 0.05
+        self.app.ttimeoutlen = ESCAPE_LIMIT_S
 
-    def run(self):
-        """Run to the end; return whether it was interrupted. Raises what broke it, after the run file got its last record."""
+    def run(self) -> bool:
+        """Run to the end; return whether it was interrupted.
+
+        Raises what broke it, after the run file got its last record.
+        """
         try:
             asyncio.run(self._main())
         except (EOFError, KeyboardInterrupt):
@@ -95,103 +155,96 @@ class Session:
                 raise
             self._is_interrupted = True
         finally:
-            self._worker.end("interrupted" if self._is_interrupted else "stopped by the builder")
+            reason = "interrupted" if self._is_interrupted else "stopped by the builder"
+            self._worker.end(reason)
         return self._is_interrupted
 
-    async def _main(self):
+    async def _main(self) -> None:
         self._loop = asyncio.get_running_loop()
-        self._loop.set_exception_handler(
-            lambda loop, context: self._fail(
-                context.get("exception") or RuntimeError(context["message"])
-            )
-        )
-        for name in ("SIGHUP", "SIGTERM"):
-            if hasattr(signal, name) and threading.current_thread() is threading.main_thread():
-                self._loop.add_signal_handler(getattr(signal, name), self._interrupt)
+        self._loop.set_exception_handler(self._fail_in_loop)
+        if threading.current_thread() is threading.main_thread():
+            for name in ("SIGHUP", "SIGTERM"):
+                if hasattr(signal, name):
+                    self._loop.add_signal_handler(getattr(signal, name), self._interrupt)
         self._worker.start()
         await self.app.run_async(set_exception_handler=False)
 
-    def _bindings(self):
+    def _bindings(self) -> KeyBindings:
         bindings = KeyBindings()
         bindings.add(Keys.Any)(self._pressed)
         bindings.add(Keys.BracketedPaste)(self._pasted)
-        for key in (
-            Keys.ControlC,
-            Keys.ControlG,
-            Keys.ControlU,
-            Keys.ControlH,
-            Keys.ControlM,
-            Keys.ControlJ,
-            Keys.Delete,
-            Keys.F1,
-            Keys.Up,
-            Keys.Down,
-            Keys.Left,
-            Keys.Right,
-            Keys.PageUp,
-            Keys.PageDown,
-            Keys.Home,
-            Keys.End,
-        ):
+        for key in NAMED_KEYS:
             bindings.add(key)(self._pressed)
         return bindings
 
-    def _pressed(self, event):
-        self._guarded(self.key, event.key_sequence[0].key)
+    def _pressed(self, event: KeyPressEvent) -> None:
+        key = event.key_sequence[0].key
+        self._guarded(partial(self.key, key))
 
-    def _pasted(self, event):
+    def _pasted(self, event: KeyPressEvent) -> None:
         for character in event.data:
-            if self.state.mode == "line":
-                self._guarded(self.key, character)
+            if MODES[self.state.mode].is_typing:
+                self._guarded(partial(self.key, character))
 
-    def _guarded(self, function, *arguments):
-        """A mistake in a key or an event ends the session with a message; it must not hang or go on half done."""
+    def _guarded(self, function: Callable[[], None]) -> None:
+        """Call `function`.
+
+        A mistake in a key or an event ends the session with a message; it must not hang or go on
+        half done.
+        """
         try:
-            function(*arguments)
+            function()
         except Exception as error:  # pylint: disable=broad-except
             self._fail(error)
 
-    def key(self, key):
+    def key(self, key: Keys | str) -> None:
         """Take one key, as prompt_toolkit names it."""
-        name = KEY_NAMES.get(key) or getattr(key, "value", key)
         size = self.app.output.get_size()
         state = replace(self.state, shown_from=first_shown(self.state, size.columns, size.rows))
-        self._take(*actions.press(state, name, self._clock.now_s()))
+        self._take(*dispatch.press(state, key_name(key), self._clock.now_s()))
         self.app.invalidate()
 
-    def hear(self, event):
+    def hear(self, event: Event | Trouble) -> None:
         """Take one event of the worker."""
         if isinstance(event, Trouble):
             self._fail(event.error)
             return
-        self._take(*events.hear(self.state, event, self._clock.now_s()))
-        if not (self.state.mode == "sending" and isinstance(event, (Came, BoardScreen))):
+        self._take(*hearing.hear(self.state, event, self._clock.now_s()))
+        is_more_to_come = MODES[self.state.mode].is_waiting
+        if not (is_more_to_come and isinstance(event, Came | BoardScreen)):
             self.app.invalidate()
 
-    def _take(self, state, orders):
+    def _take(self, state: State, requests: Iterable[Request | Quit]) -> None:
         self.state = state
-        for order in orders:
-            if isinstance(order, Quit):
-                self._is_interrupted = order.is_interrupted
+        for request in requests:
+            if isinstance(request, Quit):
+                self._is_interrupted = request.is_interrupted
                 self._exit()
             else:
-                self._worker.orders.put(order)
+                self._worker.requests.put(request)
 
-    def _post(self, event):
-        """Called from the worker's thread; the application may have ended meanwhile."""
-        try:
-            self._loop.call_soon_threadsafe(self._guarded, self.hear, event)
-        except RuntimeError:
-            pass
+    def _post(self, event: Event | Trouble) -> None:
+        """Take an event from the worker's thread; the application may have ended meanwhile."""
+        if self._loop is None:
+            return
+        with contextlib.suppress(RuntimeError):
+            self._loop.call_soon_threadsafe(self._guarded, partial(self.hear, event))
 
-    def _interrupt(self):
+    def _interrupt(self) -> None:
         self._is_interrupted = True
         self._exit()
 
-    def _exit(self):
-        if self.app.is_running and not self.app.future.done():
+    @property
+    def _is_running(self) -> bool:
+        return self.app.is_running and self.app.future is not None and not self.app.future.done()
+
+    def _exit(self) -> None:
+        if self._is_running:
             self.app.exit()
 
-    def _fail(self, error):
-        if self.app.is_running and not self.app.future.done():
+    def _fail(self, error: BaseException) -> None:
+        if self._is_running:
             self.app.exit(exception=error)
+
+    def _fail_in_loop(self, loop: asyncio.AbstractEventLoop, context: dict[str, Any]) -> None:
+        self._fail(context.get("exception") or RuntimeError(context["message"]))

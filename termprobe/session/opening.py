@@ -1,115 +1,164 @@
-"""What the session begins with: the first State, and what is to be said before the first step. Pure."""
+"""What the session begins with: the first State, and what is to be said before the first step.
 
-from termprobe.session.state import KEPT_PACES, State
+Pure.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from termprobe.link.base import LineFormat
+from termprobe.plan.model import Plan
+from termprobe.profile.model import Profile
+from termprobe.session.react.answering import KEPT_LOOKS
+from termprobe.session.state import State
 from termprobe.verdict.model import NOT_FITTED
 
+JournalRecord = Mapping[str, Any]
+"""A line of a run file, as termprobe/journal/ reads it."""
 NAMED, LONG_LOOK_S = 12, 600.0
 PRACTICE = (
-    "Practice: a simulated board with a fault that is not told before the end. Where the console is 165 columns wide its screen "
-    "stands beside the expected one; elsewhere v shows it. i types on its keyboard."
+    "Practice: a simulated board with a fault that is not told before the end. "
+    "Where the console is 165 columns wide its screen stands beside the expected one; "
+    "elsewhere v shows it. i types on its keyboard."
 )
-REHEARSAL = "A simulated board. Where the console is 165 columns wide its screen stands beside the expected one; elsewhere v shows it."
+REHEARSAL = (
+    "A simulated board. Where the console is 165 columns wide its screen stands beside the "
+    "expected one; elsewhere v shows it."
+)
 
 
 def first_state(
-    plan,
-    profile,
-    line_format,
-    board,
-    link_name,
-    records=(),
-    changed=(),
-    practice=None,
-    path="",
-    positions=None,
-    ending=(),
-):
+    plan: Plan,
+    profile: Profile,
+    line_format: LineFormat,
+    board: Mapping[str, Any],
+    link_name: str,
+    records: Sequence[JournalRecord] = (),
+    changed: Sequence[str] = (),
+    practice: bool | None = None,
+    path: str | Path = "",
+    positions: Mapping[str, str] | None = None,
+    ending: Iterable[str] = (),
+) -> State:
     """Return the State to begin with.
 
-    `board` is the header's record of the board; `records` are those of a run that is resumed; `changed` the ids of the steps
-    that are not what they were; `practice` is None for a real board, else whether the fault is hidden; `positions` says where
-    the options stand, `ending` what is told at the end.
+    `board` is the header's record of the board; `records` are those of a run that is resumed;
+    `changed` the ids of the steps that are not what they were; `practice` is None for a real board,
+    else whether the fault is hidden; `positions` says where the options stand, `ending` what is
+    told at the end.
     """
-    revision = f" rev. {board['revision']}" if board.get("revision") else ""
-    options = dict(positions or {}) | {
-        record["option"]: record["position"] for record in records if record["kind"] == "option"
-    }
-    opening = [
-        *_size(plan),
-        f"Run file: {path}" if path else "",
-        *resumed(plan, records, changed),
-        "" if practice is None else PRACTICE if practice else REHEARSAL,
-    ]
     return State(
         plan,
         profile,
         line_format,
-        f"board {board['serial']}{revision}",
+        _board_words(board),
         link_name,
         is_practice=practice is not None,
-        options=options,
-        opening=tuple(text for text in opening if text),
+        options={**(positions or {}), **_positions(records)},
+        opening=(
+            _size(plan),
+            *_where(path),
+            *resumed(plan, records, changed),
+            *_practice_words(practice),
+        ),
         trail=_answered(plan, records),
         looks_s=paces_s(records),
         ending=tuple(ending),
     )
 
 
-def _size(plan):
-    fitted = [step for step in plan.steps if not step.not_fitted]
-    other = len(plan.steps) - len(fitted)
-    more = f"; {other} more are {NOT_FITTED} on this terminal" if other else ""
-    return (
-        f"{len(fitted)} steps in {len(plan.stages)} stage{'s' * (len(plan.stages) > 1)}{more}.",
-    )
+def _board_words(board: Mapping[str, Any]) -> str:
+    """Return serial number and revision of the board."""
+    serial = f"board {board['serial']}"
+    return f"{serial} rev. {board['revision']}" if board.get("revision") else serial
 
 
-def _answered(plan, records):
+def _positions(records: Iterable[JournalRecord]) -> dict[str, str]:
+    """Return option -> position as they were last written down."""
+    return {
+        record["option"]: record["position"] for record in records if record["kind"] == "option"
+    }
+
+
+def _size(plan: Plan) -> str:
+    fitted = sum(not step.not_fitted for step in plan.steps)
+    other = len(plan.steps) - fitted
+    told = f"{fitted} steps in {len(plan.stages)} stage{'s' * (len(plan.stages) > 1)}"
+    if other:
+        told += f"; {other} more are {NOT_FITTED} on this terminal"
+    return f"{told}."
+
+
+def _where(path: str | Path) -> tuple[str, ...]:
+    return (f"Run file: {path}",) if path else ()
+
+
+def _practice_words(practice: bool | None) -> tuple[str, ...]:
+    if practice is None:
+        return ()
+    return (PRACTICE,) if practice else (REHEARSAL,)
+
+
+def _answered(plan: Plan, records: Iterable[JournalRecord]) -> tuple[str, ...]:
+    """Return the ids of the steps of the plan that were answered, in order."""
     known = {step.id for step in plan.steps}
-    return tuple(
-        record["step"]
-        for record in records
-        if record["kind"] == "answer" and record.get("step") in known
-    )
+    return tuple(step_id for step_id in _all_answered(records) if step_id in known)
 
 
-def paces_s(records):
-    """Return how long the latest answers took, from the step's beginning on; what took longer than a long look is a pause."""
-    begun, found = {}, []
+def _all_answered(records: Iterable[JournalRecord]) -> list[str]:
+    """Return the ids of the steps that were answered, in order, of the plan or not."""
+    return [str(record["step"]) for record in records if record["kind"] == "answer"]
+
+
+def paces_s(records: Iterable[JournalRecord]) -> tuple[float, ...]:
+    """Return how long the latest answers took, from the step's beginning on.
+
+    What took longer than a long look is a pause.
+    """
+    begun: dict[str, float] = {}
+    found: list[float] = []
     for record in records:
         if record["kind"] == "step":
             begun[record["step"]] = record["t"]
         elif record["kind"] == "answer" and record["step"] in begun:
             found.append(record["t"] - begun.pop(record["step"]))
-    return tuple(took_s for took_s in found if 0 <= took_s < LONG_LOOK_S)[-KEPT_PACES:]
+    return tuple(took_s for took_s in found if 0 <= took_s < LONG_LOOK_S)[-KEPT_LOOKS:]
 
 
-def resumed(plan, records, changed):
+def resumed(
+    plan: Plan, records: Sequence[JournalRecord], changed: Sequence[str]
+) -> tuple[str, ...]:
     """Return sentences on how far the run was, and which steps have changed since."""
     if not records:
         return ()
     answered = set(_answered(plan, records))
-    told = [f"The run goes on: {len(answered)} of {len(plan.steps)} steps have an answer already."]
-    gone = {record["step"] for record in records if record["kind"] == "answer"} - {
-        step.id for step in plan.steps
-    }
+    gone = set(_all_answered(records)) - answered
+    how_far = f"The run goes on: {len(answered)} of {len(plan.steps)} steps have an answer already."
+    if not (changed or gone):
+        return how_far, "Profile and script are what they were."
+    return how_far, "Profile or script was edited since.", *_edited(answered, gone, changed)
+
+
+def _edited(answered: set[str], gone: set[str], changed: Iterable[str]) -> list[str]:
+    """Return sentences on the steps that have changed, and those that are gone."""
     again = [name for name in changed if name in answered]
     fresh = [name for name in changed if name not in answered]
-    if not (changed or gone):
-        return (*told, "Profile and script are what they were.")
-    told.append("Profile or script was edited since.")
+    told = []
     if again:
         told.append(
-            f"Answered, but changed since then; go to them with j and answer again: {_names(again)}."
+            "Answered, but changed since then; go to them with j and answer again: "
+            f"{_names(again)}."
         )
     if fresh:
         told.append(f"Changed or new, not answered yet: {_names(fresh)}.")
     if gone:
         told.append(f"Answered, but no longer in the script: {_names(sorted(gone))}.")
-    return tuple(told)
+    return told
 
 
-def _names(names):
-    return ", ".join(names[:NAMED]) + (
-        f" and {len(names) - NAMED} more" if len(names) > NAMED else ""
-    )
+def _names(names: Sequence[str]) -> str:
+    told = ", ".join(names[:NAMED])
+    if len(names) > NAMED:
+        told += f" and {len(names) - NAMED} more"
+    return told

@@ -1,35 +1,27 @@
-"""The state of the session: all that the console shows and that decides what a key does. Frozen; no time, no port, no console."""
+"""The state of the session: all that the console shows and that decides what a key does.
 
-import statistics
-from collections.abc import Mapping
+Frozen; no time, no port, no console.
+"""
+
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 
 from termprobe.link.base import LineFormat
+from termprobe.plan.model import LOOK, Plan, Step
 from termprobe.profile.model import Profile
-from termprobe.plan.model import ASK, LOOK, MEASURE, PRESS, REPLY, SWITCH, TYPED_BACK, Plan, Step
-from termprobe.session.loop import Loop
-from termprobe.session.play import Play
+from termprobe.session.messages import Pieces, Quit, Request
+from termprobe.session.react.group_play import Play
+from termprobe.session.react.marked_cells import Cell, Marks
+from termprobe.session.react.waveform import Loop
 from termprobe.terminal.screen import Screen
-from termprobe.verdict.model import FAIL, NOT_FITTED, PASS, UNANSWERED, StepVerdict
+from termprobe.verdict.model import StepVerdict
 
-MODE_OF_KIND = {
-    LOOK: "look",
-    ASK: "ask",
-    TYPED_BACK: "typed-back",
-    REPLY: "reply",
-    MEASURE: "measure",
-    SWITCH: "setting",
-    PRESS: "press",
-}
-SLOWER_BY, SLOWEST = 2.0, 64.0
-"""Each wish for slower sending multiplies the time of a character by the first, up to the second."""
-KEPT_BYTES, KEPT_PACES = 64, 50
 NO_STEP = Step("", "", LOOK, "", "")
 
 
 @dataclass(frozen=True)
 class State:
-    """One moment of the session."""
+    """One moment of the session. A field that one mode alone uses names it."""
 
     plan: Plan
     profile: Profile
@@ -39,19 +31,34 @@ class State:
     """Serial number, and revision where it is known."""
     link: str = ""
     is_practice: bool = False
-    mode: str = "opening"
-    """A key of keymap.MODES."""
-    before: tuple[str, ...] = ()
-    """The modes that passing ones (help, line, list, pause, stop) go back to, the latest last."""
-    step_id: str | None = None
+
+    mode: str = "beginning"
+    """The name of a mode of termprobe/session/modes/."""
+    beneath: tuple[str, ...] = ()
+    """The modes that a passing one (help, typing, list, paused, lost) lies over, lowest first."""
     now_s: float = 0.0
     """When the last key was pressed or the last event came."""
+    notice: str = ""
+
+    step_id: str | None = None
     ready_at_s: float = 0.0
     """When the step's last bit had left; answers count from a moment later."""
     pace: float = 1.0
+    """How many times as long as usual each character of the step takes."""
     next_id: str | None = None
-    """reply: the step that comes after a reply that was wrong and is held for the builder to see."""
+    """reply: the step after a reply that was wrong and is held for the builder to see."""
+    came: bytes = b""
+    """The last bytes that came back from the board."""
+    errors: str = ""
+    """The last error that the line reported."""
+    typed: bytes = b""
+    """typed-back: what has come from the board's keyboard for this step."""
+    early: Pieces = ()
+    """pressing: a press that was made before its question was on the console."""
+
     verdicts: Mapping[str, StepVerdict] = field(default_factory=dict)
+    is_known: bool = False
+    """The worker has told what the run file holds, and so which step comes first."""
     trail: tuple[str, ...] = ()
     """Steps answered in this session, in order; `back` goes through them."""
     looks_s: tuple[float, ...] = ()
@@ -60,136 +67,99 @@ class State:
     """Positions of the board's options as far as they are known."""
     acknowledged: frozenset[tuple[str, str]] = frozenset()
     """(stage, caution) of each caution that was read; it holds for its stage."""
-    came: bytes = b""
-    errors: str = ""
-    typed: bytes = b""
-    """typed-back: what has come from the board's keyboard for this step."""
-    is_free: bool = False
-    """press: any key may be pressed, not only the one of the step in hand."""
-    early: tuple = ()
-    """The events of a press that was made before its question was on the console."""
-    is_walking: bool = False
-    """Practice: the simulated board's keys are pressed one after the other."""
     board_keys: str = "unproven"
-    """unproven, proven, on, off."""
-    is_known: bool = False
-    """opening: the worker has told what the run file holds, and so which step comes first."""
-    opening: tuple[str, ...] = ()
-    """What is to be said before the first step."""
-    notice: str = ""
+    """Whether the board's own keys answer: unproven, proven, on, off."""
+    is_free: bool = False
+    """pressing: any key may be pressed, not only the one of the step in hand."""
+    is_walking: bool = False
+    """pressing, practice: the simulated board's keys are pressed one after the other."""
+
     is_alone: bool = False
     """The screen alone, without frame."""
     is_on_board: bool = False
     """Practice: the simulated board's screen in the place of the expected one."""
     board_screen: Screen | None = None
-    scroll: tuple[int, int] | None = None
-    shown_from: tuple[int, int] = (0, 0)
+    scroll: Cell | None = None
+    """Where the builder has moved a screen that is larger than its room."""
+    shown_from: Cell = (0, 0)
     """First row and column that the console shows of the screen."""
-    cursor: tuple[int, int] = (0, 0)
-    marks: Mapping[tuple[int, int], str] = field(default_factory=dict)
+    cursor: Cell = (0, 0)
+    """marking: where the marking cursor stands."""
+    marks: Marks = field(default_factory=dict)
+    """marking: the cells marked."""
     remark: str = ""
-    purpose: str = ""
-    """line: a key of lines.PURPOSES."""
+    """marking: what differs, in words."""
+    purpose: "Purpose | None" = None
+    """typing: what is typed for."""
     text: str = ""
+    """typing: the line so far."""
     chosen: int = 0
-    """list: the step's place in the plan."""
+    """list: the step's index in the plan."""
     page: int = 0
     """help: how often the page was turned."""
     play: Play | None = None
     loop: Loop | None = None
+    """wave, waving: what is sent."""
+    opening: tuple[str, ...] = ()
+    """beginning: what is to be said before the first step."""
     lost: str = ""
     """What happened to the line."""
     is_gone: bool = True
-    """It comes back by itself when the adapter does."""
+    """lost: the line comes back by itself when the adapter does."""
     ending: tuple[str, ...] = ()
-    """What is to be said at the end; in practice, the fault."""
+    """ended: what is to be said; in practice, the fault."""
 
     @property
-    def step(self):
-        """Return the step in hand, or an empty one."""
+    def step(self) -> Step:
+        """The step in hand, or an empty one."""
         return NO_STEP if self.step_id is None else self.plan.step(self.step_id)
 
     @property
-    def screen(self):
-        """Return the screen to be shown in the expected screen's place, or None."""
-        if self.mode == "play":
+    def screen(self) -> Screen | None:
+        """The screen that the board must show now, or None."""
+        if self.mode == "play" and self.play is not None:
             return self.play.screen
         return self.step.expected
 
-    def to(self, mode, **changes):
+    @property
+    def lowest_mode(self) -> str:
+        """The mode that all passing ones lie over; without any the present one."""
+        return (*self.beneath, self.mode)[0]
+
+    @property
+    def mode_beneath(self) -> str:
+        """The mode that back() leads to; without one the present one."""
+        return (self.mode, *self.beneath)[-1]
+
+    def to(self, mode: str) -> "State":
         """Return the state in a passing mode, the one before remembered."""
-        return replace(self, mode=mode, before=(*self.before, self.mode), **changes)
+        return replace(self, mode=mode, beneath=(*self.beneath, self.mode))
 
-    def back(self, **changes):
+    def back(self) -> "State":
         """Return the state in the mode before."""
-        return replace(self, mode=self.before[-1], before=self.before[:-1], **changes)
+        return replace(self, mode=self.beneath[-1], beneath=self.beneath[:-1])
 
-    def at(self, mode, **changes):
+    def at(self, mode: str) -> "State":
         """Return the state in another mode that nothing goes back from."""
-        return replace(self, mode=mode, before=(), **changes)
+        return replace(self, mode=mode, beneath=())
 
-    def say(self, notice):
+    def say(self, notice: str) -> "State":
         """Return the state with another notice."""
         return replace(self, notice=notice)
 
 
-def verdict_of(state, step_id):
-    """Return the verdict of a step as a word."""
-    return state.verdicts[step_id].verdict if step_id in state.verdicts else UNANSWERED
+Reaction = tuple[State, tuple[Request | Quit, ...]]
+"""The state after a key or an event, and what is asked of the worker."""
+Action = Callable[[State, str], Reaction]
+"""What a key does: from the state and the key, a character or a name."""
 
 
-def is_any_key(state):
-    """Return whether any key may be pressed: in free order, but where a key answered already is to be pressed again."""
-    return (
-        state.is_free
-        and state.step.kind == PRESS
-        and verdict_of(state, state.step_id) == UNANSWERED
-    )
+@dataclass(frozen=True)
+class Purpose:
+    """What a line is typed for."""
 
-
-def steps_left(state, steps):
-    """Return those of `steps` that are still to be answered if all goes well."""
-    hoped = {
-        step.id for step in state.plan.steps if verdict_of(state, step.id) in (PASS, UNANSWERED)
-    }
-    return [
-        step
-        for step in steps
-        if verdict_of(state, step.id) == UNANSWERED and not step.is_covered(hoped)
-    ]
-
-
-def progress(state):
-    """Return (done, failed, left): steps with a verdict, those of them that failed, those to come; only what is fitted counts."""
-    words = [verdict_of(state, step.id) for step in state.plan.steps]
-    done = len(words) - words.count(UNANSWERED) - words.count(NOT_FITTED)
-    return done, words.count(FAIL), len(steps_left(state, state.plan.steps))
-
-
-def time_left_s(state):
-    """Return the seconds that the steps left will take if all is well, at the pace measured so far, or None before three answers."""
-    if len(state.looks_s) < 3:
-        return None
-    left = steps_left(state, state.plan.steps)
-    line_s = sum(
-        len(group.data) * state.format.character_s + group.settle_s
-        for step in left
-        for group in step.groups
-    )
-    return line_s + len(left) * statistics.median(state.looks_s)
-
-
-def settings_due(state, step):
-    """Return ((option, position), ...) that must be set on the board before `step`."""
-    return tuple(
-        (option, position)
-        for option, position in step.settings
-        if state.options.get(option) != position
-    )
-
-
-def shown_time(seconds):
-    """Return a duration as people say it."""
-    if seconds < 90:
-        return f"about {max(round(seconds / 10) * 10, 10)} s"
-    return f"about {round(seconds / 60)} min" if seconds < 5400 else f"about {seconds / 3600:.1f} h"
+    prompt: str
+    accept: Callable[[State, str], Reaction]
+    """Takes the text typed; raises ValueError with what must be typed."""
+    detail: Callable[[State], str] = lambda state: ""
+    """What follows the prompt."""

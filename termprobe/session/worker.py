@@ -1,19 +1,29 @@
-"""The thread that owns the line and the run file: carries out the console's orders one by one and tells what happened."""
+"""The thread that owns the line and the run file.
+
+It carries out the console's requests one by one and tells what happened.
+"""
 
 import queue
 import threading
+from collections.abc import Callable
+from dataclasses import dataclass
 
-from termprobe.errors import LinkError, LinkLostError, LinkSettingsError, UsageError
-from termprobe.link.pacer import Pacer
-from termprobe.plan.model import LOOK, PRESS, REPLY, SWITCH, Group, Step
-from termprobe.profile.encode import encode
+from termprobe.clock import Clock
+from termprobe.errors import LinkError, LinkSettingsError, UsageError
+from termprobe.link.base import Link, LineFormat
+from termprobe.observer.base import AS_EXPECTED
+from termprobe.plan.model import PRESS, REPLY, SWITCH, Step
+from termprobe.profile.model import Profile
 from termprobe.runner.events import BytesReceived
-from termprobe.session.actions import BOARD_KEYBOARD
-from termprobe.session.orders import (
+from termprobe.runner.run import Run
+from termprobe.session.announcement import announce
+from termprobe.session.kept_line import KeptLine
+from termprobe.session.messages import (
     Acknowledge,
     Announce,
     BoardScreen,
     Came,
+    Event,
     Heard,
     Judged,
     LoopEnded,
@@ -23,6 +33,7 @@ from termprobe.session.orders import (
     PressKey,
     Record,
     Regained,
+    Request,
     Retry,
     Send,
     SendGroups,
@@ -34,84 +45,72 @@ from termprobe.session.orders import (
     Told,
     Trouble,
 )
-from termprobe.terminal.screen import Screen
-from termprobe.observer.base import AS_EXPECTED
-from termprobe.observer.press import MACHINE_LIMIT_S, Ear
+from termprobe.session.practice_board import PracticeBoard, PracticeHands
+from termprobe.session.press_wait import PressWait
+from termprobe.session.react.answering import BOARD_KEYBOARD
+from termprobe.session.react.waveform import Loop
+from termprobe.session.scope_loop import send_over_and_over
+from termprobe.session.stoppable_link import StoppedError
 
-END = object()
-"""The last order."""
 LISTEN_S = 0.02
-RETRY_S = 0.5
-"""How often a lost line is looked for."""
-LOOP_CHARACTERS = 32
-ANNOUNCEMENT = "ANSWER ON THIS KEYBOARD: Y AS EXPECTED, N DIFFERS. PRESS Y."
-ANNOUNCED = Step("answer-keys", "", LOOK, "the board's own answer keys", "")
+END_S = 5.0
+"""So long the end of the thread is waited for."""
+
+Post = Callable[[Event | Trouble], None]
+Listener = Callable[[object], None]
+"""Takes the records of termprobe/runner/events.py."""
 
 
-class Stopped(Exception):
-    """The session ends while something is being sent."""
-
-
-class StoppableLink:
-    """A link whose every call ends with Stopped once `stop` is set, so that no long send holds the session up."""
-
-    def __init__(self, link, stop):
-        self.link, self._stop = link, stop
-        self.name, self.format = link.name, link.format
-        self.drain, self.lines = self._checked(link.drain), self._checked(link.lines)
-        self.write, self.read = self._checked(link.write), self._checked(link.read)
-        self.set_line, self.close = link.set_line, link.close
-
-    def _checked(self, call):
-        def checked(*arguments):
-            if self._stop.is_set():
-                raise Stopped
-            return call(*arguments)
-
-        return checked
+@dataclass(frozen=True)
+class End:
+    """The last request."""
 
 
 class Worker(threading.Thread):
-    """Carries out orders until end().
+    """Carries out requests until end().
 
-    `open_line(format)` opens the line, in another format where the loop for the scope wants one; `new_run(link, listener)`
-    makes the Run; `post(event)` takes the events, from this thread; `board` is the simulated board in practice, or None.
-    A press of a key that does not come within `wait_s` is missing; None waits for ever.
+    `open_line(format)` opens the line, in another format where the loop for the scope wants one;
+    `new_run(link, listener)` makes the Run; `post(event)` takes the events, from this thread;
+    `board` is the simulated board in practice, or None. A press of a key that does not come within
+    `wait_s` is missing; None waits for ever.
     """
 
-    def __init__(self, link, new_run, open_line, post, clock, profile, board=None, wait_s=None):
+    def __init__(
+        self,
+        link: Link,
+        new_run: Callable[[Link, Listener], Run],
+        open_line: Callable[[LineFormat], Link],
+        post: Post,
+        clock: Clock,
+        profile: Profile,
+        board: PracticeBoard | None = None,
+        wait_s: float | None = None,
+    ) -> None:
         super().__init__(name="line", daemon=True)
+        self.requests: queue.Queue[Request | End] = queue.Queue()
         self._stop_sending = threading.Event()
-        self._link = StoppableLink(link, self._stop_sending)
-        self._format = link.format
-        self._open_line, self._post, self._clock, self._profile, self._board = (
-            open_line,
-            post,
-            clock,
-            profile,
-            board,
-        )
-        self.run_of_plan = new_run(self._link, self._tell)
-        self.orders = queue.Queue()
-        self._is_lost, self._retry_at_s, self._is_ended = False, 0.0, False
-        self._is_troubled = False
-        """The line cannot be used as it is, but is not gone: nothing is read before the builder has tried again."""
-        self._screen = None
-        self._reason = None
-        self._wait_s = self._limit_s = wait_s
-        self._pressing_s = None
-        """Since when a key is waited for; None while none is."""
-        self._ear = Ear(self.run_of_plan)
+        self._line = KeptLine(link, open_line, self._stop_sending)
+        self._hands = PracticeHands(board)
+        self._post, self._clock, self._profile = post, clock, profile
+        self.run_of_plan = new_run(self._line.link, self._tell)
+        self._press = PressWait(self.run_of_plan, clock, wait_s)
+        self._is_ended, self._reason = False, ""
 
-    def end(self, reason):
-        """End the thread: what is being sent is broken off, the run file gets its last record. Returns when that is done."""
+    def end(self, reason: str) -> None:
+        """End the thread: what is being sent is broken off, the run file gets its last record.
+
+        Returns when that is done.
+        """
         self._reason = reason
         self._stop_sending.set()
-        self.orders.put(END)
-        self.join(timeout=5.0)
+        self.requests.put(End())
+        self.join(timeout=END_S)
 
-    def run(self):
-        """Carry out orders, listen in between; at the end the orders that wait are carried out, but nothing more is sent."""
+    def run(self) -> None:
+        """Carry out requests, listen in between.
+
+        At the end the requests that wait are carried out, but nothing more is sent.
+        """
         try:
             self._judged()
             while not self._is_ended:
@@ -120,118 +119,135 @@ class Worker(threading.Thread):
         except Exception as error:  # pylint: disable=broad-except
             self._post(Trouble(error))
         finally:
-            self._link.close()
+            self._line.link.close()
 
-    def _turn(self):
-        try:
-            order = self.orders.get(
-                timeout=LISTEN_S if self._pressing_s is None else 0
-            )  # a press is waited for on the line
-        except queue.Empty:
-            order = None
-        if order is END:
+    def _turn(self) -> None:
+        request = self._next_request()
+        if isinstance(request, End):
             self._is_ended = True
             return
         try:
-            if order is not None:
-                CARRIED_OUT[type(order)](self, order)
-            elif self._is_lost:
+            if request is not None:
+                self._carry_out(request)
+            elif self._line.is_lost:
                 self._regain()
-            elif not self._is_troubled:
+            elif not self._line.is_troubled:
                 self._listen()
             self._show_board()
         except LinkError as error:
             self._lose(error)
-        except Stopped:
+        except StoppedError:
             pass
 
-    def _listen(self):
+    def _next_request(self) -> Request | End | None:
+        """Return the next request, or None where none waits: a press is waited for on the line."""
+        try:
+            return self.requests.get(timeout=0 if self._press.is_on else LISTEN_S)
+        except queue.Empty:
+            return None
+
+    def _listen(self) -> None:
         """Take what comes; where a key is waited for, as one press."""
-        if self._pressing_s is None:
+        if not self._press.is_on:
             self.run_of_plan.poll()
             return
-        came = self._ear.hear(self._pressing_s, self.run_of_plan.step)
-        is_late = (
-            self._limit_s is not None and self._clock.now_s() - self._pressing_s >= self._limit_s
-        )
-        if came or is_late:
-            self._pressing_s, self._limit_s = self._clock.now_s(), self._wait_s
-            self._post(Heard(came))
+        pieces = self._press.hear()
+        if pieces is not None:
+            self._post(Heard(pieces))
 
-    def _write_last(self):
+    def _write_last(self) -> None:
         run = self.run_of_plan
-        is_done = run.next_step() is None and self._reason != "interrupted"
-        if is_done:
+        if run.next_step() is None and self._reason != "interrupted":
             run.journal.append("finished", sync=True, verdict=run.verdicts().verdict)
         else:
             run.journal.append("stopped", sync=True, reason=self._reason)
 
-    def _tell(self, event):
+    def _tell(self, event: object) -> None:
         if isinstance(event, BytesReceived):
             self._post(Came(event.data, event.error))
 
-    def _show_board(self):
-        if self._board is None:
-            return
-        screen = self._board.screen()
-        if screen != self._screen:
-            self._screen = screen
-            self._post(BoardScreen(Screen(screen.rows, screen.cursor, bells=screen.bells)))
+    def _show_board(self) -> None:
+        screen = self._hands.look()
+        if screen is not None:
+            self._post(BoardScreen(screen))
 
-    def _judged(self, step=None, is_held=False):
+    def _judged(self, step: Step | None = None, is_held: bool = False) -> None:
+        """Tell the verdicts and what comes next; `step` was answered."""
         run = self.run_of_plan
         following = run.next_step()
-        self._post(
-            Judged(
-                run.verdicts(),
-                following.id if following else None,
-                step.id if step else None,
-                is_held,
-            )
-        )
+        next_id = None if following is None else following.id
+        step_id = None if step is None else step.id
+        self._post(Judged(run.verdicts(), next_id, step_id, is_held))
 
     # The line
 
-    def _lose(self, error):
-        self._pressing_s = None
-        self._is_lost = isinstance(error, LinkLostError)
-        self._is_troubled = not self._is_lost
-        self._retry_at_s = self._clock.now_s() + RETRY_S
-        self._post(Lost(str(error), self._is_lost))
+    def _lose(self, error: LinkError) -> None:
+        self._press.end()
+        self._line.lose(error, self._clock.now_s())
+        self._post(Lost(str(error), self._line.is_lost))
 
-    def _regain(self):
-        if self._clock.now_s() >= self._retry_at_s:
-            self._retry_at_s = self._clock.now_s() + RETRY_S
-            self._reopen()
+    def _regain(self) -> None:
+        if self._line.is_retry_due(self._clock.now_s()):
+            self._retry()
 
-    def _reopen(self, is_told=True):
-        self._link.close()
+    def _retry(self) -> None:
+        """Try to get the line back, and tell where that succeeds."""
+        if self._reopen():
+            self._post(Regained(f"the line is back: {self._line.link.name}"))
+
+    def _reopen(self) -> bool:
+        """Open the line anew; return whether it is back."""
         try:
-            link = self._open_line(self._format)
+            self._line.reopen()
         except LinkError as error:
-            self._is_lost = True
             self._post(Lost(str(error)))
-            return
-        self._link, self._is_lost, self._is_troubled = (
-            StoppableLink(link, self._stop_sending),
-            False,
-            False,
-        )
-        self.run_of_plan.relink(self._link)
-        if is_told:
-            self._post(Regained(f"the line is back: {link.name}"))
+            return False
+        self.run_of_plan.relink(self._line.link)
+        return True
 
-    # Orders
+    # Requests
 
-    def send(self, order):
+    def _carry_out(self, request: Request) -> None:
+        run = self.run_of_plan
+        match request:
+            case Send():
+                self._send(run.plan.step(request.step_id), request.pace)
+            case Record():
+                self._record(request)
+            case Acknowledge():
+                run.acknowledge(run.plan.step(request.step_id))
+            case SetOption():
+                self._set_option(request.option, request.position)
+            case Note():
+                run.journal.append("note", sync=True, step=request.step_id, text=request.text)
+            case SendGroups():
+                for group in request.groups:
+                    run.send_group(run.step, group)
+            case Announce():
+                announce(run, self._profile)
+            case TakeBack():
+                run.take_back(run.plan.step(request.step_id))
+                self._judged()
+            case PressBoardKeys():
+                self._type_on_board(request.text)
+            case PressKey():
+                self._hands.press(run.plan.step(request.step_id))
+                self._press.expect_machine()
+            case StartLoop():
+                self._send_loop(request.loop)
+            case StopLoop():
+                pass  # that it waits has ended the loop
+            case Retry():
+                self._retry()
+
+    def _send(self, step: Step, pace: float) -> None:
         """Send a step; what the board returns by itself is recorded at once."""
         run = self.run_of_plan
-        step = run.plan.step(order.step_id)
         if step.kind == PRESS:
-            self._wait_for(step)
+            self._press.begin(step)
         else:
-            self._pressing_s = None
-            run.perform(step, order.pace)
+            self._press.end()
+            run.perform(step, pace)
         answer = run.ask(step) if step.kind == REPLY else None
         if answer is None:
             self._post(Shown(step.id, self._clock.now_s()))
@@ -239,116 +255,43 @@ class Worker(threading.Thread):
         run.record(step, answer)
         self._judged(step, is_held=answer.word != AS_EXPECTED)
 
-    def _wait_for(self, step):
-        """Wait for a press; what comes between two presses is of the next one, for a hand may be quicker than the console."""
-        earlier = self.run_of_plan.begin(step)
-        if self._pressing_s is None:
-            self._ear, earlier = Ear(self.run_of_plan), ()
-        self._ear.keep(earlier)
-        self._pressing_s = self._clock.now_s()
-
-    def record(self, order):
+    def _record(self, request: Record) -> None:
         """Write the answer down, then tell what comes next."""
-        step = self.run_of_plan.plan.step(order.step_id)
-        self.run_of_plan.record(step, order.answer)
-        if order.answer.observer == BOARD_KEYBOARD:
-            self.run_of_plan.forget_screen()  # what is typed on the board may stand on its screen
-        if self._board is not None and step.kind == SWITCH and order.answer.word == AS_EXPECTED:
-            self._board.set_option(step.option, step.position)
+        run, answer = self.run_of_plan, request.answer
+        step = run.plan.step(request.step_id)
+        run.record(step, answer)
+        if answer.observer == BOARD_KEYBOARD:
+            run.forget_screen()  # what is typed on the board may stand on its screen
+        if step.kind == SWITCH and answer.word == AS_EXPECTED:
+            self._hands.set_option(step.option or "", step.position or "")
         self._judged(step)
 
-    def acknowledge(self, order):
-        """Write down that a caution was read."""
-        self.run_of_plan.acknowledge(self.run_of_plan.plan.step(order.step_id))
-
-    def set_option(self, order):
+    def _set_option(self, option: str, position: str) -> None:
         """Write down a position; in practice the simulated board's switch moves there."""
-        self.run_of_plan.set_option(order.option, order.position)
-        if self._board is not None:
-            self._board.set_option(order.option, order.position)
+        self.run_of_plan.set_option(option, position)
+        self._hands.set_option(option, position)
 
-    def note(self, order):
-        """Write down a remark."""
-        self.run_of_plan.journal.append("note", sync=True, step=order.step_id, text=order.text)
-
-    def send_groups(self, order):
-        """Send some groups of the step that is played."""
-        for group in order.groups:
-            self.run_of_plan.send_group(self.run_of_plan.step, group)
-
-    def announce(self, order):
-        """Clear the board's screen and say on it that its keys answer."""
-        for name in self._profile.fresh:
-            settle_s = self._profile.command(name).settle_ms / 1000
-            self.run_of_plan.send_group(
-                ANNOUNCED, Group(encode(self._profile, name), name, settle_s)
-            )
-        text = ANNOUNCEMENT[: self._profile.display.columns]
-        self.run_of_plan.send_group(ANNOUNCED, Group(text.encode("ascii"), f'text "{text}"'))
-
-    def press_board_keys(self, order):
+    def _type_on_board(self, text: str) -> None:
         """Practice: press keys of the simulated board."""
         try:
-            self._board.type(order.text)
+            self._hands.type(text)
         except UsageError as error:
             self._post(Told(str(error)))
 
-    def press_key(self, order):
-        """Practice: press the key of a step on the simulated board."""
-        step = self.run_of_plan.plan.step(order.step_id)
-        if step.held:
-            self._board.chord([*step.held, step.key])
-        else:
-            self._board.press(step.key, frozenset(step.modifiers))
-        self._pressing_s, self._limit_s = self._clock.now_s(), MACHINE_LIMIT_S
-
-    def take_back(self, order):
-        """Write down that the answers to a step count no more."""
-        self.run_of_plan.take_back(self.run_of_plan.plan.step(order.step_id))
-        self._judged()
-
-    def loop(self, order):
-        """Send bytes over and over until the next order; the line is then as it was before."""
-        is_other, count, refusal = order.loop.format != self._format, 0, None
-        self._pressing_s = None
+    def _send_loop(self, loop: Loop) -> None:
+        """Send bytes over and over until the next request; the line is then as it was before."""
+        line = self._line
+        is_other, count, refusal = loop.format != line.format, 0, ""
+        self._press.end()
         try:
             if is_other:
-                self._link.close()
-                self._link = StoppableLink(self._open_line(order.loop.format), self._stop_sending)
-            count = self._send_over_and_over(order.loop)
+                line.switch_to(loop.format)
+            count = send_over_and_over(line.link, self._clock, loop, self.requests.empty)
         except LinkSettingsError as error:
-            refusal = error
+            refusal = str(error)
         self.run_of_plan.forget_screen()
         if is_other:
-            self._reopen(is_told=False)
-        self._post(LoopEnded(count, self._format))
+            self._reopen()
+        self._post(LoopEnded(count, line.format))
         if refusal:
-            self._post(Told(str(refusal)))
-
-    def _send_over_and_over(self, loop):
-        pacer = Pacer(self._link, self._clock)
-        data = loop.data if loop.gap_s else loop.data * max(1, LOOP_CHARACTERS // len(loop.data))
-        while self.orders.empty():
-            pacer.send(data)
-            if loop.gap_s:
-                pacer.settle(loop.gap_s)
-            self._link.read(0.0)
-        pacer.settle(0.0)
-        return pacer.statistics.characters
-
-
-CARRIED_OUT = {
-    Send: Worker.send,
-    Record: Worker.record,
-    Acknowledge: Worker.acknowledge,
-    SetOption: Worker.set_option,
-    Note: Worker.note,
-    SendGroups: Worker.send_groups,
-    Announce: Worker.announce,
-    PressBoardKeys: Worker.press_board_keys,
-    PressKey: Worker.press_key,
-    TakeBack: Worker.take_back,
-    StartLoop: Worker.loop,
-    StopLoop: lambda worker, order: None,
-    Retry: lambda worker, order: worker._reopen(),
-}
+            self._post(Told(refusal))

@@ -5,6 +5,7 @@ prompt_toolkit's output, 100 x 32. Late characters: solid fields sent to a pseud
 the session open in a console of its own; once left alone, once with keys that repaint it ten times a second.
 """
 
+import dataclasses
 import json
 import os
 import pathlib
@@ -26,9 +27,9 @@ from termprobe.clock import SystemClock  # noqa: E402
 from termprobe.journal.file import Journal  # noqa: E402
 from termprobe.link.base import LineFormat  # noqa: E402
 from termprobe.runner.run import Run  # noqa: E402
-from termprobe.session import actions  # noqa: E402
+from termprobe.session.react import answering  # noqa: E402
 from termprobe.session.app import Session  # noqa: E402
-from termprobe.session.draw import draw  # noqa: E402
+from termprobe.session.draw.console_rows import draw  # noqa: E402
 from termprobe.session.opening import first_state  # noqa: E402
 from termprobe.session.worker import Worker  # noqa: E402
 
@@ -125,9 +126,9 @@ def repaint_s(folder):
             time.sleep(0.05)
 
     hold(made_session, builder, Sink())
-    state = first_state(
-        made, PROFILE, LineFormat(9600, 7, "even", 1), {"serial": "0007"}, "sim:"
-    ).at("look", step_id="look-5")
+    line = LineFormat(9600, 7, "even", 1)
+    state = first_state(made, PROFILE, line, {"serial": "0007"}, "sim:")
+    state = dataclasses.replace(state.at("look"), step_id="look-5")
     for _ in range(50):
         start_s = time.perf_counter()
         draw(state, 100, 32)
@@ -177,7 +178,7 @@ def hold_real(port, speed_baud, folder):
     from termprobe.link.open import open_port
 
     clock = SystemClock()
-    actions.TOO_SOON_S = 0.1
+    answering.TOO_SOON_S = 0.1
     made = plan(
         *(
             look(f"look-{number}", "screen", text("*" * 1899), title=f"Number {number:03}")
@@ -203,7 +204,7 @@ def hold_real(port, speed_baud, folder):
 def main():
     """Print all figures."""
     with tempfile.TemporaryDirectory() as folder:
-        actions.TOO_SOON_S = 0.0
+        answering.TOO_SOON_S = 0.0
         found = sorted(key_to_wire_s(pathlib.Path(folder)))
         print(
             f"answer key to first byte: median {found[len(found) // 2] * 1000:.2f} ms, 95 % {found[int(len(found) * 0.95)] * 1000:.2f} ms, "

@@ -1,4 +1,7 @@
-"""The full-screen session held headless: keys by a pipe, a simulated board on the line, the console read back by a screen model."""
+"""The full-screen session held headless.
+
+Keys come by a pipe, a simulated board is on the line, a screen model reads the console back.
+"""
 
 import dataclasses
 
@@ -12,7 +15,10 @@ from termprobe.clock import SystemClock
 from termprobe.errors import LinkError, LinkLostError
 from termprobe.journal.file import Journal, read
 from termprobe.runner.run import Run
-from termprobe.session import actions
+from termprobe.session.mode_table import MODES
+from termprobe.session.modes.look import MODE as LOOK
+from termprobe.session.mode import Key
+from termprobe.session.react import answering
 from termprobe.session.app import Session
 from termprobe.session.opening import first_state
 from termprobe.session.worker import Worker
@@ -25,7 +31,7 @@ BOARD = {"serial": "0007", "revision": "B"}
 @pytest.fixture(autouse=True)
 def no_guard(monkeypatch):
     """The builder of these tests answers as soon as the screen is there."""
-    monkeypatch.setattr(actions, "TOO_SOON_S", 0.0)
+    monkeypatch.setattr(answering, "TOO_SOON_S", 0.0)
 
 
 class Bench:
@@ -278,9 +284,10 @@ def test_a_mistake_in_the_session_ends_it_with_a_valid_run_file(tmp_path, monkey
     def builder(console):
         console.press("\r", "- Look at first", "y as expected")
         if where == "key":
-            monkeypatch.setitem(actions.ACTIONS, "unsure", broken)
+            keys = (Key("u", broken, "", ""), *LOOK.keys)
+            monkeypatch.setitem(MODES, "look", dataclasses.replace(LOOK, keys=keys))
         elif where == "event":
-            monkeypatch.setattr("termprobe.session.events.hear", broken)
+            monkeypatch.setattr("termprobe.session.react.hearing.hear", broken)
         else:
             monkeypatch.setattr("termprobe.session.app.draw", broken)
         console.pipe.send_text("u")

@@ -1,5 +1,6 @@
 """The session killed at random moments and resumed: nothing that was answered is ever lost."""
 
+import itertools
 import os
 import random
 import signal
@@ -13,7 +14,7 @@ from termprobe.clock import SystemClock
 from termprobe.journal.file import Journal, read
 from termprobe.link.base import LineFormat
 from termprobe.runner.run import Run
-from termprobe.session import actions
+from termprobe.session.react import answering
 from termprobe.session.app import Session
 from termprobe.session.opening import first_state
 from termprobe.session.worker import Worker
@@ -34,8 +35,11 @@ def long_plan():
 
 
 def answer_all(made, path, tell):
-    """Go on with the run at `path` until killed; `tell(id)` whenever the console has gone on from an answered step."""
-    actions.TOO_SOON_S = 0.0
+    """Go on with the run at `path` until killed.
+
+    `tell(id)` is called whenever the console has gone on from an answered step.
+    """
+    answering.TOO_SOON_S = 0.0
     clock = SystemClock()
     journal = Journal.reopen(path, clock)
     link = SimLink(Board(PROFILE), clock, FAST)
@@ -68,7 +72,7 @@ def answer_all(made, path, tell):
         ]
         console.press("\r", f"- {left[0].title}", "y as expected")
         tell("ready")
-        for step, following in zip(left, left[1:]):
+        for step, following in itertools.pairwise(left):
             console.press("y", f"- {following.title}", "y as expected")
             tell(step.id)
 
@@ -76,7 +80,10 @@ def answer_all(made, path, tell):
 
 
 def killed_run(made, path, count, delay_s):
-    """Return the ids that the console had gone on from before the session was killed, `delay_s` after `count` answers."""
+    """Return the ids that the console had gone on from before the session was killed.
+
+    That is done `delay_s` after `count` answers.
+    """
     told, tell = os.pipe()
     child = os.fork()
     if child == 0:

@@ -1,6 +1,5 @@
-"""The session at plain prompts: by a pipe, as a screen reader's user types, and what it leaves in the run file."""
+"""The session at plain prompts: by a pipe, as a screen reader's user types, and its run file."""
 
-import pathlib
 import subprocess
 import sys
 from helpers.paths import TESTS

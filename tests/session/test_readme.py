@@ -1,7 +1,6 @@
 """The screens in README.md are what the session draws, row for row."""
 
 import dataclasses
-import pathlib
 from helpers.paths import ROOT
 
 from termprobe.link.base import LineFormat
@@ -9,7 +8,7 @@ from termprobe.plan.choose import choose
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load as load_profile
 from termprobe.script.load import load as load_script
-from termprobe.session.draw import draw
+from termprobe.session.draw.console_rows import draw
 from termprobe.session.state import State
 from termprobe.verdict.judge import judge
 
@@ -42,7 +41,7 @@ def captures():
 
 
 def assert_shown(capture, drawn):
-    """Assert that the rows of `capture` are those drawn, in order, with gaps only where it says so."""
+    """Assert that the rows of `capture` are those drawn, with gaps only where it says so."""
     at, is_gap = 0, False
     for row in capture:
         if row == CUT:
@@ -93,7 +92,7 @@ def test_the_walk_over_the_keyboard_is_drawn_as_shown():
     made = state(
         choose(plan, [step.id for step in plan.of_stage("keyboard")]),
         records,
-        mode="press",
+        mode="pressing",
         step_id="press/6",
         trail=tuple(record["step"] for record in records),
         came=b"".join(data for _, data in pressed),

@@ -1,127 +1,26 @@
-"""Keys and events in every order that a quick hand and a slow line can bring about: the session never hangs, never jumps over."""
+"""The state: modes that lie over one another, the step in hand."""
 
-from helpers.bench_plan import PROFILE, full_plan
-from termprobe.link.base import LineFormat
-from termprobe.session import actions, events
-from termprobe.session.opening import first_state
-from termprobe.session.orders import Judged, Lost, Record, Regained, Send, Shown
-from termprobe.verdict.judge import judge
+from helpers.bench_state import after, state
 
 
-def answers(*names):
-    return judge(
-        full_plan(),
-        [{"kind": "answer", "step": name, "word": "as-expected", "value": 5.0} for name in names],
-    )
+def test_passing_modes_lie_over_one_another_and_go_back_one_by_one():
+    made = state().to("typing").to("lost")
+    assert (made.mode, made.mode_beneath, made.lowest_mode) == ("lost", "typing", "look")
+    assert made.back().mode == "typing" and made.back().back() == state()
+    assert made.at("waiting").beneath == ()
 
 
-class Hand:
-    """A session without worker and console: applies keys and events, keeps the orders."""
-
-    def __init__(self, *done):
-        self.done, self.orders, self.now_s = list(done), [], 100.0
-        self.state = first_state(
-            full_plan(),
-            PROFILE,
-            LineFormat(9600, 7, "even", 1),
-            {"serial": "0007"},
-            "sim:",
-            positions={"duplex": "full"},
-        )
-
-    def press(self, *keys):
-        for key in keys:
-            self.now_s += 1
-            self._take(actions.press(self.state, key, self.now_s))
-        return self
-
-    def hear(self, event):
-        self._take(events.hear(self.state, event, self.now_s))
-        return self
-
-    def judged(self, next_id, *done, answered=None):
-        self.done += done
-        return self.hear(Judged(answers(*self.done), next_id, answered))
-
-    def _take(self, after):
-        self.state, orders = after
-        self.orders += orders
-
-    def at_hello(self):
-        """Return the hand with the step hello on the screen."""
-        self.judged("hello", "supply-5v").press("enter")
-        return self.hear(Shown("hello", self.now_s))
-
-    def is_at(self, mode, step_id):
-        assert (self.state.mode, self.state.step_id) == (mode, step_id)
-        return self
+def test_a_mode_that_lies_over_none_is_its_own_lowest():
+    made = state()
+    assert made.mode_beneath == made.lowest_mode == "look"
 
 
-def test_a_key_that_comes_before_the_run_file_is_read_is_remembered():
-    hand = Hand().press("enter").is_at("sending", None)
-    hand.judged("hello", "supply-5v").is_at("sending", "hello")
-    assert hand.orders == [Send("hello", 1.0)]
+def test_before_the_first_step_an_empty_one_is_in_hand():
+    made = state(None)
+    assert (made.step.id, made.step.data, made.screen) == ("", b"", None)
 
 
-def test_a_line_that_is_lost_before_the_run_file_is_read_delays_the_opening_only():
-    hand = (
-        Hand()
-        .hear(Lost("gone"))
-        .judged("hello", "supply-5v")
-        .hear(Regained("back"))
-        .is_at("opening", "hello")
-    )
-    hand.press("enter").is_at("sending", "hello")
-
-
-def test_help_and_the_question_whether_to_stop_do_not_hide_that_a_screen_has_come():
-    for key, away in (("?", "x"), ("q", "n")):
-        hand = Hand().judged("hello", "supply-5v").press("enter", key)
-        hand.hear(Shown("hello", hand.now_s)).press(away).is_at("look", "hello")
-
-
-def test_an_answer_that_is_written_down_while_help_is_open_leads_to_the_next_step():
-    hand = Hand().at_hello().press("y", "q")
-    hand.judged("corners", "hello", answered="hello").is_at("stopping", "corners")
-    assert hand.orders[-1] == Send("corners", 1.0)
-    hand.hear(Shown("corners", hand.now_s)).press("n").is_at("look", "corners")
-
-
-def test_an_answer_that_is_written_down_while_the_line_is_gone_is_not_asked_for_again():
-    hand = (
-        Hand()
-        .at_hello()
-        .press("y")
-        .hear(Lost("gone"))
-        .judged("corners", "hello", answered="hello")
-        .is_at("lost", "corners")
-    )
-    hand.hear(Regained("back")).is_at("sending", "corners")
-    assert [order.step_id for order in hand.orders if isinstance(order, Record)] == ["hello"]
-    hand.hear(Shown("corners", hand.now_s)).is_at("look", "corners")
-
-
-def test_a_note_that_is_being_typed_survives_a_lost_line():
-    hand = (
-        Hand()
-        .at_hello()
-        .press("+", "h", "o")
-        .hear(Lost("gone"))
-        .hear(Regained("back"))
-        .is_at("line", "hello")
-    )
-    assert hand.state.text == "ho" and hand.orders[-1] == Send("hello", 1.0)
-    hand.hear(Shown("hello", hand.now_s)).press("t", "enter").is_at("look", "hello")
-
-
-def test_a_second_answer_key_right_after_the_first_answers_nothing():
-    hand = Hand().at_hello().press("y", "y", "y")
-    assert len([order for order in hand.orders if isinstance(order, Record)]) == 1
-
-
-def test_back_goes_through_the_steps_answered_and_the_last_answer_counts():
-    hand = Hand().at_hello().press("y").judged("corners", "hello", answered="hello")
-    hand.hear(Shown("corners", hand.now_s)).press("b").is_at("sending", "hello")
-    hand.hear(Shown("hello", hand.now_s)).press("u").judged("corners", answered="hello").is_at(
-        "sending", "corners"
-    )
+def test_a_play_shows_the_screen_so_far():
+    made = after(state(), "t")
+    assert made.screen.rows != state().screen.rows
+    assert after(made, "enter").screen.rows == state().screen.rows

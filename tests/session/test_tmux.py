@@ -1,4 +1,4 @@
-"""Whole sessions from the command line, in a real console, against a simulated board on a pseudo-terminal."""
+"""Whole sessions in a real console, against a simulated board on a pseudo-terminal."""
 
 import os
 import pathlib

@@ -1,0 +1,1 @@
+"""What draws: functions of the state that return rows of styled text. All pure."""

@@ -1,0 +1,206 @@
+"""Draws one screen as rows, cell by cell, framed with rulers where there is room.
+
+Cursor and marks are shown by style and, on the rulers and in words, without it: colour never
+carries meaning alone. Pure.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from termprobe.session.draw.fit import columns_of, cut, harmless
+from termprobe.session.draw.rows import Fragment, Row, Rows
+from termprobe.session.react.marked_cells import Cell, Marks, in_words
+from termprobe.terminal.screen import UNKNOWN, Screen
+
+RENDITIONS = {"b": "bold", "u": "underline", "k": "blink", "r": "reverse"}
+TOP, BOTTOM = ("┌", "┐"), ("└", "┘")
+SIDE, LINE = "│", "─"
+ROW_POINTER, COLUMN_POINTER = "►", "▼"
+FRAME_COLUMNS = 2
+NUMBER_COLUMNS = 2
+RULER_STEP = 10
+STRANGE = "?"
+"""Stands for a character that has no width of one column."""
+
+
+@dataclass(frozen=True)
+class Picture:
+    """What is to be drawn of one screen."""
+
+    screen: Screen
+    caption: str = ""
+    marks: Marks = field(default_factory=dict)
+    pointer: Cell | None = None
+    """The marking cursor."""
+    first: Cell = (0, 0)
+    """First row and column shown."""
+
+    @property
+    def height(self) -> int:
+        """How many rows the screen has."""
+        return len(self.screen.rows)
+
+    @property
+    def width(self) -> int:
+        """How many columns the screen has."""
+        return len(self.screen.rows[0])
+
+
+def framed_columns(screen: Screen, has_numbers: bool) -> int:
+    """Return how many columns a framed screen takes."""
+    return len(screen.rows[0]) + FRAME_COLUMNS + NUMBER_COLUMNS * has_numbers
+
+
+def window(
+    screen: Screen, rows: int, columns: int, scroll: Cell | None = None, focus: Cell | None = None
+) -> Cell:
+    """Return (first row, first column) of the `rows` x `columns` that are shown of a screen.
+
+    Where it does not fit: what `scroll` says, kept within bounds; else around `focus`; else where
+    most is written.
+    """
+    last_row = max(len(screen.rows) - rows, 0)
+    last_column = max(len(screen.rows[0]) - columns, 0)
+    if scroll is not None:
+        return min(scroll[0], last_row), min(scroll[1], last_column)
+    if focus is not None:
+        return _around(focus[0], rows, last_row), _around(focus[1], columns, last_column)
+    return _most_written(screen, rows, last_row), 0
+
+
+def _around(index: int, count: int, last: int) -> int:
+    """Return the first of `count` rows or columns, `last` at most, with `index` in the middle."""
+    return min(max(index - count // 2, 0), last)
+
+
+def _most_written(screen: Screen, rows: int, last_row: int) -> int:
+    """Return the first of the `rows` rows on which most is written, the cursor counted."""
+    written = [len(text) - text.count(" ") for text in screen.rows]
+    if screen.cursor and 0 <= screen.cursor[0] < len(written):
+        written[screen.cursor[0]] += 1
+    sums = [sum(written[first : first + rows]) for first in range(last_row + 1)]
+    return sums.index(max(sums))
+
+
+def plain_rows(picture: Picture, rows: int, columns: int) -> Rows:
+    """Return the cells alone, at most `rows` x `columns` of them."""
+    first_row = picture.first[0]
+    shown = range(first_row, min(first_row + rows, picture.height))
+    return [_cells(picture, row, columns) for row in shown]
+
+
+def framed_rows(picture: Picture, rows: int, has_numbers: bool) -> Rows:
+    """Return the screen in a frame with rulers.
+
+    `rows` counts the rows of the screen that are shown.
+    """
+    width = picture.width
+    at = picture.pointer or picture.screen.cursor
+    number = " " * NUMBER_COLUMNS * has_numbers
+    left, right = TOP
+    found: Rows = [[("class:frame", number + left + _ruler(width, at) + right)]]
+    for row, cells in enumerate(plain_rows(picture, rows, width), picture.first[0]):
+        label = f"{row:>{NUMBER_COLUMNS}}" * has_numbers
+        edge = ROW_POINTER if at and at[0] == row else SIDE
+        found.append([("class:frame", label + edge), *cells, ("class:frame", SIDE)])
+    return [*found, _bottom(picture, number)]
+
+
+def _bottom(picture: Picture, number: str) -> Row:
+    """Return the lower edge of the frame, with the caption in it."""
+    left, right = BOTTOM
+    caption = ""
+    if picture.caption:
+        caption = cut(f" {picture.caption} ", picture.width - 2)
+    rest = LINE * (picture.width - 1 - len(caption))
+    return [
+        ("class:frame", number + left + LINE),
+        ("class:caption", caption),
+        ("class:frame", rest + right),
+    ]
+
+
+def _ruler(width: int, at: Cell | None) -> str:
+    ruler = [LINE] * width
+    for column in range(0, width - 2, RULER_STEP):
+        ruler[column : column + len(str(column))] = str(column)
+    if at and 0 <= at[1] < width:
+        ruler[at[1]] = COLUMN_POINTER
+    return "".join(ruler)
+
+
+def _cells(picture: Picture, row: int, count: int) -> Row:
+    """Return the fragments of one row: cells that are alike are drawn together."""
+    first = picture.first[1]
+    text = picture.screen.rows[row][first : first + count]
+    fragments: list[Fragment] = []
+    start = first
+    for column in _special_columns(picture, row, range(first, first + len(text))):
+        seen = _seen(picture, row, column, text[column - first])
+        fragments += [
+            ("class:screen", _shown(text[start - first : column - first])),
+            (style_of(picture, row, column), _shown(seen)),
+        ]
+        start = column + 1
+    fragments.append(("class:screen", _shown(text[start - first :])))
+    return [fragment for fragment in fragments if fragment[1]]
+
+
+def _special_columns(picture: Picture, row: int, columns: range) -> list[int]:
+    """Return those of the columns whose cell in `row` is not drawn as most are."""
+    single = [cell for cell in (picture.pointer, picture.screen.cursor) if cell is not None]
+    cells = (*picture.marks, *picture.screen.renditions, *single)
+    return sorted({column for its_row, column in cells if its_row == row and column in columns})
+
+
+def _seen(picture: Picture, row: int, column: int, character: str) -> str:
+    """Return the character that the builder sees in a cell where `character` is expected."""
+    seen = picture.marks.get((row, column), UNKNOWN)
+    return character if seen == UNKNOWN else seen
+
+
+def _shown(text: str) -> str:
+    """Return the characters of cells, each harmless and one column wide."""
+    if text.isascii() and text.isprintable():
+        return text
+    return "".join(_one_column(character) for character in text)
+
+
+def _one_column(character: str) -> str:
+    is_shown = harmless(character) == character and columns_of(character) == 1
+    return character if is_shown else STRANGE
+
+
+def style_of(picture: Picture, row: int, column: int) -> str:
+    """Return the style of a cell."""
+    cell = (row, column)
+    letters = picture.screen.renditions.get(cell, "")
+    words = ["class:screen", *(RENDITIONS[letter] for letter in letters)]
+    if cell in picture.marks:
+        words.append("class:marked")
+    if cell == picture.pointer:
+        words.append("class:pointer")
+    elif cell == picture.screen.cursor:
+        words.append("class:cursor")
+    return " ".join(words)
+
+
+def renditions_in_words(screen: Screen) -> str:
+    """Return where cells are not plain: `bold: row 3 columns 5-9`; empty where all are."""
+    parts = [
+        f"{name}: {in_words(cells)}"
+        for letter, name in RENDITIONS.items()
+        if (cells := _rendered(screen.renditions, letter))
+    ]
+    return "; ".join(parts)
+
+
+def _rendered(renditions: Mapping[Cell, str], letter: str) -> list[Cell]:
+    return [cell for cell, letters in renditions.items() if letter in letters]
+
+
+def cursor_in_words(screen: Screen) -> str:
+    """Return where the cursor must be."""
+    if screen.cursor is None:
+        return ""
+    return f"cursor row {screen.cursor[0]}, column {screen.cursor[1]}"

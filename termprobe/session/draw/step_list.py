@@ -1,0 +1,112 @@
+"""The steps of the plan with their verdicts, as lists.
+
+Pure.
+"""
+
+import itertools
+
+from termprobe.plan.model import Plan, Step
+from termprobe.session.draw.fit import cut, pad
+from termprobe.session.draw.rows import Row, Rows, part_around, plain
+from termprobe.session.mode import View
+from termprobe.session.standing import steps_left, verdict_of
+from termprobe.session.state import State
+from termprobe.verdict.model import (
+    BLOCKED,
+    DISPUTED,
+    FAIL,
+    NOT_FITTED,
+    PASS,
+    SKIPPED,
+    UNANSWERED,
+    UNSURE,
+)
+
+MARKS = {
+    PASS: "+",
+    FAIL: "X",
+    UNSURE: "?",
+    DISPUTED: "!",
+    SKIPPED: "-",
+    BLOCKED: "#",
+    NOT_FITTED: "o",
+    UNANSWERED: " ",
+}
+"""A mark for each verdict, beside its word and colour."""
+STYLES = {PASS: "class:pass", FAIL: "class:fail"}
+
+
+def entries(plan: Plan) -> list[str | Step]:
+    """Return the ids of the stages, each followed by its steps."""
+    found: list[str | Step] = []
+    for stage_id, steps in itertools.groupby(plan.steps, key=lambda step: step.stage):
+        found += [stage_id, *steps]
+    return found
+
+
+def index_of(listed: list[str | Step], step: Step) -> int:
+    """Return where a step stands in such a list, 0 where it does not."""
+    return next((index for index, entry in enumerate(listed) if entry is step), 0)
+
+
+def steps_around(view: View) -> Rows:
+    """Return the steps around the one in hand under the titles of their stages, each in a row."""
+    state = view.state
+    listed = entries(state.plan)
+    part = part_around(index_of(listed, state.step), len(listed), view.rows)
+    return [_short_row(state, entry, view.columns) for entry in listed[part]]
+
+
+def _short_row(state: State, entry: str | Step, columns: int) -> Row:
+    """Return the row of a step, or of a stage's title."""
+    if isinstance(entry, str):
+        titles = {stage.id: stage.title for stage in state.plan.stages}
+        return plain(cut(titles.get(entry, entry), columns), "class:strong")
+    word = verdict_of(state, entry.id)
+    here = ">" if entry.id == state.step_id else " "
+    return plain(cut(f"{here}{MARKS[word]} {entry.title}", columns), STYLES.get(word, ""))
+
+
+def step_row(state: State, step: Step, columns: int, is_chosen: bool = False) -> Row:
+    """Return the row of a step with its verdict, and the reason for it."""
+    word = verdict_of(state, step.id)
+    text = f" {_pointer(state, step, is_chosen)} {MARKS[word]} {word:<10} {step.title}"
+    if step.id in state.verdicts and state.verdicts[step.id].reason:
+        text += f"  ({state.verdicts[step.id].reason})"
+    style = STYLES.get(word, "")
+    if is_chosen:
+        style += " class:chosen"
+    return plain(pad(text, columns), style)
+
+
+def _pointer(state: State, step: Step, is_chosen: bool) -> str:
+    if is_chosen:
+        return ">"
+    return "*" if step.id == state.step_id else " "
+
+
+def stage_title(state: State, stage_id: str) -> str:
+    """Return a stage's number of how many, and its title; empty where there is no such stage."""
+    stages = state.plan.stages
+    for number, stage in enumerate(stages, 1):
+        if stage.id == stage_id:
+            return f"stage {number} of {len(stages)}: {stage.title}"
+    return ""
+
+
+def stage_counts(state: State, stage_id: str) -> str:
+    """Return how far a stage is, in marks and numbers."""
+    steps = state.plan.of_stage(stage_id)
+    words = [
+        verdict_of(state, step.id) for step in steps if verdict_of(state, step.id) != UNANSWERED
+    ]
+    counts = counted(words)
+    left = len(steps_left(state, steps))
+    if left:
+        counts.append(f"{left} left")
+    return ", ".join(counts)
+
+
+def counted(words: list[str]) -> list[str]:
+    """Return how often each verdict is among `words`: `3 pass`."""
+    return [f"{words.count(word)} {word}" for word in MARKS if word in words]

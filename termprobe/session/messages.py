@@ -1,0 +1,221 @@
+"""What travels between the console and the worker that owns the line: requests down, events up.
+
+All are small frozen records.
+"""
+
+from dataclasses import dataclass
+
+from termprobe.link.base import LineFormat
+from termprobe.observer.base import Answer
+from termprobe.plan.model import Group
+from termprobe.session.react.waveform import Loop
+from termprobe.terminal.screen import Screen
+from termprobe.verdict.model import RunVerdict
+
+Pieces = tuple[tuple[float, bytes, str], ...]
+"""What came of one press, as termprobe/observer/press.py hears it.
+
+Seconds since the request, bytes, and the error of the line.
+"""
+
+# Requests: from the console to the worker.
+
+
+@dataclass(frozen=True)
+class Send:
+    """Send a step; with a `pace` above 1 every character and pause takes so many times as long."""
+
+    step_id: str
+    pace: float = 1.0
+
+
+@dataclass(frozen=True)
+class Record:
+    """Write the answer to a step into the run file, then tell what comes next."""
+
+    step_id: str
+    answer: Answer
+
+
+@dataclass(frozen=True)
+class Acknowledge:
+    """Write down that the step's caution was read."""
+
+    step_id: str
+
+
+@dataclass(frozen=True)
+class SetOption:
+    """Write down where an option of the board stands now."""
+
+    option: str
+    position: str
+
+
+@dataclass(frozen=True)
+class Note:
+    """Write down a remark."""
+
+    text: str
+    step_id: str | None = None
+
+
+@dataclass(frozen=True)
+class SendGroups:
+    """Send some byte groups of a step that is played."""
+
+    groups: tuple[Group, ...]
+
+
+@dataclass(frozen=True)
+class Announce:
+    """Say on the board's screen that its own keys answer now."""
+
+
+@dataclass(frozen=True)
+class PressBoardKeys:
+    """Practice: press the simulated board's keys that spell `text`."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class PressKey:
+    """Practice: press the key of a step on the simulated board."""
+
+    step_id: str
+
+
+@dataclass(frozen=True)
+class TakeBack:
+    """Let no answer to a step given so far count."""
+
+    step_id: str
+
+
+@dataclass(frozen=True)
+class StartLoop:
+    """Send bytes over and over until StopLoop."""
+
+    loop: Loop
+
+
+@dataclass(frozen=True)
+class StopLoop:
+    """End the loop; the line is as it was before."""
+
+
+@dataclass(frozen=True)
+class Retry:
+    """Try to get the line back now."""
+
+
+Request = (
+    Send
+    | Record
+    | Acknowledge
+    | SetOption
+    | Note
+    | SendGroups
+    | Announce
+    | PressBoardKeys
+    | PressKey
+    | TakeBack
+    | StartLoop
+    | StopLoop
+    | Retry
+)
+"""What the worker carries out."""
+
+
+@dataclass(frozen=True)
+class Quit:
+    """End the session. The console does that itself."""
+
+    is_interrupted: bool = False
+
+
+# Events: from the worker to the console.
+
+
+@dataclass(frozen=True)
+class Shown:
+    """All of a step has left, and the board has had its time."""
+
+    step_id: str
+    at_s: float
+
+
+@dataclass(frozen=True)
+class Came:
+    """Bytes came back from the board."""
+
+    data: bytes
+    error: str = ""
+
+
+@dataclass(frozen=True)
+class Heard:
+    """A key was pressed on the board; `pieces` is empty where none was in time."""
+
+    pieces: Pieces
+
+
+@dataclass(frozen=True)
+class Judged:
+    """The verdicts have changed, and `next_id` comes next, None where all have an answer."""
+
+    verdicts: RunVerdict
+    next_id: str | None
+    step_id: str | None = None
+    """The step that was answered."""
+    is_held: bool = False
+    """What the board returned was wrong; the builder sees that before the session goes on."""
+
+
+@dataclass(frozen=True)
+class Lost:
+    """The line is gone, or cannot be used; `text` says what happened."""
+
+    text: str
+    is_gone: bool = True
+
+
+@dataclass(frozen=True)
+class Regained:
+    """The line is back."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class Told:
+    """A request could not be carried out; `text` says why, and nothing has changed."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class LoopEnded:
+    """The loop has ended after this many characters."""
+
+    characters: int
+    format: LineFormat
+
+
+@dataclass(frozen=True)
+class BoardScreen:
+    """Practice: what the simulated board shows now."""
+
+    screen: Screen
+
+
+Event = Shown | Came | Heard | Judged | Lost | Regained | Told | LoopEnded | BoardScreen
+"""What the console reacts to."""
+
+
+@dataclass(frozen=True)
+class Trouble:
+    """The session cannot go on. This ends it instead of changing its state."""
+
+    error: Exception

@@ -1,0 +1,182 @@
+"""What a mode is: what the session waits for, the keys it then understands, and what it shows.
+
+Every module of termprobe/session/modes/ holds one as its MODE. A field that is left out means what
+most modes do. Esc is not bound: alone it takes time to be told from a key that begins with it.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from termprobe.session.draw.rows import Fragment, Row, Rows
+from termprobe.session.messages import Heard, Judged
+from termprobe.session.state import Action, Reaction, State
+
+SHOWN_NAMES = {"c-g": "ctrl-G", "c-c": "ctrl-C", "c-u": "ctrl-U", "f1": "F1"}
+"""How people write a key, where it is not its name."""
+
+
+def shown_name(key: str) -> str:
+    """Return the key's name as people write it."""
+    return SHOWN_NAMES.get(key, key)
+
+
+@dataclass(frozen=True)
+class Key:
+    """Keys that do one thing in one mode."""
+
+    names: str
+    """Characters as typed, or names that prompt_toolkit gives; separated by blanks."""
+    action: Action
+    label: str
+    """For the footer; empty where the footer leaves it out."""
+    help: str
+    is_practice: bool = False
+    """There is a simulated board, or the key does nothing."""
+
+    def is_bound(self, key: str) -> bool:
+        """Return whether `key` is one of them."""
+        return key in self.names.split()
+
+    @property
+    def shown_names(self) -> tuple[str, ...]:
+        """All of them as people write them, the usual one first."""
+        return tuple(shown_name(name) for name in self.names.split())
+
+    @property
+    def footer_name(self) -> str:
+        """How the footer calls them."""
+        first = self.shown_names[0]
+        return "up/down" if first == "up" else first
+
+
+@dataclass(frozen=True)
+class View:
+    """What a panel is drawn from."""
+
+    state: State
+    columns: int
+    rows: int
+    """The room there is."""
+    beneath: "Mode"
+    """The mode that the present one goes back to."""
+
+
+Panel = Callable[[View], Rows]
+
+
+def nothing(state: State, key: str) -> Reaction:
+    """Do nothing."""
+    return state, ()
+
+
+def unchanged(state: State) -> Reaction:
+    """Return the state as it is."""
+    return state, ()
+
+
+def _code_ignored(state: State, code: int) -> Reaction:
+    return state, ()
+
+
+def _press_ignored(state: State, event: Heard) -> Reaction:
+    return state, ()
+
+
+def _verdicts_ignored(state: State, event: Judged) -> Reaction:
+    return state, ()
+
+
+def _no_words(state: State) -> str:
+    return ""
+
+
+def _no_hint(state: State) -> Fragment | None:
+    return None
+
+
+@dataclass(frozen=True)
+class Mode:
+    """What the session waits for."""
+
+    name: str
+    title: str
+    """Shown where nothing else is to be said, and over the help."""
+    keys: tuple[Key, ...]
+    other: Action = nothing
+    """What a key does that is not among them."""
+
+    # What it is
+
+    kind: str | None = None
+    """The kind of step that is answered in it."""
+    is_waiting: bool = False
+    """For the worker: a step is being sent, or an answer written down."""
+    is_of_step: bool = False
+    """The step in hand is sent again from here when the line is back."""
+    has_step: bool = True
+    """There is a step in hand; its title is shown."""
+
+    # What comes from the worker
+
+    on_begin: Callable[[State], Reaction] = unchanged
+    """When the step has been sent and is waited for."""
+    on_code: Callable[[State, int], Reaction] = _code_ignored
+    """A byte has come from the board."""
+    on_press: Callable[[State, Heard], Reaction] = _press_ignored
+    """A key of the board was pressed, or should have been by now."""
+    on_judged: Callable[[State, Judged], Reaction] = _verdicts_ignored
+    """The verdicts have changed; is_known tells whether there were any before."""
+
+    # What it shows
+
+    panel: Panel | None = None
+    """Takes the place of the screen."""
+    is_panel_kept: bool = False
+    """The panel is also shown while a step of this kind is made ready."""
+    task: Panel | None = None
+    """What a step of this kind asks for beside its question, above its screen or without one."""
+    shows_screen: bool = False
+    """The screen may have the console alone."""
+    shows_question: bool = False
+    """The step's question is shown above."""
+    question: str = ""
+    """Asked in place of the step's."""
+    shows_marks: bool = False
+    """The marks and the marking cursor are shown on the screen."""
+    is_part: bool = False
+    """The screen is that of a part of the step."""
+    side: Panel | None = None
+    """Stands beside a screen in place of the list of steps."""
+    sent_words: Callable[[State], str] = _no_words
+    """Shown in place of what the step sends, where there are any."""
+    hint: Callable[[State], Fragment | None] = _no_hint
+    """Shown where nothing else is to be said; the title is where there is none."""
+    typing_row: Callable[[State, int], Row] | None = None
+    """The row in which a line is typed, of so many columns; what was shown before stays."""
+    link_word: str = "ready"
+    """How the line is."""
+    help_more: str = ""
+    """The last row of its help."""
+
+    @property
+    def is_typing(self) -> bool:
+        """Whether a line is typed in it."""
+        return self.typing_row is not None
+
+    def find(self, key: str, is_practice: bool) -> Key | None:
+        """Return the Key that `key` is bound to, or None."""
+        return next((entry for entry in self.keys_for(is_practice) if entry.is_bound(key)), None)
+
+    def keys_for(self, is_practice: bool) -> tuple[Key, ...]:
+        """Return its keys, those of a practice only where `is_practice`."""
+        return tuple(entry for entry in self.keys if is_practice or not entry.is_practice)
+
+    def footer(self, is_practice: bool = False) -> tuple[tuple[str, str], ...]:
+        """Return ((key, label), ...) for the keys that the footer names, important ones first."""
+        entries = self.keys_for(is_practice)
+        return tuple((entry.footer_name, entry.label) for entry in entries if entry.label)
+
+    def help_lines(self, is_practice: bool = False) -> tuple[tuple[str, str], ...]:
+        """Return ((keys, text), ...) for all keys."""
+        entries = self.keys_for(is_practice)
+        return tuple((" ".join(entry.shown_names), entry.help) for entry in entries)

@@ -1,0 +1,37 @@
+"""The table of modes: one for each module of termprobe/session/modes/."""
+
+import importlib
+import pkgutil
+from types import ModuleType
+
+from termprobe.session import modes
+from termprobe.session.mode import Mode
+
+
+def modes_in(package: ModuleType) -> dict[str, Mode]:
+    """Return name -> Mode for each module of `package`, in the order of the modules' names.
+
+    Raises TypeError for a module whose MODE is none, ValueError for a name that two modes have.
+    """
+    found: dict[str, Mode] = {}
+    for name in sorted(module.name for module in pkgutil.iter_modules(package.__path__)):
+        module = importlib.import_module(f"{package.__name__}.{name}")
+        mode = getattr(module, "MODE", None)
+        if not isinstance(mode, Mode):
+            raise TypeError(f"{module.__name__} must hold a Mode called MODE, not {mode!r}")
+        if mode.name in found:
+            raise ValueError(f"{module.__name__}: no other mode may be called {mode.name!r}")
+        found[mode.name] = mode
+    return found
+
+
+MODES = modes_in(modes)
+"""All modes by their names."""
+
+
+def mode_of_kind(kind: str) -> Mode:
+    """Return the mode in which a step of that kind is answered; raise KeyError."""
+    for mode in MODES.values():
+        if mode.kind == kind:
+            return mode
+    raise KeyError(kind)

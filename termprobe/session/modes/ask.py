@@ -1,0 +1,20 @@
+"""A question is answered with yes or no."""
+
+from termprobe.plan.model import ASK
+from termprobe.session.mode import Key, Mode
+from termprobe.session.react.answering import as_expected, by_board_key, differs
+from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED, UNSURE, hint_of_answers
+
+YES = Key("y", as_expected, "yes", "yes: it is as it must be")
+NO = Key("n", differs, "no", "no: it is not as it must be")
+
+MODE = Mode(
+    name="ask",
+    title="answer the question",
+    keys=(YES, NO, UNSURE, DISPUTED, *AROUND, *AT_ANY_TIME),
+    kind=ASK,
+    is_of_step=True,
+    on_code=by_board_key,
+    shows_question=True,
+    hint=hint_of_answers(YES, NO),
+)

@@ -1,0 +1,48 @@
+"""A caution is read and acknowledged before its step."""
+
+from dataclasses import replace
+
+from termprobe.session.draw.rows import Rows, blank, paragraph, plain
+from termprobe.session.messages import Acknowledge
+from termprobe.session.mode import Key, Mode, View
+from termprobe.session.react.answering import after_looking
+from termprobe.session.react.in_hand import caution_key, send_when_set
+from termprobe.session.shared_keys import AT_ANY_TIME, JUMP_AWAY, SKIP
+from termprobe.session.state import Reaction, State
+
+
+@after_looking
+def _acknowledge(state: State, key: str) -> Reaction:
+    """The caution was read: go on to the step."""
+    acknowledged = state.acknowledged | {caution_key(state)}
+    after, requests = send_when_set(replace(state, acknowledged=acknowledged))
+    return after, (Acknowledge(state.step.id), *requests)
+
+
+def _panel(view: View) -> Rows:
+    step, columns = view.state.step, view.columns
+    rows = [
+        blank(),
+        plain("  CAUTION", "class:fail"),
+        blank(),
+        *paragraph(step.caution or "", columns, "class:strong"),
+        blank(),
+        *paragraph(f"Before: {step.title}", columns),
+    ]
+    if step.stop_if:
+        rows += paragraph(f"Switch off at once if: {step.stop_if}", columns, "class:fail")
+    ready = "Press enter when you have read this and it is safe to go on."
+    return [*rows, blank(), *paragraph(ready, columns, "class:strong")]
+
+
+MODE = Mode(
+    name="caution",
+    title="caution: read, then acknowledge",
+    keys=(
+        Key("enter", _acknowledge, "read and understood", "acknowledge the caution"),
+        SKIP,
+        JUMP_AWAY,
+        *AT_ANY_TIME,
+    ),
+    panel=_panel,
+)

@@ -1,0 +1,42 @@
+"""Every step has its verdict."""
+
+from termprobe.session.draw.rows import Rows, blank, paragraph
+from termprobe.session.draw.step_list import counted, step_row
+from termprobe.session.mode import Key, Mode, View
+from termprobe.session.react.asides import interrupt, jump, stop
+from termprobe.session.react.in_hand import go_back
+from termprobe.session.shared_keys import ADD_NOTE, HELP
+from termprobe.session.standing import verdict_of
+from termprobe.verdict.model import NOT_FITTED, PASS, UNANSWERED
+
+NOT_BAD = (PASS, NOT_FITTED, UNANSWERED)
+
+
+def _panel(view: View) -> Rows:
+    """Return how many verdicts there are of each kind, and the steps that have no good one."""
+    state, columns = view.state, view.columns
+    steps = state.plan.steps
+    words = [verdict_of(state, step.id) for step in steps]
+    told = f"Every step has its verdict: {', '.join(counted(words))}"
+    rows = [blank(), *paragraph(told, columns, "class:strong"), blank()]
+    for text in state.ending:
+        rows += [*paragraph(text, columns, "class:strong"), blank()]
+    bad = [step for step, word in zip(steps, words, strict=True) if word not in NOT_BAD]
+    listed = [step_row(state, step, columns) for step in bad]
+    return rows + listed[: max(view.rows - len(rows), 0)]
+
+
+MODE = Mode(
+    name="ended",
+    title="every step has its verdict",
+    keys=(
+        Key("q enter", stop, "end", "end the session"),
+        Key("j", jump, "jump", "go to any step and answer it again"),
+        Key("b", go_back, "back", "back to the step answered last"),
+        ADD_NOTE,
+        HELP,
+        Key("c-c", interrupt, "", "stop at once"),
+    ),
+    has_step=False,
+    panel=_panel,
+)

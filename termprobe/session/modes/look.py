@@ -1,0 +1,21 @@
+"""A screen is looked at and answered."""
+
+from termprobe.plan.model import LOOK
+from termprobe.session.mode import Key, Mode
+from termprobe.session.react.answering import as_expected, by_board_key, differs
+from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED, UNSURE, hint_of_answers
+
+YES = Key("y", as_expected, "as expected", "the screen is exactly as expected, cursor included")
+NO = Key("n", differs, "differs", "it differs: mark where, or press enter at once")
+
+MODE = Mode(
+    name="look",
+    title="look at the screen",
+    keys=(YES, NO, UNSURE, DISPUTED, *AROUND, *AT_ANY_TIME),
+    kind=LOOK,
+    is_of_step=True,
+    on_code=by_board_key,
+    shows_screen=True,
+    shows_question=True,
+    hint=hint_of_answers(YES, NO),
+)

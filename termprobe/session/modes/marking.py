@@ -1,0 +1,129 @@
+"""What differs is marked on the expected screen."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+
+from termprobe.observer.base import DIFFERS, Answer
+from termprobe.session.draw.rows import Fragment
+from termprobe.session.mode import Key, Mode
+from termprobe.session.react import marked_cells
+from termprobe.session.react.answering import answered
+from termprobe.session.react.marked_cells import Cell
+from termprobe.session.react.typed_lines import asked
+from termprobe.session.react.viewing import WAYS
+from termprobe.session.shared_keys import AT_ANY_TIME, BOARD, SCREEN_ALONE
+from termprobe.session.state import Action, Purpose, Reaction, State
+from termprobe.terminal.screen import Screen
+
+
+def _screen(state: State) -> Screen:
+    """Return the screen that is marked; without one nobody gets here."""
+    if state.screen is None:
+        raise RuntimeError(f"{state.step.id} must have a screen to be marked")
+    return state.screen
+
+
+def _move(state: State, key: str) -> Reaction:
+    """Move the marking cursor; it stays on the screen."""
+    rows = _screen(state).rows
+    down, right = WAYS[key]
+    row = min(max(state.cursor[0] + down, 0), len(rows) - 1)
+    column = min(max(state.cursor[1] + right, 0), len(rows[0]) - 1)
+    return replace(state, cursor=(row, column), notice=""), ()
+
+
+def _mark(cells: Callable[[State], Iterable[Cell]]) -> Action:
+    """Return the action that marks the cells that `cells(state)` gives, or takes the marks away."""
+
+    def mark(state: State, key: str) -> Reaction:
+        return replace(state, marks=marked_cells.toggled(state.marks, cells(state))), ()
+
+    return mark
+
+
+def _row(state: State) -> Iterable[Cell]:
+    return marked_cells.row_cells(_screen(state), state.cursor[0])
+
+
+def _column(state: State) -> Iterable[Cell]:
+    return marked_cells.column_cells(_screen(state), state.cursor[1])
+
+
+def _unmark(state: State, key: str) -> Reaction:
+    """Take all marks away."""
+    return replace(state, marks={}), ()
+
+
+def _record(state: State, key: str) -> Reaction:
+    """Record that the step differs, with what is marked."""
+    seen = marked_cells.seen_rows(_screen(state), state.marks)
+    return answered(state, Answer(DIFFERS, seen=seen, note=state.remark))
+
+
+def _leave(state: State, key: str) -> Reaction:
+    return replace(state.at("look"), marks={}, remark=""), ()
+
+
+def _take_remark(state: State, text: str) -> Reaction:
+    return replace(state.back(), remark=text.strip()), ()
+
+
+def _take_seen(state: State, text: str) -> Reaction:
+    """Take the characters seen from the marking cursor on, which moves behind them."""
+    row, column = state.cursor
+    found = marked_cells.typed(state.marks, _screen(state), state.cursor, text)
+    last = len(_screen(state).rows[row]) - 1
+    cursor = (row, min(column + len(text), last))
+    return replace(state.back(), marks=found, cursor=cursor), ()
+
+
+def _from_cursor(state: State) -> str:
+    return f" from row {state.cursor[0]}, column {state.cursor[1]} on"
+
+
+SEEN = Purpose("Characters seen", _take_seen, _from_cursor)
+REMARK = Purpose("What differs, in words", _take_remark)
+
+
+def _hint(state: State) -> Fragment:
+    """Say where the marking cursor is, and what is marked."""
+    told = marked_cells.in_words(state.marks) or "nothing yet; enter records a plain 'differs'"
+    words = f"at row {state.cursor[0]}, column {state.cursor[1]}; marked: {told}"
+    if state.remark:
+        words += f'; remark "{state.remark}"'
+    return "class:notice", words
+
+
+MODE = Mode(
+    name="marking",
+    title="mark what differs",
+    keys=(
+        Key(
+            "up down left right pageup pagedown home end",
+            _move,
+            "",
+            "move the marking cursor; page and home keys go to the edges",
+        ),
+        Key(
+            "space",
+            _mark(lambda state: (state.cursor,)),
+            "cell",
+            "mark the cell, or take the mark away",
+        ),
+        Key("r", _mark(_row), "row", "mark the whole row"),
+        Key("c", _mark(_column), "column", "mark the whole column"),
+        Key("t", asked(SEEN), "type", "type the characters that you see from here on"),
+        Key("z", _unmark, "none", "take all marks away"),
+        Key("+", asked(REMARK), "remark", "say in words what differs"),
+        Key("enter", _record, "record", "record that the step differs, with what is marked"),
+        SCREEN_ALONE,
+        BOARD,
+        Key("c-g backspace", _leave, "not so", "back to the question, nothing recorded"),
+        *AT_ANY_TIME,
+    ),
+    is_of_step=True,
+    shows_screen=True,
+    shows_question=True,
+    shows_marks=True,
+    hint=_hint,
+)

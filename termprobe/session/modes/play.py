@@ -1,0 +1,121 @@
+"""The step is played a byte group at a time."""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from termprobe.notation import show
+from termprobe.session.draw.fit import cut
+from termprobe.session.draw.rows import Fragment, Rows, part_around, plain
+from termprobe.session.messages import SendGroups
+from termprobe.session.mode import Key, Mode, View
+from termprobe.session.react import group_play
+from termprobe.session.react.group_play import Play, Played
+from termprobe.session.react.in_hand import take_again
+from termprobe.session.shared_keys import ADD_NOTE, AT_ANY_TIME, BOARD, SCREEN_ALONE
+from termprobe.session.state import Action, Reaction, State
+
+QUESTION = "Send it group by group: the first screen that is wrong names the bytes that broke it."
+SHOWN_BYTES = 200
+
+
+def _play(state: State) -> Play:
+    """Return what is played; without it nobody gets here."""
+    if state.play is None:
+        raise RuntimeError("a step must be played")
+    return state.play
+
+
+def _played(go: Callable[[Play], Played]) -> Action:
+    """Return the action that goes through the play as `go` does."""
+
+    def action(state: State, key: str) -> Reaction:
+        play, groups = go(_play(state))
+        after = replace(state, play=play)
+        if not groups:
+            return after, ()
+        return after, (SendGroups(groups),)
+
+    return action
+
+
+def _move_mark(state: State, key: str) -> Reaction:
+    """Move the mark."""
+    by = {"up": -1, "down": 1}[key]
+    return replace(state, play=group_play.move_mark(_play(state), by)), ()
+
+
+def _mark_here(state: State, key: str) -> Reaction:
+    """Set the mark after the groups sent so far, or take it away."""
+    play = _play(state)
+    return replace(state, play=group_play.set_mark(play, play.sent)), ()
+
+
+def _sent_words(state: State) -> str:
+    """Return how far the play is, and what was sent last."""
+    play = _play(state)
+    sent = f"sent: {play.groups[play.sent - 1].label}" if play.sent else "nothing sent"
+    mark = "" if play.mark is None else f", mark after {play.mark}"
+    return f"group {play.sent} of {len(play.groups)}{mark}; {sent}"
+
+
+def _hint(state: State) -> Fragment:
+    """Say what is sent next."""
+    play = _play(state)
+    if play.sent == len(play.groups):
+        return "class:notice", "all is sent"
+    group = play.groups[play.sent]
+    return "class:notice", f"next: {group.label}: {show(group.data[:SHOWN_BYTES])}"
+
+
+def _side(view: View) -> Rows:
+    """Return the groups, the next one pointed at, those that were sent and the mark shown."""
+    play = _play(view.state)
+    rows = [plain(cut("groups", view.columns), "class:strong")]
+    for number, group in enumerate(play.groups, 1):
+        mark = "M" if play.mark == number else " "
+        text = f"{_pointer(play, number)}{mark}{group.label}"
+        rows.append(plain(cut(text, view.columns)))
+    return rows[part_around(play.sent + 1, len(rows), view.rows)]
+
+
+def _pointer(play: Play, number: int) -> str:
+    if number <= play.sent:
+        return "+"
+    return ">" if number == play.sent + 1 else " "
+
+
+MODE = Mode(
+    name="play",
+    title="step through",
+    keys=(
+        Key("right f", _played(group_play.forward), "forward", "send the next byte group"),
+        Key(
+            "left b",
+            _played(group_play.back),
+            "back",
+            "one group back: all groups but the last are sent again",
+        ),
+        Key(
+            "enter",
+            _played(group_play.to_mark),
+            "to mark",
+            "send up to the mark, to the end where there is none",
+        ),
+        Key("up down", _move_mark, "move mark", "move the mark"),
+        Key("m", _mark_here, "mark", "set the mark here, or take it away"),
+        Key("r", _played(group_play.restart), "from start", "begin again"),
+        SCREEN_ALONE,
+        BOARD,
+        ADD_NOTE,
+        Key("t c-g backspace", take_again, "leave", "send the step as a whole, and answer"),
+        *AT_ANY_TIME,
+    ),
+    is_of_step=True,
+    shows_screen=True,
+    shows_question=True,
+    question=QUESTION,
+    is_part=True,
+    side=_side,
+    sent_words=_sent_words,
+    hint=_hint,
+)

@@ -1,0 +1,214 @@
+"""A key is pressed on the board's own keyboard: the one asked for, or in free order any."""
+
+import functools
+from dataclasses import replace
+
+from termprobe.notation import show
+from termprobe.observer.press import answer_of, fitting
+from termprobe.plan.model import PRESS, Step
+from termprobe.report.keyboard_drawing import legend, request
+from termprobe.session.draw.fit import wrap
+from termprobe.session.draw.keyboard_rows import keyboard_rows
+from termprobe.session.draw.rows import Fragment, Rows, blank, plain
+from termprobe.session.draw.step_list import STYLES
+from termprobe.session.messages import Heard, Pieces, PressKey, TakeBack
+from termprobe.session.mode import Key, Mode, View
+from termprobe.session.react.answering import BOARD_KEYBOARD, answered
+from termprobe.session.react.in_hand import take
+from termprobe.session.react.typed_lines import disputed, skip
+from termprobe.session.shared_keys import ADD_NOTE, AT_ANY_TIME, DISPUTED, JUMP, PAUSE
+from termprobe.session.standing import is_any_key, last_press, verdict_of
+from termprobe.session.state import Action, Reaction, State
+from termprobe.verdict.model import FAIL, PASS, UNANSWERED
+
+WHICH_KEY = "of which key? o asks for one key after the other; say it there"
+NONE_BEFORE = "no key was pressed before this one"
+ANY_KEY = (
+    "Press any key that is not pressed yet, with a short pause between two keys, "
+    "on the board's own keyboard."
+)
+LAST_ROWS = 2
+"""So many rows what was noticed of the last press may take."""
+WORDS = {PASS: "right", FAIL: "WRONG"}
+
+
+def _of_one_key(action: Action) -> Action:
+    """Return `action`, which speaks of the key asked for, refused in free order: there none is."""
+
+    @functools.wraps(action)
+    def guarded(state: State, key: str) -> Reaction:
+        if is_any_key(state):
+            return state.say(WHICH_KEY), ()
+        return action(state, key)
+
+    return guarded
+
+
+def _press_simulated_key(state: State, key: str) -> Reaction:
+    """Practice: press the key asked for on the simulated board."""
+    return state, (PressKey(state.step.id),)
+
+
+def _walk_simulated_keys(state: State, key: str) -> Reaction:
+    """Practice: press all keys that are left on the simulated board, or stop doing so."""
+    return _begin(replace(state, is_walking=not state.is_walking))
+
+
+def _begin(state: State) -> Reaction:
+    """Practice: press the key asked for where all are pressed one after the other."""
+    if not state.is_walking:
+        return state, ()
+    return state, (PressKey(state.step.id),)
+
+
+def _take_back(state: State, key: str) -> Reaction:
+    """Let the last press count no more, and ask for it again."""
+    last = last_press(state)
+    if last is None:
+        return state.say(NONE_BEFORE), ()
+    after, requests = take(replace(state, trail=state.trail[:-1]), last.id)
+    return after.say("taken back; press it again"), (TakeBack(last.id), *requests)
+
+
+def _press_again(state: State, key: str) -> Reaction:
+    """Ask for the last key once more.
+
+    All its presses together give the rate of a contact that fails at times.
+    """
+    last = last_press(state)
+    if last is None:
+        return state.say(NONE_BEFORE), ()
+    after, requests = take(state, last.id)
+    notice = "press it once more; a contact that fails at times shows by its rate"
+    return after.say(notice), requests
+
+
+@_of_one_key
+def _is_missing(state: State, key: str) -> Reaction:
+    """The key was pressed, and nothing came."""
+    return answered(state, answer_of(state.step, (), state.format))
+
+
+def _change_order(state: State, key: str) -> Reaction:
+    """Take any press, or only the one asked for."""
+    if state.is_free:
+        return replace(state, is_free=False, notice="only the key asked for"), ()
+    return replace(state, is_free=True, notice="any key, in any order"), ()
+
+
+def _take_press(state: State, event: Heard) -> Reaction:
+    """Record a press for the step in hand; in free order for the one it fits.
+
+    There none is missed.
+    """
+    if is_any_key(state) and not state.is_practice and not event.pieces:
+        return state, ()
+    step = _step_of(state, event.pieces)
+    if step is None:
+        came = show(_bytes_of(event.pieces)) or "an error of the line"
+        return state.say(f"{came} came, which no press left sends"), ()
+    answer = answer_of(step, event.pieces, state.format)
+    return answered(replace(state, step_id=step.id), answer, BOARD_KEYBOARD)
+
+
+def _step_of(state: State, pieces: Pieces) -> Step | None:
+    """Return the step that a press counts for, or None."""
+    if not state.is_free or not pieces:
+        return state.step
+    left = [
+        step
+        for step in state.plan.steps
+        if step.kind == PRESS and verdict_of(state, step.id) == UNANSWERED
+    ]
+    return fitting([state.step, *left], _bytes_of(pieces))
+
+
+def _bytes_of(pieces: Pieces) -> bytes:
+    return b"".join(data for _, data, _ in pieces)
+
+
+def _panel(view: View) -> Rows:
+    """Return what to press, what came last, and as much of the keyboard as there is room for."""
+    state, columns = view.state, view.columns
+    rows = [plain(f" {text}", "class:strong") for text in wrap(_request(state), columns - 2)]
+    rows += _last_rows(state, columns)
+    room = max(view.rows - len(rows), 0)
+    drawn = keyboard_rows(state, columns - 2, room)
+    if room > len(drawn):
+        rows.append(blank())
+    return rows + drawn
+
+
+def _request(state: State) -> str:
+    if is_any_key(state):
+        return ANY_KEY
+    return f"Press {request(state.profile.keyboard, state.step)} once, and let go."
+
+
+def _last_rows(state: State, columns: int) -> Rows:
+    """Return what the last press sent, and what was noticed of it."""
+    last = last_press(state)
+    verdict = None if last is None else state.verdicts.get(last.id)
+    if last is None or verdict is None or not verdict.answers:
+        return [plain(" The last press is shown here, with its code and name.")]
+    key = last.title.rsplit(" sends ", 1)[0]
+    word = WORDS.get(verdict.verdict, verdict.verdict)
+    noticed = "; ".join((verdict.reason, *verdict.evidence))
+    lines = wrap(f"Last: {key}: {word}: {noticed}", columns - 2)
+    style = STYLES.get(verdict.verdict, "")
+    return [plain(f" {line}", style) for line in lines[:LAST_ROWS]]
+
+
+def _hint(state: State) -> Fragment:
+    """Say what the marks on the keyboard mean."""
+    return "", legend()
+
+
+MODE = Mode(
+    name="pressing",
+    title="press the key on the board's own keyboard",
+    keys=(
+        Key(
+            "enter",
+            _press_simulated_key,
+            "press it",
+            "practice: press the key on the simulated board",
+            is_practice=True,
+        ),
+        Key(
+            "a",
+            _walk_simulated_keys,
+            "press all",
+            "practice: press all that are left; again: stop that",
+            is_practice=True,
+        ),
+        Key(
+            "b",
+            _take_back,
+            "take back",
+            "take the last press back: it counts no more, and is asked for again",
+        ),
+        Key(
+            "r",
+            _press_again,
+            "again",
+            "press the last key once more; its presses together give a rate",
+        ),
+        Key("m", _is_missing, "nothing came", "the key was pressed, and nothing came"),
+        Key("s", _of_one_key(skip), "skip", "leave the press out; you are asked why"),
+        Key("o", _change_order, "order", "any key in any order, or only the key asked for"),
+        replace(DISPUTED, action=_of_one_key(disputed)),
+        JUMP,
+        ADD_NOTE,
+        PAUSE,
+        *AT_ANY_TIME,
+    ),
+    kind=PRESS,
+    is_of_step=True,
+    on_begin=_begin,
+    on_press=_take_press,
+    panel=_panel,
+    is_panel_kept=True,
+    hint=_hint,
+    help_more=legend(),
+)

@@ -1,0 +1,35 @@
+"""What the board replied was wrong; the builder sees it before the session goes on."""
+
+from termprobe.notation import show
+from termprobe.plan.model import REPLY
+from termprobe.session.draw.rows import Rows, paragraph
+from termprobe.session.mode import Key, Mode, View
+from termprobe.session.react.in_hand import take
+from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED
+from termprobe.session.state import Reaction, State
+
+
+def _go_to_next(state: State, key: str) -> Reaction:
+    return take(state.say(""), state.next_id)
+
+
+def _task(view: View) -> Rows:
+    expected = show(view.state.step.reply or b"")
+    return paragraph(f"Must come back: {expected}", view.columns)
+
+
+MODE = Mode(
+    name="reply",
+    title="the board's reply is not as expected",
+    keys=(
+        Key("enter space", _go_to_next, "go on", "go on to the next step"),
+        DISPUTED,
+        *AROUND,
+        *AT_ANY_TIME,
+    ),
+    kind=REPLY,
+    is_of_step=True,
+    task=_task,
+    shows_screen=True,
+    shows_question=True,
+)

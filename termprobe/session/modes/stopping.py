@@ -1,0 +1,27 @@
+"""Whether the session is to stop is asked."""
+
+from termprobe.session.draw.rows import Rows, blank, paragraph
+from termprobe.session.mode import Key, Mode, View
+from termprobe.session.react.asides import interrupt, leave, stop
+
+
+def _panel(view: View) -> Rows:
+    words = "All answers are in the run file; --resume goes on from there."
+    return [
+        blank(),
+        *paragraph("Stop the session? y stops, n goes on.", view.columns, "class:strong"),
+        blank(),
+        *paragraph(words, view.columns),
+    ]
+
+
+MODE = Mode(
+    name="stopping",
+    title="stop?",
+    keys=(
+        Key("y enter q", stop, "stop", "stop now"),
+        Key("n c-g backspace", leave, "go on", "go on"),
+        Key("c-c", interrupt, "", "stop at once"),
+    ),
+    panel=_panel,
+)

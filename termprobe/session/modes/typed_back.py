@@ -1,0 +1,98 @@
+"""A word is typed on the board's own keyboard and comes back over the line."""
+
+from dataclasses import replace
+
+from termprobe.notation import show
+from termprobe.observer.base import AS_EXPECTED, DIFFERS, KEYBOARD, Answer
+from termprobe.plan.model import TYPED_BACK
+from termprobe.session.draw.fit import columns_of
+from termprobe.session.draw.rows import Row, Rows, plain
+from termprobe.session.mode import Key, Mode, View
+from termprobe.session.react.answering import BOARD_KEYBOARD, answered
+from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, BOARD_KEYS, DISPUTED, UNSURE
+from termprobe.session.state import Reaction, State
+
+NAMES = {0x0D: "RETURN", 0x20: "SPACE"}
+"""Codes that are called by the name of their key."""
+NOT_YET = "·"
+
+
+def _differs(state: State, key: str) -> Reaction:
+    """The word cannot be typed: what has come is the answer."""
+    return answered(state, Answer(DIFFERS, data=state.typed, strength=KEYBOARD))
+
+
+def _type_anew(state: State, key: str) -> Reaction:
+    """Forget what has come of the word."""
+    return replace(state, typed=b"", notice="type the word again"), ()
+
+
+def _take_code(state: State, code: int) -> Reaction:
+    """Record the word once it has come right.
+
+    Otherwise the builder decides when its end has come.
+    """
+    state = replace(state, typed=state.typed + bytes([code]))
+    wanted = state.step.typed
+    if state.typed == wanted:
+        answer = Answer(AS_EXPECTED, data=state.typed, strength=KEYBOARD)
+        return answered(state, answer, BOARD_KEYBOARD)
+    if code == wanted[-1] or len(state.typed) >= len(wanted):
+        return state.say("that is not the word: x types it anew, n records what came"), ()
+    return state, ()
+
+
+def _task(view: View) -> Rows:
+    """Return the word to be typed, and live which of its characters have come right."""
+    wanted, came = view.state.step.typed, view.state.typed
+    above, below = plain("  type    "), plain("  came    ")
+    for index, code in enumerate(wanted):
+        style, got = _got(code, came[index : index + 1])
+        name = _key_name(code)
+        size = max(columns_of(name), columns_of(got)) + 1
+        above.append(("class:strong", name.ljust(size)))
+        below.append((style, got.ljust(size)))
+    return [above, below, _count_row(wanted, came)]
+
+
+def _got(code: int, came: bytes) -> tuple[str, str]:
+    """Return the style and the name of what came where `code` is wanted."""
+    if not came:
+        return "", NOT_YET
+    style = "class:pass" if came[0] == code else "class:fail"
+    return style, _key_name(came[0])
+
+
+def _count_row(wanted: bytes, came: bytes) -> Row:
+    right = sum(one == other for one, other in zip(wanted, came, strict=False))
+    words = f"          {right} of {len(wanted)} right"
+    if len(came) > len(wanted):
+        words += f", {len(came) - len(wanted)} too many"
+    return plain(words)
+
+
+def _key_name(code: int) -> str:
+    if code in NAMES:
+        return NAMES[code]
+    return chr(code) if 0x21 <= code <= 0x7E else show(bytes([code]))
+
+
+MODE = Mode(
+    name="typed-back",
+    title="type on the board's own keyboard",
+    keys=(
+        BOARD_KEYS,
+        Key("n", _differs, "wrong", "it cannot be typed: record what came"),
+        Key("x", _type_anew, "type anew", "forget what came, and type the word again"),
+        UNSURE,
+        DISPUTED,
+        *(key for key in AROUND if key is not BOARD_KEYS),
+        *AT_ANY_TIME,
+    ),
+    kind=TYPED_BACK,
+    is_of_step=True,
+    on_code=_take_code,
+    task=_task,
+    shows_screen=True,
+    shows_question=True,
+)

@@ -1,0 +1,89 @@
+"""The worker is waited for: it sends a step, or writes an answer down and says what comes next."""
+
+from dataclasses import replace
+
+from termprobe.plan.model import PRESS, TYPED_BACK
+from termprobe.session.messages import Announce, Heard, Judged
+from termprobe.session.mode import Key, Mode
+from termprobe.session.react.answering import WAIT, WORD_OF_LETTER
+from termprobe.session.react.in_hand import take
+from termprobe.session.shared_keys import AT_ANY_TIME, BOARD, SCREEN_ALONE
+from termprobe.session.standing import verdict_of
+from termprobe.session.state import Reaction, State
+from termprobe.verdict.model import PASS
+
+
+def _wait(state: State, key: str) -> Reaction:
+    return state.say(WAIT), ()
+
+
+def _walk_simulated_keys(state: State, key: str) -> Reaction:
+    """Practice: press all keys that are left, or stop doing so.
+
+    A press that is made ready now is seen to first.
+    """
+    if state.step.kind != PRESS:
+        return state, ()
+    return replace(state, is_walking=not state.is_walking), ()
+
+
+def _keep_press(state: State, event: Heard) -> Reaction:
+    """Keep a press that is made before the console asks for it; it waits for the question."""
+    if state.step.kind != PRESS:
+        return state, ()
+    return replace(state, early=state.early or event.pieces), ()
+
+
+def _go_on(state: State, event: Judged) -> Reaction:
+    """Go on to the next step.
+
+    So it is where one was answered, and where these are the first verdicts and they are waited for.
+    """
+    if state.is_known and event.step_id is None:
+        return state, ()
+    if event.is_held and event.step_id is not None and event.step_id == state.step_id:
+        notice = state.verdicts[event.step_id].reason
+        held = replace(state.at("reply"), next_id=event.next_id, ready_at_s=state.now_s)
+        return held.say(notice), ()
+    if state.board_keys != "unproven" or not are_answer_keys_proven(state):
+        return take(state, event.next_id)
+    proven = replace(state, step_id=event.next_id, ready_at_s=state.now_s, board_keys="proven")
+    if event.next_id is None:
+        return take(proven, None)
+    return proven.at("announced"), (Announce(),)
+
+
+def are_answer_keys_proven(state: State) -> bool:
+    """Return whether words typed back right hold both answer keys, in one case or the other."""
+    words = [
+        step.word or ""
+        for step in state.plan.steps
+        if step.kind == TYPED_BACK and verdict_of(state, step.id) == PASS
+    ]
+    return set(WORD_OF_LETTER) <= set("".join(words).lower())
+
+
+MODE = Mode(
+    name="waiting",
+    title="sending",
+    keys=(
+        SCREEN_ALONE,
+        BOARD,
+        Key(
+            "a",
+            _walk_simulated_keys,
+            "",
+            "practice: press all keys that are left; again: stop that",
+            is_practice=True,
+        ),
+        *AT_ANY_TIME,
+    ),
+    other=_wait,
+    is_waiting=True,
+    is_of_step=True,
+    on_press=_keep_press,
+    on_judged=_go_on,
+    shows_screen=True,
+    shows_question=True,
+    link_word=">> sending",
+)

@@ -1,0 +1,84 @@
+"""Answers to the step in hand, from either keyboard.
+
+Pure.
+"""
+
+import functools
+from dataclasses import replace
+
+from termprobe.observer.base import AS_EXPECTED, DIFFERS, UNSURE, Answer
+from termprobe.session.messages import Record
+from termprobe.session.react import marked_cells
+from termprobe.session.state import Action, Reaction, State
+
+TOO_SOON_S = 0.25
+"""A key this short after a screen has come was meant for the one before."""
+KEPT_LOOKS = 50
+"""The pace is that of the last so many answers."""
+LOOK_FIRST = "too soon: look first, then answer"
+WAIT = "sending: answer when all is there"
+BUILDER, BOARD_KEYBOARD = "builder", "board keyboard"
+WORD_OF_LETTER = {"y": AS_EXPECTED, "n": DIFFERS}
+"""What the answer keys of the board mean."""
+
+
+def is_too_soon(state: State) -> bool:
+    """Return whether a key of now was meant for the screen before."""
+    return state.now_s - state.ready_at_s < TOO_SOON_S
+
+
+def after_looking(action: Action) -> Action:
+    """Return `action` refused where its key was meant for the screen before."""
+
+    @functools.wraps(action)
+    def guarded(state: State, key: str) -> Reaction:
+        if is_too_soon(state):
+            return state.say(LOOK_FIRST), ()
+        return action(state, key)
+
+    return guarded
+
+
+def answered(state: State, answer: Answer, observer: str = BUILDER) -> Reaction:
+    """Return the reaction that records `answer` to the step in hand."""
+    took_s = max(state.now_s - state.ready_at_s, 0.0)
+    looks_s = (*state.looks_s, took_s)[-KEPT_LOOKS:]
+    waiting = replace(state.at("waiting"), looks_s=looks_s, notice="")
+    return waiting, (Record(state.step.id, replace(answer, observer=observer)),)
+
+
+@after_looking
+def as_expected(state: State, key: str) -> Reaction:
+    """The step shows what it must."""
+    return answered(state, Answer(AS_EXPECTED))
+
+
+@after_looking
+def differs(state: State, key: str) -> Reaction:
+    """It does not: ask where, if there is a screen to be marked."""
+    expected = state.step.expected
+    if expected is None:
+        return answered(state, Answer(DIFFERS))
+    cursor = marked_cells.first_cell(expected)
+    return replace(state.at("marking"), cursor=cursor, marks={}, remark="", notice=""), ()
+
+
+@after_looking
+def unsure(state: State, key: str) -> Reaction:
+    """The builder cannot tell."""
+    return answered(state, Answer(UNSURE))
+
+
+def word_of(code: int) -> str | None:
+    """Return the answer that a key of the board means, or None where it means none."""
+    return WORD_OF_LETTER.get(chr(code & 0x7F).lower())
+
+
+def by_board_key(state: State, code: int) -> Reaction:
+    """Take an answer from the board's own keyboard, once its keys are proven and wanted."""
+    word = word_of(code)
+    if state.board_keys != "on" or word is None:
+        return state, ()
+    if is_too_soon(state):
+        return state.say(LOOK_FIRST), ()
+    return answered(state, Answer(word), BOARD_KEYBOARD)

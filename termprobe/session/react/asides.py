@@ -1,0 +1,66 @@
+"""What is done beside the step: the ways into the modes that pass, or that lead back to the step.
+
+Pure.
+"""
+
+from dataclasses import replace
+
+from termprobe.session.messages import Note, Quit
+from termprobe.session.react.group_play import play_of
+from termprobe.session.react.waveform import Loop
+from termprobe.session.state import Reaction, State
+from termprobe.terminal.reference import Reference
+
+EDGES = b"U"
+"""The loop for the scope begins with the byte of most edges."""
+
+
+def show_help(state: State, key: str) -> Reaction:
+    """Show what the keys do."""
+    return replace(state.to("help"), page=0), ()
+
+
+def ask_stop(state: State, key: str) -> Reaction:
+    """Ask whether to stop."""
+    return state.to("stopping"), ()
+
+
+def stop(state: State, key: str) -> Reaction:
+    """End the session."""
+    return state, (Quit(),)
+
+
+def interrupt(state: State, key: str) -> Reaction:
+    """End the session without a question."""
+    return state, (Quit(is_interrupted=True),)
+
+
+def leave(state: State, key: str) -> Reaction:
+    """Leave a passing mode."""
+    return state.back().say(""), ()
+
+
+def jump(state: State, key: str) -> Reaction:
+    """Open the list of steps at the step in hand."""
+    ids = [step.id for step in state.plan.steps]
+    chosen = ids.index(state.step.id) if state.step.id in ids else 0
+    return replace(state.to("list"), chosen=chosen, notice=""), ()
+
+
+def pause(state: State, key: str) -> Reaction:
+    """Pause, and write it down."""
+    return state.to("paused").say(""), (Note("paused", state.step_id),)
+
+
+def step_through(state: State, key: str) -> Reaction:
+    """Play the step in hand group by group."""
+    if not state.step.groups:
+        return state.say("this step sends nothing"), ()
+    play = play_of(state.plan, state.step, Reference(state.profile))
+    return replace(state.at("play"), play=play, notice="", scroll=None), ()
+
+
+def wave(state: State, key: str) -> Reaction:
+    """Open the loop for the scope."""
+    loop = state.loop or Loop(EDGES, state.format)
+    return replace(state.at("wave"), loop=loop, notice=""), ()

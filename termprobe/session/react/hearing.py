@@ -1,0 +1,153 @@
+"""What each event from the worker does.
+
+Pure: the time is passed in.
+"""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from termprobe.plan.model import PRESS, REPLY
+from termprobe.session.messages import (
+    BoardScreen,
+    Came,
+    Event,
+    Heard,
+    Judged,
+    LoopEnded,
+    Lost,
+    Note,
+    Quit,
+    Regained,
+    Request,
+    Send,
+    Shown,
+    Told,
+)
+from termprobe.session.mode_table import MODES, mode_of_kind
+from termprobe.session.react.answering import WAIT
+from termprobe.session.standing import verdict_of
+from termprobe.session.state import Reaction, State
+from termprobe.verdict.model import BLOCKED, PASS
+
+KEPT_BYTES = 64
+"""So many of the bytes that came back can be shown."""
+
+
+def hear(state: State, event: Event, now_s: float) -> Reaction:
+    """Return the reaction to `event` at `now_s`."""
+    state = replace(state, now_s=now_s)
+    match event:
+        case Shown():
+            return _in_lowest(state, lambda lowest: _shown(lowest, event))
+        case Judged():
+            return _in_lowest(state, lambda lowest: _judged(lowest, event))
+        case Came():
+            return _came(state, event)
+        case Heard():
+            return MODES[state.mode].on_press(state, event)
+        case Lost():
+            return _lost(state, event)
+        case Regained():
+            return _regained(state, event)
+        case LoopEnded():
+            return _loop_ended(state, event)
+        case BoardScreen():
+            return replace(state, board_screen=event.screen), ()
+        case Told():
+            return state.say(event.text), ()
+
+
+def _in_lowest(state: State, change: Callable[[State], Reaction]) -> Reaction:
+    """Return the reaction of the mode beneath those that pass (help, list, stop?, lost).
+
+    These lie over it again.
+    """
+    if not state.beneath:
+        return change(state)
+    after, requests = change(replace(state, mode=state.lowest_mode, beneath=()))
+    beneath = (after.mode, *state.beneath[1:])
+    return replace(after, mode=state.mode, beneath=beneath), requests
+
+
+def _shown(state: State, event: Shown) -> Reaction:
+    """Go over to the mode in which the step is answered; a press may have been quicker."""
+    if event.step_id != state.step_id:
+        return state, ()
+    pieces = state.early
+    state = replace(state, ready_at_s=event.at_s, early=())
+    if state.notice == WAIT:
+        state = state.say("")
+    if not MODES[state.mode].is_waiting:
+        return state, ()
+    mode = mode_of_kind(state.step.kind)
+    if pieces:
+        return mode.on_press(state.at(mode.name), Heard(pieces))
+    return mode.on_begin(state.at(mode.name))
+
+
+def _came(state: State, event: Came) -> Reaction:
+    """Take the bytes one by one: the first that answers changes what the next may do."""
+    came = (state.came + event.data)[-KEPT_BYTES:]
+    after = replace(state, came=came, errors=event.error or state.errors)
+    requests: list[Request | Quit] = []
+    for code in event.data:
+        after, more = MODES[after.mode].on_code(after, code)
+        requests += more
+    return after, tuple(requests)
+
+
+def _judged(state: State, event: Judged) -> Reaction:
+    """Take the verdicts; what they mean is the mode's to say."""
+    after = replace(state, verdicts={verdict.id: verdict for verdict in event.verdicts.steps})
+    if event.step_id:
+        notice = state.notice or _outcome(state, after, event.step_id)
+        after = replace(after, trail=(*state.trail, event.step_id), notice=notice)
+    after, requests = MODES[state.mode].on_judged(after, event)
+    return replace(after, is_known=True), requests
+
+
+def _outcome(before: State, after: State, step_id: str) -> str:
+    """Return what to say of an answer that was not plainly good.
+
+    It may have sent the builder elsewhere, or blocked other steps.
+    """
+    step, word = after.plan.step(step_id), verdict_of(after, step_id)
+    if word == PASS or step.kind in (PRESS, REPLY):
+        return ""
+    blocked = len(_blocked(after) - _blocked(before))
+    told = f"{step.title}: {word}"
+    if blocked:
+        told += f"; this blocks {blocked} step{'s' * (blocked > 1)}"
+    return told
+
+
+def _blocked(state: State) -> set[str]:
+    """Return the ids of the steps that are blocked."""
+    return {step.id for step in state.plan.steps if verdict_of(state, step.id) == BLOCKED}
+
+
+def _lost(state: State, event: Lost) -> Reaction:
+    state = replace(state, lost=event.text, is_gone=event.is_gone)
+    return state if state.mode == "lost" else state.to("lost"), ()
+
+
+def _regained(state: State, event: Regained) -> Reaction:
+    """Back to where the session was.
+
+    The board may have lost its screen, so the step is sent again.
+    """
+    if state.mode == "lost":
+        state = state.back().say(event.text)
+    beneath = tuple(name for name in state.beneath if name != "lost")
+    state = replace(state, lost="", beneath=beneath)
+    if state.step_id is None or not MODES[state.mode].has_step:
+        return state, ()
+    if MODES[state.mode].is_of_step:
+        state = replace(state.at("waiting"), play=None)
+    return replace(state, typed=b""), (Send(state.step.id, state.pace),)
+
+
+def _loop_ended(state: State, event: LoopEnded) -> Reaction:
+    count = f"{event.characters} characters"
+    after = state.at("wave").say(f"ended after {count}; the line is at {event.format} again")
+    return after, (Note(f"bytes for the scope: {count} sent", state.step_id),)

@@ -1,0 +1,85 @@
+"""Lines that are typed: how one is opened and taken, and what those are for that many modes ask.
+
+Pure.
+"""
+
+from dataclasses import replace
+
+from termprobe.observer.base import DISPUTED, SKIPPED, Answer
+from termprobe.session.messages import Note, PressBoardKeys
+from termprobe.session.react.answering import after_looking, answered
+from termprobe.session.state import Action, Purpose, Reaction, State
+
+
+class LineError(ValueError):
+    """A line that cannot be taken; says why."""
+
+
+def open_line(state: State, purpose: Purpose, text: str = "") -> State:
+    """Return the state with a line being typed, `text` of it given."""
+    return replace(state.to("typing"), purpose=purpose, text=text, notice="")
+
+
+def asked(purpose: Purpose) -> Action:
+    """Return the action that has a line typed for `purpose`."""
+
+    def ask(state: State, key: str) -> Reaction:
+        return open_line(state, purpose), ()
+
+    return ask
+
+
+def prompt(state: State) -> str:
+    """Return the line's prompt."""
+    purpose = state.purpose
+    return "" if purpose is None else purpose.prompt + purpose.detail(state)
+
+
+def accept(state: State) -> Reaction:
+    """Take the line typed; the state says why where it cannot be taken."""
+    if state.purpose is None:
+        return state, ()
+    try:
+        return state.purpose.accept(state, state.text)
+    except ValueError as error:
+        return state.say(str(error)), ()
+
+
+def answered_by_line(state: State, answer: Answer, notice: str) -> Reaction:
+    """Return the reaction that records an answer that was typed, and says `notice`."""
+    after, requests = answered(state.back(), answer)
+    return after.say(notice), requests
+
+
+def _needed(text: str, what: str) -> str:
+    if not text.strip():
+        raise LineError(f"{what} must be told, in a few words")
+    return text.strip()
+
+
+def _dispute(state: State, text: str) -> Reaction:
+    note = _needed(text, "what is wrong with the expectation")
+    return answered_by_line(state, Answer(DISPUTED, note=note), state.notice)
+
+
+def _skip(state: State, text: str) -> Reaction:
+    note = _needed(text, "the reason for skipping")
+    return answered_by_line(state, Answer(SKIPPED, note=note), state.notice)
+
+
+def _note(state: State, text: str) -> Reaction:
+    note = Note(_needed(text, "the note"), state.step_id)
+    return state.back().say("noted"), (note,)
+
+
+def _board_keys(state: State, text: str) -> Reaction:
+    return state.back().say("typed on the simulated board"), (PressBoardKeys(text + "\r"),)
+
+
+DISPUTE = Purpose("What is wrong with the expectation", _dispute)
+SKIP = Purpose("Why skip the step", _skip)
+NOTE = Purpose("Note", _note)
+BOARD_KEYS = Purpose("Typed on the simulated board's keyboard, RETURN at the end", _board_keys)
+
+disputed = after_looking(asked(DISPUTE))
+skip, add_note, use_board_keys = asked(SKIP), asked(NOTE), asked(BOARD_KEYS)

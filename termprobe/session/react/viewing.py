@@ -1,0 +1,40 @@
+"""What of the screens is in sight.
+
+Pure.
+"""
+
+from dataclasses import replace
+
+from termprobe.session.state import Reaction, State
+
+FAR = 9999
+WAYS = {
+    "up": (-1, 0),
+    "down": (1, 0),
+    "left": (0, -1),
+    "right": (0, 1),
+    "pageup": (-FAR, 0),
+    "pagedown": (FAR, 0),
+    "home": (0, -FAR),
+    "end": (0, FAR),
+}
+"""Rows down and columns to the right that a key goes."""
+SCROLL_COLUMNS = 8
+
+
+def screen_alone(state: State, key: str) -> Reaction:
+    """Give the whole console to the screen, or take it back."""
+    return replace(state, is_alone=not state.is_alone), ()
+
+
+def look_at_board(state: State, key: str) -> Reaction:
+    """Practice: show the simulated board's screen in the place of the expected one, or not."""
+    return replace(state, is_on_board=not state.is_on_board), ()
+
+
+def scroll(state: State, key: str) -> Reaction:
+    """Move a screen that is larger than its room; what draws keeps it within its bounds."""
+    row, column = state.scroll or state.shown_from
+    down, right = WAYS[key]
+    moved = (max(row + down, 0), max(column + SCROLL_COLUMNS * right, 0))
+    return replace(state, scroll=moved), ()

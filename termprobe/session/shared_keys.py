@@ -1,0 +1,109 @@
+"""Keys that several modes have."""
+
+from collections.abc import Callable
+
+from termprobe.session.draw.rows import Fragment
+from termprobe.session.mode import Key
+from termprobe.session.react.answering import unsure
+from termprobe.session.react.asides import (
+    ask_stop,
+    interrupt,
+    jump,
+    pause,
+    show_help,
+    step_through,
+    wave,
+)
+from termprobe.session.react.in_hand import go_back, repeat, slower
+from termprobe.session.react.typed_lines import add_note, disputed, skip, use_board_keys
+from termprobe.session.react.viewing import look_at_board, screen_alone, scroll
+from termprobe.session.state import State
+
+HELP = Key("? f1", show_help, "help", "this help; any key leads back")
+AT_ANY_TIME = (
+    HELP,
+    Key("q", ask_stop, "stop", "stop: the run file is complete up to here, and --resume goes on"),
+    Key("c-c", interrupt, "", "stop at once, without a question; nothing answered is lost"),
+)
+
+SCREEN_ALONE = Key(
+    "g",
+    screen_alone,
+    "screen",
+    "the whole screen alone, without frame; again: all of the console",
+)
+BOARD = Key(
+    "v",
+    look_at_board,
+    "board",
+    "practice: look at the simulated board's screen; again: the expected one",
+    is_practice=True,
+)
+BOARD_KEYS = Key(
+    "i",
+    use_board_keys,
+    "type on the board",
+    "practice: type on the simulated board's keyboard",
+    is_practice=True,
+)
+ADD_NOTE = Key("+", add_note, "note", "add a note to the run file")
+PAUSE = Key("p", pause, "pause", "pause; time does not count")
+SKIP = Key("s", skip, "skip", "skip the step; you are asked why")
+JUMP = Key(
+    "j",
+    jump,
+    "jump",
+    "list of all stages and steps with their verdicts, to go to any of them",
+)
+JUMP_AWAY = Key("j", jump, "jump", "list of all stages and steps, to go to another")
+UNSURE = Key("u", unsure, "unsure", "you cannot tell")
+DISPUTED = Key(
+    "d",
+    disputed,
+    "disputed",
+    "the expectation is wrong; you are asked why, and it counts neither for nor against the board",
+)
+
+AROUND = (
+    Key("r", repeat, "repeat", "send the step again"),
+    Key(
+        "b",
+        go_back,
+        "back",
+        "back to the step answered before; both answers are kept, the last one counts",
+    ),
+    BOARD,
+    JUMP,
+    SCREEN_ALONE,
+    SKIP,
+    Key("l", slower, "slower", "send it again slower; each time it takes twice as long"),
+    Key(
+        "t",
+        step_through,
+        "step through",
+        "play the step a byte group at a time, forward, back and up to a mark",
+    ),
+    Key(
+        "w",
+        wave,
+        "wave",
+        "send bytes over and over for the scope, and say which waveform to expect",
+    ),
+    ADD_NOTE,
+    PAUSE,
+    BOARD_KEYS,
+    Key("up down left right", scroll, "", "scroll a screen that is larger than its place"),
+)
+"""What is at hand around a step that is answered."""
+
+
+def hint_of_answers(yes: Key, no: Key) -> Callable[[State], Fragment | None]:
+    """Return the hint that the board's own keys answer as these do, for when they do."""
+    words = f"{yes.names} {yes.label}, {no.names} {no.label}"
+
+    def hint(state: State) -> Fragment | None:
+        if state.board_keys != "on":
+            return None
+        return "class:notice", f"answer here or on the board's own keyboard: {words}"
+
+    return hint

@@ -1,0 +1,23 @@
+"""Every step has its verdict."""
+
+from helpers.bench_state import after, after_event, answers, asked_by, console, state
+
+from termprobe.session.messages import Judged, Quit
+
+VERDICTS = answers(("hello", "differs"), ("lamp", "as-expected"))
+MADE = after_event(
+    state(None, "ended", ending=("The hidden fault was made up.",)), Judged(VERDICTS, None)
+)
+
+
+def test_verdicts_are_counted_and_those_that_are_not_good_are_listed():
+    shown = console(MADE)
+    assert "Every step has its verdict: 1 pass, 1 fail, 1 blocked, 6 unanswered" in shown
+    assert "X fail       Look at hello" in shown and "Is the lamp lit?" not in shown
+    assert "The hidden fault was made up." in shown
+
+
+def test_the_session_ends_or_goes_to_a_step_again():
+    assert asked_by(MADE, "enter") == (Quit(),)
+    assert after(MADE, "j").mode == "list"
+    assert "no step was answered" in after(MADE, "b").notice

@@ -1,0 +1,30 @@
+"""A word comes back from the board's own keyboard."""
+
+from helpers.bench_state import after, after_event, asked_by, console, state
+
+from termprobe.observer.base import AS_EXPECTED, DIFFERS
+from termprobe.session.messages import Came
+from termprobe.session.react import hearing
+
+MADE = state("word", mode="typed-back")
+
+
+def test_what_is_typed_on_the_board_shows_live_which_characters_matched():
+    shown = console(after_event(MADE, Came(b"ax"), 1.0), 80, 24)
+    assert "type    a n y RETURN" in shown and "came    a x · ·" in shown
+    assert "1 of 4 right" in shown
+    assert "2 too many" in console(after_event(MADE, Came(b"anyyyy"), 1.0), 80, 24)
+
+
+def test_the_word_is_recorded_by_itself_once_it_has_come_right():
+    _, (record,) = hearing.hear(MADE, Came(b"any\r"), 1.0)
+    assert (record.answer.word, record.answer.data) == (AS_EXPECTED, b"any\r")
+    assert record.answer.observer == "board keyboard"
+
+
+def test_another_word_is_typed_anew_or_recorded_as_it_came():
+    made = after_event(MADE, Came(b"anx\r"), 1.0)
+    assert "that is not the word" in made.notice
+    assert after(made, "x").typed == b""
+    (record,) = asked_by(made, "n")
+    assert (record.answer.word, record.answer.data) == (DIFFERS, b"anx\r")

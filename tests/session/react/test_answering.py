@@ -1,0 +1,38 @@
+"""Answers from either keyboard, and none by mistake."""
+
+from helpers.bench_state import after, after_event, asked_by, state
+
+from termprobe.observer.base import AS_EXPECTED, DIFFERS, UNSURE
+from termprobe.session.messages import Came, Shown
+from termprobe.session.react import answering
+
+
+def test_a_screen_that_came_late_is_not_answered_by_a_key_meant_for_the_one_before():
+    made = after_event(state(mode="waiting"), Shown("hello", 10.0), 10.0)
+    assert asked_by(made, "y", 10.1) == ()
+    assert after(made, "y", now_s=10.1).notice == answering.LOOK_FIRST
+    assert len(asked_by(made, "y", 10.3)) == 1
+
+
+def test_the_boards_own_keys_answer_once_they_are_wanted():
+    made = state(board_keys="on", now_s=0.0)
+    assert answering.by_board_key(state(), ord("y")) == (state(), ())
+    for code, word in ((ord("y"), AS_EXPECTED), (ord("N") | 0x80, DIFFERS)):
+        _, (record,) = answering.by_board_key(made, code)
+        assert (record.answer.word, record.answer.observer) == (word, "board keyboard")
+    assert answering.by_board_key(made, ord("x")) == (made, ())
+    early = state(board_keys="on", ready_at_s=0.0)
+    assert after_event(early, Came(b"y")).notice == answering.LOOK_FIRST
+
+
+def test_the_pace_is_that_of_the_last_answers():
+    made = state(looks_s=(1.0,) * answering.KEPT_LOOKS)
+    found = after(made, "u")
+    assert found.looks_s == (*(1.0,) * (answering.KEPT_LOOKS - 1), 9.0)
+    assert asked_by(made, "u")[0].answer.word == UNSURE
+
+
+def test_what_differs_is_marked_where_there_is_a_screen():
+    made = after(state("corners"), "n")
+    assert (made.mode, made.cursor) == ("marking", (0, 0))
+    assert asked_by(state("lamp", "ask"), "n")[0].answer.word == DIFFERS

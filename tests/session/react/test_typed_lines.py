@@ -1,0 +1,46 @@
+"""Lines that are typed: taken, or refused with a reason."""
+
+import pytest
+from helpers.bench_state import LINE, state
+
+from termprobe.notation import parse, show
+from termprobe.observer.base import DISPUTED, SKIPPED
+from termprobe.session.messages import Note, PressBoardKeys
+from termprobe.session.react import typed_lines
+from termprobe.session.react.waveform import Loop
+
+
+def accepted(purpose, text):
+    return typed_lines.accept(typed_lines.open_line(state(), purpose, text))
+
+
+def test_a_reason_must_be_given_for_disputing_and_skipping():
+    for purpose in (typed_lines.DISPUTE, typed_lines.SKIP, typed_lines.NOTE):
+        made, requests = accepted(purpose, " ")
+        assert requests == () and "must be told" in made.notice and made.mode == "typing"
+
+
+@pytest.mark.parametrize(
+    "purpose, word", [(typed_lines.DISPUTE, DISPUTED), (typed_lines.SKIP, SKIPPED)]
+)
+def test_an_answer_that_is_typed_is_recorded_as_any_other(purpose, word):
+    made, (record,) = accepted(purpose, " the manual says so ")
+    assert (record.step_id, record.answer.word) == ("hello", word)
+    assert (record.answer.note, record.answer.observer) == ("the manual says so", "builder")
+    assert made.mode == "waiting" and len(made.looks_s) == 1
+
+
+def test_a_note_and_what_is_typed_on_the_board_lead_back():
+    made, requests = accepted(typed_lines.NOTE, "tube warm")
+    assert (made.mode, made.notice, requests) == ("look", "noted", (Note("tube warm", "hello"),))
+    made, requests = accepted(typed_lines.BOARD_KEYS, "any")
+    assert made.mode == "look" and requests == (PressBoardKeys("any\r"),)
+
+
+def test_without_a_purpose_nothing_is_taken():
+    made = state(mode="typing", beneath=("look",))
+    assert typed_lines.accept(made) == (made, ()) and typed_lines.prompt(made) == ""
+
+
+def test_the_notation_of_the_loop_is_read_back():
+    assert parse(show(Loop(b'\x1b="\x80', LINE).data)) == b'\x1b="\x80'

@@ -1,0 +1,37 @@
+"""Keys of a mode: found, named for the footer and the help, left out where there is no practice."""
+
+from termprobe.session.mode import Key, Mode, nothing
+
+PRACTISED = Key("v", nothing, "board", "practice: look", is_practice=True)
+MODE = Mode(
+    "made-up",
+    "a mode of this test",
+    (
+        Key("up down", nothing, "move", "move about"),
+        Key("c-g backspace", nothing, "back", "go back"),
+        Key("c-c", nothing, "", "stop"),
+        PRACTISED,
+    ),
+)
+
+
+def test_a_key_is_found_by_each_of_its_names():
+    assert MODE.find("down", False) is MODE.keys[0]
+    assert MODE.find("d", False) is None, "a part of a name is no name"
+    assert MODE.find("v", False) is None and MODE.find("v", True) is PRACTISED
+
+
+def test_the_footer_names_one_key_each_and_leaves_out_what_has_no_label():
+    assert MODE.footer() == (("up/down", "move"), ("ctrl-G", "back"))
+    assert MODE.footer(is_practice=True)[-1] == ("v", "board")
+
+
+def test_the_help_names_all_keys():
+    assert MODE.help_lines()[1:] == (("ctrl-G backspace", "go back"), ("ctrl-C", "stop"))
+    assert len(MODE.help_lines(is_practice=True)) == 4
+
+
+def test_a_mode_without_more_does_nothing():
+    state = object()
+    assert MODE.other(state, "x") == MODE.on_begin(state) == MODE.on_code(state, 65) == (state, ())
+    assert not MODE.is_typing

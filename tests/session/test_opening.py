@@ -1,0 +1,54 @@
+"""What the session begins with."""
+
+import pytest
+from helpers.bench_plan import PROFILE, full_plan
+from helpers.bench_state import LINE
+
+from termprobe.session.opening import first_state, paces_s, resumed
+
+
+def answer(step_id, at_s=0.0):
+    return {"kind": "answer", "step": step_id, "t": at_s}
+
+
+def test_the_first_state_knows_board_options_and_what_is_to_be_said():
+    option = {"kind": "option", "option": "duplex", "position": "half"}
+    made = first_state(
+        full_plan(),
+        PROFILE,
+        LINE,
+        {"serial": "0007", "revision": "B"},
+        "sim:",
+        [option, answer("hello"), answer("gone")],
+        path="runs/0007.run.jsonl",
+        positions={"duplex": "full", "line": "on-line"},
+    )
+    assert (made.board, made.mode, made.trail) == ("board 0007 rev. B", "beginning", ("hello",))
+    assert made.options == {"duplex": "half", "line": "on-line"}
+    assert made.opening == (
+        "9 steps in 4 stages.",
+        "Run file: runs/0007.run.jsonl",
+        "The run goes on: 1 of 9 steps have an answer already.",
+        "Profile or script was edited since.",
+        "Answered, but no longer in the script: gone.",
+    )
+    assert not made.is_practice
+
+
+@pytest.mark.parametrize("practice, words", [(True, "not told before the end"), (False, "A simul")])
+def test_a_simulated_board_is_said_to_be_one(practice, words):
+    made = first_state(full_plan(), PROFILE, LINE, {"serial": "1"}, "sim:", practice=practice)
+    assert made.is_practice and words in made.opening[-1]
+
+
+def test_many_changed_steps_are_counted():
+    changed = [f"step-{number}" for number in range(14)]
+    told = resumed(full_plan(), [answer("hello")], ["hello", *changed])
+    assert told[2].endswith("answer again: hello.")
+    assert told[3].endswith("step-10, step-11 and 2 more.")
+
+
+def test_a_pause_is_no_pace():
+    begun = [{"kind": "step", "step": name, "t": 0.0} for name in ("hello", "more", "solid")]
+    records = [*begun, answer("hello", 3.0), answer("more", 700.0), answer("lamp", 4.0)]
+    assert paces_s(records) == (3.0,)
