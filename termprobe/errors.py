@@ -1,7 +1,9 @@
-"""The families of errors that a user can meet, each with the exit code that the command line gives back.
+"""Exit codes, and the families of errors that a user can meet, each with the exit code it ends with.
 
 A message is one or a few plain lines: where, what must be, not what was given, what to try.
 """
+
+from collections.abc import Iterable
 
 EXIT_PASSED = 0
 EXIT_FAILED = 1
@@ -9,6 +11,12 @@ EXIT_USAGE = 2
 EXIT_LINK = 3
 EXIT_INCOMPLETE = 4
 EXIT_INTERRUPTED = 130
+_EXIT_OF_VERDICT = {"pass": EXIT_PASSED, "fail": EXIT_FAILED, "incomplete": EXIT_INCOMPLETE}
+
+
+def exit_code_of(verdict: str) -> int:
+    """Return the exit code for the verdict of a run: pass, fail or incomplete."""
+    return _EXIT_OF_VERDICT[verdict]
 
 
 class TermprobeError(Exception):
@@ -22,9 +30,10 @@ class UsageError(TermprobeError):
 
 
 class FileError(TermprobeError):
-    """A profile, script, answers or run file that cannot be used; `findings` holds every reason, in file order."""
+    """A profile, script, answers or run file that cannot be used."""
 
-    def __init__(self, findings):
+    def __init__(self, findings: Iterable[str]) -> None:
+        """`findings` are all reasons, in file order."""
         self.findings = tuple(findings)
         super().__init__("\n".join(self.findings))
 
