@@ -1,9 +1,11 @@
 """The interface Observer, and what one answers. The strongest that can answer a step is asked first."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Protocol
 
-from termprobe.plan.model import Step
+from termprobe.clock import Clock
+from termprobe.plan.model import Plan, Step
 from termprobe.terminal.screen import differences
 
 AS_EXPECTED, DIFFERS, UNSURE, DISPUTED, SKIPPED = (
@@ -81,3 +83,16 @@ class Observer(Protocol):
 
     def answer(self, step: Step) -> Answer | None:
         """Return the answer to `step`, whose bytes have just been sent; None where it stays unanswered."""
+
+
+@dataclass(frozen=True)
+class Offer:
+    """What a module here exports as OFFER: an option of the command line that brings its observer to a run."""
+
+    option: str
+    """As it is typed, `--dump`; it takes one value."""
+    metavar: str
+    help: str
+    make: Callable[[str, Plan, Clock], Observer]
+    """Makes the observer of the option's value, the plan and the system's clock; raises
+    TermprobeError where there can be none."""

@@ -11,7 +11,7 @@ from termprobe.errors import UsageError, ObserverError
 from termprobe.notation import visible
 from termprobe.plan.model import LOOK
 from termprobe.terminal.screen import differences
-from termprobe.observer.base import DUMP, compared
+from termprobe.observer.base import DUMP, Offer, compared
 
 MATCH_LIMIT_S = 2.0
 """So long a dump that does not match yet is taken again."""
@@ -153,3 +153,11 @@ def _rows_of(text, rows, columns, called):
                 f"{called} must print rows of plain text, not {visible(line)[:40]!r} in row {number}"
             )
     return tuple(lines)
+
+
+OFFER = Offer(
+    option="--dump",
+    metavar="COMMAND",
+    help="program that prints the screen of the board as rows of text; it answers every look",
+    make=lambda command, plan, clock: DumpObserver(command, clock),
+)

@@ -2,7 +2,7 @@
 
 from termprobe import yamlfile
 from termprobe.plan.model import ASK, MEASURE, SWITCH
-from termprobe.observer.base import AS_EXPECTED, DIFFERS, DUMP, SKIPPED, UNSURE, Answer
+from termprobe.observer.base import AS_EXPECTED, DIFFERS, DUMP, SKIPPED, UNSURE, Answer, Offer
 from termprobe.observer.reading import parse_reading
 
 KINDS = (MEASURE, ASK, SWITCH)
@@ -70,3 +70,11 @@ def _answer(step, typed):
         )
     value = parse_reading(typed, step.unit)
     return Answer(AS_EXPECTED if step.allows(value) else DIFFERS, value=value)
+
+
+OFFER = Offer(
+    option="--answers",
+    metavar="FILE",
+    help="YAML, step id to answer, for measure, ask and switch steps",
+    make=lambda path, plan, clock: load(path, plan),
+)
