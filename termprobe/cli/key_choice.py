@@ -3,15 +3,25 @@
 from collections.abc import Callable
 
 from termprobe.cli.request import Choice
+from termprobe.errors import UsageError
 from termprobe.plan.choose import choose
 from termprobe.plan.model import Plan
 from termprobe.plan.presses import Press, coded_presses
-from termprobe.profile.model import Profile
+from termprobe.profile.model import Keyboard, Profile
 
 SCRIPT = "keyboard"
 """Id of the script that is walked through."""
 KEYS, CHORDS = "keyboard", "chords"
 """Its stages."""
+
+
+def keyboard_of(profile: Profile) -> Keyboard:
+    """Return the keyboard of the profile; raise UsageError where it describes none."""
+    if profile.keyboard is None:
+        raise UsageError(
+            f"--profile must name a profile that describes a keyboard, and {profile.id} does not"
+        )
+    return profile.keyboard
 
 
 def chosen_presses(profile: Profile, is_quick: bool) -> list[Press]:
@@ -39,4 +49,5 @@ def _wanted(profile: Profile, is_quick: bool) -> Callable[[str], bool]:
         return lambda press_id: True
     from termprobe.diagnosis.key_sets import quick_presses
 
+    keyboard_of(profile)
     return frozenset(quick_presses(profile).presses).__contains__

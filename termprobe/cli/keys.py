@@ -9,7 +9,7 @@ from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.console import Console, is_full_screen, is_typed_at
 from termprobe.cli.full_screen import hold_full_screen
 from termprobe.cli.hands import pressing_on
-from termprobe.cli.key_choice import SCRIPT, chosen_presses, key_choice
+from termprobe.cli.key_choice import SCRIPT, chosen_presses, key_choice, keyboard_of
 from termprobe.cli.key_lines import HELP_LINE, WalkLines, typed_command
 from termprobe.cli.recorded import load_run
 from termprobe.cli.request import add_bench_arguments, bench_request
@@ -100,7 +100,7 @@ def run(arguments: argparse.Namespace) -> int:
     is_full = is_full_screen() and not arguments.plain and not arguments.json
     with contextlib.closing(open_bench(request, _clock(request.port, is_full))) as bench:
         console = Console(sys.stderr)
-        keyboard = _keyboard_of(bench)
+        keyboard = keyboard_of(bench.profile)
         with kept(bench.path, "walk", console):
             if is_full:
                 _walk_on_screen(bench, arguments)
@@ -134,16 +134,6 @@ def _clock(port: str, is_watched: bool) -> Clock:
     if is_watched:
         return SystemClock()
     return unwatched_clock(port)
-
-
-def _keyboard_of(bench: Bench) -> Keyboard:
-    keyboard = bench.profile.keyboard
-    if keyboard is None:
-        raise UsageError(
-            "--profile must name a profile that describes a keyboard, "
-            f"and {bench.profile.id} does not"
-        )
-    return keyboard
 
 
 def _walk_on_screen(bench: Bench, arguments: argparse.Namespace) -> None:
