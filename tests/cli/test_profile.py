@@ -1,26 +1,24 @@
 """`termprobe profile`: what it prints, where, and its exit codes."""
 
 import json
-import subprocess
-import sys
 
 import pytest
 
+from helpers.program import called
 from termprobe import yamlfile
 from termprobe.profile.load import load, parse
 from termprobe.profile.show import as_data, page
 
-IDS = ("ecma48-24x80", "singlebyte-24x80")
+ADDRESS = {
+    "ecma48-24x80": 'ESC "[" row ";" column "H"',
+    "singlebyte-24x80": 'ESC "=" row column',
+}
+IDS = tuple(ADDRESS)
 
 
 def termprobe(*words):
     """Return exit code, standard output and standard error of one `termprobe profile`."""
-    done = subprocess.run(
-        [sys.executable, "-m", "termprobe.cli.main", "profile", *words],
-        capture_output=True,
-        text=True,
-        check=False,
-    )
+    done = called("profile", *words)
     return done.returncode, done.stdout, done.stderr
 
 
@@ -89,12 +87,7 @@ def test_json_is_one_document_under_the_names_of_the_file(name):
         [0, 0],
     )
     address = next(command for command in data["commands"] if command["name"] == "address")
-    assert (
-        address["bytes"]
-        == {"ecma48-24x80": 'ESC "[" row ";" column "H"', "singlebyte-24x80": 'ESC "=" row column'}[
-            name
-        ]
-    )
+    assert address["bytes"] == ADDRESS[name]
 
 
 def test_json_can_be_read_back_as_a_profile():
@@ -104,28 +97,18 @@ def test_json_can_be_read_back_as_a_profile():
 
 
 def _as_file(data):
-    """Return plain data as YAML that the loader reads: every scalar quoted, yes and no, nothing for None; empty text left out."""
+    """Return plain data as YAML that the loader reads; empty text is left out."""
     if isinstance(data, dict):
-        return (
-            "{"
-            + ", ".join(
-                f"{json.dumps(key)}: {_as_file(value)}"
-                for key, value in data.items()
-                if value != ""
-            )
-            + "}"
-        )
+        kept = {key: value for key, value in data.items() if value != ""}
+        entries = [f"{json.dumps(key)}: {_as_file(value)}" for key, value in kept.items()]
+        return "{" + ", ".join(entries) + "}"
     if isinstance(data, list):
         return "[" + ", ".join(map(_as_file, data)) + "]"
     if data is None:
         return ""
-    return (
-        "'"
-        + str({True: "yes", False: "no"}[data] if isinstance(data, bool) else data).replace(
-            "'", "''"
-        )
-        + "'"
-    )
+    if isinstance(data, bool):
+        return {True: "'yes'", False: "'no'"}[data]
+    return "'" + str(data).replace("'", "''") + "'"
 
 
 @pytest.mark.parametrize("name", IDS)
@@ -152,3 +135,11 @@ def test_check_puts_every_finding_on_a_line_of_standard_error(tmp_path):
 def test_wrong_words_give_exit_code_2_and_no_traceback(words):
     code, out, err = termprobe(*words)
     assert (code, out) == (2, "") and err and "Traceback" not in err
+
+
+def test_a_finding_says_what_must_be_and_what_is_near(tmp_path):
+    path = tmp_path / "wrong.yaml"
+    path.write_text("id: x\ntitle: x\ndisplay: {rows: many, colums: 80}\n")
+    code, _, err = termprobe("check", str(path))
+    assert code == 2 and f"{path}:3:17: rows must be a whole number" in err
+    assert 'not "colums"; nearest is "columns"' in err and len(err.splitlines()) > 5
