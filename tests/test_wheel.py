@@ -1,4 +1,4 @@
-"""An installed termprobe, far from its checkout, finds its profiles and scripts and does the whole job."""
+"""An installed termprobe, far from its checkout, finds its files and does the whole job."""
 
 import os
 import pathlib
@@ -13,7 +13,7 @@ ROOT = pathlib.Path(__file__).resolve().parent.parent
 
 @pytest.fixture(scope="module")
 def installed(tmp_path_factory):
-    """Return the path of the command `termprobe` in a clean environment that has the built wheel."""
+    """Return the path of `termprobe` in a clean environment that has the built wheel."""
     folder = tmp_path_factory.mktemp("wheel")
     subprocess.run(
         [sys.executable, "-m", "build", "--wheel", "--outdir", str(folder), str(ROOT)],

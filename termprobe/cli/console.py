@@ -1,11 +1,59 @@
-"""The console that a stream writes to."""
+"""The console that a stream writes to: how wide it is, what it is told, and what it is asked."""
 
 import os
+import sys
+from typing import TextIO
+
+from termprobe.plan.show import draw_screen
+from termprobe.terminal.screen import Screen
 
 
-def columns(stream):
-    """Return how many columns the console behind `stream` has, None where it is no terminal or does not tell."""
+def columns(stream: TextIO) -> int | None:
+    """Return how many columns the console behind `stream` has, None where it does not tell."""
     try:
-        return os.get_terminal_size(stream.fileno()).columns or None if stream.isatty() else None
+        if not stream.isatty():
+            return None
+        return os.get_terminal_size(stream.fileno()).columns or None
     except (OSError, ValueError):
         return None
+
+
+def is_typed_at() -> bool:
+    """Return whether a person types on the standard input."""
+    return sys.stdin.isatty()
+
+
+def is_full_screen() -> bool:
+    """Return whether a person types, and sees what is printed on a screen."""
+    return is_typed_at() and sys.stdout.isatty()
+
+
+class Console:
+    """A person who reads `stream` and types on the standard input."""
+
+    def __init__(self, stream: TextIO) -> None:
+        self._stream = stream
+
+    def tell(self, text: str) -> None:
+        """Print `text` on lines of its own, at once."""
+        print(text, file=self._stream, flush=True)
+
+    def ask(self, prompt: str) -> str:
+        """Return the line that is typed behind `prompt`; raise EOFError at the end of the input.
+
+        Where nothing was typed, what is told next begins on a line of its own.
+        """
+        print(prompt, end="", file=self._stream, flush=True)
+        line = ""
+        try:
+            line = sys.stdin.readline()
+        finally:
+            if not line:
+                print(file=self._stream)
+        if not line:
+            raise EOFError
+        return line.rstrip("\n")
+
+    def draw(self, screen: Screen) -> str:
+        """Return the drawing of a screen, as wide as the console."""
+        return draw_screen(screen, columns(self._stream))

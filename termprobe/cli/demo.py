@@ -1,13 +1,35 @@
 """`termprobe demo`: the whole job without hardware, on an invented board with one fault."""
 
+import argparse
+import contextlib
+import pathlib
 import sys
 import tempfile
 
+from termprobe.board.faults.catalogue import fault as fault_of
+from termprobe.cli.bench import Bench, open_bench
+from termprobe.cli.observers import simulated_hands, simulated_screen
+from termprobe.cli.recorded import load_run
+from termprobe.cli.request import SIMULATED, BenchRequest, BoardLabel
+from termprobe.cli.wiring import carry_out, hands_at, unwatched_clock
+from termprobe.errors import EXIT_FAILED, EXIT_PASSED
+from termprobe.notation import visible
+from termprobe.observer.base import AS_EXPECTED, Answer
+from termprobe.observer.scripted import ScriptedObserver
+from termprobe.plan.model import ASK, LOOK, MEASURE, Plan, Step
+from termprobe.report import text
+from termprobe.report.record import RunReport
+from termprobe.verdict.model import FAIL, PASS, StepVerdict
+
+PROFILE, SCRIPT = "singlebyte-24x80", "acceptance"
 DEFAULT_FAULT = "bank-1-data/stuck/0/1"
-SERIAL, REVISION, BUILDER = "DEMO-07", "B", "nobody; it is simulated"
+NO_FAULT = "none"
+BOARD = BoardLabel("DEMO-07", "B", "nobody; it is simulated")
+INVENTED = "invented for the demonstration"
+COLUMNS_SHOWN = 36
 
 
-def add_arguments(parser):
+def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the words of this command to `parser`."""
     parser.add_argument(
         "--fault",
@@ -22,139 +44,95 @@ def add_arguments(parser):
     )
 
 
-def run(arguments):
+def run(arguments: argparse.Namespace) -> int:
     """Show the job; return 0 where the run found what was announced, 1 where it did not."""
-    from termprobe.cli.recorded import load_run
-
-    out = arguments.out or tempfile.mkdtemp(prefix="termprobe-demo-")
-    fault = "" if arguments.fault == "none" else arguments.fault
-    bench = _bench(fault, out)
-    _introduce(bench, fault)
-    try:
-        report = _carry_out(bench)
-    finally:
-        bench.close()
-    _show_a_difference(bench, load_run(bench.path), report)
-    return _conclude(bench, report, fault, out)
-
-
-def _bench(fault, out):
-    import argparse
-
-    from termprobe.cli.bench import open_bench
-    from termprobe.clock import CrankedClock, SystemClock
-
-    words = {
-        "profile": "singlebyte-24x80",
-        "script": "acceptance",
-        "port": f"sim:{fault}",
-        "speed": None,
-        "board": SERIAL,
-        "revision": REVISION,
-        "builder": BUILDER,
-        "fitted": "",
-        "resume": None,
-        "out": out,
-    }
-    return open_bench(argparse.Namespace(**words), CrankedClock(date=SystemClock().date()))
+    folder = arguments.out or tempfile.mkdtemp(prefix="termprobe-demo-")
+    fault = arguments.fault
+    if fault == NO_FAULT:
+        fault = ""
+    port = f"{SIMULATED}{fault}"
+    request = BenchRequest(port, PROFILE, SCRIPT, BOARD, folder=folder)
+    with contextlib.closing(open_bench(request, unwatched_clock(port))) as bench:
+        _introduce(bench, fault)
+        answers = ScriptedObserver(_invented_answers(bench.plan))
+        observers = [*simulated_screen(bench), *simulated_hands(bench), answers]
+        carry_out(bench, observers, hands_at(bench), sys.stdout)
+    report = load_run(bench.path).report
+    _show_a_difference(report)
+    return _conclude(report, fault, folder)
 
 
-def _introduce(bench, fault):
-    from termprobe.board.faults.catalogue import fault as board_fault
-
+def _introduce(bench: Bench, fault: str) -> None:
     steps = [step for step in bench.plan.steps if not step.not_fitted]
-    looks = sum(step.kind == "look" for step in steps)
-    title = board_fault(bench.profile, fault).title if fault else "no fault at all"
+    looks = sum(step.kind == LOOK for step in steps)
+    announced, title = "", "no fault at all"
+    if fault:
+        announced, title = "this fault: ", fault_of(bench.profile, fault).title
     print(
-        f"On the bench: board {SERIAL}, a terminal of 24 x 80 built of small TTL chips.\n"
-        f"It is simulated at the level of its circuit, and has {'this fault: ' if fault else ''}\n    {title}\n"
-        f"The script '{bench.plan.script_id}' is not told. It knows what the manual says, sends codes,\n"
+        f"On the bench: board {BOARD.serial}, a terminal of 24 x 80 built of small TTL chips.\n"
+        f"It is simulated at the level of its circuit, and has {announced}\n    {title}\n"
+        f"The script '{bench.plan.script_id}' is not told. It knows what the manual says, "
+        "sends codes,\n"
         f"and compares: {len(steps)} steps, {looks} of them looks at the screen.\n"
     )
 
 
-def _carry_out(bench):
-    from termprobe.cli.progress import Progress
-    from termprobe.cli.recorded import report_of
-    from termprobe.cli.run import make_run
-    from termprobe.observer.simulated_screen import SimulatedScreenObserver
-    from termprobe.observer.hands import HandsObserver
-    from termprobe.observer.scripted import ScriptedObserver
-
-    progress = Progress(bench.plan, sys.stdout)
-    found = [
-        SimulatedScreenObserver(bench.board.screen),
-        HandsObserver(bench.board.set_option, [option.name for option in bench.profile.options]),
-        ScriptedObserver(_bench_answers(bench.plan)),
-    ]
-    run_ = progress.run = make_run(bench, found, progress)
-    run_.carry_out()
-    progress.end()
-    return report_of(bench.path)
+def _invented_answers(plan: Plan) -> dict[str, Answer]:
+    """Return step id -> what a builder with good supplies would answer where no screen can."""
+    answers = {step.id: _invented(step) for step in plan.steps}
+    return {step_id: answer for step_id, answer in answers.items() if answer}
 
 
-def _bench_answers(plan):
-    """Return what a builder with good supplies would answer where no screen can: readings in the middle of their limits."""
-    from termprobe.observer.base import AS_EXPECTED, Answer
-
-    answers = {}
-    for step in plan.steps:
-        if step.kind == "measure":
-            limits = [limit for limit in (step.low, step.high) if limit is not None]
-            answers[step.id] = Answer(
-                AS_EXPECTED,
-                value=sum(limits) / len(limits) if limits else 0.0,
-                note="invented for the demonstration",
-            )
-        elif step.kind == "ask" and step.expected is None:
-            answers[step.id] = Answer(AS_EXPECTED, note="invented for the demonstration")
-    return answers
+def _invented(step: Step) -> Answer | None:
+    """Return a reading in the middle of its limits, or a yes; None where a screen answers."""
+    if step.kind == MEASURE:
+        limits = [limit for limit in (step.low, step.high) if limit is not None]
+        middle = sum(limits) / max(len(limits), 1)
+        return Answer(AS_EXPECTED, value=middle, note=INVENTED)
+    if step.kind == ASK and step.expected is None:
+        return Answer(AS_EXPECTED, note=INVENTED)
+    return None
 
 
-def _show_a_difference(bench, recorded, report):
-    """Print a few rows of the failed look that differs most, what must be seen above what is seen."""
-    from termprobe.notation import visible
-
-    failed = [
-        verdict for verdict in report.verdict.steps if verdict.verdict == "fail" and verdict.differs
-    ]
+def _show_a_difference(report: RunReport) -> None:
+    """Print rows of the failed look that differs most, what must be seen beside what is seen."""
+    steps = report.verdict.steps
+    failed = [step for step in steps if step.verdict == FAIL and step.differs]
     if not failed:
         return
-    worst = max(
-        failed,
-        key=lambda verdict: (
-            len(verdict.differs),
-            sum(expected != " " for _, _, expected, _ in verdict.differs),
-        ),
-    )
-    step = recorded.plan.step(worst.id)
-    first = min(cell[0] for cell in worst.differs)
+    worst = max(failed, key=_extent)
+    rows = report.plan.step(worst.id).expected.rows
+    first = min(row for row, _, _, _ in worst.differs)
     seen = {(row, column): character for row, column, _, character in worst.differs}
     print(f"\nThe look '{worst.id}', left as it must be, right as this board shows it:\n")
-    for row in range(max(0, first - 1), min(bench.plan.rows, first + 3)):
-        wanted = step.expected.rows[row][:36]
-        got = "".join(seen.get((row, column), character) for column, character in enumerate(wanted))
-        print(f"  {row:>2} {visible(wanted)}  {visible(got)}")
+    for row in range(max(0, first - 1), min(len(rows), first + 3)):
+        wanted = rows[row][:COLUMNS_SHOWN]
+        characters = [seen.get((row, column), own) for column, own in enumerate(wanted)]
+        print(f"  {row:>2} {visible(wanted)}  {visible(''.join(characters))}")
     print()
 
 
-def _conclude(bench, report, fault, out):
-    import pathlib
+def _extent(failed: StepVerdict) -> tuple[int, int]:
+    """Return how many cells differ, and in how many of them something was to be seen."""
+    visible_cells = [expected for _, _, expected, _ in failed.differs if expected != " "]
+    return len(failed.differs), len(visible_cells)
 
-    from termprobe.report import text
 
+def _conclude(report: RunReport, fault: str, folder: str) -> int:
+    """Print the report; return whether it says what was announced, as an exit code."""
     rendered = text.render(report)
-    path = pathlib.Path(out) / f"{SERIAL}-report.txt"
+    path = pathlib.Path(folder) / f"{BOARD.serial}-report.txt"
     path.write_text(rendered, encoding="utf-8")
     print(rendered)
-    print(f"Run file and report are in {out}")
-    found = report.verdict.verdict == ("fail" if fault else "pass")
-    print(
-        ("The fault was found." if fault else "The board passed.")
-        if found
-        else f"This is not what was announced: the verdict is {report.verdict.verdict}."
-    )
-    print(
-        "Next: termprobe script show acceptance --profile singlebyte-24x80, or termprobe session --help"
-    )
-    return 0 if found else 1
+    print(f"Run file and report are in {folder}")
+    verdict = report.verdict.verdict
+    announced, found = PASS, "The board passed."
+    if fault:
+        announced, found = FAIL, "The fault was found."
+    exit_code = EXIT_PASSED
+    if verdict != announced:
+        exit_code = EXIT_FAILED
+        found = f"This is not what was announced: the verdict is {verdict}."
+    print(found)
+    print(f"Next: termprobe script show {SCRIPT} --profile {PROFILE}, or termprobe session --help")
+    return exit_code

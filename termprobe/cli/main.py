@@ -1,11 +1,24 @@
-"""The entry point: finds the command, runs it, and turns every outcome into an exit code and a plain message."""
+"""The entry point: finds the command, runs it, and makes of every outcome an exit code."""
+
+from __future__ import annotations
 
 import importlib
 import os
 import sys
+from typing import TYPE_CHECKING
 
 from termprobe import __version__
-from termprobe.errors import EXIT_INCOMPLETE, EXIT_INTERRUPTED, EXIT_USAGE, TermprobeError
+from termprobe.errors import (
+    EXIT_INCOMPLETE,
+    EXIT_INTERRUPTED,
+    EXIT_PASSED,
+    EXIT_USAGE,
+    TermprobeError,
+)
+
+if TYPE_CHECKING:
+    import argparse
+    from collections.abc import Sequence
 
 COMMANDS = {
     "demo": "show the whole job on a simulated board with a fault",
@@ -19,16 +32,17 @@ COMMANDS = {
     "sim": "serve a simulated board to any program",
     "ports": "list the serial ports of this computer",
 }
+"""Name of each command -> what it does; its module is `termprobe.cli.NAME`."""
 
 
-def main(argv=None):
+def main(argv: Sequence[str] | None = None) -> int:
     """Run `termprobe ARGV`; return its exit code (README.md lists them)."""
-    argv = sys.argv[1:] if argv is None else argv
-    if argv in (["--version"], ["-V"]):
+    words = list(sys.argv[1:] if argv is None else argv)
+    if words in (["--version"], ["-V"]):
         print(f"termprobe {__version__}")
-        return 0
+        return EXIT_PASSED
     try:
-        return _run(argv)
+        return _run(words)
     except TermprobeError as error:
         return _complain(str(error), error.exit_code)
     except KeyboardInterrupt:
@@ -36,54 +50,71 @@ def main(argv=None):
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return EXIT_INCOMPLETE
-    except Exception as error:  # pylint: disable=broad-except
+    except Exception as error:
         if os.environ.get("TERMPROBE_DEBUG"):
             raise
         return _complain(
-            f"a mistake in termprobe itself ({type(error).__name__}: {error}); nothing was proven.\n"
+            f"a mistake in termprobe itself ({type(error).__name__}: {error}); "
+            "nothing was proven.\n"
             "Set TERMPROBE_DEBUG=1 and run it again to see where; what a run file holds is safe.",
             EXIT_INCOMPLETE,
         )
 
 
-def _run(argv):
+def _run(words: list[str]) -> int:
+    """Parse the words and carry the command out."""
+    wanted = next((word for word in words if not word.startswith("-")), "")
+    parser, of_command = _parsers()
+    chosen = of_command.get(wanted, parser)
+    if wanted in of_command:
+        _fill(chosen, wanted)
+    try:
+        arguments, unknown = parser.parse_known_args(words)
+        if unknown:
+            chosen.error(f"words must be those of `{chosen.prog} --help`, not {' '.join(unknown)}")
+    except SystemExit as end:
+        return EXIT_USAGE if end.code else EXIT_PASSED
+    exit_code: int = arguments.carry_out(arguments)
+    return exit_code
+
+
+def _parsers() -> tuple[argparse.ArgumentParser, dict[str, argparse.ArgumentParser]]:
+    """Return the parser of all, and those of the commands by name, without their arguments yet."""
     import argparse
 
     parser = argparse.ArgumentParser(
         prog="termprobe",
-        description="Proves a re-created serial video terminal board, and finds what is wrong with it.",
-        epilog="Start with `termprobe demo`: it needs no hardware. Help on one command: termprobe COMMAND --help",
+        description="Proves a re-created serial video terminal board, "
+        "and finds what is wrong with it.",
+        epilog="Start with `termprobe demo`: it needs no hardware. "
+        "Help on one command: termprobe COMMAND --help",
     )
     parser.add_argument("-V", "--version", action="version", version=f"termprobe {__version__}")
-    commands = parser.add_subparsers(
-        dest="command", metavar="COMMAND", required=True, parser_class=argparse.ArgumentParser
-    )
-    wanted = next((word for word in argv if not word.startswith("-")), None)
-    module, chosen = None, parser
-    for name, text in COMMANDS.items():
-        command = commands.add_parser(
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
+    of_command = {
+        name: commands.add_parser(
             name,
             help=text,
-            description=text[0].upper() + text[1:] + ".",
+            description=f"{text[0].upper()}{text[1:]}.",
             formatter_class=argparse.RawDescriptionHelpFormatter,
         )
-        if name == wanted:
-            module = importlib.import_module(f"termprobe.cli.{name}")
-            module.add_arguments(command)
-            chosen = command
-    try:
-        arguments, unknown = parser.parse_known_args(argv)
-        if unknown:
-            chosen.error(f"words must be those of `{chosen.prog} --help`, not {' '.join(unknown)}")
-    except SystemExit as end:
-        return EXIT_USAGE if end.code else 0
-    return module.run(arguments)
+        for name, text in COMMANDS.items()
+    }
+    return parser, of_command
 
 
-def _complain(text, exit_code):
+def _fill(parser: argparse.ArgumentParser, name: str) -> None:
+    """Load the module of the command `name`, and let `parser` know its arguments and course."""
+    module = importlib.import_module(f"termprobe.cli.{name}")
+    module.add_arguments(parser)
+    parser.set_defaults(carry_out=module.run)
+
+
+def _complain(text: str, exit_code: int) -> int:
     from termprobe.notation import visible
 
-    print("termprobe: " + "\n".join(visible(line) for line in text.split("\n")), file=sys.stderr)
+    lines = [visible(line) for line in text.split("\n")]
+    print("termprobe: " + "\n".join(lines), file=sys.stderr)
     return exit_code
 
 

@@ -1,12 +1,19 @@
 """`termprobe profile`: list the profiles of terminals, show one, check a file."""
 
+import argparse
+import json
 import os
 import sys
 
-from termprobe.errors import EXIT_USAGE, FileError
+from termprobe import yamlfile
+from termprobe.errors import EXIT_PASSED, EXIT_USAGE, FileError
+from termprobe.notation import visible
+from termprobe.profile import load as profiles
+from termprobe.profile.model import Profile
+from termprobe.profile.show import as_data, page
 
 
-def add_arguments(parser):
+def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare `list`, `show P [--json]` and `check FILE`."""
     actions = parser.add_subparsers(dest="action", metavar="list|show|check", required=True)
     actions.add_parser(
@@ -29,49 +36,43 @@ def add_arguments(parser):
     check.add_argument("file", metavar="FILE", help="path to a .yaml file, or id of a profile")
 
 
-def run(arguments):
+def run(arguments: argparse.Namespace) -> int:
     """Carry out the action; return the exit code."""
     return {"list": _list, "show": _show, "check": _check}[arguments.action](arguments)
 
 
-def _list(_):
-    from termprobe import yamlfile
-    from termprobe.notation import visible
-    from termprobe.profile.load import load
-
+def _list(_: argparse.Namespace) -> int:
     ids = yamlfile.shipped_ids("profiles")
-    for name in ids:
-        print(f"{name:{max(map(len, ids))}}  {visible(load(name).title)}")
-    return 0
+    width = max(map(len, ids))
+    for profile_id in ids:
+        print(f"{profile_id:{width}}  {visible(profiles.load(profile_id).title)}")
+    return EXIT_PASSED
 
 
-def _show(arguments):
-    from termprobe.profile.load import load
-    from termprobe.profile.show import as_data, page
-
-    profile = load(arguments.profile)
+def _show(arguments: argparse.Namespace) -> int:
+    profile = profiles.load(arguments.profile)
     if arguments.json:
-        import json
-
         print(json.dumps(as_data(profile), indent=2))
     else:
         print("\n".join(page(profile)))
-    return 0
+    return EXIT_PASSED
 
 
-def _check(arguments):
-    from termprobe import yamlfile
-    from termprobe.notation import visible
-    from termprobe.profile import load
-
-    name = arguments.file
+def _check(arguments: argparse.Namespace) -> int:
     try:
-        profile = (
-            load.parse(yamlfile.read_text(name), name) if os.path.exists(name) else load.load(name)
-        )
+        profile = _read(arguments.file)
     except FileError as error:
         print("\n".join(visible(text) for text in error.findings), file=sys.stderr)
         return EXIT_USAGE
-    keys = f", {len(profile.keyboard.keys)} keys" if profile.keyboard else ""
-    print(f"{visible(name)}: good ({visible(profile.id)}, {len(profile.commands)} commands{keys})")
-    return 0
+    holds = f"{len(profile.commands)} commands"
+    if profile.keyboard:
+        holds += f", {len(profile.keyboard.keys)} keys"
+    print(f"{visible(arguments.file)}: good ({visible(profile.id)}, {holds})")
+    return EXIT_PASSED
+
+
+def _read(name: str) -> Profile:
+    """Return the profile of the file `name`, whatever its ending, or of that id."""
+    if os.path.exists(name):
+        return profiles.parse(yamlfile.read_text(name), name)
+    return profiles.load(name)

@@ -1,65 +1,78 @@
-"""What a run shows while it goes on: on standard error, one line that changes on a console, one line a stage elsewhere."""
+"""What a run shows while it goes on: on a console a line that changes, elsewhere one a stage."""
 
-import sys
+from typing import TextIO
 
 from termprobe.notation import visible
-from termprobe.runner.events import Answered, LeftOpen, StepStarted, ObserverTrouble
+from termprobe.plan.model import Plan, Step
+from termprobe.runner.events import Answered, LeftOpen, ObserverTrouble, StepStarted
+from termprobe.runner.run import Run
 from termprobe.verdict.model import FAIL
+
+WIDTH = 78
 
 
 class Progress:
-    """Listens to a run. `run` is set once the run exists; `stream` is written to."""
+    """Listens to a run and writes to `stream`. `run` is set once the run exists."""
 
-    def __init__(self, plan, stream=None):
-        self.run = None
-        self._plan, self._stream = plan, stream or sys.stderr
-        self._changes = self._stream.isatty()
+    def __init__(self, plan: Plan, stream: TextIO) -> None:
+        self.run: Run | None = None
+        self._plan, self._stream = plan, stream
+        self._is_console = stream.isatty()
         self._titles = {stage.id: stage.title for stage in plan.stages}
         self._width = 0
-        self._stage = None
+        self._stage: str | None = None
 
-    def __call__(self, event):
-        if isinstance(event, StepStarted):
-            self._started(event.step)
-        elif isinstance(event, Answered):
-            self._answered(event.step)
-        elif isinstance(event, ObserverTrouble):
-            self._line(
-                f"{event.observer} could not answer: {visible(event.text)}"
-                + ("; it is asked no more" if event.is_given_up else "")
-            )
-        elif isinstance(event, LeftOpen):
-            self._status(f"{event.step.id}: unanswered")
+    def __call__(self, event: object) -> None:
+        """Show what has happened."""
+        match event:
+            case StepStarted(step=step):
+                self._started(step)
+            case Answered(step=step):
+                self._answered(step)
+            case ObserverTrouble():
+                self._troubled(event)
+            case LeftOpen(step=step):
+                self._status(f"{step.id}: unanswered")
 
-    def end(self):
+    def end(self) -> None:
         """Clear the changing line."""
         self._status("")
 
-    def _started(self, step):
+    def _started(self, step: Step) -> None:
         if step.stage != self._stage:
             self._stage = step.stage
-            if not self._changes:
+            if not self._is_console:
                 self._line(self._titles[step.stage])
-        place = [other.id for other in self._plan.steps].index(step.id) + 1
-        self._status(
-            f"{place} of {len(self._plan.steps)}  {self._titles[step.stage]}: {step.title}"
-        )
+        number = [other.id for other in self._plan.steps].index(step.id) + 1
+        count = len(self._plan.steps)
+        self._status(f"{number} of {count}  {self._titles[step.stage]}: {step.title}")
 
-    def _answered(self, step):
-        verdict = self.run.verdict(step) if self.run else None
-        if verdict and verdict.verdict == FAIL:
-            self._line(
-                f"FAIL  {step.id}: {verdict.evidence[0] if verdict.evidence else verdict.reason or step.title}"
-            )
+    def _answered(self, step: Step) -> None:
+        if self.run is None:
+            return
+        verdict = self.run.verdict(step)
+        if verdict.verdict == FAIL:
+            why = next(iter(verdict.evidence), "") or verdict.reason or step.title
+            self._line(f"FAIL  {step.id}: {why}")
 
-    def _status(self, text):
-        if self._changes:
-            text = visible(text)[:78]
-            self._stream.write("\r" + text.ljust(self._width) + ("\r" if not text else ""))
-            self._stream.flush()
-            self._width = len(text)
+    def _troubled(self, event: ObserverTrouble) -> None:
+        text = f"{event.observer} could not answer: {visible(event.text)}"
+        if event.is_given_up:
+            text += "; it is asked no more"
+        self._line(text)
 
-    def _line(self, text):
+    def _status(self, text: str) -> None:
+        """Write `text` over the line that changes; nothing clears it."""
+        if not self._is_console:
+            return
+        text = visible(text)[:WIDTH]
+        self._stream.write("\r" + text.ljust(self._width))
+        if not text:
+            self._stream.write("\r")
+        self._stream.flush()
+        self._width = len(text)
+
+    def _line(self, text: str) -> None:
         self._status("")
         self._stream.write(visible(text) + "\n")
         self._stream.flush()

@@ -1,16 +1,15 @@
 """Run files, read back: recording, profile, script and plan, and the report made of them."""
 
-import sys
+import pathlib
 from dataclasses import dataclass
 
 from termprobe.errors import FileError
 from termprobe.journal.file import Recording, read
 from termprobe.plan.choose import choose
-from termprobe.plan.compile import compile_plan
 from termprobe.plan.model import Plan
 from termprobe.profile import load as profiles
 from termprobe.profile.model import Profile
-from termprobe.report.record import run_report
+from termprobe.report.record import RunReport, run_report
 from termprobe.script import load as scripts
 from termprobe.verdict.judge import judge
 
@@ -23,42 +22,44 @@ class Recorded:
     recording: Recording
     profile: Profile
     plan: Plan
+    """The part that was chosen for the run."""
+
+    def text_of(self, kind: str) -> tuple[str, str]:
+        """Return (text, its name in findings) of the run's profile or script, as `kind` says."""
+        return _text_of(self.recording, self.path, kind)
+
+    @property
+    def report(self) -> RunReport:
+        """What the run has shown."""
+        verdict = judge(self.plan, self.recording.records)
+        return run_report(self.path, self.recording, self.plan, verdict)
 
 
-def load_run(path):
-    """Return the Recorded run of the file at `path`; raise FileError where it cannot be read as one."""
+def load_run(path: str | pathlib.Path) -> Recorded:
+    """Return the run of the file at `path`; raise FileError where it cannot be read as one."""
+    from termprobe.plan.compile import compile_plan  # it loads pyte
+
     recording = read(path)
     header = recording.header
     if not header.get("profile_text") or not header.get("script_text"):
-        damage = f" ({recording.damages[0]})" if recording.damages else ""
-        raise FileError(
-            [
-                f"{path}: must be a run file, BOARD-DATE.run.jsonl, whose first line holds profile and script; this one does not{damage}"
-            ]
-        )
-    profile = profiles.parse(header["profile_text"], f"{path} (profile)")
-    script = scripts.parse(header["script_text"], f"{path} (script)")
-    plan = compile_plan(profile, script, f"{path} (script)")
+        raise _no_run_file(path, recording)
+    profile = profiles.parse(*_text_of(recording, path, "profile"))
+    script_text, script_name = _text_of(recording, path, "script")
+    plan = compile_plan(profile, scripts.parse(script_text, script_name), script_name)
     if "chosen" in header:
         plan = choose(plan, header["chosen"])
     return Recorded(str(path), recording, profile, plan)
 
 
-def report_of(path):
-    """Return the RunReport of the run file at `path`."""
-    run = load_run(path)
-    return run_report(run.path, run.recording, run.plan, judge(run.plan, run.recording.records))
+def _text_of(recording: Recording, path: str | pathlib.Path, kind: str) -> tuple[str, str]:
+    return recording.header[f"{kind}_text"], f"{path} ({kind})"
 
 
-def write_out(text, path=None):
-    """Write `text` to the file `path`, or to standard output."""
-    if path is None:
-        sys.stdout.write(text)
-        return
-    try:
-        with open(path, "w", encoding="utf-8") as file:
-            file.write(text)
-    except OSError as error:
-        raise FileError(
-            [f"{path}: must be a file that can be written ({error.strerror}); try another -o FILE"]
-        ) from None
+def _no_run_file(path: str | pathlib.Path, recording: Recording) -> FileError:
+    damage = "".join(f" ({text})" for text in recording.damages[:1])
+    return FileError(
+        [
+            f"{path}: must be a run file, BOARD-DATE.run.jsonl, whose first line holds "
+            f"profile and script; this one does not{damage}"
+        ]
+    )

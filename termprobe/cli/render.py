@@ -1,67 +1,83 @@
 """`termprobe render`: the screen that bytes must give."""
 
+import argparse
+import json
 import sys
 
-from termprobe.cli import console
+from termprobe.cli.console import Console
 from termprobe.errors import EXIT_PASSED, UsageError
+from termprobe.notation import show
+from termprobe.profile.load import load
+from termprobe.terminal.screen import Screen
 
 CHUNK = 1 << 16
 SHOWN = 8
+"""So many codes without a meaning are named."""
 
 
-def add_arguments(parser):
+def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the words of this command to `parser`."""
     parser.add_argument("--profile", metavar="P", required=True, help="id or path of the profile")
     parser.add_argument(
         "--json", action="store_true", help="print one JSON document: rows, cursor, bells, replies"
     )
-    parser.epilog = "Reads the bytes from standard input:\n  printf 'HELLO\\r\\n' | termprobe render --profile singlebyte-24x80"
+    parser.epilog = (
+        "Reads the bytes from standard input:\n"
+        "  printf 'HELLO\\r\\n' | termprobe render --profile singlebyte-24x80"
+    )
 
 
-def run(arguments):
+def run(arguments: argparse.Namespace) -> int:
     """Print the screen after all bytes of standard input; return the exit code."""
-    from termprobe.profile.load import load
-    from termprobe.terminal.reference import Reference
+    from termprobe.terminal.reference import Reference  # it loads pyte
 
     reference = Reference(load(arguments.profile))
-    if sys.stdin is None or sys.stdin.isatty():
-        given = "closed" if sys.stdin is None else "a keyboard"
-        raise UsageError(
-            f"standard input must be a file or a pipe with the bytes, not {given}; "
-            "try: printf 'HELLO' | termprobe render --profile singlebyte-24x80"
-        )
-    while data := sys.stdin.buffer.read1(CHUNK):
+    _refuse_keyboard()
+    while data := sys.stdin.buffer.read(CHUNK):
         reference.feed(data)
-    print(_document(reference.screen()) if arguments.json else _page(reference))
+    screen = reference.screen()
+    if arguments.json:
+        print(_document(screen))
+    else:
+        print(_page(screen, reference.ignored))
     return EXIT_PASSED
 
 
-def _document(screen):
-    import json
+def _refuse_keyboard() -> None:
+    if sys.stdin is not None and not sys.stdin.isatty():
+        return
+    given = "a keyboard"
+    if sys.stdin is None:
+        given = "closed"
+    raise UsageError(
+        f"standard input must be a file or a pipe with the bytes, not {given}; "
+        "try: printf 'HELLO' | termprobe render --profile singlebyte-24x80"
+    )
 
+
+def _document(screen: Screen) -> str:
     return json.dumps(
         {
             "rows": list(screen.rows),
-            "cursor": list(screen.cursor),
+            "cursor": list(screen.cursor or ()),
             "bells": screen.bells,
             "replies": screen.replies.hex(),
         }
     )
 
 
-def _page(reference):
-    from termprobe.notation import show
-    from termprobe.plan.show import draw_screen
-
-    screen = reference.screen()
-    lines = [draw_screen(screen, console.columns(sys.stdout))]
+def _page(screen: Screen, ignored: dict[bytes, int]) -> str:
+    lines = [Console(sys.stdout).draw(screen)]
     if screen.replies:
         lines.append(f"   sent back: {show(screen.replies)}")
-    if reference.ignored:
-        shown = [
-            f"{show(codes)} x {count}" if count > 1 else show(codes)
-            for codes, count in reference.ignored.items()
-        ]
-        more = ", and more" if len(shown) > SHOWN else ""
-        lines.append(f"   without a meaning in this profile: {', '.join(shown[:SHOWN])}{more}")
+    if ignored:
+        shown = ", ".join(_counted(*item) for item in list(ignored.items())[:SHOWN])
+        more = ", and more" if len(ignored) > SHOWN else ""
+        lines.append(f"   without a meaning in this profile: {shown}{more}")
     return "\n".join(lines)
+
+
+def _counted(codes: bytes, count: int) -> str:
+    if count > 1:
+        return f"{show(codes)} x {count}"
+    return show(codes)

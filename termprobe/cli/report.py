@@ -1,31 +1,53 @@
 """`termprobe report`: what runs have shown."""
 
-from termprobe.errors import EXIT_FAILED, EXIT_INCOMPLETE, EXIT_PASSED
+import argparse
+import sys
 
-FORMATS = ("text", "json")
-EXIT_OF = {"pass": EXIT_PASSED, "fail": EXIT_FAILED, "incomplete": EXIT_INCOMPLETE}
+from termprobe.cli.recorded import load_run
+from termprobe.errors import EXIT_FAILED, EXIT_INCOMPLETE, EXIT_PASSED, FileError, exit_code_of
+from termprobe.report import json, text
+from termprobe.report.record import RunReport
+
+TEXT, JSON = "text", "json"
+FORMATS = (TEXT, JSON)
+WORST_FIRST = (EXIT_FAILED, EXIT_INCOMPLETE, EXIT_PASSED)
 
 
-def add_arguments(parser):
+def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the words of this command to `parser`."""
     parser.add_argument("runs", nargs="+", metavar="RUN", help="run file")
-    parser.add_argument("--format", choices=FORMATS, default="text", help="default: text")
+    parser.add_argument("--format", choices=FORMATS, default=TEXT, help="default: text")
     parser.add_argument(
         "-o", dest="output", metavar="FILE", help="write to FILE instead of standard output"
     )
 
 
-def run(arguments):
+def run(arguments: argparse.Namespace) -> int:
     """Print the reports; return the exit code of the worst run."""
-    from termprobe.cli.recorded import report_of, write_out
-    from termprobe.report import json, text
+    reports = [load_run(path).report for path in arguments.runs]
+    _write(_rendered(reports, arguments.format), arguments.output)
+    codes = {exit_code_of(report.verdict.verdict) for report in reports}
+    return next(code for code in WORST_FIRST if code in codes)
 
-    reports = [report_of(path) for path in arguments.runs]
-    if arguments.format == "json":
-        documents = [json.report_document(report) for report in reports]
-        rendered = json.dump(documents[0] if len(documents) == 1 else documents) + "\n"
-    else:
-        rendered = "\n".join(text.render(report) for report in reports)
-    write_out(rendered, arguments.output)
-    codes = {EXIT_OF[report.verdict.verdict] for report in reports}
-    return next(code for code in (EXIT_FAILED, EXIT_INCOMPLETE, EXIT_PASSED) if code in codes)
+
+def _rendered(reports: list[RunReport], kind: str) -> str:
+    if kind == TEXT:
+        return "\n".join(text.render(report) for report in reports)
+    documents = [json.report_document(report) for report in reports]
+    if len(documents) == 1:
+        return json.dump(documents[0]) + "\n"
+    return json.dump(documents) + "\n"
+
+
+def _write(rendered: str, path: str | None) -> None:
+    """Write to the file at `path`, or to standard output."""
+    if path is None:
+        sys.stdout.write(rendered)
+        return
+    try:
+        with open(path, "w", encoding="utf-8") as file:
+            file.write(rendered)
+    except OSError as error:
+        raise FileError(
+            [f"{path}: must be a file that can be written ({error.strerror}); try another -o FILE"]
+        ) from None

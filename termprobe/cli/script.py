@@ -1,13 +1,30 @@
 """`termprobe script`: lists, shows and checks scripts of what to try."""
 
+import argparse
+import json
 import os
 import sys
+from dataclasses import asdict
 
+from termprobe import yamlfile
 from termprobe.cli import console
+from termprobe.cli.line import line_format
+from termprobe.cli.request import add_stage_argument, stage_choice
 from termprobe.errors import EXIT_PASSED
+from termprobe.plan.document import plan_document
+from termprobe.plan.effort import Effort, effort
+from termprobe.plan.model import Plan
+from termprobe.plan.show import show_step
+from termprobe.profile import load as profiles
+from termprobe.profile.model import Profile
+from termprobe.script import load as scripts
+from termprobe.script.model import Script, ScriptStage
+
+NARROWEST, WIDEST = 60, 100
+"""Console columns that a plan is drawn in."""
 
 
-def add_arguments(parser):
+def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the words of this command to `parser`."""
     actions = parser.add_subparsers(dest="action", metavar="ACTION", required=True)
     actions.add_parser(
@@ -18,75 +35,76 @@ def add_arguments(parser):
     show = actions.add_parser(
         "show",
         help="one script; with --profile the plan that it makes",
-        description="Shows what a script tries; with --profile each step's bytes, expected screen and question.",
+        description="Shows what a script tries; with --profile each step's bytes, "
+        "expected screen and question.",
     )
     show.add_argument("script", metavar="S", help="id or path of the script")
     show.add_argument("--profile", metavar="P", help="id or path of a profile")
-    show.add_argument(
-        "--stage",
-        metavar="STAGE",
-        action="append",
-        default=[],
-        help="only this stage; may be given several times",
-    )
+    add_stage_argument(show)
     show.add_argument("--json", action="store_true", help="print one JSON document")
     check = actions.add_parser(
         "check",
         help="whether a file is a good script, with every finding",
-        description="Reads a script, compiles it against every profile that comes with termprobe, and names every mistake.",
+        description="Reads a script, compiles it against every profile that comes with "
+        "termprobe, and names every mistake.",
     )
     check.add_argument("file", metavar="FILE", help="path to a .yaml file, or id of a script")
 
 
-def run(arguments):
+def run(arguments: argparse.Namespace) -> int:
     """Carry out the action; return the exit code."""
     return {"list": _list, "show": _show, "check": _check}[arguments.action](arguments)
 
 
-def _list(_):
-    from termprobe import yamlfile
-    from termprobe.script.load import load
-
+def _list(_: argparse.Namespace) -> int:
     for script_id in yamlfile.shipped_ids("scripts"):
-        print(f"{script_id:<16}{load(script_id).title}")
+        print(f"{script_id:<16}{scripts.load(script_id).title}")
     return EXIT_PASSED
 
 
-def _check(arguments):
-    from termprobe import yamlfile
-    from termprobe.plan.compile import compile_plan
-    from termprobe.profile.load import load as load_profile
-    from termprobe.script.load import load, parse
+def _check(arguments: argparse.Namespace) -> int:
+    from termprobe.plan.compile import compile_plan  # it loads pyte
 
     name = arguments.file
-    script = parse(yamlfile.read_text(name), name) if os.path.exists(name) else load(name)
+    script = _read(name)
     for profile_id in yamlfile.shipped_ids("profiles"):
-        compile_plan(load_profile(profile_id), script, arguments.file)
+        compile_plan(profiles.load(profile_id), script, name)
     steps = sum(len(stage.steps) for stage in script.stages)
-    print(f"{arguments.file}: good, {len(script.stages)} stages, {steps} steps")
+    print(f"{name}: good, {len(script.stages)} stages, {steps} steps")
     return EXIT_PASSED
 
 
-def _show(arguments):
-    from termprobe.profile.load import load as load_profile
-    from termprobe.script.load import load
+def _read(name: str) -> Script:
+    """Return the script of the file `name`, whatever its ending, or of that id."""
+    if os.path.exists(name):
+        return scripts.parse(yamlfile.read_text(name), name)
+    return scripts.load(name)
 
-    script = load(arguments.script)
-    if not arguments.profile:
-        print(_outline_json(script) if arguments.json else _outline(script))
-        return EXIT_PASSED
-    from termprobe.plan.choose import choose_stages
-    from termprobe.plan.compile import compile_plan
 
-    profile = load_profile(arguments.profile)
+def _show(arguments: argparse.Namespace) -> int:
+    script = scripts.load(arguments.script)
+    if arguments.profile:
+        profile = profiles.load(arguments.profile)
+        plan = _plan_of(script, profile, arguments)
+        shown = _plan_json(plan, profile) if arguments.json else _plan(plan, profile)
+    else:
+        shown = _outline_json(script) if arguments.json else _outline(script)
+    print(shown)
+    return EXIT_PASSED
+
+
+def _plan_of(script: Script, profile: Profile, arguments: argparse.Namespace) -> Plan:
+    """Return the plan of the stages asked for."""
+    from termprobe.plan.compile import compile_plan  # it loads pyte
+
     plan = compile_plan(profile, script, arguments.script)
-    if arguments.stage:
-        plan = choose_stages(plan, arguments.stage)
-    print(_plan_json(plan, profile) if arguments.json else _plan(plan, profile))
-    return EXIT_PASSED
+    choice = stage_choice(arguments.stage)
+    if choice:
+        plan = choice(profile, plan)
+    return plan
 
 
-def _outline(script):
+def _outline(script: Script) -> str:
     lines = [f"{script.id}: {script.title}"]
     for stage in script.stages:
         needs = f" (needs {', '.join(stage.needs)})" if stage.needs else ""
@@ -95,48 +113,26 @@ def _outline(script):
     return "\n".join(lines)
 
 
-def _outline_json(script):
-    import json
-
-    return json.dumps(
-        {
-            "id": script.id,
-            "title": script.title,
-            "stages": [
-                {
-                    "id": stage.id,
-                    "title": stage.title,
-                    "needs": list(stage.needs),
-                    "steps": [
-                        {"id": step.id, "kind": step.kind, "title": step.title}
-                        for step in stage.steps
-                    ],
-                }
-                for stage in script.stages
-            ],
-        },
-        indent=1,
-    )
+def _outline_json(script: Script) -> str:
+    stages = [_stage_entry(stage) for stage in script.stages]
+    return json.dumps({"id": script.id, "title": script.title, "stages": stages}, indent=1)
 
 
-def _line(profile):
-    from termprobe.link.base import LineFormat
-
-    needs = profile.link
-    return LineFormat(needs.speed_baud, needs.data_bits, needs.parity, needs.stop_bits)
+def _stage_entry(stage: ScriptStage) -> dict[str, object]:
+    steps = [{"id": step.id, "kind": step.kind, "title": step.title} for step in stage.steps]
+    return {"id": stage.id, "title": stage.title, "needs": list(stage.needs), "steps": steps}
 
 
-def _plan(plan, profile):
-    from termprobe.plan.effort import effort
-    from termprobe.plan.show import show_step
+def _effort(plan: Plan, profile: Profile) -> Effort:
+    return effort(plan.steps, line_format(profile).character_s)
 
-    columns = max(60, min(100, console.columns(sys.stdout) or 100))
-    line = _line(profile)
-    cost = effort(plan.steps, line.character_s)
+
+def _plan(plan: Plan, profile: Profile) -> str:
+    columns = console.columns(sys.stdout) or WIDEST
+    columns = max(NARROWEST, min(WIDEST, columns))
     blocks = [
         f"{plan.script_id} for {plan.profile_id}: {len(plan.steps)} steps, plan {plan.hash[:12]}\n"
-        f"{_counted(cost.looks, 'look')}, {cost.sending_s:.0f} s of sending at {line}, about {cost.looking_s:.0f} s of looking, "
-        f"{_counted(cost.presses, 'key press')} of the builder"
+        f"{_cost(plan, profile)}"
     ]
     for stage in plan.stages:
         steps = plan.of_stage(stage.id)
@@ -146,20 +142,23 @@ def _plan(plan, profile):
     return "\n\n".join(blocks)
 
 
-def _counted(count, word):
-    """Return `1 look`, `2 looks`, `2 key presses`."""
-    return f"{count} {word}" + ("" if count == 1 else "es" if word.endswith("s") else "s")
-
-
-def _plan_json(plan, profile):
-    import dataclasses
-    import json
-
-    from termprobe.plan.document import plan_document
-    from termprobe.plan.effort import effort
-
-    cost = dataclasses.asdict(effort(plan.steps, _line(profile).character_s))
-    return json.dumps(
-        plan_document(plan) | {"effort": {name: round(value, 1) for name, value in cost.items()}},
-        indent=1,
+def _cost(plan: Plan, profile: Profile) -> str:
+    """Return in one line what the plan costs of line and builder."""
+    cost = _effort(plan, profile)
+    return (
+        f"{_counted(cost.looks, 'look', 'looks')}, "
+        f"{cost.sending_s:.0f} s of sending at {line_format(profile)}, "
+        f"about {cost.looking_s:.0f} s of looking, "
+        f"{_counted(cost.presses, 'key press', 'key presses')} of the builder"
     )
+
+
+def _counted(count: int, one: str, many: str) -> str:
+    """Return `1 look`, `2 looks`."""
+    return f"{count} {one if count == 1 else many}"
+
+
+def _plan_json(plan: Plan, profile: Profile) -> str:
+    cost = asdict(_effort(plan, profile))
+    rounded = {name: round(value, 1) for name, value in cost.items()}
+    return json.dumps(plan_document(plan) | {"effort": rounded}, indent=1)

@@ -2,14 +2,14 @@
 first.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Protocol, runtime_checkable
 
 from termprobe.clock import Clock
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer
 from termprobe.link.base import LineFormat, Received
-from termprobe.plan.model import Step, TypedBack
+from termprobe.plan.model import Plan, Step, TypedBack
 from termprobe.terminal.screen import Screen, differences
 
 REPEAT, SLOWER, BACK, STOP = "repeat", "slower", "back", "stop"
@@ -52,6 +52,21 @@ class Observer(Protocol):
         """Return what it says of `step`, whose bytes have just been sent; None where the step stays
         unanswered.
         """
+
+
+@dataclass(frozen=True)
+class Offer:
+    """What a module here exports as OFFER: an option of the command line that brings its observer
+    to a run.
+    """
+
+    option: str
+    """As it is typed, `--dump`; it takes one value."""
+    metavar: str
+    help: str
+    make: Callable[[str, Plan, Clock], Observer]
+    """Makes the observer of the option's value, the plan and the system's clock; raises
+    TermprobeError where there can be none."""
 
 
 @runtime_checkable

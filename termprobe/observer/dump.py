@@ -15,7 +15,7 @@ from termprobe.clock import Clock
 from termprobe.errors import ObserverError, UsageError
 from termprobe.journal.records import DUMP, Answer
 from termprobe.notation import visible
-from termprobe.observer.base import compared
+from termprobe.observer.base import Offer, compared
 from termprobe.plan.model import Look, Step, expected_of
 from termprobe.terminal.screen import differences
 
@@ -110,6 +110,14 @@ class DumpObserver:
             return done
         finally:
             _end(program)
+
+
+OFFER = Offer(
+    option="--dump",
+    metavar="COMMAND",
+    help="program that prints the screen of the board as rows of text; it answers every look",
+    make=lambda command, plan, clock: DumpObserver(command, clock),
+)
 
 
 class _Done(NamedTuple):

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from termprobe import yamlfile
 from termprobe.findings import Findings, nearest
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, DUMP, SKIPPED, UNSURE, Answer
+from termprobe.observer.base import Offer
 from termprobe.observer.reading import answer_of_reading, parse_reading
 from termprobe.plan.model import Ask, Measure, Plan, Step, Switch
 from termprobe.yamlvalues import Text
@@ -57,6 +58,14 @@ def parse(text: str, name: str, plan: Plan) -> ScriptedObserver:
 
     yamlfile.build(text, name, dict[Text, Text], (check,))
     return ScriptedObserver(answers)
+
+
+OFFER = Offer(
+    option="--answers",
+    metavar="FILE",
+    help="YAML, step id to answer, for measure, ask and switch steps",
+    make=lambda path, plan, clock: load(path, plan),
+)
 
 
 def _wrong_id(step_id: str, plan: Plan) -> str:

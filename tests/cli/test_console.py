@@ -1,4 +1,4 @@
-"""What is drawn fits into the console that it is drawn on."""
+"""The console: what it is told and asked, and that what is drawn fits into it."""
 
 import fcntl
 import io
@@ -6,6 +6,7 @@ import os
 import pty
 import struct
 import subprocess
+import sys
 import termios
 
 import pytest
@@ -15,7 +16,7 @@ from termprobe.cli import console
 
 
 def on_a_terminal(columns, *arguments, typed=b""):
-    """Return what `termprobe` with `arguments` shows on a terminal of `columns` columns, line by line."""
+    """Return the lines that `termprobe` with `arguments` shows on a terminal so wide."""
     near, far = pty.openpty()
     fcntl.ioctl(far, termios.TIOCSWINSZ, struct.pack("HHHH", 24, columns, 0, 0))
     program = subprocess.Popen(
@@ -49,3 +50,56 @@ def test_a_screen_is_drawn_in_the_width_of_the_terminal(columns, first):
     lines = on_a_terminal(columns, "render", "--profile", "singlebyte-24x80", typed=b"HELLO\r\x0a")
     assert max(map(len, lines)) <= columns
     assert any(line.startswith(first) for line in lines)
+
+
+@pytest.fixture(name="told")
+def _told():
+    return io.StringIO()
+
+
+def test_what_is_told_stands_on_lines_of_its_own(told):
+    made = console.Console(told)
+    made.tell("one")
+    made.tell("two\nlines")
+    assert told.getvalue() == "one\ntwo\nlines\n"
+
+
+def test_what_is_asked_is_answered_by_a_line(told, monkeypatch):
+    monkeypatch.setattr(sys, "stdin", io.StringIO("yes \n\n"))
+    made = console.Console(told)
+    assert (made.ask("Is it? "), made.ask("Sure? ")) == ("yes ", "")
+    assert told.getvalue() == "Is it? Sure? "
+
+
+def test_behind_the_end_of_the_input_a_new_line_begins(told, monkeypatch):
+    monkeypatch.setattr(sys, "stdin", io.StringIO(""))
+    with pytest.raises(EOFError):
+        console.Console(told).ask("Is it? ")
+    assert told.getvalue() == "Is it? \n"
+
+
+def test_behind_an_interrupt_too(told, monkeypatch):
+    class Interrupted:
+        def readline(self):
+            raise KeyboardInterrupt
+
+    monkeypatch.setattr(sys, "stdin", Interrupted())
+    with pytest.raises(KeyboardInterrupt):
+        console.Console(told).ask("Is it? ")
+    assert told.getvalue() == "Is it? \n"
+
+
+class Stream(io.StringIO):
+    def __init__(self, is_terminal):
+        super().__init__()
+        self.isatty = lambda: is_terminal
+
+
+@pytest.mark.parametrize(
+    "is_typed, is_shown, is_full",
+    [(True, True, True), (True, False, False), (False, True, False), (False, False, False)],
+)
+def test_a_full_screen_needs_a_keyboard_and_a_screen(is_typed, is_shown, is_full, monkeypatch):
+    monkeypatch.setattr(sys, "stdin", Stream(is_typed))
+    monkeypatch.setattr(sys, "stdout", Stream(is_shown))
+    assert (console.is_typed_at(), console.is_full_screen()) == (is_typed, is_full)

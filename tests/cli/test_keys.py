@@ -1,61 +1,34 @@
-"""`termprobe keys` as a program: over the simulated board, and over one whose keys are pressed by hand."""
+"""`termprobe keys` as a program: over a simulated board, and over one whose keys a hand presses."""
 
 import json
-import pathlib
 import subprocess
-import sys
 import threading
 
 import pytest
-from helpers.paths import ROOT
 
+from helpers.paths import ROOT
+from helpers.program import LIMIT_S, called
+from helpers.served import TERMPROBE
 from termprobe.plan.presses import coded_presses
 from termprobe.profile.load import load
 
 PROFILE = load("singlebyte-24x80")
-TERMPROBE = [sys.executable, "-m", "termprobe.cli.main"]
-KEYS = [*TERMPROBE, "keys"]
-BY_PROFILE = [*KEYS, "--profile", PROFILE.id]
-LIMIT_S = 60.0
-
-
-def called(command):
-    """Return exit code, standard output and standard error."""
-    done = subprocess.run(
-        command,
-        stdin=subprocess.DEVNULL,
-        capture_output=True,
-        text=True,
-        timeout=LIMIT_S,
-        cwd=ROOT,
-        check=False,
-    )
-    return done.returncode, done.stdout, done.stderr
+BY_PROFILE = ("keys", "--profile", PROFILE.id)
+AT_BENCH = (*BY_PROFILE, "--board", "x")
+SIMULATED = (*AT_BENCH, "--port", "sim:")
 
 
 def walked(folder, fault="", *words):
     """Return exit code and document of a walk over the simulated board with a fault."""
-    code, output, errors = called(
-        [
-            *BY_PROFILE,
-            "--port",
-            f"sim:{fault}",
-            "--board",
-            "x",
-            "--out",
-            str(folder),
-            "--json",
-            *words,
-        ]
-    )
-    assert "Traceback" not in errors
-    return code, json.loads(output)
+    done = called(*AT_BENCH, "--port", f"sim:{fault}", "--out", folder, "--json", *words)
+    assert "Traceback" not in done.stderr
+    return done.returncode, json.loads(done.stdout)
 
 
 def listed(*words):
-    code, output, _ = called([*BY_PROFILE, "--list", "--json", *words])
-    assert code == 0
-    return json.loads(output)
+    done = called(*BY_PROFILE, "--list", "--json", *words)
+    assert done.returncode == 0
+    return json.loads(done.stdout)
 
 
 # Unattended
@@ -96,10 +69,9 @@ def test_the_quick_walk_asks_for_its_few_presses_and_names_the_class_first(tmp_p
 
 @pytest.mark.parametrize("words, note", [((), ""), (("--quick",), f"{137 - 8} steps left out")])
 def test_the_report_says_when_presses_were_left_out(tmp_path, words, note):
-    code, output, _ = called(
-        [*BY_PROFILE, "--port", "sim:", "--board", "x", "--out", str(tmp_path), *words]
-    )
-    assert code == 0 and ("Note" in output) == bool(note) and note in output
+    done = called(*SIMULATED, "--out", tmp_path, *words)
+    assert done.returncode == 0
+    assert ("Note" in done.stdout) == bool(note) and note in done.stdout
 
 
 def test_the_list_has_the_presses_in_the_order_in_which_they_are_asked_for():
@@ -123,7 +95,7 @@ class Walk:
     def __init__(self, board, folder, *words):
         self._board, self.folder = board, folder
         self.process = subprocess.Popen(
-            [*KEYS, "--port", str(folder / "port"), "--out", str(folder), *words],
+            [*TERMPROBE, "keys", "--port", folder / "port", "--out", folder, *words],
             stdin=subprocess.DEVNULL,
             stdout=subprocess.PIPE,
             stderr=subprocess.PIPE,
@@ -184,7 +156,7 @@ def _walk(tmp_path):
         board.communicate(timeout=LIMIT_S)
 
 
-BOARD = ("--profile", PROFILE.id, "--board", "x")
+BOARD = AT_BENCH[1:]
 
 
 def test_in_free_order_presses_count_where_they_fit_and_the_walk_stops_when_none_comes(walk):
@@ -232,10 +204,10 @@ def test_a_profile_without_a_keyboard_is_refused_in_one_line(tmp_path):
     source = (ROOT / "profiles/singlebyte-24x80.yaml").read_text(encoding="utf-8")
     bare = tmp_path / "bare.yaml"
     bare.write_text(without(source, "keyboard"), encoding="utf-8")
-    refused(
-        [*KEYS, "--profile", str(bare), "--port", "sim:", "--board", "x", "--out", str(tmp_path)],
-        "keyboard",
-    )
+    words = ("keys", "--profile", bare, "--port", "sim:", "--board", "x", "--out", tmp_path)
+    for more in ((), ("--quick",)):
+        refused((*words, *more), "must name a profile that describes a keyboard")
+    refused(("keys", "--profile", bare, "--list", "--quick"), "describes a keyboard")
 
 
 def without(source, name):
@@ -251,15 +223,15 @@ def without(source, name):
 
 @pytest.mark.parametrize("seconds", ("0", "-1", "nan", "soon", "3601"))
 def test_a_wait_out_of_range_is_refused_in_one_line(seconds):
-    refused([*BY_PROFILE, "--port", "sim:", "--board", "x", f"--wait={seconds}"], "3600 seconds")
+    refused((*SIMULATED, f"--wait={seconds}"), "3600 seconds")
 
 
 def test_a_port_must_be_named():
-    refused([*BY_PROFILE, "--board", "x"], "--port must")
+    refused(AT_BENCH, "--port must")
 
 
-def refused(command, word):
-    code, output, errors = called(command)
-    assert (code, output) == (2, "") and word in errors and "Traceback" not in errors
-    lines = [line for line in errors.splitlines() if not line.startswith(("usage:", " "))]
-    assert len(lines) == 1, errors
+def refused(words, expected):
+    done = called(*words)
+    lines = [line for line in done.stderr.splitlines() if not line.startswith(("usage:", " "))]
+    assert (done.returncode, done.stdout, len(lines)) == (2, "", 1), done.stderr
+    assert expected in lines[0]

@@ -1,4 +1,4 @@
-"""`termprobe keys` in a real console: a hand on the board, keys of the host, a kill, and the report at the end."""
+"""`termprobe keys` in a real console: a hand on the board, keys of the host, a kill, a report."""
 
 import json
 import subprocess

@@ -1,20 +1,22 @@
-"""The keys of a real terminal: xterm on a display of its own, pressed through the display's test extension, against the profile."""
+"""The keys of a real terminal against its profile.
+
+That is xterm on a display of its own; keys are pressed through the display's test extension.
+"""
 
 import json
 import os
-import pathlib
 import pty
 import re
 import select
 import subprocess
-import sys
 import threading
 import tty
 
 import pytest
 
-from helpers.xterm import display
 from helpers.paths import ROOT
+from helpers.served import TERMPROBE
+from helpers.xterm import display
 from termprobe.plan.presses import coded_presses
 from termprobe.profile.load import load
 
@@ -102,7 +104,8 @@ def _window():
 DIFFERENCES = {
     "press/delete": (
         b"\x1b[3~",
-        "xterm's Delete is the editing key (xterm control sequences, PC-style function keys), not the character DEL",
+        "xterm's Delete is the editing key (xterm control sequences, PC-style function keys), "
+        "not the character DEL",
     ),
 }
 """What xterm sends otherwise than the profile says, each with its reason."""
@@ -121,15 +124,7 @@ def test_every_key_sends_what_the_profile_says_but_for_the_known_differences(win
 
 
 def test_the_walk_finds_the_keyboard_of_xterm_good(window, tmp_path):
-    command = [
-        sys.executable,
-        "-m",
-        "termprobe.cli.main",
-        "keys",
-        "--profile",
-        PROFILE.id,
-        "--quick",
-    ]
+    command = [*TERMPROBE, "keys", "--profile", PROFILE.id, "--quick"]
     listed = subprocess.run(
         [*command, "--list", "--json"],
         capture_output=True,
@@ -140,19 +135,9 @@ def test_the_walk_finds_the_keyboard_of_xterm_good(window, tmp_path):
     asked = {(one["key"], tuple(one["modifiers"])) for one in json.loads(listed.stdout)}
     presses = [press for press in coded_presses(PROFILE) if (press.key, press.modifiers) in asked]
     assert len(presses) == len(asked) > 5
+    words = ("--port", window.port, "--board", "x", "--wait", "5", "--json", "--out", tmp_path)
     walk = subprocess.Popen(
-        [
-            *command,
-            "--port",
-            window.port,
-            "--board",
-            "x",
-            "--wait",
-            "5",
-            "--json",
-            "--out",
-            str(tmp_path),
-        ],
+        [*command, *words],
         stdin=subprocess.DEVNULL,
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,

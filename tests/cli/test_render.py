@@ -2,12 +2,13 @@
 
 import json
 import subprocess
-import sys
+
+from helpers.served import TERMPROBE
 
 
 def render(data, *words):
     done = subprocess.run(
-        [sys.executable, "-m", "termprobe.cli.main", "render", *words],
+        [*TERMPROBE, "render", *words],
         input=data,
         capture_output=True,
         check=False,
@@ -36,26 +37,20 @@ def test_the_page_shows_screen_cursor_replies_and_what_means_nothing_unescaped()
 
 def test_many_kinds_without_a_meaning_are_cut_short():
     _, out, _ = render(bytes(range(0x80, 0x90)), "--profile", "ecma48-24x80")
-    assert (
-        "without a meaning in this profile: 80h, 81h, 82h, 83h, 84h, 85h, 86h, 87h, and more" in out
-    )
+    named = "80h, 81h, 82h, 83h, 84h, 85h, 86h, 87h, and more"
+    assert f"without a meaning in this profile: {named}" in out
 
 
 def test_a_closed_standard_input_is_one_line_and_exit_code_2():
-    words = [sys.executable, "-m", "termprobe.cli.main", "render", "--profile", "ecma48-24x80"]
+    words = [*TERMPROBE, "render", "--profile", "ecma48-24x80"]
     done = subprocess.run(
         ["sh", "-c", '"$@" <&-', "sh", *words], capture_output=True, text=True, check=False
     )
-    assert (done.returncode, done.stdout) == (
-        2,
-        "",
-    ) and "must be a file or a pipe with the bytes, not closed" in done.stderr
+    assert (done.returncode, done.stdout) == (2, "")
+    assert "must be a file or a pipe with the bytes, not closed" in done.stderr
 
 
 def test_a_wrong_profile_is_one_line_and_exit_code_2():
     code, out, error = render(b"", "--profile", "singlebyte")
-    assert (
-        (code, out) == (2, "")
-        and error.startswith("termprobe: singlebyte: profile must be")
-        and error.count("\n") == 1
-    )
+    assert (code, out, error.count("\n")) == (2, "", 1)
+    assert error.startswith("termprobe: singlebyte: profile must be")

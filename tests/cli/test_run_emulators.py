@@ -1,16 +1,16 @@
-"""Real terminal emulators, driven over a pty, pass every look and reply of the acceptance script under ecma48-24x80."""
+"""Real terminal emulators, driven over a pty, pass every look and reply under ecma48-24x80."""
 
 import json
-import subprocess
-import sys
 
 import pytest
 
+from helpers.emulators import headless_terminal, tmux
+from helpers.program import called
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load as load_profile
 from termprobe.script.load import load as load_script
-from helpers.emulators import headless_terminal, tmux
 
+RUN = ("run", "--profile", "ecma48-24x80", "--script", "acceptance")
 # Where an emulator differs from ECMA-48 or the profile, on purpose and known: step id -> reason.
 DIFFERENCES = {
     "tmux": {},
@@ -25,34 +25,8 @@ def test_an_emulator_passes_every_look_and_reply(name, emulator, tmp_path):
         step.id for step in plan.steps if step.kind in ("look", "reply") and not step.not_fitted
     }
     with emulator(tmp_path) as (port, dump):
-        done = subprocess.run(
-            [
-                sys.executable,
-                "-m",
-                "termprobe.cli.main",
-                "run",
-                "--profile",
-                "ecma48-24x80",
-                "--script",
-                "acceptance",
-                "--port",
-                port,
-                "--speed",
-                "115200",
-                "--board",
-                name,
-                "--dump",
-                dump,
-                "--out",
-                str(tmp_path),
-                "--json",
-            ],
-            stdin=subprocess.DEVNULL,
-            capture_output=True,
-            text=True,
-            timeout=240,
-            check=False,
-        )
+        line = ("--port", port, "--speed", "115200", "--dump", dump)
+        done = called(*RUN, *line, "--board", name, "--out", tmp_path, "--json", limit_s=240)
     steps = {step["id"]: step for step in json.loads(done.stdout)["steps"]}
     failed = {step_id for step_id in wanted if steps[step_id]["verdict"] != "pass"}
     assert len(wanted) >= 30

@@ -1,0 +1,61 @@
+"""The bench on a full screen, for every command that shows one."""
+
+import dataclasses
+from collections.abc import Callable
+
+from termprobe.board.faults.catalogue import fault
+from termprobe.cli.bench import Bench
+from termprobe.cli.wiring import new_run, positions
+from termprobe.session.opening import first_state
+from termprobe.session.state import State
+
+
+def hold_full_screen(bench: Bench, is_free: bool = False, wait_s: float | None = None) -> bool:
+    """Hold a session on a full screen; return whether it was interrupted.
+
+    `is_free` takes keys in any order; a press that does not come within `wait_s` is missing.
+    """
+    from termprobe.session.app import Session  # these two load prompt_toolkit and pyte
+    from termprobe.session.worker import Worker
+
+    def new_worker(post: Callable[[object], None]) -> Worker:
+        return Worker(
+            bench.link,
+            lambda link, listener: new_run(bench, listener=listener, link=link),
+            bench.link_in,
+            post,
+            bench.clock,
+            bench.profile,
+            bench.board,
+            wait_s,
+        )
+
+    state = dataclasses.replace(_first_state(bench), is_free=is_free)
+    return Session(state, new_worker, bench.clock).run()
+
+
+def _first_state(bench: Bench) -> State:
+    practice = None
+    if bench.board:
+        practice = bool(bench.hidden_fault)
+    return first_state(
+        bench.plan,
+        bench.profile,
+        bench.link.format,
+        bench.journal.header["board"],
+        bench.link.name,
+        bench.records,
+        bench.changed_steps,
+        practice,
+        bench.path,
+        positions(bench),
+        _ending(bench),
+    )
+
+
+def _ending(bench: Bench) -> tuple[str, ...]:
+    """Return what is told at the end of a practice."""
+    if not bench.hidden_fault:
+        return ()
+    title = fault(bench.profile, bench.hidden_fault).title
+    return (f"The hidden fault was {bench.hidden_fault}: {title}.",)

@@ -1,0 +1,53 @@
+"""Which presses a walk over a keyboard asks for: all or the quick ones, and chords if wanted."""
+
+from collections.abc import Callable
+
+from termprobe.cli.request import Choice
+from termprobe.errors import UsageError
+from termprobe.plan.choose import choose
+from termprobe.plan.model import Plan
+from termprobe.plan.presses import Press, coded_presses
+from termprobe.profile.model import Keyboard, Profile
+
+SCRIPT = "keyboard"
+"""Id of the script that is walked through."""
+KEYS, CHORDS = "keyboard", "chords"
+"""Its stages."""
+
+
+def keyboard_of(profile: Profile) -> Keyboard:
+    """Return the keyboard of the profile; raise UsageError where it describes none."""
+    if profile.keyboard is None:
+        raise UsageError(
+            f"--profile must name a profile that describes a keyboard, and {profile.id} does not"
+        )
+    return profile.keyboard
+
+
+def chosen_presses(profile: Profile, is_quick: bool) -> list[Press]:
+    """Return the presses of single keys, in the order in which they are asked for."""
+    is_wanted = _wanted(profile, is_quick)
+    return [press for press in coded_presses(profile) if is_wanted(press.id)]
+
+
+def key_choice(is_quick: bool, has_chords: bool) -> Choice:
+    """Return the choice of the presses out of the plan of SCRIPT."""
+
+    def choice(profile: Profile, plan: Plan) -> Plan:
+        is_wanted = _wanted(profile, is_quick)
+        ids = [step.id for step in plan.of_stage(KEYS) if is_wanted(step.id)]
+        if has_chords:
+            ids += [step.id for step in plan.of_stage(CHORDS)]
+        return choose(plan, ids)
+
+    return choice
+
+
+def _wanted(profile: Profile, is_quick: bool) -> Callable[[str], bool]:
+    """Return what tells whether the press of an id is asked for."""
+    if not is_quick:
+        return lambda press_id: True
+    from termprobe.diagnosis.key_sets import quick_presses
+
+    keyboard_of(profile)
+    return frozenset(quick_presses(profile).presses).__contains__

@@ -1,0 +1,85 @@
+"""The line to the board, opened, with the board itself where that is simulated."""
+
+import random
+from typing import NamedTuple
+
+from termprobe.board.board import Board
+from termprobe.board.faults.catalogue import catalogue
+from termprobe.board.faults.key_matrix import keyboard_catalogue
+from termprobe.board.keyboard_board import KeyboardBoard
+from termprobe.board.link import SimLink
+from termprobe.cli.request import SIMULATED, is_simulated
+from termprobe.clock import Clock
+from termprobe.link.base import LineFormat, Link
+from termprobe.link.open import open_port
+from termprobe.profile.model import Profile
+
+SimulatedBoard = Board | KeyboardBoard
+RANDOM = "random"
+"""Stands behind `sim:` for a fault that the user is not told."""
+
+
+class OpenedLink(NamedTuple):
+    """A link, and what is at its other end where that is known."""
+
+    link: Link
+    board: SimulatedBoard | None
+    """None where the board is real."""
+    hidden_fault: str = ""
+    """The fault that `sim:random` chose."""
+
+
+def line_format(profile: Profile, speed_baud: int | None = None) -> LineFormat:
+    """Return the format of a line to a board of `profile`, at its usual speed or another one."""
+    needs = profile.link
+    return LineFormat(
+        speed_baud or needs.speed_baud, needs.data_bits, needs.parity, needs.stop_bits
+    )
+
+
+def open_link(
+    url: str,
+    profile: Profile,
+    clock: Clock,
+    speed_baud: int | None = None,
+    chance: int = 0,
+    is_of_keys: bool = False,
+) -> OpenedLink:
+    """Return the link to the port `url`, as the user wrote it; raise TermprobeError.
+
+    The number `chance` decides which fault `sim:random` has, so that a practice that is resumed
+    has the same one. `is_of_keys`: only keyboard and line of the board are needed.
+    """
+    line = line_format(profile, speed_baud)
+    if not is_simulated(url):
+        return OpenedLink(link_to(url, None, line, clock, profile), None)
+    name, fault, hidden_fault = url, url.removeprefix(SIMULATED), ""
+    if fault == RANDOM:
+        fault = hidden_fault = _any_fault(profile, chance, is_of_keys)
+        name = SIMULATED
+    board = _simulated_board(profile, fault, is_of_keys)
+    return OpenedLink(link_to(name, board, line, clock, profile), board, hidden_fault)
+
+
+def link_to(
+    name: str, board: SimulatedBoard | None, line: LineFormat, clock: Clock, profile: Profile
+) -> Link:
+    """Return a new link in the format `line` to the simulated `board`, or else to the port `name`.
+
+    Raises LinkError where it cannot be opened.
+    """
+    if board is None:
+        return open_port(name, line, clock, profile.link.rts, profile.link.dtr)
+    return SimLink(board, clock, line, name)
+
+
+def _simulated_board(profile: Profile, fault: str, is_of_keys: bool) -> SimulatedBoard:
+    faults = [fault] if fault else []
+    if is_of_keys and profile.circuit is None:
+        return KeyboardBoard(profile, faults)
+    return Board(profile, faults)
+
+
+def _any_fault(profile: Profile, chance: int, is_of_keys: bool) -> str:
+    known = keyboard_catalogue(profile) if is_of_keys else catalogue(profile)
+    return random.Random(chance).choice(sorted(known))

@@ -1,0 +1,70 @@
+"""Who answers the steps of a run: whom options bring in, and who is at the bench itself."""
+
+import argparse
+import importlib
+import pkgutil
+
+from termprobe import observer as folder
+from termprobe.cli.bench import Bench
+from termprobe.cli.console import Console
+from termprobe.cli.line import SimulatedBoard
+from termprobe.clock import SystemClock
+from termprobe.observer.base import Observer, Offer
+from termprobe.observer.builder import BuilderObserver
+from termprobe.observer.hands import HandsObserver
+from termprobe.observer.simulated_screen import SimulatedScreenObserver
+from termprobe.plan.model import Plan
+from termprobe.terminal.screen import Screen
+
+
+def offers() -> tuple[Offer, ...]:
+    """Return the OFFER of each module of termprobe.observer that has one, modules by alphabet."""
+    names = sorted(module.name for module in pkgutil.iter_modules(folder.__path__))
+    modules = [importlib.import_module(f"{folder.__name__}.{name}") for name in names]
+    return tuple(module.OFFER for module in modules if hasattr(module, "OFFER"))
+
+
+def add_observer_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the option of each offer."""
+    for offer in offers():
+        parser.add_argument(offer.option, dest=offer.option, metavar=offer.metavar, help=offer.help)
+
+
+def offered(arguments: argparse.Namespace, plan: Plan) -> list[Observer]:
+    """Return the observers whose options were given; raise TermprobeError."""
+    given, clock = vars(arguments), SystemClock()
+    return [
+        offer.make(given[offer.option], plan, clock) for offer in offers() if given[offer.option]
+    ]
+
+
+def simulated_screen(bench: Bench) -> list[Observer]:
+    """Return the observer that sees the screen of a simulated board; empty for a real board."""
+    if bench.board is None:
+        return []
+    return [SimulatedScreenObserver(bench.board.screen)]
+
+
+def simulated_hands(bench: Bench) -> list[Observer]:
+    """Return the observer that moves a simulated board's switches; empty for a real board."""
+    if bench.board is None:
+        return []
+    options = [option.name for option in bench.profile.options]
+    return [HandsObserver(bench.board.set_option, options)]
+
+
+def builder_at(console: Console, board: SimulatedBoard | None = None) -> BuilderObserver:
+    """Return the builder, who is asked at prompts on `console`.
+
+    What a simulated `board` shows is drawn below each screen that is expected of it.
+    """
+
+    def draw(screen: Screen) -> str:
+        expected = console.draw(screen)
+        if board is None:
+            return expected
+        seen = board.screen()
+        shown = console.draw(Screen(seen.rows, seen.cursor, bells=seen.bells))
+        return f"{expected}\nThe simulated board shows:\n{shown}"
+
+    return BuilderObserver(console.ask, console.tell, draw)

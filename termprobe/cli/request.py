@@ -1,0 +1,155 @@
+"""What a command line asks for of the bench: its options, and the frozen record made of them."""
+
+import argparse
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from termprobe.plan.choose import choose_stages
+from termprobe.plan.model import Plan
+from termprobe.profile.model import Profile
+
+SIMULATED = "sim:"
+"""Ports that begin so are boards simulated in this process."""
+
+Choice = Callable[[Profile, Plan], Plan]
+"""Makes the part of a plan that is wanted."""
+
+
+@dataclass(frozen=True)
+class BoardLabel:
+    """What is written on the board under test, and in the run file."""
+
+    serial: str = ""
+    """Empty where it was not told."""
+    revision: str = ""
+    builder: str = ""
+    fitted: str = ""
+    """What is fitted, where not everything is."""
+
+
+@dataclass(frozen=True)
+class BenchRequest:
+    """What the bench is set up with."""
+
+    port: str
+    """Device path, pyserial URL, `sim:`, `sim:FAULT` or `sim:random`."""
+    profile: str | None = None
+    """Id or path; None for that of the run that is resumed."""
+    script: str | None = None
+    """Id or path; None for that of the run that is resumed."""
+    board: BoardLabel = BoardLabel()
+    """Not asked for where a run is resumed: it knows its board."""
+    speed_baud: int | None = None
+    """None for the profile's."""
+    resume: str | None = None
+    """Path of the run file to go on with."""
+    folder: str = "."
+    """Where a new run file goes."""
+    choice: Choice | None = None
+    """None for the whole plan. A run that is resumed goes on with its own part."""
+    is_of_keys: bool = False
+    """Of the board only keyboard and line are needed."""
+
+
+def is_simulated(port: str) -> bool:
+    """Return whether `port` names a simulated board."""
+    return port.startswith(SIMULATED)
+
+
+def add_bench_arguments(
+    parser: argparse.ArgumentParser, has_script: bool = True, needs_port: bool = True
+) -> None:
+    """Add the options that every command at the bench takes; --script only where `has_script`."""
+    parser.add_argument(
+        "--profile",
+        metavar="P",
+        help="id or path of the profile; on --resume that of the run by default",
+    )
+    if has_script:
+        parser.add_argument(
+            "--script",
+            metavar="S",
+            help="id or path of the script; on --resume that of the run by default",
+        )
+    _add_line_arguments(parser, needs_port)
+    _add_label_arguments(parser)
+    parser.add_argument(
+        "--resume",
+        metavar="RUN",
+        help="go on with this run file at the first step without an answer",
+    )
+    parser.add_argument(
+        "--out", metavar="DIR", default=".", help="folder of the run file (default: this one)"
+    )
+
+
+def _add_line_arguments(parser: argparse.ArgumentParser, needs_port: bool) -> None:
+    parser.add_argument(
+        "--port",
+        metavar="URL",
+        required=needs_port,
+        help="device path, pyserial URL, sim: or sim:FAULT",
+    )
+    parser.add_argument(
+        "--speed",
+        metavar="BAUD",
+        type=_speed_baud,
+        help="speed of the line; the profile's by default",
+    )
+
+
+def _add_label_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--board", metavar="SERIAL", help="serial number of the board")
+    parser.add_argument("--revision", metavar="R", default="", help="revision of its layout")
+    parser.add_argument("--builder", metavar="NAME", default="", help="who built it")
+    parser.add_argument(
+        "--fitted", metavar="TEXT", default="", help="what is fitted, where not everything is"
+    )
+
+
+def _speed_baud(text: str) -> int:
+    if not (text.isascii() and text.isdigit() and int(text) > 0):
+        raise argparse.ArgumentTypeError(
+            f"must be a whole number of baud, for example 9600, not {text!r}"
+        )
+    return int(text)
+
+
+def add_stage_argument(parser: argparse.ArgumentParser) -> None:
+    """Add --stage, for commands that take a part of a script."""
+    parser.add_argument(
+        "--stage",
+        action="append",
+        default=[],
+        metavar="STAGE",
+        help="only this stage; may be given several times",
+    )
+
+
+def stage_choice(stage_ids: Sequence[str]) -> Choice | None:
+    """Return the choice of the stages named, None where none is and all are wanted."""
+    if not stage_ids:
+        return None
+    return lambda profile, plan: choose_stages(plan, stage_ids)
+
+
+def bench_request(
+    arguments: argparse.Namespace, choice: Choice | None, is_of_keys: bool = False
+) -> BenchRequest:
+    """Return the request made of the options of add_bench_arguments, --port among them."""
+    return BenchRequest(
+        port=arguments.port,
+        profile=arguments.profile,
+        script=arguments.script,
+        board=_label(arguments),
+        speed_baud=arguments.speed,
+        resume=arguments.resume,
+        folder=arguments.out,
+        choice=choice,
+        is_of_keys=is_of_keys,
+    )
+
+
+def _label(arguments: argparse.Namespace) -> BoardLabel:
+    serial = arguments.board or ""
+    return BoardLabel(serial, arguments.revision, arguments.builder, arguments.fitted)

@@ -1,0 +1,25 @@
+"""Tells how to go on with what ended early."""
+
+import contextlib
+import pathlib
+from collections.abc import Iterator
+
+from termprobe.cli.console import Console
+
+
+@contextlib.contextmanager
+def kept(path: pathlib.Path, what: str, console: Console) -> Iterator[None]:
+    """Tell where the answers are if what is done within this ends early, by whatever it is.
+
+    `what` is called so: `run`, `walk`. What ended it passes through.
+    """
+    try:
+        yield
+    except BaseException:
+        console.tell(f"The {what} so far is in {path}; go on with --resume {path}")
+        raise
+
+
+def tell_resume(path: pathlib.Path, console: Console) -> None:
+    """Tell how to go on with the run file at `path`."""
+    console.tell(f"Go on with --resume {path}")

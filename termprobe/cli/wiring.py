@@ -1,0 +1,80 @@
+"""Puts the parts on the bench together into a run: its clock, observers, hands and switches."""
+
+import dataclasses
+from collections.abc import Callable, Sequence
+from typing import TextIO
+
+from termprobe.cli.bench import Bench
+from termprobe.cli.hands import NO_HANDS, Hands, pressing_on, typing_on
+from termprobe.cli.progress import Progress
+from termprobe.cli.request import is_simulated
+from termprobe.clock import Clock, CrankedClock, SystemClock
+from termprobe.link.base import Link
+from termprobe.observer.base import Observer
+from termprobe.runner.run import Run
+
+
+def unwatched_clock(port: str) -> Clock:
+    """Return the clock of a line that nobody watches: a simulated board needs no time."""
+    if is_simulated(port):
+        return CrankedClock(date=SystemClock().date())
+    return SystemClock()
+
+
+def new_run(
+    bench: Bench,
+    observers: Sequence[Observer] = (),
+    hands: Hands = NO_HANDS,
+    listener: Callable[[object], None] | None = None,
+    link: Link | None = None,
+) -> Run:
+    """Return the Run of the bench's plan; `link` stands in for the bench's own."""
+    needs = bench.profile.link
+    return Run(
+        bench.plan,
+        link or bench.link,
+        bench.journal,
+        bench.clock,
+        observers,
+        listener,
+        positions=positions(bench),
+        hand=hands.type_word,
+        again=hands.again,
+        press=hands.press,
+        gap_s=needs.character_gap_ms / 1000,
+        handshake=needs.handshake,
+    )
+
+
+def carry_out(bench: Bench, observers: Sequence[Observer], hands: Hands, stream: TextIO) -> None:
+    """Carry out the plan, and show on `stream` how far it is; every error passes through."""
+    progress = Progress(bench.plan, stream)
+    run = progress.run = new_run(bench, observers, hands, progress)
+    try:
+        run.carry_out()
+    finally:
+        progress.end()
+
+
+def positions(bench: Bench) -> dict[str, str]:
+    """Return option -> position where the board's switches stand.
+
+    That is what the profile calls normal, or where the run last set them. A simulated board is new
+    each time, so its switches are normal again.
+    """
+    normal = {str(option.name): str(option.normal) for option in bench.profile.options}
+    if bench.board:
+        return normal
+    moved = [record for record in bench.records if record["kind"] == "option"]
+    return normal | {record["option"]: record["position"] for record in moved}
+
+
+def hands_at(bench: Bench, person: Hands = NO_HANDS) -> Hands:
+    """Return the hands at the board: its own where it is simulated, else those of a `person`."""
+    board = bench.board
+    if board is None:
+        return person
+    hands = dataclasses.replace(person, press=pressing_on(board))
+    if board.profile.keyboard is None:
+        return hands
+    return dataclasses.replace(hands, type_word=typing_on(board))

@@ -1,0 +1,106 @@
+"""The walk over a keyboard in lines of text."""
+
+import io
+import os
+import sys
+
+import pytest
+
+from termprobe.cli.console import Console
+from termprobe.cli.key_lines import HELP_LINE, WalkLines, typed_command
+from termprobe.plan.compile import compile_plan
+from termprobe.profile.load import load
+from termprobe.runner.key_walk import Asked, Pressed, TakenBack, Unnamed
+from termprobe.script.load import load as load_script
+from termprobe.verdict.model import RunVerdict, StepVerdict
+
+PROFILE = load("singlebyte-24x80")
+PLAN = compile_plan(PROFILE, load_script("keyboard"))
+STEP = PLAN.step("press/1+shift")
+
+
+class Run:
+    """Stands for a run in which one verdict is known and two presses are left."""
+
+    def __init__(self, word):
+        evidence = ("one", "two")
+        self._verdict = StepVerdict(STEP.id, STEP.stage, STEP.title, word, "a reason", (), evidence)
+
+    def verdict(self, step):
+        assert step is STEP
+        return self._verdict
+
+    def verdicts(self):
+        left = [StepVerdict(str(n), "", "", "unanswered") for n in range(2)]
+        return RunVerdict("incomplete", (self._verdict, *left))
+
+
+def told(event, word="pass", is_quiet=False):
+    stream = io.StringIO()
+    WalkLines(Run(word), PROFILE.keyboard, Console(stream), is_quiet)(event)
+    return stream.getvalue()
+
+
+@pytest.mark.parametrize(
+    "event, line",
+    [
+        (Asked(None), "Press any key, with a short pause between two; 2 presses left\n"),
+        (Pressed(None, b"\x1bA"), '  ESC "A" came, which no press left sends\n'),
+        (Pressed(None, b""), "  an error of the line came, which no press left sends\n"),
+        (Pressed(STEP, b"!"), "  right: press/1+shift: a reason; one; two\n"),
+        (TakenBack(STEP), "  taken back: press/1+shift\n"),
+        (TakenBack(None), "  no key was pressed before this one\n"),
+        (Unnamed(), "  of which key? --order listed asks for one at a time\n"),
+    ],
+)
+def test_each_event_is_one_line(event, line):
+    assert told(event) == line
+
+
+def test_a_press_is_asked_for_with_where_the_key_is():
+    assert told(Asked(STEP)).startswith('Press "1 !" with SHIFT (row 1 of 5, key 2 from the left')
+
+
+def test_a_wrong_press_stands_out_also_where_nobody_is_there_to_be_asked():
+    line = "  WRONG: press/1+shift: a reason; one; two\n"
+    assert told(Pressed(STEP, b"1"), "fail") == line
+    assert told(Pressed(STEP, b"1"), "fail", is_quiet=True) == line
+    assert told(Pressed(STEP, b"!"), is_quiet=True) == told(Asked(STEP), is_quiet=True) == ""
+
+
+@pytest.fixture(name="typed")
+def _typed(monkeypatch):
+    """Return a function that types a text, or ends the input, and returns (command, told)."""
+    reader, writer = os.pipe()
+    monkeypatch.setattr(sys, "stdin", os.fdopen(reader, encoding="utf-8"))
+    stream = io.StringIO()
+
+    def command(text):
+        if text is None:
+            os.close(writer)
+        else:
+            os.write(writer, text.encode())
+        return typed_command(Console(stream)), stream.getvalue()
+
+    return command
+
+
+@pytest.mark.parametrize(
+    "text, command",
+    [
+        ("r\n", "again"),
+        ("back\n", "back"),
+        (" m \n", "missing"),
+        ("q\n", "stop"),
+        ("s it is loose\n", "skip it is loose"),
+        ("skip\n", "skip "),
+        ("", None),
+        (None, "stop"),
+    ],
+)
+def test_what_is_typed_is_a_command_of_the_walk(typed, text, command):
+    assert typed(text) == (command, "")
+
+
+def test_what_is_no_command_is_answered_with_those_that_are(typed):
+    assert typed("what\n") == (None, f"{HELP_LINE}\n")

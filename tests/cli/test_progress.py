@@ -1,0 +1,81 @@
+"""What a run shows while it goes on."""
+
+import io
+
+import pytest
+
+from helpers.bench import look, plan
+from termprobe.cli.progress import Progress
+from termprobe.observer.base import Answer
+from termprobe.runner.events import Answered, LeftOpen, ObserverTrouble, StepStarted
+from termprobe.verdict.model import StepVerdict
+
+FIRST, SECOND = look("first"), look("second", stage="more")
+PLAN = plan(FIRST, SECOND)
+
+
+class Stream(io.StringIO):
+    def __init__(self, is_console):
+        super().__init__()
+        self._is_console = is_console
+
+    def isatty(self):
+        return self._is_console
+
+
+class Judged:
+    """Stands for a run in which every step has one verdict."""
+
+    def __init__(self, word, reason="", evidence=()):
+        self._fields = {"verdict": word, "reason": reason, "evidence": evidence}
+
+    def verdict(self, step):
+        return StepVerdict(step.id, step.stage, step.title, **self._fields)
+
+
+def shown(*events, is_console=False, run=None):
+    stream = Stream(is_console)
+    progress = Progress(PLAN, stream)
+    progress.run = run
+    for event in events:
+        progress(event)
+    progress.end()
+    return stream.getvalue()
+
+
+STARTED = (StepStarted(FIRST), StepStarted(SECOND))
+
+
+def test_elsewhere_each_stage_is_one_line():
+    assert shown(*STARTED) == "Looks\nMore\n"
+
+
+def test_on_a_console_one_line_changes_and_goes_away():
+    first = "1 of 2  Looks: Look at first"
+    second = "2 of 2  More: Look at second"
+    assert shown(*STARTED, is_console=True) == (f"\r{first}\r{second}\r{' ' * len(second)}\r")
+
+
+def test_a_line_that_changes_is_never_wider_than_the_narrowest_console():
+    assert max(map(len, shown(LeftOpen(look("y" * 200)), is_console=True).split("\r"))) == 78
+
+
+@pytest.mark.parametrize(
+    "run, line",
+    [
+        (Judged("fail", "a reason", ("a cell differs", "more")), "FAIL  first: a cell differs\n"),
+        (Judged("fail", "a reason"), "FAIL  first: a reason\n"),
+        (Judged("fail"), "FAIL  first: Look at first\n"),
+        (Judged("pass", "a reason"), ""),
+        (None, ""),
+    ],
+)
+def test_a_failure_stays_in_view_with_what_speaks_for_it(run, line):
+    assert shown(Answered(FIRST, Answer("as-expected")), run=run) == line
+
+
+def test_an_observer_in_trouble_is_told_harmlessly():
+    told = shown(ObserverTrouble("dump", "no\x1b"), ObserverTrouble("dump", "no", True))
+    assert told == (
+        "dump could not answer: no\\x1b\ndump could not answer: no; it is asked no more\n"
+    )

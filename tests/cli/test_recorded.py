@@ -1,0 +1,48 @@
+"""Run files, read back."""
+
+import pytest
+
+from termprobe.cli.bench import open_bench
+from termprobe.cli.recorded import load_run
+from termprobe.cli.request import BenchRequest, BoardLabel, stage_choice
+from termprobe.clock import CrankedClock
+from termprobe.errors import FileError
+
+
+@pytest.fixture(name="path")
+def _path(tmp_path):
+    """Return the path of a run file in which nothing is answered yet."""
+    request = BenchRequest(
+        "sim:",
+        "singlebyte-24x80",
+        "acceptance",
+        BoardLabel("0007"),
+        folder=str(tmp_path),
+        choice=stage_choice(["fields"]),
+    )
+    bench = open_bench(request, CrankedClock())
+    bench.close()
+    return bench.path
+
+
+def test_a_run_holds_all_that_it_was_made_with(path):
+    recorded = load_run(path)
+    assert recorded.path == str(path) and recorded.profile.id == "singlebyte-24x80"
+    assert {step.stage for step in recorded.plan.steps} == {"fields"}
+    report = recorded.report
+    assert (report.verdict.verdict, report.path) == ("incomplete", str(path))
+    assert report.plan == recorded.plan and report.notes
+
+
+@pytest.mark.parametrize("text", ["", "not a run file\n", '{"kind": "header"}\n'])
+def test_what_is_no_run_file_is_refused(tmp_path, text):
+    path = tmp_path / "x.run.jsonl"
+    path.write_text(text)
+    with pytest.raises(FileError, match="must be a run file, BOARD-DATE.run.jsonl"):
+        load_run(path)
+
+
+def test_of_a_damaged_first_line_it_is_said_what_is_wrong(path):
+    path.write_bytes(path.read_bytes().replace(b"0007", b"0008", 1))
+    with pytest.raises(FileError, match=r"this one does not \(byte 0: a damaged"):
+        load_run(path)

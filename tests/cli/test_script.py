@@ -1,0 +1,73 @@
+"""`termprobe script`: lists, shows and checks."""
+
+import json
+
+import pytest
+
+from helpers.program import called, complaint
+from termprobe import yamlfile
+
+SHOW = ("script", "show", "acceptance")
+WITH_PROFILE = (*SHOW, "--profile", "singlebyte-24x80")
+
+
+def test_list_names_each_script_with_its_title():
+    lines = called("script", "list").stdout.splitlines()
+    assert [line.split()[0] for line in lines] == yamlfile.shipped_ids("scripts")
+
+
+def test_an_outline_has_every_stage_and_step_as_text_and_as_json():
+    text = called(*SHOW).stdout
+    document = json.loads(called(*SHOW, "--json").stdout)
+    assert list(document) == ["id", "title", "stages"]
+    for stage in document["stages"]:
+        assert f"\n{stage['id']}: {stage['title']}" in text
+        for step in stage["steps"]:
+            assert f"\n  {step['id']:<34}{step['kind']:<12}{step['title']}" in text
+
+
+def test_with_a_profile_the_plan_is_shown_with_what_it_costs():
+    text = called(*WITH_PROFILE, "--stage", "fields").stdout
+    head, cost = text.splitlines()[:2]
+    assert head.startswith("acceptance for singlebyte-24x80: 2 steps, plan ")
+    assert cost.startswith("2 looks, ") and cost.endswith(" key presses of the builder")
+    assert "==== " in text and max(map(len, text.splitlines())) <= 100
+
+
+def test_the_plan_as_json_has_its_effort_to_a_tenth():
+    document = json.loads(called(*WITH_PROFILE, "--stage", "fields", "--json").stdout)
+    assert len(document["steps"]) == 2
+    effort = document["effort"]
+    assert set(effort) == {"looks", "sending_s", "looking_s", "presses"}
+    assert effort["sending_s"] == round(effort["sending_s"], 1) > 0
+
+
+def test_a_stage_that_is_not_there_is_refused():
+    assert 'nearest is "fields"' in complaint(called(*WITH_PROFILE, "--stage", "field"), 2)
+
+
+@pytest.mark.parametrize(
+    "name, code, words",
+    [
+        ("keyboard", 0, "keyboard: good, 2 stages, 2 steps"),
+        ("keybord", 2, 'nearest is "keyboard"'),
+        ("/", 2, "must be a readable file"),
+    ],
+)
+def test_a_script_is_checked_by_id_or_path(name, code, words):
+    done = called("script", "check", name)
+    assert done.returncode == code and "Traceback" not in done.stderr
+    assert words in done.stdout + done.stderr
+
+
+def test_a_script_that_names_an_unknown_pattern(tmp_path):
+    script = tmp_path / "mine.yaml"
+    script.write_text(
+        "id: mine\ntitle: Mine\nstages:\n  - id: s\n    title: S\n    steps:\n"
+        "      - {id: a, kind: look, title: A, question: Is it?, send: [{pattern: soldi}]}\n"
+    )
+    bench = ("--profile", "singlebyte-24x80", "--script", script, "--port", "sim:", "--board", "1")
+    for words in (("run", *bench), ("script", "check", script)):
+        done = called(*words)
+        assert "mine.yaml:7:64: a: pattern must be one of" in complaint(done, 2)
+        assert 'nearest is "solid"' in done.stderr
