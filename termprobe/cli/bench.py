@@ -4,17 +4,18 @@ import pathlib
 import platform
 import random
 import re
-from dataclasses import asdict, dataclass
-from typing import Any
+from dataclasses import dataclass
 
 from termprobe import __version__
-from termprobe.cli.line import OpenedLink, SimulatedBoard, link_to, open_link
+from termprobe.board.base import SimulatedBoard
+from termprobe.cli.line import OpenedLink, link_to, open_link
 from termprobe.cli.recorded import Recorded, load_run
 from termprobe.cli.request import BenchRequest
 from termprobe.cli.task import Task, task_of
 from termprobe.clock import Clock
 from termprobe.errors import FileError, UsageError
 from termprobe.journal.file import Journal
+from termprobe.journal.records import Header, LinkUsed, Record
 from termprobe.link.base import LineFormat, Link
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
@@ -32,7 +33,7 @@ class Bench:
     clock: Clock
     """Paces the line."""
     journal: Journal
-    records: tuple[dict[str, Any], ...] = ()
+    records: tuple[Record, ...] = ()
     """What the run file held before, on --resume."""
     changed_steps: tuple[str, ...] = ()
     """Ids of the steps that are not what they were when the run began, on --resume."""
@@ -94,37 +95,29 @@ def _chance(earlier: Recorded | None) -> int:
     """Return the number that decides about the hidden fault: a new one, or that of before."""
     if earlier is None:
         return random.getrandbits(32)
-    return earlier.recording.header.get("practice", 0)
+    return earlier.header.practice or 0
 
 
-def _header(
-    request: BenchRequest, task: Task, opened: OpenedLink, chance: int
-) -> dict[str, object]:
-    """Return the fields of the first record of a new run file."""
+def _header(request: BenchRequest, task: Task, opened: OpenedLink, chance: int) -> Header:
+    """Return the first record of a new run file."""
     link = opened.link
-    header: dict[str, object] = {
-        "tool": f"termprobe {__version__}",
-        "platform": platform.platform(),
-        "board": asdict(request.board),
-        "link": {
-            "name": link.name,
-            "format": str(link.format),
-            "note": getattr(link, "note", ""),
-        },
-        "profile": task.profile.id,
-        "script": task.script.id,
-        "plan_hash": task.plan.hash,
-        "profile_text": task.profile_text,
-        "script_text": task.script_text,
-    }
-    if opened.hidden_fault:
-        header["practice"] = chance
-    if task.chosen is not None:
-        header |= {"chosen": task.chosen, "left_out": task.left_out}
-    return header
+    return Header(
+        request.board,
+        link=LinkUsed(link.name, str(link.format), link.note),
+        profile=str(task.profile.id),
+        script=str(task.script.id),
+        plan_hash=task.plan.hash,
+        profile_text=task.profile_text,
+        script_text=task.script_text,
+        tool=f"termprobe {__version__}",
+        platform=platform.platform(),
+        practice=chance if opened.hidden_fault else None,
+        chosen=task.chosen,
+        left_out=task.left_out,
+    )
 
 
-def _new_journal(request: BenchRequest, clock: Clock, header: dict[str, object]) -> Journal:
+def _new_journal(request: BenchRequest, clock: Clock, header: Header) -> Journal:
     folder = pathlib.Path(request.folder)
     try:
         folder.mkdir(parents=True, exist_ok=True)

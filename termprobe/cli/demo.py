@@ -10,21 +10,21 @@ from termprobe.board.faults.catalogue import fault as fault_of
 from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.observers import simulated_hands, simulated_screen
 from termprobe.cli.recorded import load_run
-from termprobe.cli.request import SIMULATED, BenchRequest, BoardLabel
+from termprobe.cli.request import SIMULATED, BenchRequest
 from termprobe.cli.wiring import carry_out, hands_at, unwatched_clock
 from termprobe.errors import EXIT_FAILED, EXIT_PASSED
 from termprobe.notation import visible
-from termprobe.observer.base import AS_EXPECTED, Answer
+from termprobe.journal.records import AS_EXPECTED, Answer, BoardUnderTest
 from termprobe.observer.scripted import ScriptedObserver
-from termprobe.plan.model import ASK, LOOK, MEASURE, Plan, Step
-from termprobe.report import text
+from termprobe.plan.model import Ask, Look, Measure, Plan, Step, expected_of
+from termprobe.report.formats import text
 from termprobe.report.record import RunReport
 from termprobe.verdict.model import FAIL, PASS, StepVerdict
 
 PROFILE, SCRIPT = "singlebyte-24x80", "acceptance"
 DEFAULT_FAULT = "bank-1-data/stuck/0/1"
 NO_FAULT = "none"
-BOARD = BoardLabel("DEMO-07", "B", "nobody; it is simulated")
+BOARD = BoardUnderTest("DEMO-07", "B", "nobody; it is simulated")
 INVENTED = "invented for the demonstration"
 COLUMNS_SHOWN = 36
 
@@ -64,7 +64,7 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _introduce(bench: Bench, fault: str) -> None:
     steps = [step for step in bench.plan.steps if not step.not_fitted]
-    looks = sum(step.kind == LOOK for step in steps)
+    looks = sum(isinstance(step, Look) for step in steps)
     announced, title = "", "no fault at all"
     if fault:
         announced, title = "this fault: ", fault_of(bench.profile, fault).title
@@ -85,11 +85,11 @@ def _invented_answers(plan: Plan) -> dict[str, Answer]:
 
 def _invented(step: Step) -> Answer | None:
     """Return a reading in the middle of its limits, or a yes; None where a screen answers."""
-    if step.kind == MEASURE:
+    if isinstance(step, Measure):
         limits = [limit for limit in (step.low, step.high) if limit is not None]
         middle = sum(limits) / max(len(limits), 1)
         return Answer(AS_EXPECTED, value=middle, note=INVENTED)
-    if step.kind == ASK and step.expected is None:
+    if isinstance(step, Ask) and step.expected is None:
         return Answer(AS_EXPECTED, note=INVENTED)
     return None
 
@@ -101,7 +101,10 @@ def _show_a_difference(report: RunReport) -> None:
     if not failed:
         return
     worst = max(failed, key=_extent)
-    rows = report.plan.step(worst.id).expected.rows
+    expected = expected_of(report.plan.step(worst.id))
+    if expected is None:
+        return
+    rows = expected.rows
     first = min(row for row, _, _, _ in worst.differs)
     seen = {(row, column): character for row, column, _, character in worst.differs}
     print(f"\nThe look '{worst.id}', left as it must be, right as this board shows it:\n")
@@ -120,7 +123,7 @@ def _extent(failed: StepVerdict) -> tuple[int, int]:
 
 def _conclude(report: RunReport, fault: str, folder: str) -> int:
     """Print the report; return whether it says what was announced, as an exit code."""
-    rendered = text.render(report)
+    rendered = text.page(report)
     path = pathlib.Path(folder) / f"{BOARD.serial}-report.txt"
     path.write_text(rendered, encoding="utf-8")
     print(rendered)

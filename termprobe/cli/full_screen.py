@@ -42,7 +42,7 @@ def _first_state(bench: Bench) -> State:
         bench.plan,
         bench.profile,
         bench.link.format,
-        bench.journal.header["board"],
+        bench.journal.header.board,
         bench.link.name,
         bench.records,
         bench.changed_steps,

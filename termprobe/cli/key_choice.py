@@ -5,8 +5,8 @@ from collections.abc import Callable
 from termprobe.cli.request import Choice
 from termprobe.errors import UsageError
 from termprobe.plan.choose import choose
-from termprobe.plan.model import Plan
-from termprobe.plan.presses import Press, coded_presses
+from termprobe.plan.model import Plan, Press
+from termprobe.plan.presses import coded_presses
 from termprobe.profile.model import Keyboard, Profile
 
 SCRIPT = "keyboard"

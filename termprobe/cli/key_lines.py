@@ -5,10 +5,23 @@ import sys
 
 from termprobe.cli.console import Console
 from termprobe.notation import show
-from termprobe.plan.model import Step
+from termprobe.plan.model import KeyPress
+from termprobe.plan.presses import request
 from termprobe.profile.model import Keyboard
-from termprobe.report.keyboard_drawing import request
-from termprobe.runner.key_walk import Asked, Pressed, TakenBack, Unnamed
+from termprobe.report import words
+from termprobe.runner.key_walk import (
+    AGAIN,
+    MISSING,
+    SKIP,
+    STOP,
+    TAKE_BACK,
+    Asked,
+    Command,
+    CountsNoMore,
+    Pressed,
+    Unnamed,
+    WalkEvent,
+)
 from termprobe.runner.run import Run
 from termprobe.verdict.model import FAIL, PASS, UNANSWERED
 
@@ -17,33 +30,32 @@ HELP_LINE = (
     "   then ENTER"
 )
 COMMANDS = {
-    "r": "again",
-    "again": "again",
-    "b": "back",
-    "back": "back",
-    "m": "missing",
-    "missing": "missing",
-    "stop": "stop",
-    "q": "stop",
+    "r": AGAIN,
+    "again": AGAIN,
+    "b": TAKE_BACK,
+    "take-back": TAKE_BACK,
+    "m": MISSING,
+    "missing": MISSING,
+    "s": SKIP,
+    "skip": SKIP,
+    "stop": STOP,
+    "q": STOP,
 }
-"""What may be typed -> what KeyWalk understands."""
-SKIP = ("s", "skip")
-"""What may be typed in front of a reason."""
+"""What may be typed -> what KeyWalk understands; a reason may follow."""
 
 
-def typed_command(console: Console) -> str | None:
+def typed_command(console: Console) -> Command | None:
     """Return the command of KeyWalk that the builder has typed, None without one; never wait."""
     if not select.select([sys.stdin], [], [], 0)[0]:
         return None
     line = sys.stdin.readline()
     if not line:
-        return "stop"
-    word, _, rest = line.strip().partition(" ")
-    if word in SKIP:
-        return f"skip {rest}"
+        return Command(STOP)
+    word, _, reason = line.strip().partition(" ")
     if word not in COMMANDS:
         console.tell(HELP_LINE)
-    return COMMANDS.get(word)
+        return None
+    return Command(COMMANDS[word], reason)
 
 
 class WalkLines:
@@ -56,7 +68,7 @@ class WalkLines:
         self._run, self._keyboard = run, keyboard
         self._console, self._is_quiet = console, is_quiet
 
-    def __call__(self, event: object) -> None:
+    def __call__(self, event: WalkEvent) -> None:
         """Tell what has happened."""
         match event:
             case Asked(step=step):
@@ -64,28 +76,28 @@ class WalkLines:
             case Pressed(step=None, data=data):
                 came = show(data) or "an error of the line"
                 self._console.tell(f"  {came} came, which no press left sends")
-            case Pressed(step=step):
+            case Pressed(step=KeyPress() as step):
                 self._pressed(step)
-            case TakenBack(step=None):
+            case CountsNoMore(step=None):
                 self._console.tell("  no key was pressed before this one")
-            case TakenBack(step=step):
+            case CountsNoMore(step=KeyPress() as step):
                 self._console.tell(f"  taken back: {step.id}")
             case Unnamed():
                 self._console.tell("  of which key? --order listed asks for one at a time")
 
-    def _asked(self, step: Step | None) -> None:
+    def _asked(self, step: KeyPress | None) -> None:
         if self._is_quiet:
             return
         if step is not None:
-            self._console.tell(f"Press {request(self._keyboard, step)}")
+            self._console.tell(f"Press {request(self._keyboard, step.press)}")
             return
         left = self._run.verdicts().count(UNANSWERED)
         self._console.tell(f"Press any key, with a short pause between two; {left} presses left")
 
-    def _pressed(self, step: Step) -> None:
+    def _pressed(self, step: KeyPress) -> None:
         verdict = self._run.verdict(step)
         if self._is_quiet and verdict.verdict != FAIL:
             return
         word = "right" if verdict.verdict == PASS else "WRONG"
-        why = "; ".join((verdict.reason, *verdict.evidence))
+        why = "; ".join((words.reason(verdict), *words.evidence(verdict)))
         self._console.tell(f"  {word}: {step.id}: {why}")

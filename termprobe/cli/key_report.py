@@ -1,13 +1,11 @@
 """The report of a walk over a keyboard, with the faults that would explain what came."""
 
 from termprobe.cli.recorded import Recorded
-from termprobe.diagnosis.key_conclusion import (
-    Conclusion,
-    conclude,
-    outcomes_of,
-    suspects_document,
-)
-from termprobe.report import json, text
+from termprobe.cli.key_choice import keyboard_of
+from termprobe.diagnosis.key_conclusion import Conclusion, conclude, suspects_document
+from termprobe.diagnosis.key_outcomes import outcomes_of
+from termprobe.plan.model import KeyPress
+from termprobe.report.formats import json, text
 from termprobe.report.key_suspects import render
 from termprobe.report.keyboard_drawing import drawing, states
 from termprobe.report.record import RunReport
@@ -20,13 +18,13 @@ def key_report(recorded: Recorded, report: RunReport, is_json: bool) -> str:
     if is_json:
         suspects = suspects_document(conclusion)
         return json.dump(json.run_document(report) | {"suspects": suspects}) + "\n"
-    return text.render(report) + "\n" + _page(recorded, report, conclusion)
+    return text.page(report) + "\n" + _page(recorded, report, conclusion)
 
 
 def _page(recorded: Recorded, report: RunReport, conclusion: Conclusion) -> str:
     """Return the keyboard with the mark of each key, and the suspects below it."""
-    keyboard = recorded.profile.keyboard
-    presses = [step for step in recorded.plan.steps if step.key]
+    keyboard = keyboard_of(recorded.profile)
+    presses = [step for step in recorded.plan.steps if isinstance(step, KeyPress)]
     verdicts = {step.id: step for step in report.verdict.steps}
     lines = drawing(keyboard, states(keyboard, presses, verdicts))
     titles = {step.id: step.title for step in presses}

@@ -18,10 +18,11 @@ from termprobe.cli.task import unnamed
 from termprobe.cli.wiring import new_run, unwatched_clock
 from termprobe.clock import Clock, SystemClock
 from termprobe.errors import EXIT_PASSED, UsageError, exit_code_of
-from termprobe.plan.presses import Press
+from termprobe.plan.model import Press
 from termprobe.profile.load import load
 from termprobe.profile.model import Keyboard
 from termprobe.runner.key_walk import FREE, LISTED, ORDERS, KeyWalk
+from termprobe.runner.course import BY_BUILDER, INTERRUPTED
 from termprobe.runner.run import Run
 from termprobe.verdict.model import UNANSWERED
 
@@ -149,14 +150,11 @@ def _walk_in_lines(
     lines = WalkLines(run_, keyboard, console, is_quiet=bench.board is not None)
     walk = _new_walk(bench, run_, arguments, lines, console)
     try:
-        is_done = walk.walk()
+        walk.walk()
     except KeyboardInterrupt:
-        bench.journal.append("stopped", sync=True, reason="interrupted")
+        run_.end(INTERRUPTED)
         raise
-    ending = "stopped"
-    if is_done:
-        ending = "finished"
-    bench.journal.append(ending, sync=True)
+    run_.end(BY_BUILDER)
 
 
 def _new_walk(

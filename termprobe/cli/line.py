@@ -3,9 +3,9 @@
 import random
 from typing import NamedTuple
 
+from termprobe.board.base import SimulatedBoard
 from termprobe.board.board import Board
-from termprobe.board.faults.catalogue import catalogue
-from termprobe.board.faults.key_matrix import keyboard_catalogue
+from termprobe.board.faults.catalogue import catalogue, keyboard_catalogue
 from termprobe.board.keyboard_board import KeyboardBoard
 from termprobe.board.link import SimLink
 from termprobe.cli.request import SIMULATED, is_simulated
@@ -14,7 +14,6 @@ from termprobe.link.base import LineFormat, Link
 from termprobe.link.open import open_port
 from termprobe.profile.model import Profile
 
-SimulatedBoard = Board | KeyboardBoard
 RANDOM = "random"
 """Stands behind `sim:` for a fault that the user is not told."""
 

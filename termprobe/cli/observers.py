@@ -1,14 +1,13 @@
 """Who answers the steps of a run: whom options bring in, and who is at the bench itself."""
 
 import argparse
-import importlib
-import pkgutil
 
 from termprobe import observer as folder
+from termprobe.board.base import SimulatedBoard
 from termprobe.cli.bench import Bench
 from termprobe.cli.console import Console
-from termprobe.cli.line import SimulatedBoard
 from termprobe.clock import SystemClock
+from termprobe.listing import modules_in
 from termprobe.observer.base import Observer, Offer
 from termprobe.observer.builder import BuilderObserver
 from termprobe.observer.hands import HandsObserver
@@ -19,9 +18,7 @@ from termprobe.terminal.screen import Screen
 
 def offers() -> tuple[Offer, ...]:
     """Return the OFFER of each module of termprobe.observer that has one, modules by alphabet."""
-    names = sorted(module.name for module in pkgutil.iter_modules(folder.__path__))
-    modules = [importlib.import_module(f"{folder.__name__}.{name}") for name in names]
-    return tuple(module.OFFER for module in modules if hasattr(module, "OFFER"))
+    return tuple(m.OFFER for m in modules_in(folder) if hasattr(m, "OFFER"))
 
 
 def add_observer_arguments(parser: argparse.ArgumentParser) -> None:

@@ -3,8 +3,10 @@
 from typing import TextIO
 
 from termprobe.notation import visible
+from termprobe.journal.records import Answered, StepBegun
 from termprobe.plan.model import Plan, Step
-from termprobe.runner.events import Answered, LeftOpen, ObserverTrouble, StepStarted
+from termprobe.report import words
+from termprobe.runner.events import Event, LeftOpen, ObserverTrouble
 from termprobe.runner.run import Run
 from termprobe.verdict.model import FAIL
 
@@ -22,13 +24,13 @@ class Progress:
         self._width = 0
         self._stage: str | None = None
 
-    def __call__(self, event: object) -> None:
+    def __call__(self, event: Event) -> None:
         """Show what has happened."""
         match event:
-            case StepStarted(step=step):
-                self._started(step)
-            case Answered(step=step):
-                self._answered(step)
+            case StepBegun(step=step_id):
+                self._started(self._plan.step(step_id))
+            case Answered(step=step_id):
+                self._answered(self._plan.step(step_id))
             case ObserverTrouble():
                 self._troubled(event)
             case LeftOpen(step=step):
@@ -43,7 +45,7 @@ class Progress:
             self._stage = step.stage
             if not self._is_console:
                 self._line(self._titles[step.stage])
-        number = [other.id for other in self._plan.steps].index(step.id) + 1
+        number = self._plan.index[step.id] + 1
         count = len(self._plan.steps)
         self._status(f"{number} of {count}  {self._titles[step.stage]}: {step.title}")
 
@@ -52,7 +54,7 @@ class Progress:
             return
         verdict = self.run.verdict(step)
         if verdict.verdict == FAIL:
-            why = next(iter(verdict.evidence), "") or verdict.reason or step.title
+            why = next(iter(words.evidence(verdict)), "") or words.reason(verdict) or step.title
             self._line(f"FAIL  {step.id}: {why}")
 
     def _troubled(self, event: ObserverTrouble) -> None:

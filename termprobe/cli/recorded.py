@@ -4,7 +4,8 @@ import pathlib
 from dataclasses import dataclass
 
 from termprobe.errors import FileError
-from termprobe.journal.file import Recording, read
+from termprobe.journal.reading import Recording, read
+from termprobe.journal.records import Header
 from termprobe.plan.choose import choose
 from termprobe.plan.model import Plan
 from termprobe.profile import load as profiles
@@ -20,19 +21,20 @@ class Recorded:
 
     path: str
     recording: Recording
+    header: Header
     profile: Profile
     plan: Plan
     """The part that was chosen for the run."""
 
     def text_of(self, kind: str) -> tuple[str, str]:
         """Return (text, its name in findings) of the run's profile or script, as `kind` says."""
-        return _text_of(self.recording, self.path, kind)
+        return _text_of(self.header, self.path, kind)
 
     @property
     def report(self) -> RunReport:
         """What the run has shown."""
         verdict = judge(self.plan, self.recording.records)
-        return run_report(self.path, self.recording, self.plan, verdict)
+        return run_report(self.path, self.header, self.recording, self.plan, verdict)
 
 
 def load_run(path: str | pathlib.Path) -> Recorded:
@@ -41,18 +43,19 @@ def load_run(path: str | pathlib.Path) -> Recorded:
 
     recording = read(path)
     header = recording.header
-    if not header.get("profile_text") or not header.get("script_text"):
+    if header is None or not header.profile_text or not header.script_text:
         raise _no_run_file(path, recording)
-    profile = profiles.parse(*_text_of(recording, path, "profile"))
-    script_text, script_name = _text_of(recording, path, "script")
+    profile = profiles.parse(*_text_of(header, path, "profile"))
+    script_text, script_name = _text_of(header, path, "script")
     plan = compile_plan(profile, scripts.parse(script_text, script_name), script_name)
-    if "chosen" in header:
-        plan = choose(plan, header["chosen"])
-    return Recorded(str(path), recording, profile, plan)
+    if header.chosen is not None:
+        plan = choose(plan, header.chosen)
+    return Recorded(str(path), recording, header, profile, plan)
 
 
-def _text_of(recording: Recording, path: str | pathlib.Path, kind: str) -> tuple[str, str]:
-    return recording.header[f"{kind}_text"], f"{path} ({kind})"
+def _text_of(header: Header, path: str | pathlib.Path, kind: str) -> tuple[str, str]:
+    texts = {"profile": header.profile_text, "script": header.script_text}
+    return texts[kind], f"{path} ({kind})"
 
 
 def _no_run_file(path: str | pathlib.Path, recording: Recording) -> FileError:

@@ -5,18 +5,16 @@ import sys
 
 from termprobe.cli.recorded import load_run
 from termprobe.errors import EXIT_FAILED, EXIT_INCOMPLETE, EXIT_PASSED, FileError, exit_code_of
-from termprobe.report import json, text
-from termprobe.report.record import RunReport
+from termprobe.report.table import FORMATS
 
-TEXT, JSON = "text", "json"
-FORMATS = (TEXT, JSON)
+TEXT = "text"
 WORST_FIRST = (EXIT_FAILED, EXIT_INCOMPLETE, EXIT_PASSED)
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the words of this command to `parser`."""
     parser.add_argument("runs", nargs="+", metavar="RUN", help="run file")
-    parser.add_argument("--format", choices=FORMATS, default=TEXT, help="default: text")
+    parser.add_argument("--format", choices=tuple(FORMATS), default=TEXT, help="default: text")
     parser.add_argument(
         "-o", dest="output", metavar="FILE", help="write to FILE instead of standard output"
     )
@@ -25,18 +23,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Print the reports; return the exit code of the worst run."""
     reports = [load_run(path).report for path in arguments.runs]
-    _write(_rendered(reports, arguments.format), arguments.output)
+    _write(FORMATS[arguments.format](reports), arguments.output)
     codes = {exit_code_of(report.verdict.verdict) for report in reports}
     return next(code for code in WORST_FIRST if code in codes)
-
-
-def _rendered(reports: list[RunReport], kind: str) -> str:
-    if kind == TEXT:
-        return "\n".join(text.render(report) for report in reports)
-    documents = [json.report_document(report) for report in reports]
-    if len(documents) == 1:
-        return json.dump(documents[0]) + "\n"
-    return json.dump(documents) + "\n"
 
 
 def _write(rendered: str, path: str | None) -> None:

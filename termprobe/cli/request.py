@@ -4,6 +4,7 @@ import argparse
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from termprobe.journal.records import BoardUnderTest
 from termprobe.plan.choose import choose_stages
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
@@ -16,18 +17,6 @@ Choice = Callable[[Profile, Plan], Plan]
 
 
 @dataclass(frozen=True)
-class BoardLabel:
-    """What is written on the board under test, and in the run file."""
-
-    serial: str = ""
-    """Empty where it was not told."""
-    revision: str = ""
-    builder: str = ""
-    fitted: str = ""
-    """What is fitted, where not everything is."""
-
-
-@dataclass(frozen=True)
 class BenchRequest:
     """What the bench is set up with."""
 
@@ -37,8 +26,8 @@ class BenchRequest:
     """Id or path; None for that of the run that is resumed."""
     script: str | None = None
     """Id or path; None for that of the run that is resumed."""
-    board: BoardLabel = BoardLabel()
-    """Not asked for where a run is resumed: it knows its board."""
+    board: BoardUnderTest = BoardUnderTest("")
+    """Without a serial number where none was told; a run that is resumed knows its board."""
     speed_baud: int | None = None
     """None for the profile's."""
     resume: str | None = None
@@ -141,7 +130,7 @@ def bench_request(
         port=arguments.port,
         profile=arguments.profile,
         script=arguments.script,
-        board=_label(arguments),
+        board=_board(arguments),
         speed_baud=arguments.speed,
         resume=arguments.resume,
         folder=arguments.out,
@@ -150,6 +139,6 @@ def bench_request(
     )
 
 
-def _label(arguments: argparse.Namespace) -> BoardLabel:
+def _board(arguments: argparse.Namespace) -> BoardUnderTest:
     serial = arguments.board or ""
-    return BoardLabel(serial, arguments.revision, arguments.builder, arguments.fitted)
+    return BoardUnderTest(serial, arguments.revision, arguments.builder, arguments.fitted)

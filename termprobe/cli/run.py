@@ -6,7 +6,7 @@ import sys
 
 from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.console import Console, is_typed_at
-from termprobe.cli.hands import NO_HANDS, told_hands
+from termprobe.cli.hands import told_hands
 from termprobe.cli.observers import (
     add_observer_arguments,
     builder_at,
@@ -25,8 +25,9 @@ from termprobe.cli.resume import kept, tell_resume
 from termprobe.cli.wiring import carry_out, hands_at, unwatched_clock
 from termprobe.errors import exit_code_of
 from termprobe.observer.base import Observer
-from termprobe.report import json, text
+from termprobe.report.formats import json, text
 from termprobe.report.record import RunReport
+from termprobe.runner.asking import NO_HANDS
 from termprobe.verdict.model import INCOMPLETE
 
 CHANGES_SHOWN = 8
@@ -65,9 +66,8 @@ def _carry_out(bench: Bench, arguments: argparse.Namespace, console: Console) ->
     ]
     person = NO_HANDS
     if is_typed_at():
-        builder = builder_at(console)
-        observers.append(builder)
-        person = told_hands(builder, console, bench.profile.keyboard)
+        observers.append(builder_at(console))
+        person = told_hands(console)
     _tell_changes(bench, console)
     with kept(bench.path, "run", console):
         carry_out(bench, observers, hands_at(bench, person), sys.stderr)
@@ -90,4 +90,4 @@ def _print_report(report: RunReport, is_json: bool) -> None:
     if is_json:
         print(json.dump(json.run_document(report)))
     else:
-        print(text.render(report), end="")
+        print(text.page(report), end="")

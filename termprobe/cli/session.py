@@ -21,7 +21,7 @@ from termprobe.cli.resume import tell_resume
 from termprobe.cli.wiring import new_run
 from termprobe.clock import SystemClock
 from termprobe.errors import EXIT_INTERRUPTED, exit_code_of
-from termprobe.journal.file import read
+from termprobe.journal.reading import read
 from termprobe.runner.run import Run
 from termprobe.session.opening import resumed
 from termprobe.session.plain import run_plain
@@ -92,9 +92,8 @@ def _interrupt_on_signals() -> None:
 
 
 def _plain_run(bench: Bench, console: Console) -> Run:
-    builder = builder_at(console, bench.board)
-    hands = asked_hands(builder, console, bench.board)
-    return new_run(bench, [builder, *simulated_hands(bench)], hands)
+    observers = [builder_at(console, bench.board), *simulated_hands(bench)]
+    return new_run(bench, observers, asked_hands(console, bench.board))
 
 
 def _verdict(bench: Bench) -> RunVerdict:

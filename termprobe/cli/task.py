@@ -70,9 +70,8 @@ def _part(
 
     A run that was begun with a part goes on with it.
     """
-    if earlier and "chosen" in earlier.recording.header:
-        chosen = tuple(earlier.recording.header["chosen"])
-        return choose(whole, chosen), chosen
+    if earlier and earlier.header.chosen is not None:
+        return choose(whole, earlier.header.chosen), earlier.header.chosen
     if request.choice:
         part = request.choice(profile, whole)
         return part, tuple(step.id for step in part.steps)

@@ -1,17 +1,21 @@
 """Puts the parts on the bench together into a run: its clock, observers, hands and switches."""
 
 import dataclasses
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import TextIO
 
 from termprobe.cli.bench import Bench
-from termprobe.cli.hands import NO_HANDS, Hands, pressing_on, typing_on
+from termprobe.cli.hands import pressing_on, typing_on
 from termprobe.cli.progress import Progress
 from termprobe.cli.request import is_simulated
 from termprobe.clock import Clock, CrankedClock, SystemClock
 from termprobe.link.base import Link
 from termprobe.observer.base import Observer
-from termprobe.runner.run import Run
+from termprobe.journal.records import OptionSet
+from termprobe.runner.asking import NO_HANDS, Hands
+from termprobe.runner.events import Listener, deaf
+from termprobe.runner.run import Demands, Run
+from termprobe.runner.walk import carry_out as walk
 
 
 def unwatched_clock(port: str) -> Clock:
@@ -25,7 +29,7 @@ def new_run(
     bench: Bench,
     observers: Sequence[Observer] = (),
     hands: Hands = NO_HANDS,
-    listener: Callable[[object], None] | None = None,
+    listener: Listener = deaf,
     link: Link | None = None,
 ) -> Run:
     """Return the Run of the bench's plan; `link` stands in for the bench's own."""
@@ -38,11 +42,8 @@ def new_run(
         observers,
         listener,
         positions=positions(bench),
-        hand=hands.type_word,
-        again=hands.again,
-        press=hands.press,
-        gap_s=needs.character_gap_ms / 1000,
-        handshake=needs.handshake,
+        hands=hands,
+        demands=Demands(needs.character_gap_ms / 1000, needs.handshake),
     )
 
 
@@ -51,7 +52,7 @@ def carry_out(bench: Bench, observers: Sequence[Observer], hands: Hands, stream:
     progress = Progress(bench.plan, stream)
     run = progress.run = new_run(bench, observers, hands, progress)
     try:
-        run.carry_out()
+        walk(run)
     finally:
         progress.end()
 
@@ -65,8 +66,8 @@ def positions(bench: Bench) -> dict[str, str]:
     normal = {str(option.name): str(option.normal) for option in bench.profile.options}
     if bench.board:
         return normal
-    moved = [record for record in bench.records if record["kind"] == "option"]
-    return normal | {record["option"]: record["position"] for record in moved}
+    moved = [record for record in bench.records if isinstance(record, OptionSet)]
+    return normal | {record.option: record.position for record in moved}
 
 
 def hands_at(bench: Bench, person: Hands = NO_HANDS) -> Hands:
