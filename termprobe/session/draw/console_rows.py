@@ -63,16 +63,13 @@ def _filled_up(drawn: Rows, rows: int) -> Rows:
 def _with_bars(state: State, columns: int, rows: int) -> Rows:
     """Return the bars with what is between them; where it is too much the first and the last."""
     top, bottom = bars.top(state, columns, rows), bars.bottom(state, columns)
-    view = _view(state, columns, max(rows - len(top) - len(bottom), 0))
-    body = _filled_up(_body(view)[: view.rows], view.rows)
+    room = max(rows - len(top) - len(bottom), 0)
+    view = View(state, columns, room, MODES[state.mode_beneath])
+    body = _filled_up(_body(view)[:room], room)
     drawn = [*top, *body, *bottom]
     if len(drawn) > rows:
         return [*top[: max(rows - 1, 0)], *bottom[-1:]]
     return drawn
-
-
-def _view(state: State, columns: int, rows: int) -> View:
-    return View(state, columns, rows, MODES[state.mode_beneath])
 
 
 def _body(view: View) -> Rows:

@@ -14,7 +14,6 @@ from termprobe.terminal.screen import Screen
 class Play:
     """One step, partly sent."""
 
-    step_id: str
     groups: tuple[Group, ...]
     """All that leads to the step's screen: those of the steps it goes on from, then its own."""
     screens: tuple[Screen, ...]
@@ -54,7 +53,7 @@ def play_of(plan: Plan, step: Step, reference: Reference) -> Play:
     for group in groups:
         reference.feed(group.data)
         screens.append(reference.screen())
-    return Play(step.id, groups, tuple(screens))
+    return Play(groups, tuple(screens))
 
 
 def forward(play: Play) -> Played:
