@@ -118,7 +118,7 @@ class KeyScan:
             tuple(rows.bridges), tuple(columns.bridges), frozenset(keys.shorted_diodes)
         )
         return {
-            (rows.order.get(row, row), columns.order.get(column, column))
+            (rows.exchanged.get(row, row), columns.exchanged.get(column, column))
             for row, column in closed(crossings, self._keyboard.diodes, bridges)
             if row not in rows.open and column not in columns.open
         }

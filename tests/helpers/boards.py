@@ -4,7 +4,7 @@ import dataclasses
 
 from termprobe.board.board import Board
 from termprobe.profile.load import load
-from termprobe.profile.model import Command
+from termprobe.profile.model import Command, Template
 
 PROFILE = load("singlebyte-24x80")
 
@@ -65,4 +65,8 @@ def changed(profile, edges=None, commands=(), display=None, coordinates=None, **
 
 
 def more(name, coding, action, edge=None, reply=None):
+    """Return a command that no profile has."""
+    if reply is not None:
+        reply = Template(reply)
+    coding = Template(coding)
     return Command(name=name, bytes=coding, action=action, source="made up", edge=edge, reply=reply)

@@ -142,7 +142,7 @@ def test_whether_characters_come_back_right_is_not_enough():
     assert outcomes_of_pass_or_fail(UPPER) == 34
 
 
-# -- n address lines, the whole memory filled in ascending order, then looked at -------------------------------------
+# -- n address lines, the whole memory filled in ascending order, then looked at -------------------
 
 
 def screen(lines, fault, tag, where):
