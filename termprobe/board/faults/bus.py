@@ -42,17 +42,12 @@ def faults_of_bus(where: str, profile: Profile) -> Iterator[Fault]:
 def _words(bus: Bus, profile: Profile) -> list[str]:
     """Return what a title calls each line: its number, and its label where the profile has one."""
     words = [str(line) for line in range(bus.lines)]
-    for line, label in enumerate(_labels(bus, profile)[: bus.lines]):
+    if profile.circuit is None:
+        return words
+    labels = {str(where): lines for where, lines in profile.circuit.labels.items()}
+    for line, label in enumerate(labels.get(bus.where, ())[: bus.lines]):
         words[line] = f"{line} ({label})"
     return words
-
-
-def _labels(bus: Bus, profile: Profile) -> tuple[str, ...]:
-    if profile.circuit is not None:
-        for where, labels in profile.circuit.labels.items():
-            if where == bus.where:
-                return labels
-    return ()
 
 
 def _stuck_line(bus: Bus, line: int, word: str) -> Iterator[Fault]:
