@@ -16,10 +16,8 @@ from termprobe.profile.model import Keyboard, Profile
 class KeyHands(Protocol):
     """What presses keys; every call raises UsageError where there is no such key."""
 
-    def press(
-        self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS, hold_s: float = 0.0
-    ) -> tuple[Sent, ...]:
-        """Return what comes of one press, released after `hold_s`."""
+    def press(self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS) -> tuple[Sent, ...]:
+        """Return what comes of one press."""
 
     def chord(self, key_names: Sequence[str]) -> tuple[Sent, ...]:
         """Return what comes of keys held together."""
@@ -45,11 +43,9 @@ class _Keys:
         for name, modifiers, code in presses(described):
             self._press_of.setdefault(code, (name, modifiers))
 
-    def press(
-        self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS, hold_s: float = 0.0
-    ) -> tuple[Sent, ...]:
+    def press(self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS) -> tuple[Sent, ...]:
         self._refuse_unknown(key_name)
-        return self._scan.press(key_name, modifiers, hold_s)
+        return self._scan.press(key_name, modifiers)
 
     def chord(self, key_names: Sequence[str]) -> tuple[Sent, ...]:
         for name in key_names:
@@ -79,9 +75,7 @@ class _CodesAlone:
     def __init__(self, profile_id: str, wiring: Wiring) -> None:
         self._profile_id, self._wiring = profile_id, wiring
 
-    def press(
-        self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS, hold_s: float = 0.0
-    ) -> tuple[Sent, ...]:
+    def press(self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS) -> tuple[Sent, ...]:
         """Raise UsageError: no key has a name."""
         raise UsageError(
             f"{self._profile_id}: a key can be pressed only where the profile has a keyboard, not "

@@ -60,21 +60,19 @@ class KeyScan:
             sent += self._repeated(sent, hold_s)
         return tuple(sent)
 
-    def chord(
-        self, key_names: Sequence[str], modifiers: Iterable[str] = NO_MODIFIERS
-    ) -> tuple[Sent, ...]:
+    def chord(self, key_names: Sequence[str]) -> tuple[Sent, ...]:
         """Return what comes of keys pressed one after another and held until all are down.
 
         Raise KeyError where there is no such key.
         """
-        held, lines = self._modified(modifiers)
-        sensed = self._sensed(held)
+        held: list[str] = []
+        sensed: set[Input] = set()
         sent: list[Sent] = []
         for number, name in enumerate(key_names):
             if self._makes_contact(name):
                 held.append(name)
             before, sensed = sensed, self._sensed(held)
-            sent += _later(self._sent(sensed, sensed - before, lines), number * CHORD_STEP_S)
+            sent += _later(self._sent(sensed, sensed - before, set()), number * CHORD_STEP_S)
         return tuple(sent)
 
     def _makes_contact(self, name: str) -> bool:
@@ -118,7 +116,7 @@ class KeyScan:
             tuple(rows.bridges), tuple(columns.bridges), frozenset(keys.shorted_diodes)
         )
         return {
-            (rows.order.get(row, row), columns.order.get(column, column))
+            (rows.exchanged.get(row, row), columns.exchanged.get(column, column))
             for row, column in closed(crossings, self._keyboard.diodes, bridges)
             if row not in rows.open and column not in columns.open
         }

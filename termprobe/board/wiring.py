@@ -60,7 +60,7 @@ class MatrixLines:
 
     open: set[int] = field(default_factory=set)
     """Lines that do not reach the scan."""
-    order: dict[int, int] = field(default_factory=dict)
+    exchanged: dict[int, int] = field(default_factory=dict)
     """For a line of the matrix the one of the scan that it is connected to, where that differs."""
     bridges: set[tuple[int, int]] = field(default_factory=set)
     """Pairs of lines that touch."""

@@ -41,17 +41,6 @@ class Pacing:
     late: int = 0
     """Characters that came later than the line, or the demanded pause, could have taken them."""
     worst_late_s: float = 0.0
-    line_s: float = 0.0
-    """Time from the first bit to the last, of all sends, pauses between characters included."""
-    held_s: float = 0.0
-    """Time for which the board held the line."""
-
-    @property
-    def rate(self) -> float:
-        """Characters a second while sending, 0 before anything was sent."""
-        if not self.line_s:
-            return 0.0
-        return self.characters / self.line_s
 
 
 class Pacer:
@@ -80,7 +69,7 @@ class Pacer:
         self._arrived: list[Received] = []
         self._free_s = clock.now_s()
         self._characters = self._late = 0
-        self._worst_late_s = self._line_s = self._held_s = 0.0
+        self._worst_late_s = 0.0
 
     def set_pace(self, times: float) -> None:
         """Make each character and its pause take `times` (1 or more) as long from now on."""
@@ -97,7 +86,7 @@ class Pacer:
     @property
     def statistics(self) -> Pacing:
         """All sends so far."""
-        return Pacing(self._characters, self._late, self._worst_late_s, self._line_s, self._held_s)
+        return Pacing(self._characters, self._late, self._worst_late_s)
 
     def send(self, data: bytes) -> None:
         """Hand `data` to the line at its pace; return when all is handed over.
@@ -117,10 +106,8 @@ class Pacer:
         self._link.write(chunk)
         if late_s > 0 and not is_first:
             self._count_late(late_s, len(chunk))
-        takes_s = len(chunk) * self._character_s
         self._characters += len(chunk)
-        self._line_s += takes_s
-        self._free_s += takes_s
+        self._free_s += len(chunk) * self._character_s
 
     def _count_late(self, late_s: float, count: int) -> None:
         """Keep to the deadlines until a pause would come out too short.
@@ -130,7 +117,6 @@ class Pacer:
         if late_s > self._gap_s * MAY_BE_SHORTER:
             self._late += count
             self._worst_late_s = max(self._worst_late_s, late_s)
-            self._line_s += late_s
             self._free_s += late_s
 
     def settle(self, seconds: float) -> None:
@@ -195,7 +181,6 @@ class Pacer:
                     "see whether it is stopped, or set handshake none"
                 )
             self._clock.sleep_until(self._clock.now_s() + POLL_S)
-        self._held_s += self._clock.now_s() - start_s
         self._free_s = max(self._free_s, self._clock.now_s())
 
 

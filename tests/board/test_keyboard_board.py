@@ -1,8 +1,7 @@
-"""The keyboard simulated without a board around it: it sends what a whole board sends, and every command line finds it."""
+"""A board of which the keyboard alone is simulated sends what a whole board does."""
 
 import dataclasses
 import json
-import pathlib
 import subprocess
 import sys
 

@@ -1,31 +1,20 @@
-"""`termprobe sim`: a simulated board as other programs meet it, over a pseudo-terminal and over TCP."""
+"""`termprobe sim`: a simulated board as other programs meet it, over a pseudo-terminal and TCP."""
 
 import contextlib
 import os
-import select
 import signal
 import socket
 import subprocess
 import sys
-import threading
 import time
-import tty
 
 import pytest
 
 from helpers.paths import ROOT
-from termprobe.board.board import Board
-from termprobe.board.hand_commands import obey
-from termprobe.board.pty_end import PtyEnd
-from termprobe.board.screen_file import ScreenFile
-from termprobe.board.tcp_end import TcpEnd
 from termprobe.clock import SystemClock
-from termprobe.errors import LinkBusyError, LinkMissingError, UsageError
 from termprobe.link.base import LineFormat
 from termprobe.link.open import open_port
-from termprobe.profile.load import load
 
-PROFILE = load("singlebyte-24x80")
 LINE = LineFormat(9600, 7, "even", 1)
 LIMIT_S = 10.0
 SIM = [sys.executable, "-m", "termprobe.cli.main", "sim", "--profile", "singlebyte-24x80"]
@@ -76,7 +65,9 @@ def until(condition):
 
 
 def rows_in(path):
-    return path.read_text(encoding="utf-8").split("\n") if path.exists() else []
+    if not path.exists():
+        return []
+    return path.read_text(encoding="utf-8").split("\n")
 
 
 def first_row(path):
@@ -89,9 +80,6 @@ def sent_to(link, count):
     while len(data) < count and time.monotonic() < deadline_s:
         data += b"".join(received.data for received in link.read(0.5))
     return data
-
-
-# -- pseudo-terminal ---------------------------------------------------------------------------------------------------
 
 
 def test_a_board_on_a_pty_shows_what_it_receives_and_sends_what_is_typed(tmp_path):
@@ -108,9 +96,8 @@ def test_a_board_on_a_pty_shows_what_it_receives_and_sends_what_is_typed(tmp_pat
             sim.hands(":set duplex half", "both")
             assert sent_to(link, 5) == b"both\r"
             assert until(lambda: rows_in(screen)[23].startswith("both"))
-        with open_port(
-            str(path), LINE, SystemClock()
-        ) as link:  # the next client, after an exclusive one
+        # the next client, after an exclusive one
+        with open_port(str(path), LINE, SystemClock()) as link:
             link.write(b"\x1aAgain")
             assert until(lambda: first_row(screen).startswith("Again"))
         assert sim.end() == (0, "")
@@ -120,10 +107,12 @@ def test_a_board_on_a_pty_shows_what_it_receives_and_sends_what_is_typed(tmp_pat
 def test_faults_are_on_the_served_board(tmp_path):
     path, screen = tmp_path / "board", tmp_path / "screen"
     faults = ["--fault", "bank-0-data/stuck/0/1", "--fault", "decoder/dead/return"]
-    with served("--pty", str(path), "--screen", str(screen), *faults):
-        with open_port(str(path), LINE, SystemClock()) as link:
-            link.write(b"\x1aHI\rT")
-            assert until(lambda: rows_in(screen)[:1] == ["IIU".ljust(80, "!")])
+    with (
+        served("--pty", str(path), "--screen", str(screen), *faults),
+        open_port(str(path), LINE, SystemClock()) as link,
+    ):
+        link.write(b"\x1aHI\rT")
+        assert until(lambda: rows_in(screen)[:1] == ["IIU".ljust(80, "!")])
 
 
 def test_hands_are_told_what_cannot_be_done_and_the_board_goes_on(tmp_path):
@@ -156,46 +145,6 @@ def test_the_board_goes_on_when_the_hands_have_gone(tmp_path):
         assert sim.end()[0] == 0
 
 
-def test_a_link_from_an_earlier_time_is_replaced_and_anything_else_is_not(tmp_path):
-    path = tmp_path / "board"
-    path.symlink_to("/nowhere")
-    end = PtyEnd(str(path))
-    assert os.readlink(path).startswith("/dev/")
-    end.close()
-    assert not os.path.lexists(path)
-    path.write_text("precious")
-    with pytest.raises(UsageError, match="neither"):
-        PtyEnd(str(path))
-    assert path.read_text() == "precious"
-    with pytest.raises(UsageError, match="No such file"):
-        PtyEnd(str(tmp_path / "no" / "folder"))
-    assert sorted(entry.name for entry in tmp_path.iterdir()) == ["board"]
-
-
-def test_a_link_that_another_sim_has_taken_over_is_left_to_it(tmp_path):
-    path = str(tmp_path / "board")
-    first, second = PtyEnd(path), PtyEnd(path)
-    target = os.readlink(path)
-    first.close()
-    assert os.readlink(path) == target
-    second.close()
-    assert not os.path.lexists(path)
-
-
-def test_what_is_sent_to_nobody_is_lost_as_on_a_cable(tmp_path):
-    end = PtyEnd(str(tmp_path / "board"))
-    end.send(b"nobody listens")
-    near = os.open(tmp_path / "board", os.O_RDWR | os.O_NOCTTY)
-    tty.setraw(near)
-    end.send(b"somebody does")
-    assert select.select([near], [], [], LIMIT_S)[0] and os.read(near, 100) == b"somebody does"
-    os.close(near)
-    end.close()
-
-
-# -- TCP ---------------------------------------------------------------------------------------------------------------
-
-
 def test_a_board_on_a_tcp_port_serves_one_client_at_a_time(tmp_path):
     screen = tmp_path / "screen"
     with served("--tcp", "127.0.0.1:0", "--screen", str(screen)) as sim:
@@ -215,45 +164,6 @@ def test_a_board_on_a_tcp_port_serves_one_client_at_a_time(tmp_path):
             link.write(b"\x1aNext")
             assert until(lambda: first_row(screen).startswith("Next"))
         assert sim.end() == (0, "")
-
-
-@pytest.mark.parametrize("address", ["0", ":0", "127.0.0.1:0"])
-def test_only_this_computer_may_call_unless_another_address_is_named(address):
-    end = TcpEnd(address)
-    assert end.name.startswith("socket://127.0.0.1:")
-    end.close()
-
-
-def test_an_address_that_another_program_has_is_refused():
-    first = TcpEnd(":0")
-    with pytest.raises(LinkBusyError, match="free port"):
-        TcpEnd(first.name.removeprefix("socket://"))
-    first.close()
-    with pytest.raises(LinkMissingError, match="address of this computer"):
-        TcpEnd("192.0.2.1:1")  # RFC 5737: nobody has this address
-
-
-@pytest.mark.parametrize("address", ["", "localhost", "host:port", "1:99999", "::\u0663"])
-def test_an_address_without_a_port_is_refused(address):
-    with pytest.raises(UsageError, match="HOST:PORT"):
-        TcpEnd(address)
-
-
-def test_a_client_that_reads_nothing_does_not_stop_the_board():
-    end = TcpEnd(":0")
-    client = socket.create_connection(("127.0.0.1", int(end.name.rpartition(":")[2])), LIMIT_S)
-    end.receive(select.select(end.sources(), [], [], LIMIT_S)[0])
-    worker = threading.Thread(target=end.send, args=(b"x" * 50_000_000,), daemon=True)
-    worker.start()
-    worker.join(LIMIT_S)
-    assert (
-        not worker.is_alive() and len(end.sources()) == 1
-    )  # parted from the client, still listening
-    client.close()
-    end.close()
-
-
-# -- the rest ----------------------------------------------------------------------------------------------------------
 
 
 def sim(*arguments, profile="singlebyte-24x80"):
@@ -307,25 +217,3 @@ def test_what_cannot_be_served_gives_one_clear_message(arguments, profile, code,
         True,
         False,
     ), done.stderr
-
-
-def test_switching_off_and_on_by_hand():
-    board = Board(PROFILE)
-    before = board.screen()
-    board.receive(b"\x1a")
-    obey(board, ":off-on")
-    assert board.screen() == before
-
-
-def test_the_screen_is_written_whole_and_only_when_it_has_changed(tmp_path):
-    path = tmp_path / "screen"
-    board, file = Board(PROFILE), ScreenFile(str(path))
-    file.show(board.screen())
-    assert path.read_text(encoding="utf-8").split("\n")[:24] == list(board.screen().rows)
-    first = path.stat().st_ino
-    file.show(board.screen())
-    assert path.stat().st_ino == first
-    board.receive(b"\x1a")
-    file.show(board.screen())
-    assert path.read_text(encoding="utf-8") == (" " * 80 + "\n") * 24
-    assert [entry.name for entry in tmp_path.iterdir()] == ["screen"]

@@ -1,7 +1,10 @@
 """What tests of the simulated board's faults have in common."""
 
+import dataclasses
+
 from termprobe.board.board import Board
 from termprobe.profile.load import load
+from termprobe.profile.model import Command, Template
 
 PROFILE = load("singlebyte-24x80")
 
@@ -36,3 +39,34 @@ def page(character):
     """
     cells = [character(row, column) for row in range(24) for column in range(80)]
     return b"\x1a" + bytes(cells[:-1])
+
+
+def changed(profile, edges=None, commands=(), display=None, coordinates=None, **printing):
+    """Return `profile` with other edges, more commands, another display or other coordinates.
+
+    `printing` are fields of its Printing.
+    """
+    edges = edges or {}
+    kept = tuple(
+        dataclasses.replace(command, edge=edges.get(command.name, command.edge))
+        for command in profile.commands
+    )
+    size = dataclasses.replace(
+        profile.display,
+        printing=dataclasses.replace(profile.display.printing, **printing),
+        **(display or {}),
+    )
+    return dataclasses.replace(
+        profile,
+        commands=kept + tuple(commands),
+        display=size,
+        coordinates=coordinates or profile.coordinates,
+    )
+
+
+def more(name, coding, action, edge=None, reply=None):
+    """Return a command that no profile has."""
+    if reply is not None:
+        reply = Template(reply)
+    coding = Template(coding)
+    return Command(name=name, bytes=Template(coding), action=action, source="made up", edge=edge, reply=reply)

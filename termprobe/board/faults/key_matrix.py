@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 from functools import partial
 from itertools import combinations
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from termprobe.board.faults.model import Fault, make
 from termprobe.board.matrix import Crossing
@@ -16,6 +16,8 @@ from termprobe.profile.model import Key, Keyboard, Profile
 WHERE = "key-matrix"
 BLOCKS = (WHERE,)
 OF_KEYBOARD = True
+Joined = TypeVar("Joined", int, str)
+"""The number of a line, or the name of a key."""
 
 
 class Side(NamedTuple):
@@ -160,8 +162,7 @@ def _bridge(side: Side, first: int, second: int, wiring: Wiring) -> None:
 
 
 def _exchange_lines(side: Side, first: int, second: int, wiring: Wiring) -> None:
-    order = side.lines_of(wiring.keys).order
-    order[first], order[second] = order.get(second, second), order.get(first, first)
+    _exchange(side.lines_of(wiring.keys).exchanged, first, second)
 
 
 def _contact_fault(contact: Contact, name: str) -> Fault:
@@ -182,9 +183,12 @@ def _exchanged_keys(first: str, second: str) -> Fault:
 
 
 def _exchange_keys(first: str, second: str, wiring: Wiring) -> None:
-    """Exchange whatever contacts the two keys close so far."""
-    closes = wiring.keys.exchanged
-    closes[first], closes[second] = closes.get(second, second), closes.get(first, first)
+    _exchange(wiring.keys.exchanged, first, second)
+
+
+def _exchange(joined: dict[Joined, Joined], first: Joined, second: Joined) -> None:
+    """Exchange what the two have been joined to so far; each is joined to itself at first."""
+    joined[first], joined[second] = joined.get(second, second), joined.get(first, first)
 
 
 def _held_line(line: str, held: HeldLine) -> Fault:

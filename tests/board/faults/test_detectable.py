@@ -1,4 +1,7 @@
-"""Every fault of the simulated board shows in something a careful builder tries, or it is known why nobody can see it."""
+"""Every fault of the simulated board shows in something a careful builder tries.
+
+Or it is known why nobody can see it.
+"""
 
 import random
 
@@ -20,14 +23,17 @@ def undetectable(name):
     """Return why nobody can see the fault `name`, or an empty string."""
     where, kind = name.split("/")[:2]
     if where.endswith("-address") and where != "glyph-address" and kind == "swapped":
-        return "writing, clearing and showing pass the same lines: what is stored elsewhere is looked for there"
+        return "writing, clearing and showing pass the same lines: what strays is looked for there"
     if name == "decoder/also-written/clear":
         return "the code is stored before the screen is cleared"
     return ""
 
 
 def stimuli():
-    """Yield what a careful builder tries, the strongest looks first: bytes, or None for a walk over the keyboard, twice."""
+    """Yield what a careful builder tries, the strongest looks first.
+
+    Bytes to send, or None for a walk over the keyboard, twice.
+    """
     chance = random.Random(7)
     yield None
     yield page(lambda row, column: 0x21 + (row * 80 + column) % 89)
@@ -88,14 +94,14 @@ def healthy():
 def test_every_fault_of_a_block_changes_something_or_nobody_can_see_it(where, healthy):
     for name, found in CATALOGUE.items():
         if found.block == where:
-            shows = any(was != now for was, now in zip(healthy, answers(Board(PROFILE, (found,)))))
-            assert shows != bool(undetectable(name)), (
-                f"{name}: {'seen' if shows else 'not seen'}; {undetectable(name)}"
-            )
+            faulty_answers = answers(Board(PROFILE, (found,)))
+            pairs = zip(healthy, faulty_answers, strict=True)
+            shows = any(was != now for was, now in pairs)
+            assert shows != bool(undetectable(name)), (name, shows, undetectable(name))
 
 
 def test_stuck_at_0_and_at_1_of_an_address_line_look_the_same():
-    """Shared by writing and showing, a line stuck at either level makes the same pairs of cells one."""
+    """Shared by writing and showing, it makes the same pairs of cells one at either level."""
     for line in range(11):
         both = [faulty(f"ram-address/stuck/{line}/{level}") for level in "01"]
         for stimulus in (

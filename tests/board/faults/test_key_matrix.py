@@ -1,4 +1,7 @@
-"""Each fault of the keyboard changes the presses that it should, and no others; worked out from the places of the keys."""
+"""Each fault of the keyboard changes the presses that it should, and no others.
+
+It is worked out from where the keys stand.
+"""
 
 import dataclasses
 import re
@@ -7,32 +10,16 @@ from math import comb
 import pytest
 
 from helpers.boards import sent
+from helpers.keyboards import LISTED, NAMES, PROFILES, walk
 from termprobe.board.board import Board
 from termprobe.board.faults.catalogue import catalogue, fault, keyboard_catalogue
 from termprobe.board.faults.key_matrix import neighbours
 from termprobe.board.keyboard_board import simulate
 from termprobe.errors import UsageError
 from termprobe.plan.presses import listed_presses
-from termprobe.profile.load import load
 
-NAMES = ("singlebyte-24x80", "ecma48-24x80")
-PROFILES = {name: load(name) for name in NAMES}
-LISTED = {name: listed_presses(profile) for name, profile in PROFILES.items()}
 FAULTS = {name: keyboard_catalogue(profile) for name, profile in PROFILES.items()}
 SINGLE, ECMA = (PROFILES[name] for name in NAMES)
-
-
-def walk(profile, *faults, times=1):
-    """Return press id -> tuple of the codes that come; with `times` the presses are done that often, and joined."""
-    keys = simulate(profile, faults)
-    came = {}
-    for press in listed_presses(profile) * times:
-        came[press.id] = came.get(press.id, ()) + tuple(
-            data for _, data in keys.press(press.key, press.modifiers)
-        )
-    return came
-
-
 HEALTHY = {name: walk(profile) for name, profile in PROFILES.items()}
 
 
@@ -56,11 +43,19 @@ def names_at(profile, **line):
     }
 
 
-def crossing(profile, name):
+def crossing_of(profile, name):
     return profile.keyboard.key(name).matrix
 
 
-# -- names --------------------------------------------------------------------------------------------------------------
+def keys_by_crossing(profile):
+    return {key.matrix: key for key in profile.keyboard.keys if key.matrix}
+
+
+def on_line(crossing, side, line):
+    """Return the crossing moved to another row (`side` 0) or column (1)."""
+    moved = list(crossing)
+    moved[side] = line
+    return tuple(moved)
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -82,7 +77,7 @@ def test_the_catalogue_counts_what_the_keyboard_has(name):
         and kinds.count("key-bounces") == kinds.count("key-flaky") == codes
     )
     assert kinds.count("keys-swapped") == len(neighbours(keyboard)) > 40
-    assert kinds.count("diode-shorted") == (codes if keyboard.diodes else 0)
+    assert kinds.count("diode-shorted") == codes * keyboard.diodes
     assert {"shift-dead", "shift-stuck", "control-dead", "control-stuck"} <= set(kinds)
     assert sum(fault.startswith("keyboard-code/") for fault in FAULTS[name]) == 14 + 21 + 42
 
@@ -151,9 +146,6 @@ def test_without_a_keyboard_there_are_no_faults_of_one():
         simulate(bare)
 
 
-# -- what each fault does -------------------------------------------------------------------------------------------------
-
-
 @pytest.mark.parametrize("profile", PROFILES.values(), ids=NAMES)
 def test_an_open_line_makes_exactly_its_keys_silent(profile):
     for kind, count in (("row", profile.keyboard.rows), ("column", profile.keyboard.columns)):
@@ -171,12 +163,12 @@ def test_bridged_lines_send_both_keys_codes_wherever_the_other_line_has_a_key(pr
             continue
         side = parts[1] == "column"
         pair = {int(parts[2]), int(parts[3])}
-        places = {key.matrix: key for key in profile.keyboard.keys if key.matrix}
+        at = keys_by_crossing(profile)
         twins = {}
-        for place, key in places.items():
-            if place[side] in pair:
-                other = (pair - {place[side]}).pop()
-                twins[key.name] = places.get((place[0], other) if side else (other, place[1]))
+        for crossing, key in at.items():
+            if crossing[side] in pair:
+                (other,) = pair - {crossing[side]}
+                twins[key.name] = at.get(on_line(crossing, side, other))
         assert keys_changed(profile, name) == {key for key, twin in twins.items() if twin}
         for press, codes in changed(profile, name).items():
             if "+" not in press:
@@ -187,15 +179,16 @@ def test_bridged_lines_send_both_keys_codes_wherever_the_other_line_has_a_key(pr
 
 
 @pytest.mark.parametrize("profile", PROFILES.values(), ids=NAMES)
-def test_exchanged_lines_give_each_key_the_code_of_its_place_on_the_other_line(profile):
-    places = {key.matrix: key for key in profile.keyboard.keys if key.matrix}
+def test_exchanged_lines_give_each_key_the_code_of_its_crossing_on_the_other_line(profile):
+    at = keys_by_crossing(profile)
     for side, kind in ((0, "rows"), (1, "columns")):
         came = walk(profile, f"key-matrix/{kind}-swapped/1-3")
-        for place, key in places.items():
-            line = {1: 3, 3: 1}.get(place[side], place[side])
-            there = places.get((line, place[1]) if side == 0 else (place[0], line))
+        for crossing, key in at.items():
+            line = {1: 3, 3: 1}.get(crossing[side], crossing[side])
+            there = at.get(on_line(crossing, side, line))
+            expected = tuple(bytes(one.code) for one in [there] if one)
             if key.role == "code":
-                assert came[f"press/{key.name}"] == ((bytes(there.code),) if there else ())
+                assert came[f"press/{key.name}"] == expected
 
 
 @pytest.mark.parametrize("profile", PROFILES.values(), ids=NAMES)
@@ -250,10 +243,10 @@ def test_a_dead_modifier_leaves_the_plain_codes_and_a_stuck_one_the_modified(pro
 
 
 def test_a_shorted_diode_shows_in_three_keys_only():
-    row, column = crossing(ECMA, "a")
+    row, column = crossing_of(ECMA, "a")
     name = f"key-matrix/diode-shorted/{row}-{column}"
     assert changed(ECMA, name) == {}
-    a, s, d, f = (crossing(ECMA, key) for key in "asdf")
+    a, s, d, f = (crossing_of(ECMA, key) for key in "asdf")
     assert (a[0], a[1], s[1], d[0]) == (d[0], s[1], a[1], a[0]) and f == (
         s[0],
         d[1],
@@ -266,26 +259,6 @@ def test_a_shorted_diode_shows_in_three_keys_only():
     ]
     assert [data for _, data in simulate(ECMA, [name]).chord(["s", "a", "f"])] == [b"s", b"a", b"f"]
     assert [data for _, data in simulate(ECMA).chord(["a", "s", "d"])] == [b"a", b"s", b"d"]
-
-
-@pytest.mark.parametrize("profile", PROFILES.values(), ids=NAMES)
-def test_faults_of_code_lines_change_the_bits_of_every_code_and_nothing_else(profile):
-    for line in range(7):
-        for level in (0, 1):
-            came = walk(profile, f"keyboard-code/stuck/{line}/{level}")
-            for press in LISTED[profile.id]:
-                expected = bytes(
-                    code | 1 << line if level else code & ~(1 << line) for code in press.code
-                )
-                assert came[press.id] == (expected,)
-    came = walk(profile, "keyboard-code/swapped/0-1")
-    assert (came["press/a"], came["press/b"], came["press/c"]) == ((b"b",), (b"a",), (b"c",))
-    assert (
-        walk(profile, "keyboard-code/bridged/0-1/high")["press/a"]
-        == walk(profile, "keyboard-code/bridged/0-1/high")["press/b"]
-        == (b"c",)
-    )
-    assert walk(profile, "keyboard-code/bridged/0-1/low")["press/a"] == (b"`",)
 
 
 @pytest.mark.parametrize("profile", PROFILES.values(), ids=NAMES)

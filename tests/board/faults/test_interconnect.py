@@ -1,45 +1,46 @@
-"""What characters and whole screens can show of a faulty bus: the numbers of interconnect theory, from the board's own tables.
+"""What characters and whole screens can show of a faulty bus.
 
-The numbers for the 7-line bus and for n address lines were worked out beforehand by exhaustive search, apart from this code.
+These are the numbers of interconnect theory, from the board's own tables. Those for the 7-line bus
+and for n address lines were worked out beforehand by exhaustive search, apart from this code.
 """
 
-from itertools import combinations
+from functools import partial
+from itertools import combinations, permutations, product
 
 import pytest
 
-from termprobe.board.faults.catalogue import catalogue
+from helpers.boards import PROFILE
 from termprobe.board.faults.bus import bridged, stuck, swapped
+from termprobe.board.faults.catalogue import catalogue
 from termprobe.board.wiring import wire
-from termprobe.profile.load import load
 
-PROFILE = load("singlebyte-24x80")
 PRINTABLE = range(0x20, 0x7F)
 UPPER = range(0x20, 0x60)
 
 
 def dominated(value, strong, weak):
-    """Return `value` from a bus whose line `weak` follows the line `strong`: a fault that the catalogue does not hold."""
+    """Return `value` from a bus whose line `weak` follows the line `strong`.
+
+    The catalogue does not hold this fault.
+    """
     return stuck(value, weak, value >> strong & 1)
 
 
 def line_faults(count):
     """Return {kind: functions} for all single faults of `count` lines."""
-    pairs = list(combinations(range(count), 2))
+    lines, levels = range(count), (0, 1)
+    pairs = list(combinations(lines, 2))
+    held = product(lines, levels)
+    touching = product(pairs, levels)
     return {
-        "stuck": [
-            lambda value, line=line, level=level: stuck(value, line, level)
-            for line in range(count)
-            for level in (0, 1)
-        ],
+        "stuck": [partial(stuck, line=line, level=level) for line, level in held],
         "bridged": [
-            lambda value, pair=pair, level=level: bridged(value, *pair, level)
-            for pair in pairs
-            for level in (0, 1)
+            partial(bridged, first=first, second=second, level=level)
+            for (first, second), level in touching
         ],
-        "swapped": [lambda value, pair=pair: swapped(value, *pair) for pair in pairs],
+        "swapped": [partial(swapped, first=first, second=second) for first, second in pairs],
         "dominated": [
-            lambda value, pair=pair: dominated(value, *pair)
-            for pair in [*pairs, *[pair[::-1] for pair in pairs]]
+            partial(dominated, strong=strong, weak=weak) for strong, weak in permutations(lines, 2)
         ],
     }
 
@@ -47,7 +48,7 @@ def line_faults(count):
 BUS = [function for functions in line_faults(7).values() for function in functions]
 
 
-# -- the faults themselves, from their definitions ---------------------------------------------------------------------
+# -- the faults themselves, from their definitions -------------------------------------------------
 
 
 @pytest.mark.parametrize("value", range(128))
@@ -70,16 +71,17 @@ def test_the_catalogue_applies_these_very_functions():
         "receiver-data/stuck/3/1": lambda value: value | 8,
         "receiver-data/stuck/3/0": lambda value: value & ~8,
         "receiver-data/swapped/0-6": lambda value: value & 0x3E | value >> 6 | (value & 1) << 6,
-        "receiver-data/bridged/0-1/low": lambda value: value if value & 3 in (0, 3) else value & ~3,
-        "receiver-data/bridged/0-1/high": lambda value: value if value & 3 in (0, 3) else value | 3,
+        "receiver-data/bridged/0-1/low": lambda value: value & ~3 | 3 * (value & 3 == 3),
+        "receiver-data/bridged/0-1/high": lambda value: value & ~3 | 3 * (value & 3 > 0),
     }
     for name, function in named.items():
         wiring = wire(PROFILE)
         catalogue(PROFILE)[name].apply(wiring)
-        assert list(wiring.buses["receiver-data"]) == [function(value) for value in range(128)], name
+        table = [function(value) for value in range(128)]
+        assert list(wiring.buses["receiver-data"]) == table, name
 
 
-# -- the 7-line data bus: 14 stuck, 21 wired-AND, 21 wired-OR, 21 swapped, 42 dominated ---------------------------------
+# -- the 7-line data bus: 14 stuck, 21 wired-AND, 21 wired-OR, 21 swapped, 42 dominated ------------
 
 
 def shown_by(code):
@@ -87,16 +89,23 @@ def shown_by(code):
     return sum((fault(code) != code) << number for number, fault in enumerate(BUS))
 
 
+def unchanged(value):
+    return value
+
+
 def outcomes(codes):
     """Return how many different things can come back for `codes`, the healthy bus included."""
-    return len({tuple(fault(code) for code in codes) for fault in [*BUS, lambda value: value]})
+    return len({tuple(map(fault, codes)) for fault in [*BUS, unchanged]})
+
+
+def changes(fault, codes):
+    """Return for each of the codes whether the fault changes it."""
+    return tuple(fault(code) != code for code in codes)
 
 
 def outcomes_of_pass_or_fail(codes):
     """Return how many patterns of right and wrong there can be for `codes`, all right included."""
-    return len(
-        {tuple(fault(code) != code for code in codes) for fault in [*BUS, lambda value: value]}
-    )
+    return len({changes(fault, codes) for fault in [*BUS, unchanged]})
 
 
 def test_the_bus_has_119_faults():
@@ -105,7 +114,7 @@ def test_the_bus_has_119_faults():
 
 @pytest.mark.parametrize("text", ["$2Uh", "39I\\"])
 def test_four_characters_show_every_fault(text):
-    assert all(any(fault(code) != code for code in text.encode()) for fault in BUS)
+    assert all(any(changes(fault, text.encode())) for fault in BUS)
 
 
 def test_no_three_printable_characters_show_every_fault():
@@ -117,7 +126,7 @@ def test_no_three_printable_characters_show_every_fault():
 @pytest.mark.parametrize("text", ["#.4FY", "3<JUo"])
 def test_five_characters_read_back_tell_all_faults_apart_and_show_each_twice(text):
     assert outcomes(text.encode()) == 120
-    assert all(sum(fault(code) != code for code in text.encode()) >= 2 for fault in BUS)
+    assert all(sum(changes(fault, text.encode())) >= 2 for fault in BUS)
 
 
 def test_four_characters_cannot_tell_all_apart():
@@ -125,22 +134,29 @@ def test_four_characters_cannot_tell_all_apart():
 
 
 def test_whether_characters_come_back_right_is_not_enough():
-    """14 stuck lines and 21 pairs, whatever is wrong with a pair, and all right. In upper case bits 5 and 6 are opposites."""
+    """14 stuck lines and 21 pairs, whatever is wrong with a pair, and all right.
+
+    In upper case bits 5 and 6 are opposites.
+    """
     assert outcomes_of_pass_or_fail(range(128)) == 36
     assert outcomes_of_pass_or_fail(UPPER) == 34
 
 
-# -- n address lines, the whole memory filled in ascending order, then looked at ----------------------------------------
+# -- n address lines, the whole memory filled in ascending order, then looked at -------------------
 
 
 def screen(lines, fault, tag, where):
-    """Return what is seen of a memory of 2**lines cells filled with tag(address); the fault sits on the lines of `where`."""
-    plain = range(1 << lines)
+    """Return what is seen of a memory of 2**lines cells filled with tag(address).
+
+    The fault sits on the lines of `where`: write, read, or shared by both.
+    """
+    plain = list(range(1 << lines))
     table = [fault(address) for address in plain]
+    written, shown = {"write": (table, plain), "read": (plain, table)}.get(where, (table, table))
     cells = [None] * (1 << lines)
-    for address, cell in enumerate(plain if where == "read" else table):
+    for address, cell in enumerate(written):
         cells[cell] = tag(address)
-    return tuple([cells[cell] for cell in (plain if where == "write" else table)])
+    return tuple(cells[cell] for cell in shown)
 
 
 def parity(address):
@@ -154,12 +170,9 @@ def address_faults(lines):
 
 def seen_and_classes(lines, tag, where):
     """Return how many faults are seen, and how many different wrong screens there are."""
-    healthy = screen(lines, lambda address: address, tag, "shared")
-    wrong = [
-        screen
-        for screen in (screen(lines, fault, tag, where) for fault in address_faults(lines))
-        if screen != healthy
-    ]
+    healthy = screen(lines, unchanged, tag, "shared")
+    screens = [screen(lines, fault, tag, where) for fault in address_faults(lines)]
+    wrong = [one for one in screens if one != healthy]
     return len(wrong), len(set(wrong))
 
 
@@ -173,13 +186,13 @@ def seen_and_classes(lines, tag, where):
     ],
 )
 def test_cells_with_a_tag_of_their_own(lines, where, seen, classes):
-    assert seen_and_classes(lines, lambda address: address, where) == (seen, classes)
+    assert seen_and_classes(lines, unchanged, where) == (seen, classes)
 
 
 @pytest.mark.parametrize(
     "where, seen, classes", [("shared", 132, 121), ("write", 132, 132), ("read", 132, 77)]
 )
-def test_two_signs_laid_out_by_the_parity_of_the_address_show_all_but_swapped_lines(
+def test_two_characters_laid_out_by_the_parity_of_the_address_show_all_but_swapped_lines(
     where, seen, classes
 ):
     """132 of 187: the parity of an address does not change when two of its bits change places."""
@@ -187,7 +200,7 @@ def test_two_signs_laid_out_by_the_parity_of_the_address_show_all_but_swapped_li
     assert seen_and_classes(11, parity, where) == (seen, classes)
 
 
-def test_two_signs_laid_out_by_one_bit_of_the_address_show_little():
+def test_two_characters_laid_out_by_one_bit_of_the_address_show_little():
     assert seen_and_classes(11, lambda address: address >> 5 & 1, "shared")[0] == 22
 
 
