@@ -79,15 +79,15 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
         opened.link.close()
         raise
     return Bench(
-        task.profile,
-        task.plan,
-        opened.link,
-        opened.board,
-        clock,
-        journal,
-        earlier.recording.records if earlier else (),
-        _changed(earlier, task.plan),
-        opened.hidden_fault,
+        profile=task.profile,
+        plan=task.plan,
+        link=opened.link,
+        board=opened.board,
+        clock=clock,
+        journal=journal,
+        records=earlier.recording.records if earlier else (),
+        changed_steps=_changed(earlier, task.plan),
+        hidden_fault=opened.hidden_fault,
     )
 
 
