@@ -1,7 +1,6 @@
 """The bench on a full screen, for every command that shows one."""
 
 import dataclasses
-from collections.abc import Callable
 
 from termprobe.board.faults.catalogue import fault
 from termprobe.cli.bench import Bench
@@ -16,9 +15,9 @@ def hold_full_screen(bench: Bench, is_free: bool = False, wait_s: float | None =
     `is_free` takes keys in any order; a press that does not come within `wait_s` is missing.
     """
     from termprobe.session.app import Session  # these two load prompt_toolkit and pyte
-    from termprobe.session.worker import Worker
+    from termprobe.session.worker import Post, Worker
 
-    def new_worker(post: Callable[[object], None]) -> Worker:
+    def new_worker(post: Post) -> Worker:
         return Worker(
             bench.link,
             lambda link, listener: new_run(bench, listener=listener, link=link),

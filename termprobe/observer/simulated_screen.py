@@ -8,7 +8,7 @@ from termprobe.observer.base import compared
 from termprobe.plan.model import Ask, Look, Step, expected_of
 
 
-class Shown(Protocol):
+class ShownByBoard(Protocol):
     """What a simulated board shows."""
 
     @property
@@ -29,7 +29,9 @@ class SimulatedScreenObserver:
 
     strength = DUMP
 
-    def __init__(self, screen_of: Callable[[], Shown], name: str = "simulated screen") -> None:
+    def __init__(
+        self, screen_of: Callable[[], ShownByBoard], name: str = "simulated screen"
+    ) -> None:
         self._screen_of = screen_of
         self._bells = 0
         self.name = name

@@ -37,14 +37,14 @@ INTERRUPTED, BY_BUILDER = "interrupted", "stopped by the builder"
 
 
 @dataclass(frozen=True)
-class ReadCaution:
+class CautionDue:
     """A person must read this before the step."""
 
     text: str
 
 
 @dataclass(frozen=True)
-class SetOption:
+class OptionDue:
     """An option of the board must be set before the step."""
 
     option: str
@@ -54,11 +54,11 @@ class SetOption:
 
 
 @dataclass(frozen=True)
-class Carry:
+class StepDue:
     """The step can be carried out."""
 
 
-Due = ReadCaution | SetOption | Carry
+Due = CautionDue | OptionDue | StepDue
 
 
 @dataclass(frozen=True)
@@ -93,11 +93,11 @@ class Course:
         Where nobody attends, there is nobody to read a caution.
         """
         if is_attended and step.caution and (step.stage, step.caution) not in self.acknowledged:
-            return ReadCaution(step.caution)
+            return CautionDue(step.caution)
         wrong = [(o, p) for o, p in step.settings if self.positions.get(o) != p]
         if wrong and not isinstance(step, Switch):
-            return SetOption(*wrong[0], then=tuple(wrong[1:]))
-        return Carry()
+            return OptionDue(*wrong[0], then=tuple(wrong[1:]))
+        return StepDue()
 
     def read(self, step: Step) -> "Course":
         """Return the course once the caution of `step` was read; it holds for its stage."""

@@ -8,10 +8,10 @@ from termprobe.plan.model import Step
 from termprobe.runner.course import (
     BY_BUILDER,
     INTERRUPTED,
-    Carry,
+    StepDue,
     Course,
-    ReadCaution,
-    SetOption,
+    CautionDue,
+    OptionDue,
     slower,
     switch_to,
 )
@@ -21,7 +21,7 @@ _LEFT_OPEN = "left open"
 
 
 def carry_out(run: Run) -> bool:
-    """Carry out in order the steps of the run's plan that wait for an answer; return whether the
+    """StepDue out in order the steps of the run's plan that wait for an answer; return whether the
     end was reached.
 
     Raises LinkError, JournalError and KeyboardInterrupt; the journal holds every answer up to then.
@@ -55,7 +55,7 @@ def _walk(run: Run) -> bool:
 
 
 def _one(run: Run, step: Step) -> str | None:
-    """Carry out one step until it is answered or left open; return None, or the wish to go back or
+    """StepDue out one step until it is answered or left open; return None, or the wish to go back or
     to stop.
     """
     wish = _make_ready(run, step)
@@ -88,19 +88,19 @@ def _make_ready(run: Run, step: Step) -> str | None:
     person = next((one for one in run.observers if isinstance(one, Person)), None)
     while True:
         match run.course.due(step, is_attended=person is not None):
-            case ReadCaution(text):
+            case CautionDue(text):
                 if not person or not person.acknowledge(text):
                     return STOP
                 run.acknowledge(step)
-            case SetOption() as due:
+            case OptionDue() as due:
                 wish = _set(run, step, due)
                 if wish:
                     return wish
-            case Carry():
+            case StepDue():
                 return None
 
 
-def _set(run: Run, step: Step, due: SetOption) -> str | None:
+def _set(run: Run, step: Step, due: OptionDue) -> str | None:
     """Have an option set; return None once it stands, else a wish or _LEFT_OPEN."""
     said: Said | None = run.ask(switch_to(run.plan, step, due.option, due.position))
     if isinstance(said, Wish) and said.word in (BACK, STOP):

@@ -1,12 +1,12 @@
 """Tells on the board's own screen that its keys answer now."""
 
-from termprobe.plan.model import LOOK, Group, Step
+from termprobe.plan.model import Group, Look
 from termprobe.profile.encode import encode
 from termprobe.profile.model import Profile
 from termprobe.runner.run import Run
 
 TEXT = "ANSWER ON THIS KEYBOARD: Y AS EXPECTED, N DIFFERS. PRESS Y."
-ANNOUNCED = Step("answer-keys", "", LOOK, "the board's own answer keys", "")
+ANNOUNCED = Look("answer-keys", "", "the board's own answer keys")
 
 
 def announce(run: Run, profile: Profile) -> None:

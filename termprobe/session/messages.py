@@ -6,17 +6,12 @@ All are small frozen records.
 from dataclasses import dataclass
 
 from termprobe.link.base import LineFormat
-from termprobe.observer.base import Answer
+from termprobe.journal.records import Answer
+from termprobe.observer.press import Events
 from termprobe.plan.model import Group
 from termprobe.session.react.waveform import Loop
 from termprobe.terminal.screen import Screen
-from termprobe.verdict.model import RunVerdict
-
-Pieces = tuple[tuple[float, bytes, str], ...]
-"""What came of one press, as termprobe/observer/press.py hears it.
-
-Seconds since the request, bytes, and the error of the line.
-"""
+from termprobe.runner.course import Course
 
 # Requests: from the console to the worker.
 
@@ -30,7 +25,7 @@ class Send:
 
 
 @dataclass(frozen=True)
-class Record:
+class RecordAnswer:
     """Write the answer to a step into the run file, then tell what comes next."""
 
     step_id: str
@@ -112,7 +107,7 @@ class Retry:
 
 Request = (
     Send
-    | Record
+    | RecordAnswer
     | Acknowledge
     | SetOption
     | Note
@@ -155,22 +150,27 @@ class Came:
 
 
 @dataclass(frozen=True)
-class Heard:
-    """A key was pressed on the board; `pieces` is empty where none was in time."""
+class PressHeard:
+    """A key was pressed on the board; `events` is empty where none was in time."""
 
-    pieces: Pieces
+    events: Events
 
 
 @dataclass(frozen=True)
 class Judged:
-    """The verdicts have changed, and `next_id` comes next, None where all have an answer."""
+    """The run has gone on."""
 
-    verdicts: RunVerdict
-    next_id: str | None
+    course: Course
     step_id: str | None = None
     """The step that was answered."""
     is_held: bool = False
     """What the board returned was wrong; the builder sees that before the session goes on."""
+
+    @property
+    def next_id(self) -> str | None:
+        """The step that comes next, None where all have an answer."""
+        following = self.course.next_step()
+        return None if following is None else following.id
 
 
 @dataclass(frozen=True)
@@ -210,7 +210,7 @@ class BoardScreen:
     screen: Screen
 
 
-Event = Shown | Came | Heard | Judged | Lost | Regained | Told | LoopEnded | BoardScreen
+Event = Shown | Came | PressHeard | Judged | Lost | Regained | Told | LoopEnded | BoardScreen
 """What the console reacts to."""
 
 

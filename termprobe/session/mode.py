@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from termprobe.session.draw.rows import Fragment, Row, Rows
-from termprobe.session.messages import Heard, Judged
+from termprobe.session.messages import PressHeard, Judged
 from termprobe.session.state import Action, Reaction, State
 
 SHOWN_NAMES = {"c-g": "ctrl-G", "c-c": "ctrl-C", "c-u": "ctrl-U", "f1": "F1"}
@@ -78,7 +78,7 @@ def _code_ignored(state: State, code: int) -> Reaction:
     return state, ()
 
 
-def _press_ignored(state: State, event: Heard) -> Reaction:
+def _press_ignored(state: State, event: PressHeard) -> Reaction:
     return state, ()
 
 
@@ -122,7 +122,7 @@ class Mode:
     """When the step has been sent and is waited for."""
     on_code: Callable[[State, int], Reaction] = _code_ignored
     """A byte has come from the board."""
-    on_press: Callable[[State, Heard], Reaction] = _press_ignored
+    on_press: Callable[[State, PressHeard], Reaction] = _press_ignored
     """A key of the board was pressed, or should have been by now."""
     on_judged: Callable[[State, Judged], Reaction] = _verdicts_ignored
     """The verdicts have changed; is_known tells whether there were any before."""

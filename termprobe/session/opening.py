@@ -5,18 +5,17 @@ Pure.
 
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
-from typing import Any
 
+from termprobe.journal.records import Answered, BoardUnderTest, Record, Resumed, StepBegun
 from termprobe.link.base import LineFormat
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
+from termprobe.runner.course import LONG_LOOK_S, course_of
 from termprobe.session.react.answering import KEPT_LOOKS
 from termprobe.session.state import State
 from termprobe.verdict.model import NOT_FITTED
 
-JournalRecord = Mapping[str, Any]
-"""A line of a run file, as termprobe/journal/ reads it."""
-NAMED, LONG_LOOK_S = 12, 600.0
+NAMED = 12
 PRACTICE = (
     "Practice: a simulated board with a fault that is not told before the end. "
     "Where the console is 165 columns wide its screen stands beside the expected one; "
@@ -32,9 +31,9 @@ def first_state(
     plan: Plan,
     profile: Profile,
     line_format: LineFormat,
-    board: Mapping[str, Any],
+    board: BoardUnderTest,
     link_name: str,
-    records: Sequence[JournalRecord] = (),
+    records: Sequence[Record] = (),
     changed: Sequence[str] = (),
     practice: bool | None = None,
     path: str | Path = "",
@@ -43,42 +42,34 @@ def first_state(
 ) -> State:
     """Return the State to begin with.
 
-    `board` is the header's record of the board; `records` are those of a run that is resumed;
+    `records` are those of a run that is resumed, before it was;
     `changed` the ids of the steps that are not what they were; `practice` is None for a real board,
     else whether the fault is hidden; `positions` says where the options stand, `ending` what is
     told at the end.
     """
+    so_far = [*records, Resumed()] if records else []
     return State(
-        plan,
+        course_of(plan, so_far, positions=positions),
         profile,
         line_format,
         _board_words(board),
         link_name,
         is_practice=practice is not None,
-        options={**(positions or {}), **_positions(records)},
         opening=(
             _size(plan),
             *_where(path),
             *resumed(plan, records, changed),
             *_practice_words(practice),
         ),
-        trail=_answered(plan, records),
         looks_s=paces_s(records),
         ending=tuple(ending),
     )
 
 
-def _board_words(board: Mapping[str, Any]) -> str:
+def _board_words(board: BoardUnderTest) -> str:
     """Return serial number and revision of the board."""
-    serial = f"board {board['serial']}"
-    return f"{serial} rev. {board['revision']}" if board.get("revision") else serial
-
-
-def _positions(records: Iterable[JournalRecord]) -> dict[str, str]:
-    """Return option -> position as they were last written down."""
-    return {
-        record["option"]: record["position"] for record in records if record["kind"] == "option"
-    }
+    serial = f"board {board.serial}"
+    return f"{serial} rev. {board.revision}" if board.revision else serial
 
 
 def _size(plan: Plan) -> str:
@@ -100,18 +91,18 @@ def _practice_words(practice: bool | None) -> tuple[str, ...]:
     return (PRACTICE,) if practice else (REHEARSAL,)
 
 
-def _answered(plan: Plan, records: Iterable[JournalRecord]) -> tuple[str, ...]:
+def _answered(plan: Plan, records: Iterable[Record]) -> tuple[str, ...]:
     """Return the ids of the steps of the plan that were answered, in order."""
     known = {step.id for step in plan.steps}
     return tuple(step_id for step_id in _all_answered(records) if step_id in known)
 
 
-def _all_answered(records: Iterable[JournalRecord]) -> list[str]:
+def _all_answered(records: Iterable[Record]) -> list[str]:
     """Return the ids of the steps that were answered, in order, of the plan or not."""
-    return [str(record["step"]) for record in records if record["kind"] == "answer"]
+    return [record.step for record in records if isinstance(record, Answered)]
 
 
-def paces_s(records: Iterable[JournalRecord]) -> tuple[float, ...]:
+def paces_s(records: Iterable[Record]) -> tuple[float, ...]:
     """Return how long the latest answers took, from the step's beginning on.
 
     What took longer than a long look is a pause.
@@ -119,16 +110,14 @@ def paces_s(records: Iterable[JournalRecord]) -> tuple[float, ...]:
     begun: dict[str, float] = {}
     found: list[float] = []
     for record in records:
-        if record["kind"] == "step":
-            begun[record["step"]] = record["t"]
-        elif record["kind"] == "answer" and record["step"] in begun:
-            found.append(record["t"] - begun.pop(record["step"]))
+        if isinstance(record, StepBegun):
+            begun[record.step] = record.t
+        elif isinstance(record, Answered) and record.step in begun:
+            found.append(record.t - begun.pop(record.step))
     return tuple(took_s for took_s in found if 0 <= took_s < LONG_LOOK_S)[-KEPT_LOOKS:]
 
 
-def resumed(
-    plan: Plan, records: Sequence[JournalRecord], changed: Sequence[str]
-) -> tuple[str, ...]:
+def resumed(plan: Plan, records: Sequence[Record], changed: Sequence[str]) -> tuple[str, ...]:
     """Return sentences on how far the run was, and which steps have changed since."""
     if not records:
         return ()

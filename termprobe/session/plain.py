@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable
 from termprobe.errors import LinkLostError
 from termprobe.link.base import Link
 from termprobe.runner.run import Run
+from termprobe.runner.walk import carry_out
 
 
 def run_plain(
@@ -27,7 +28,7 @@ def run_plain(
         show(text)
     while True:
         try:
-            return run.carry_out()
+            return carry_out(run)
         except LinkLostError as error:
             _wait_for_line(run, show, ask, relink, error)
 

@@ -1,36 +1,14 @@
 """The simulated board of a practice, as far as the session has to do with it."""
 
-from collections.abc import Sequence
-from typing import Protocol
-
-from termprobe.board.board import Screen as BoardScreen
-from termprobe.plan.model import Step
+from termprobe.board.base import SimulatedBoard
+from termprobe.plan.model import KeyPress
 from termprobe.terminal.screen import Screen
-
-
-class PracticeBoard(Protocol):
-    """A simulated board, or the keyboard of one."""
-
-    def screen(self) -> BoardScreen:
-        """Return what a person in front of it sees."""
-
-    def set_option(self, name: str, position: str, /) -> None:
-        """Move a switch."""
-
-    def type(self, text: str, /) -> None:
-        """Press the keys whose codes spell `text`; raise UsageError where no key sends one."""
-
-    def press(self, key_name: str, modifiers: frozenset[str], /) -> None:
-        """Press a key with modifiers held, and let go."""
-
-    def chord(self, key_names: Sequence[str], /) -> None:
-        """Press keys one after another, holding them until all are down."""
 
 
 class PracticeHands:
     """Hands and eyes at a simulated board; at a real one, None, they do nothing."""
 
-    def __init__(self, board: PracticeBoard | None) -> None:
+    def __init__(self, board: SimulatedBoard | None) -> None:
         self._board = board
         self._seen: Screen | None = None
 
@@ -55,12 +33,12 @@ class PracticeHands:
         if self._board is not None:
             self._board.type(text)
 
-    def press(self, step: Step) -> None:
+    def press(self, step: KeyPress) -> None:
         """Press what the press `step` asks for."""
         if self._board is None:
             return
-        key = step.key or ""
-        if step.held:
-            self._board.chord([*step.held, key])
+        own = step.press
+        if own.held:
+            self._board.chord([*own.held, own.key])
         else:
-            self._board.press(key, frozenset(step.modifiers))
+            self._board.press(own.key, frozenset(own.modifiers))

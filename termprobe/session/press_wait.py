@@ -1,10 +1,8 @@
 """Waits on the line for the press of a key of the board."""
 
-from termprobe.clock import Clock
-from termprobe.observer.press import MACHINE_LIMIT_S, Ear
-from termprobe.plan.model import Step
+from termprobe.observer.press import MACHINE_LIMIT_S, Ear, Events
+from termprobe.plan.model import KeyPress
 from termprobe.runner.run import Run
-from termprobe.session.messages import Pieces
 
 
 class PressWait:
@@ -13,19 +11,17 @@ class PressWait:
     A press that does not come within `wait_s` is missing; None waits for ever.
     """
 
-    def __init__(self, run: Run, clock: Clock, wait_s: float | None) -> None:
-        self._run, self._clock = run, clock
-        self._wait_s = self._limit_s = wait_s
+    def __init__(self, run: Run, wait_s: float | None) -> None:
+        self._run, self._wait_s = run, wait_s
         self._ear = Ear(run)
-        self._since_s: float | None = None
-        """Since when a key is waited for; None while none is."""
+        self._step: KeyPress | None = None
 
     @property
     def is_on(self) -> bool:
         """Whether a press is waited for."""
-        return self._since_s is not None
+        return self._ear.is_waiting
 
-    def begin(self, step: Step) -> None:
+    def begin(self, step: KeyPress) -> None:
         """Wait for the press `step`.
 
         What comes between two presses is of the next one, for a hand may be quicker than the
@@ -36,25 +32,21 @@ class PressWait:
             self._ear.keep(earlier)
         else:
             self._ear = Ear(self._run)
-        self._since_s = self._clock.now_s()
+        self._step = step
+        self._ear.wait_for(step.press, self._wait_s)
 
     def end(self) -> None:
         """Wait no more."""
-        self._since_s = None
+        self._ear.rest()
 
     def expect_machine(self) -> None:
         """The simulated board presses the key now: it comes soon, or is missing."""
-        self._since_s, self._limit_s = self._clock.now_s(), MACHINE_LIMIT_S
+        if self._step is not None:
+            self._ear.wait_for(self._step.press, MACHINE_LIMIT_S)
 
-    def hear(self) -> Pieces | None:
+    def hear(self) -> Events | None:
         """Return what came of one press, nothing where none did, None where it may still come."""
-        if self._since_s is None:
-            return None
-        came: Pieces = self._ear.hear(self._since_s, self._run.step)
-        if not came and not self._is_late(self._since_s):
-            return None
-        self._since_s, self._limit_s = self._clock.now_s(), self._wait_s
-        return came
-
-    def _is_late(self, since_s: float) -> bool:
-        return self._limit_s is not None and self._clock.now_s() - since_s >= self._limit_s
+        events = self._ear.turn()
+        if events is not None and self._step is not None:
+            self._ear.wait_for(self._step.press, self._wait_s)
+        return events

@@ -3,27 +3,29 @@
 Frozen; no time, no port, no console.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from termprobe.link.base import LineFormat
-from termprobe.plan.model import LOOK, Plan, Step
+from termprobe.observer.press import Events
+from termprobe.plan.model import Look, Plan, Step, expected_of
 from termprobe.profile.model import Profile
-from termprobe.session.messages import Pieces, Quit, Request
+from termprobe.runner.course import Course
+from termprobe.session.messages import Quit, Request
 from termprobe.session.react.group_play import Play
 from termprobe.session.react.marked_cells import Cell, Marks
 from termprobe.session.react.waveform import Loop
 from termprobe.terminal.screen import Screen
-from termprobe.verdict.model import StepVerdict
 
-NO_STEP = Step("", "", LOOK, "", "")
+NO_STEP = Look("", "", "")
 
 
 @dataclass(frozen=True)
 class State:
     """One moment of the session. A field that one mode alone uses names it."""
 
-    plan: Plan
+    course: Course
+    """How far the run is, as the worker told last, and what the builder has done since."""
     profile: Profile
     format: LineFormat
     """Of the line."""
@@ -53,20 +55,13 @@ class State:
     """The last error that the line reported."""
     typed: bytes = b""
     """typed-back: what has come from the board's keyboard for this step."""
-    early: Pieces = ()
+    early: Events = ()
     """pressing: a press that was made before its question was on the console."""
 
-    verdicts: Mapping[str, StepVerdict] = field(default_factory=dict)
     is_known: bool = False
     """The worker has told what the run file holds, and so which step comes first."""
-    trail: tuple[str, ...] = ()
-    """Steps answered in this session, in order; `back` goes through them."""
     looks_s: tuple[float, ...] = ()
     """How long each answer took."""
-    options: Mapping[str, str] = field(default_factory=dict)
-    """Positions of the board's options as far as they are known."""
-    acknowledged: frozenset[tuple[str, str]] = frozenset()
-    """(stage, caution) of each caution that was read; it holds for its stage."""
     board_keys: str = "unproven"
     """Whether the board's own keys answer: unproven, proven, on, off."""
     is_free: bool = False
@@ -110,6 +105,11 @@ class State:
     """ended: what is to be said; in practice, the fault."""
 
     @property
+    def plan(self) -> Plan:
+        """What is carried out."""
+        return self.course.plan
+
+    @property
     def step(self) -> Step:
         """The step in hand, or an empty one."""
         return NO_STEP if self.step_id is None else self.plan.step(self.step_id)
@@ -119,7 +119,7 @@ class State:
         """The screen that the board must show now, or None."""
         if self.mode == "play" and self.play is not None:
             return self.play.screen
-        return self.step.expected
+        return expected_of(self.step)
 
     @property
     def lowest_mode(self) -> str:

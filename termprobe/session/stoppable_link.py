@@ -18,6 +18,7 @@ class StoppableLink:
     def __init__(self, link: Link, stop: threading.Event) -> None:
         self.name: str = link.name
         self.format: LineFormat = link.format
+        self.note: str = link.note
         self._link, self._stop = link, stop
 
     def write(self, data: bytes) -> None:

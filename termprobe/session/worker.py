@@ -11,10 +11,11 @@ from dataclasses import dataclass
 from termprobe.clock import Clock
 from termprobe.errors import LinkError, LinkSettingsError, UsageError
 from termprobe.link.base import Link, LineFormat
-from termprobe.observer.base import AS_EXPECTED
-from termprobe.plan.model import PRESS, REPLY, SWITCH, Step
+from termprobe.journal.records import AS_EXPECTED, Answer, Arrived
+from termprobe.plan.model import KeyPress, Reply, Step, Switch
 from termprobe.profile.model import Profile
-from termprobe.runner.events import BytesReceived
+from termprobe.runner.events import Event as RunEvent
+from termprobe.runner.events import Listener
 from termprobe.runner.run import Run
 from termprobe.session.announcement import announce
 from termprobe.session.kept_line import KeptLine
@@ -24,14 +25,14 @@ from termprobe.session.messages import (
     BoardScreen,
     Came,
     Event,
-    Heard,
+    PressHeard,
     Judged,
     LoopEnded,
     Lost,
     Note,
     PressBoardKeys,
     PressKey,
-    Record,
+    RecordAnswer,
     Regained,
     Request,
     Retry,
@@ -45,7 +46,8 @@ from termprobe.session.messages import (
     Told,
     Trouble,
 )
-from termprobe.session.practice_board import PracticeBoard, PracticeHands
+from termprobe.board.base import SimulatedBoard
+from termprobe.session.practice_board import PracticeHands
 from termprobe.session.press_wait import PressWait
 from termprobe.session.react.answering import BOARD_KEYBOARD
 from termprobe.session.react.waveform import Loop
@@ -57,8 +59,6 @@ END_S = 5.0
 """So long the end of the thread is waited for."""
 
 Post = Callable[[Event | Trouble], None]
-Listener = Callable[[object], None]
-"""Takes the records of termprobe/runner/events.py."""
 
 
 @dataclass(frozen=True)
@@ -83,7 +83,7 @@ class Worker(threading.Thread):
         post: Post,
         clock: Clock,
         profile: Profile,
-        board: PracticeBoard | None = None,
+        board: SimulatedBoard | None = None,
         wait_s: float | None = None,
     ) -> None:
         super().__init__(name="line", daemon=True)
@@ -93,7 +93,7 @@ class Worker(threading.Thread):
         self._hands = PracticeHands(board)
         self._post, self._clock, self._profile = post, clock, profile
         self.run_of_plan = new_run(self._line.link, self._tell)
-        self._press = PressWait(self.run_of_plan, clock, wait_s)
+        self._press = PressWait(self.run_of_plan, wait_s)
         self._is_ended, self._reason = False, ""
 
     def end(self, reason: str) -> None:
@@ -115,7 +115,7 @@ class Worker(threading.Thread):
             self._judged()
             while not self._is_ended:
                 self._turn()
-            self._write_last()
+            self.run_of_plan.end(self._reason)
         except Exception as error:  # pylint: disable=broad-except
             self._post(Trouble(error))
         finally:
@@ -151,19 +151,12 @@ class Worker(threading.Thread):
         if not self._press.is_on:
             self.run_of_plan.poll()
             return
-        pieces = self._press.hear()
-        if pieces is not None:
-            self._post(Heard(pieces))
+        events = self._press.hear()
+        if events is not None:
+            self._post(PressHeard(events))
 
-    def _write_last(self) -> None:
-        run = self.run_of_plan
-        if run.next_step() is None and self._reason != "interrupted":
-            run.journal.append("finished", sync=True, verdict=run.verdicts().verdict)
-        else:
-            run.journal.append("stopped", sync=True, reason=self._reason)
-
-    def _tell(self, event: object) -> None:
-        if isinstance(event, BytesReceived):
+    def _tell(self, event: RunEvent) -> None:
+        if isinstance(event, Arrived):
             self._post(Came(event.data, event.error))
 
     def _show_board(self) -> None:
@@ -172,12 +165,9 @@ class Worker(threading.Thread):
             self._post(BoardScreen(screen))
 
     def _judged(self, step: Step | None = None, is_held: bool = False) -> None:
-        """Tell the verdicts and what comes next; `step` was answered."""
-        run = self.run_of_plan
-        following = run.next_step()
-        next_id = None if following is None else following.id
+        """Tell how far the run is; `step` was answered."""
         step_id = None if step is None else step.id
-        self._post(Judged(run.verdicts(), next_id, step_id, is_held))
+        self._post(Judged(self.run_of_plan.course, step_id, is_held))
 
     # The line
 
@@ -212,17 +202,16 @@ class Worker(threading.Thread):
         match request:
             case Send():
                 self._send(run.plan.step(request.step_id), request.pace)
-            case Record():
+            case RecordAnswer():
                 self._record(request)
             case Acknowledge():
                 run.acknowledge(run.plan.step(request.step_id))
             case SetOption():
                 self._set_option(request.option, request.position)
             case Note():
-                run.journal.append("note", sync=True, step=request.step_id, text=request.text)
+                self._note(request)
             case SendGroups():
-                for group in request.groups:
-                    run.send_group(run.step, group)
+                self._send_groups(request)
             case Announce():
                 announce(run, self._profile)
             case TakeBack():
@@ -231,8 +220,7 @@ class Worker(threading.Thread):
             case PressBoardKeys():
                 self._type_on_board(request.text)
             case PressKey():
-                self._hands.press(run.plan.step(request.step_id))
-                self._press.expect_machine()
+                self._press_key(run.plan.step(request.step_id))
             case StartLoop():
                 self._send_loop(request.loop)
             case StopLoop():
@@ -243,27 +231,46 @@ class Worker(threading.Thread):
     def _send(self, step: Step, pace: float) -> None:
         """Send a step; what the board returns by itself is recorded at once."""
         run = self.run_of_plan
-        if step.kind == PRESS:
+        if isinstance(step, KeyPress):
             self._press.begin(step)
         else:
             self._press.end()
             run.perform(step, pace)
-        answer = run.ask(step) if step.kind == REPLY else None
-        if answer is None:
+        said = run.ask(step) if isinstance(step, Reply) else None
+        if not isinstance(said, Answer):
             self._post(Shown(step.id, self._clock.now_s()))
             return
-        run.record(step, answer)
-        self._judged(step, is_held=answer.word != AS_EXPECTED)
+        run.record(step, said)
+        self._judged(step, is_held=said.word != AS_EXPECTED)
 
-    def _record(self, request: Record) -> None:
+    def _send_groups(self, request: SendGroups) -> None:
+        """Send groups of the step that is played."""
+        run = self.run_of_plan
+        if run.step is None:
+            return
+        for group in request.groups:
+            run.send_group(run.step, group)
+
+    def _press_key(self, step: Step) -> None:
+        """Practice: press the key of a step on the simulated board."""
+        if isinstance(step, KeyPress):
+            self._hands.press(step)
+            self._press.expect_machine()
+
+    def _note(self, request: Note) -> None:
+        run = self.run_of_plan
+        step = None if request.step_id is None else run.plan.step(request.step_id)
+        run.note(request.text, step)
+
+    def _record(self, request: RecordAnswer) -> None:
         """Write the answer down, then tell what comes next."""
         run, answer = self.run_of_plan, request.answer
         step = run.plan.step(request.step_id)
         run.record(step, answer)
         if answer.observer == BOARD_KEYBOARD:
             run.forget_screen()  # what is typed on the board may stand on its screen
-        if step.kind == SWITCH and answer.word == AS_EXPECTED:
-            self._hands.set_option(step.option or "", step.position or "")
+        if isinstance(step, Switch) and answer.word == AS_EXPECTED:
+            self._hands.set_option(step.option, step.position)
         self._judged(step)
 
     def _set_option(self, option: str, position: str) -> None:

@@ -8,7 +8,7 @@ from termprobe.session.draw.fit import columns_of, cut, pad, wrap
 from termprobe.session.draw.rows import Row, Rows, filled, plain
 from termprobe.session.draw.step_list import MARKS, stage_title
 from termprobe.session.mode_table import MODES
-from termprobe.session.standing import is_any_key, progress, shown_time, time_left_s, verdict_of
+from termprobe.session.standing import is_any_key, shown_time, seconds_left
 from termprobe.session.state import State
 from termprobe.terminal.screen import Screen
 from termprobe.verdict.model import UNANSWERED
@@ -83,8 +83,8 @@ def _header(state: State, columns: int) -> Row:
 
 
 def _progress_words(state: State) -> str:
-    done, failed, left = progress(state)
-    left_s = time_left_s(state)
+    done, failed, left = state.course.progress()
+    left_s = seconds_left(state)
     words = f"{done} done, {failed} failed, {left} left"
     return f"{words}, {shown_time(left_s)}" if left_s and left else words
 
@@ -104,7 +104,7 @@ def title_row(state: State, columns: int) -> Row:
 
 def _known_words(state: State) -> str:
     """Return the verdict that the step in hand has already, or nothing."""
-    word = verdict_of(state, state.step.id)
+    word = state.course.word(state.step.id)
     return "" if word == UNANSWERED else f"  [{MARKS[word]} {word} so far]"
 
 

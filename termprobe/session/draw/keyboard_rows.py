@@ -3,7 +3,7 @@
 Pure.
 """
 
-from termprobe.plan.model import PRESS, Step
+from termprobe.plan.model import KeyPress
 from termprobe.profile.draw import caps, draw
 from termprobe.profile.model import Keyboard
 from termprobe.report.keyboard_drawing import (
@@ -12,13 +12,13 @@ from termprobe.report.keyboard_drawing import (
     PARTLY,
     RIGHT,
     WRONG,
-    Mark,
+    KeyMark,
     marks,
     states,
 )
 from termprobe.session.draw.fit import MORE
 from termprobe.session.draw.rows import Row, Rows
-from termprobe.session.standing import is_any_key, last_press
+from termprobe.session.standing import is_any_key
 from termprobe.session.state import State
 
 STYLES = {
@@ -44,7 +44,7 @@ def keyboard_rows(state: State, columns: int, rows: int) -> Rows:
         return []
     asked = _asked(state)
     lines = draw(keyboard)
-    top, left = _middle(keyboard, asked or last_press(state), columns)
+    top, left = _middle(keyboard, asked or state.course.last_press(), columns)
     top = _corner(top, rows, len(lines))
     left = _corner(left, columns, max(map(len, lines)))
     in_lines = _marks_by_line(state, keyboard, asked)
@@ -54,29 +54,31 @@ def keyboard_rows(state: State, columns: int, rows: int) -> Rows:
     ]
 
 
-def _asked(state: State) -> Step | None:
+def _asked(state: State) -> KeyPress | None:
     """Return the press that is asked for, or None."""
-    if is_any_key(state) or state.step.kind != PRESS:
-        return None
-    return state.step
+    step = state.step
+    return step if isinstance(step, KeyPress) and not is_any_key(state) else None
 
 
-def _marks_by_line(state: State, keyboard: Keyboard, asked: Step | None) -> dict[int, list[Mark]]:
+def _marks_by_line(
+    state: State, keyboard: Keyboard, asked: KeyPress | None
+) -> dict[int, list[KeyMark]]:
     """Return the marks that stand in each line, from left to right."""
-    presses = [step for step in state.plan.steps if step.kind == PRESS]
-    found: dict[int, list[Mark]] = {}
-    for mark in marks(keyboard, states(keyboard, presses, state.verdicts, asked)):
+    presses = [step for step in state.plan.steps if isinstance(step, KeyPress)]
+    verdicts = {step.id: step for step in state.course.verdicts.steps}
+    found: dict[int, list[KeyMark]] = {}
+    for mark in marks(keyboard, states(keyboard, presses, verdicts, asked)):
         found.setdefault(mark.line, []).append(mark)
     return {line: sorted(its, key=lambda mark: mark.column) for line, its in found.items()}
 
 
-def _middle(keyboard: Keyboard, step: Step | None, columns: int) -> tuple[int, int]:
+def _middle(keyboard: Keyboard, step: KeyPress | None, columns: int) -> tuple[int, int]:
     """Return the line and the column that are to be in the middle, so that the key of `step` is.
 
     Of a key wider than the room its right end is shown, where its mark stands.
     """
     for cap in caps(keyboard):
-        if step is not None and cap.key.name == step.key:
+        if step is not None and cap.key.name == step.press.key:
             shown = min(cap.width, columns - EDGE)
             return cap.line + 1, cap.column + cap.width - 1 - shown // 2
     return 0, 0
@@ -87,7 +89,7 @@ def _corner(middle: int, room: int, size: int) -> int:
     return max(min(middle - room // 2, size - room), 0)
 
 
-def _styled(line: str, its: list[Mark], left: int, columns: int) -> Row:
+def _styled(line: str, its: list[KeyMark], left: int, columns: int) -> Row:
     """Return one row: the marks in their styles; of the line only `columns` from `left` on."""
     end = left + columns
     if left:
@@ -98,6 +100,6 @@ def _styled(line: str, its: list[Mark], left: int, columns: int) -> Row:
     for mark in its:
         if left < mark.column < end - 1:
             row.append(("", line[start : mark.column]))
-            row.append((STYLES.get(mark.state, ""), mark.character))
+            row.append((STYLES.get(mark.state, ""), mark.state.mark))
             start = mark.column + 1
     return [*row, ("", line[start:])]

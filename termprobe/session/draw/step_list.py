@@ -6,10 +6,10 @@ Pure.
 import itertools
 
 from termprobe.plan.model import Plan, Step
+from termprobe.report import words
 from termprobe.session.draw.fit import cut, pad
 from termprobe.session.draw.rows import Row, Rows, part_around, plain
 from termprobe.session.mode import View
-from termprobe.session.standing import steps_left, verdict_of
 from termprobe.session.state import State
 from termprobe.verdict.model import (
     BLOCKED,
@@ -62,17 +62,18 @@ def _short_row(state: State, entry: str | Step, columns: int) -> Row:
     if isinstance(entry, str):
         titles = {stage.id: stage.title for stage in state.plan.stages}
         return plain(cut(titles.get(entry, entry), columns), "class:strong")
-    word = verdict_of(state, entry.id)
+    word = state.course.word(entry.id)
     here = ">" if entry.id == state.step_id else " "
     return plain(cut(f"{here}{MARKS[word]} {entry.title}", columns), STYLES.get(word, ""))
 
 
 def step_row(state: State, step: Step, columns: int, is_chosen: bool = False) -> Row:
     """Return the row of a step with its verdict, and the reason for it."""
-    word = verdict_of(state, step.id)
+    word = state.course.word(step.id)
     text = f" {_pointer(state, step, is_chosen)} {MARKS[word]} {word:<10} {step.title}"
-    if step.id in state.verdicts and state.verdicts[step.id].reason:
-        text += f"  ({state.verdicts[step.id].reason})"
+    reason = words.reason(state.course.verdict(step.id))
+    if reason:
+        text += f"  ({reason})"
     style = STYLES.get(word, "")
     if is_chosen:
         style += " class:chosen"
@@ -97,16 +98,14 @@ def stage_title(state: State, stage_id: str) -> str:
 def stage_counts(state: State, stage_id: str) -> str:
     """Return how far a stage is, in marks and numbers."""
     steps = state.plan.of_stage(stage_id)
-    words = [
-        verdict_of(state, step.id) for step in steps if verdict_of(state, step.id) != UNANSWERED
-    ]
-    counts = counted(words)
-    left = len(steps_left(state, steps))
+    verdicts = [state.course.word(step.id) for step in steps]
+    counts = counted([word for word in verdicts if word != UNANSWERED])
+    left = len(state.course.steps_left(steps))
     if left:
         counts.append(f"{left} left")
     return ", ".join(counts)
 
 
-def counted(words: list[str]) -> list[str]:
-    """Return how often each verdict is among `words`: `3 pass`."""
-    return [f"{words.count(word)} {word}" for word in MARKS if word in words]
+def counted(verdicts: list[str]) -> list[str]:
+    """Return how often each verdict is among `verdicts`: `3 pass`."""
+    return [f"{verdicts.count(word)} {word}" for word in MARKS if word in verdicts]

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from termprobe.observer.base import AS_EXPECTED
+from termprobe.journal.records import AS_EXPECTED
 from termprobe.session.draw.rows import Rows, blank, paragraph
 from termprobe.session.messages import Note
 from termprobe.session.mode import Key, Mode, View

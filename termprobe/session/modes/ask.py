@@ -1,6 +1,6 @@
 """A question is answered with yes or no."""
 
-from termprobe.plan.model import ASK
+from termprobe.plan.model import Ask
 from termprobe.session.mode import Key, Mode
 from termprobe.session.react.answering import as_expected, by_board_key, differs
 from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED, UNSURE, hint_of_answers
@@ -12,7 +12,7 @@ MODE = Mode(
     name="ask",
     title="answer the question",
     keys=(YES, NO, UNSURE, DISPUTED, *AROUND, *AT_ANY_TIME),
-    kind=ASK,
+    kind=Ask.kind,
     is_of_step=True,
     on_code=by_board_key,
     shows_question=True,

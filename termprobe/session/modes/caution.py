@@ -6,7 +6,7 @@ from termprobe.session.draw.rows import Rows, blank, paragraph, plain
 from termprobe.session.messages import Acknowledge
 from termprobe.session.mode import Key, Mode, View
 from termprobe.session.react.answering import after_looking
-from termprobe.session.react.in_hand import caution_key, send_when_set
+from termprobe.session.react.in_hand import go_on
 from termprobe.session.shared_keys import AT_ANY_TIME, JUMP_AWAY, SKIP
 from termprobe.session.state import Reaction, State
 
@@ -14,8 +14,7 @@ from termprobe.session.state import Reaction, State
 @after_looking
 def _acknowledge(state: State, key: str) -> Reaction:
     """The caution was read: go on to the step."""
-    acknowledged = state.acknowledged | {caution_key(state)}
-    after, requests = send_when_set(replace(state, acknowledged=acknowledged))
+    after, requests = go_on(replace(state, course=state.course.read(state.step)))
     return after, (Acknowledge(state.step.id), *requests)
 
 

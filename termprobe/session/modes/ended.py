@@ -6,7 +6,6 @@ from termprobe.session.mode import Key, Mode, View
 from termprobe.session.react.asides import interrupt, jump, stop
 from termprobe.session.react.in_hand import go_back
 from termprobe.session.shared_keys import ADD_NOTE, HELP
-from termprobe.session.standing import verdict_of
 from termprobe.verdict.model import NOT_FITTED, PASS, UNANSWERED
 
 NOT_BAD = (PASS, NOT_FITTED, UNANSWERED)
@@ -16,7 +15,7 @@ def _panel(view: View) -> Rows:
     """Return how many verdicts there are of each kind, and the steps that have no good one."""
     state, columns = view.state, view.columns
     steps = state.plan.steps
-    words = [verdict_of(state, step.id) for step in steps]
+    words = [state.course.word(step.id) for step in steps]
     told = f"Every step has its verdict: {', '.join(counted(words))}"
     rows = [blank(), *paragraph(told, columns, "class:strong"), blank()]
     for text in state.ending:

@@ -10,7 +10,6 @@ from termprobe.session.mode import Key, Mode, View
 from termprobe.session.react.asides import leave
 from termprobe.session.react.in_hand import take
 from termprobe.session.shared_keys import AT_ANY_TIME
-from termprobe.session.standing import verdict_of
 from termprobe.session.state import Reaction, State
 from termprobe.verdict.model import DISPUTED, FAIL, UNSURE
 
@@ -38,7 +37,7 @@ def _stage_starts(state: State) -> list[int]:
 
 def _next_failed(state: State, key: str) -> Reaction:
     """Move to the next step of the list that needs another look."""
-    words = [verdict_of(state, step.id) for step in state.plan.steps]
+    words = [state.course.word(step.id) for step in state.plan.steps]
     bad = [index for index, word in enumerate(words) if word in (FAIL, UNSURE, DISPUTED)]
     if not bad:
         return state.say("no step has failed, is unsure or disputed"), ()

@@ -1,6 +1,6 @@
 """A screen is looked at and answered."""
 
-from termprobe.plan.model import LOOK
+from termprobe.plan.model import Look
 from termprobe.session.mode import Key, Mode
 from termprobe.session.react.answering import as_expected, by_board_key, differs
 from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED, UNSURE, hint_of_answers
@@ -12,7 +12,7 @@ MODE = Mode(
     name="look",
     title="look at the screen",
     keys=(YES, NO, UNSURE, DISPUTED, *AROUND, *AT_ANY_TIME),
-    kind=LOOK,
+    kind=Look.kind,
     is_of_step=True,
     on_code=by_board_key,
     shows_screen=True,

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 
-from termprobe.observer.base import DIFFERS, Answer
+from termprobe.journal.records import DIFFERS, Answer
 from termprobe.session.draw.rows import Fragment
 from termprobe.session.mode import Key, Mode
 from termprobe.session.react import marked_cells

@@ -1,8 +1,8 @@
 """A reading is taken and typed."""
 
-from termprobe.observer.base import AS_EXPECTED, DIFFERS, Answer
-from termprobe.observer.reading import parse_reading
-from termprobe.plan.model import MEASURE, Step
+from termprobe.journal.records import AS_EXPECTED, Answer
+from termprobe.observer.reading import answer_of_reading, parse_reading
+from termprobe.plan.model import Measure
 from termprobe.session.draw.fit import cut
 from termprobe.session.draw.rows import Row, Rows, blank, paragraph, plain
 from termprobe.session.mode import Key, Mode, View
@@ -14,25 +14,30 @@ STARTS = "0123456789.-+"
 """A reading may start so; the key opens the line."""
 
 
-def judgement(step: Step, value: float) -> tuple[str, str]:
-    """Return (answer word, sentence) for reading `value` of a measure step, in its unit."""
-    shown = f"{value:g} {step.unit or ''}".rstrip()
+def judgement(step: Measure, value: float) -> tuple[Answer, str]:
+    """Return the answer that reading `value` is, in the step's unit, and a sentence on it."""
+    answer, shown = answer_of_reading(step, value), f"{value:g} {step.unit}".rstrip()
     if not step.limits:
-        return AS_EXPECTED, f"{shown}, noted"
-    if step.allows(value):
-        return AS_EXPECTED, f"{shown} is within the limits, {step.limits}"
-    return DIFFERS, f"{shown} is OUTSIDE the limits, {step.limits}"
+        return answer, f"{shown}, noted"
+    word = "within" if answer.word == AS_EXPECTED else "OUTSIDE"
+    return answer, f"{shown} is {word} the limits, {step.limits}"
+
+
+def _step(state: State) -> Measure:
+    """Return the step in hand; without a reading to be taken nobody gets here."""
+    if not isinstance(state.step, Measure):
+        raise RuntimeError(f"{state.step.id} must be a reading")
+    return state.step
 
 
 def _accept(state: State, text: str) -> Reaction:
-    step = state.step
-    value = parse_reading(text, step.unit)
-    word, sentence = judgement(step, value)
-    return answered_by_line(state, Answer(word, value=value), f"{step.title}: {sentence}")
+    step = _step(state)
+    answer, sentence = judgement(step, parse_reading(text, step.unit))
+    return answered_by_line(state, answer, f"{step.title}: {sentence}")
 
 
 def _limits(state: State) -> str:
-    return f": {state.step.limits or 'no limits, it is noted'}"
+    return f": {_step(state).limits or 'no limits, it is noted'}"
 
 
 READING = Purpose("Reading", _accept, _limits)
@@ -44,7 +49,7 @@ def _start_reading(state: State, key: str) -> Reaction:
 
 
 def _task(view: View) -> Rows:
-    limits = view.state.step.limits
+    limits = _step(view.state).limits
     words = f"It must read {limits}." if limits else "It is noted; there are no limits."
     rows = paragraph(words, view.columns, "class:strong")
     judged = _judged_row(view)
@@ -53,16 +58,16 @@ def _task(view: View) -> Rows:
 
 def _judged_row(view: View) -> Row | None:
     """Return what the reading that is being typed would be worth, or None."""
-    state = view.state
+    state, step = view.state, _step(view.state)
     if state.mode != "typing" or state.purpose is not READING:
         return None
     try:
-        value = parse_reading(state.text, state.step.unit)
+        value = parse_reading(state.text, step.unit)
     except ValueError:
         return None
-    word, sentence = judgement(state.step, value)
+    answer, sentence = judgement(step, value)
     sentence = cut(sentence, view.columns - 5)
-    if word == AS_EXPECTED:
+    if answer.word == AS_EXPECTED:
         return plain(f"  + {sentence}", "class:pass")
     return plain(f"  X {sentence}", "class:fail")
 
@@ -82,7 +87,7 @@ MODE = Mode(
         *AT_ANY_TIME,
     ),
     other=_start_reading,
-    kind=MEASURE,
+    kind=Measure.kind,
     is_of_step=True,
     task=_task,
     shows_question=True,

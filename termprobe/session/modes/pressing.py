@@ -4,22 +4,25 @@ import functools
 from dataclasses import replace
 
 from termprobe.notation import show
-from termprobe.observer.press import answer_of, fitting
-from termprobe.plan.model import PRESS, Step
-from termprobe.report.keyboard_drawing import legend, request
+from termprobe.observer.press import Events, answer_of
+from termprobe.plan.model import KeyPress
+from termprobe.plan.presses import request
+from termprobe.report import words
+from termprobe.report.keyboard_drawing import legend
+from termprobe.runner.course import press_for
 from termprobe.session.draw.fit import wrap
 from termprobe.session.draw.keyboard_rows import keyboard_rows
 from termprobe.session.draw.rows import Fragment, Rows, blank, plain
 from termprobe.session.draw.step_list import STYLES
-from termprobe.session.messages import Heard, Pieces, PressKey, TakeBack
+from termprobe.session.messages import PressHeard, PressKey, TakeBack
 from termprobe.session.mode import Key, Mode, View
 from termprobe.session.react.answering import BOARD_KEYBOARD, answered
 from termprobe.session.react.in_hand import take
 from termprobe.session.react.typed_lines import disputed, skip
 from termprobe.session.shared_keys import ADD_NOTE, AT_ANY_TIME, DISPUTED, JUMP, PAUSE
-from termprobe.session.standing import is_any_key, last_press, verdict_of
+from termprobe.session.standing import is_any_key
 from termprobe.session.state import Action, Reaction, State
-from termprobe.verdict.model import FAIL, PASS, UNANSWERED
+from termprobe.verdict.model import FAIL, PASS
 
 WHICH_KEY = "of which key? o asks for one key after the other; say it there"
 NONE_BEFORE = "no key was pressed before this one"
@@ -44,6 +47,13 @@ def _of_one_key(action: Action) -> Action:
     return guarded
 
 
+def _asked(state: State) -> KeyPress:
+    """Return the step in hand; without a key to be pressed nobody gets here."""
+    if not isinstance(state.step, KeyPress):
+        raise RuntimeError(f"{state.step.id} must be a press")
+    return state.step
+
+
 def _press_simulated_key(state: State, key: str) -> Reaction:
     """Practice: press the key asked for on the simulated board."""
     return state, (PressKey(state.step.id),)
@@ -63,10 +73,11 @@ def _begin(state: State) -> Reaction:
 
 def _take_back(state: State, key: str) -> Reaction:
     """Let the last press count no more, and ask for it again."""
-    last = last_press(state)
+    last = state.course.last_press()
     if last is None:
         return state.say(NONE_BEFORE), ()
-    after, requests = take(replace(state, trail=state.trail[:-1]), last.id)
+    course = replace(state.course, trail=state.course.trail[:-1])
+    after, requests = take(replace(state, course=course), last.id)
     return after.say("taken back; press it again"), (TakeBack(last.id), *requests)
 
 
@@ -75,7 +86,7 @@ def _press_again(state: State, key: str) -> Reaction:
 
     All its presses together give the rate of a contact that fails at times.
     """
-    last = last_press(state)
+    last = state.course.last_press()
     if last is None:
         return state.say(NONE_BEFORE), ()
     after, requests = take(state, last.id)
@@ -86,7 +97,7 @@ def _press_again(state: State, key: str) -> Reaction:
 @_of_one_key
 def _is_missing(state: State, key: str) -> Reaction:
     """The key was pressed, and nothing came."""
-    return answered(state, answer_of(state.step, (), state.format))
+    return answered(state, answer_of(_asked(state).press, (), state.format))
 
 
 def _change_order(state: State, key: str) -> Reaction:
@@ -96,35 +107,31 @@ def _change_order(state: State, key: str) -> Reaction:
     return replace(state, is_free=True, notice="any key, in any order"), ()
 
 
-def _take_press(state: State, event: Heard) -> Reaction:
+def _take_press(state: State, event: PressHeard) -> Reaction:
     """Record a press for the step in hand; in free order for the one it fits.
 
     There none is missed.
     """
-    if is_any_key(state) and not state.is_practice and not event.pieces:
+    if is_any_key(state) and not state.is_practice and not event.events:
         return state, ()
-    step = _step_of(state, event.pieces)
+    step = _step_of(state, event.events)
     if step is None:
-        came = show(_bytes_of(event.pieces)) or "an error of the line"
+        came = show(_bytes_of(event.events)) or "an error of the line"
         return state.say(f"{came} came, which no press left sends"), ()
-    answer = answer_of(step, event.pieces, state.format)
+    answer = answer_of(step.press, event.events, state.format)
     return answered(replace(state, step_id=step.id), answer, BOARD_KEYBOARD)
 
 
-def _step_of(state: State, pieces: Pieces) -> Step | None:
+def _step_of(state: State, events: Events) -> KeyPress | None:
     """Return the step that a press counts for, or None."""
-    if not state.is_free or not pieces:
-        return state.step
-    left = [
-        step
-        for step in state.plan.steps
-        if step.kind == PRESS and verdict_of(state, step.id) == UNANSWERED
-    ]
-    return fitting([state.step, *left], _bytes_of(pieces))
+    asked = _asked(state)
+    if not state.is_free or not events:
+        return asked
+    return press_for([asked, *state.course.presses_left()], _bytes_of(events))
 
 
-def _bytes_of(pieces: Pieces) -> bytes:
-    return b"".join(data for _, data, _ in pieces)
+def _bytes_of(events: Events) -> bytes:
+    return b"".join(event.data for event in events)
 
 
 def _panel(view: View) -> Rows:
@@ -140,21 +147,21 @@ def _panel(view: View) -> Rows:
 
 
 def _request(state: State) -> str:
-    if is_any_key(state):
+    keyboard = state.profile.keyboard
+    if is_any_key(state) or keyboard is None:
         return ANY_KEY
-    return f"Press {request(state.profile.keyboard, state.step)} once, and let go."
+    return f"Press {request(keyboard, _asked(state).press)} once, and let go."
 
 
 def _last_rows(state: State, columns: int) -> Rows:
     """Return what the last press sent, and what was noticed of it."""
-    last = last_press(state)
-    verdict = None if last is None else state.verdicts.get(last.id)
-    if last is None or verdict is None or not verdict.answers:
+    last = state.course.last_press()
+    if last is None or not state.course.verdict(last.id).answers:
         return [plain(" The last press is shown here, with its code and name.")]
-    key = last.title.rsplit(" sends ", 1)[0]
+    verdict = state.course.verdict(last.id)
     word = WORDS.get(verdict.verdict, verdict.verdict)
-    noticed = "; ".join((verdict.reason, *verdict.evidence))
-    lines = wrap(f"Last: {key}: {word}: {noticed}", columns - 2)
+    noticed = "; ".join((words.reason(verdict), *words.evidence(verdict)))
+    lines = wrap(f"Last: {last.press.asked}: {word}: {noticed}", columns - 2)
     style = STYLES.get(verdict.verdict, "")
     return [plain(f" {line}", style) for line in lines[:LAST_ROWS]]
 
@@ -203,7 +210,7 @@ MODE = Mode(
         PAUSE,
         *AT_ANY_TIME,
     ),
-    kind=PRESS,
+    kind=KeyPress.kind,
     is_of_step=True,
     on_begin=_begin,
     on_press=_take_press,

@@ -1,7 +1,7 @@
 """What the board replied was wrong; the builder sees it before the session goes on."""
 
 from termprobe.notation import show
-from termprobe.plan.model import REPLY
+from termprobe.plan.model import Reply
 from termprobe.session.draw.rows import Rows, paragraph
 from termprobe.session.mode import Key, Mode, View
 from termprobe.session.react.in_hand import take
@@ -14,7 +14,10 @@ def _go_to_next(state: State, key: str) -> Reaction:
 
 
 def _task(view: View) -> Rows:
-    expected = show(view.state.step.reply or b"")
+    step = view.state.step
+    if not isinstance(step, Reply):
+        return []
+    expected = show(step.reply)
     return paragraph(f"Must come back: {expected}", view.columns)
 
 
@@ -27,7 +30,7 @@ MODE = Mode(
         *AROUND,
         *AT_ANY_TIME,
     ),
-    kind=REPLY,
+    kind=Reply.kind,
     is_of_step=True,
     task=_task,
     shows_screen=True,

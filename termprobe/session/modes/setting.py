@@ -2,46 +2,49 @@
 
 from dataclasses import replace
 
-from termprobe.observer.base import AS_EXPECTED, Answer
-from termprobe.plan.model import SWITCH
+from termprobe.journal.records import AS_EXPECTED, Answer
+from termprobe.plan.model import Switch
+from termprobe.runner.course import OptionDue
 from termprobe.session.draw.rows import Rows, blank, paragraph
 from termprobe.session.messages import SetOption
 from termprobe.session.mode import Key, Mode, View
 from termprobe.session.react.answering import after_looking, answered
-from termprobe.session.react.in_hand import send_when_set
+from termprobe.session.react.in_hand import go_on
 from termprobe.session.shared_keys import AT_ANY_TIME, JUMP_AWAY, SKIP
-from termprobe.session.standing import settings_due
 from termprobe.session.state import Reaction, State
 
 
 @after_looking
 def _is_set(state: State, key: str) -> Reaction:
     """The option that was asked for stands: ask for the next, or go on."""
-    option, position = _asked(state)[0]
-    known = replace(state, options={**state.options, option: position})
-    if state.step.kind == SWITCH:
+    asked = _asked(state)
+    known = replace(state, course=state.course.set(asked.option, asked.position))
+    if isinstance(state.step, Switch):
         return answered(known, Answer(AS_EXPECTED))
-    after, requests = send_when_set(known)
-    return after, (SetOption(option, position), *requests)
+    after, requests = go_on(known)
+    return after, (SetOption(asked.option, asked.position), *requests)
 
 
-def _asked(state: State) -> tuple[tuple[str, str], ...]:
-    """Return ((option, position), ...) that are to be set, the first of them now."""
-    step = state.step
-    if step.kind == SWITCH:
-        return ((step.option or "", step.position or ""),)
-    return settings_due(state, step)
+def _asked(state: State) -> OptionDue:
+    """Return what is to be set now."""
+    step, due = state.step, state.course.due(state.step)
+    if isinstance(step, Switch):
+        return OptionDue(step.option, step.position)
+    if not isinstance(due, OptionDue):
+        raise RuntimeError(f"{step.id} must have an option to be set")
+    return due
 
 
 def _panel(view: View) -> Rows:
     state, columns = view.state, view.columns
-    (option, position), *later = _asked(state)
-    rows = [blank(), *paragraph(f"Set {option} to {position}.", columns, "class:strong"), blank()]
+    asked = _asked(state)
+    words = f"Set {asked.option} to {asked.position}."
+    rows = [blank(), *paragraph(words, columns, "class:strong"), blank()]
     for known in state.profile.options:
-        if known.name == option:
+        if known.name == asked.option:
             rows += paragraph(str(known.meaning), columns)
-    if later:
-        names = ", ".join(f"{its_option} to {its_position}" for its_option, its_position in later)
+    if asked.then:
+        names = ", ".join(f"{option} to {position}" for option, position in asked.then)
         rows += paragraph(f"Then: {names}", columns)
     return [
         *rows,
@@ -60,7 +63,7 @@ MODE = Mode(
         JUMP_AWAY,
         *AT_ANY_TIME,
     ),
-    kind=SWITCH,
+    kind=Switch.kind,
     is_of_step=True,
     panel=_panel,
 )

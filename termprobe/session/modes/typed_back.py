@@ -3,8 +3,8 @@
 from dataclasses import replace
 
 from termprobe.notation import show
-from termprobe.observer.base import AS_EXPECTED, DIFFERS, KEYBOARD, Answer
-from termprobe.plan.model import TYPED_BACK
+from termprobe.journal.records import AS_EXPECTED, DIFFERS, KEYBOARD, Answer
+from termprobe.plan.model import TypedBack
 from termprobe.session.draw.fit import columns_of
 from termprobe.session.draw.rows import Row, Rows, plain
 from termprobe.session.mode import Key, Mode, View
@@ -15,6 +15,11 @@ from termprobe.session.state import Reaction, State
 NAMES = {0x0D: "RETURN", 0x20: "SPACE"}
 """Codes that are called by the name of their key."""
 NOT_YET = "·"
+
+
+def _wanted(state: State) -> bytes:
+    """Return the bytes that must come from the board's keyboard."""
+    return state.step.typed if isinstance(state.step, TypedBack) else b""
 
 
 def _differs(state: State, key: str) -> Reaction:
@@ -33,7 +38,7 @@ def _take_code(state: State, code: int) -> Reaction:
     Otherwise the builder decides when its end has come.
     """
     state = replace(state, typed=state.typed + bytes([code]))
-    wanted = state.step.typed
+    wanted = _wanted(state)
     if state.typed == wanted:
         answer = Answer(AS_EXPECTED, data=state.typed, strength=KEYBOARD)
         return answered(state, answer, BOARD_KEYBOARD)
@@ -44,7 +49,7 @@ def _take_code(state: State, code: int) -> Reaction:
 
 def _task(view: View) -> Rows:
     """Return the word to be typed, and live which of its characters have come right."""
-    wanted, came = view.state.step.typed, view.state.typed
+    wanted, came = _wanted(view.state), view.state.typed
     above, below = plain("  type    "), plain("  came    ")
     for index, code in enumerate(wanted):
         style, got = _got(code, came[index : index + 1])
@@ -89,7 +94,7 @@ MODE = Mode(
         *(key for key in AROUND if key is not BOARD_KEYS),
         *AT_ANY_TIME,
     ),
-    kind=TYPED_BACK,
+    kind=TypedBack.kind,
     is_of_step=True,
     on_code=_take_code,
     task=_task,

@@ -2,13 +2,13 @@
 
 from dataclasses import replace
 
-from termprobe.plan.model import PRESS, TYPED_BACK
-from termprobe.session.messages import Announce, Heard, Judged
+from termprobe.plan.model import KeyPress, TypedBack
+from termprobe.report import words
+from termprobe.session.messages import Announce, PressHeard, Judged
 from termprobe.session.mode import Key, Mode
 from termprobe.session.react.answering import WAIT, WORD_OF_LETTER
 from termprobe.session.react.in_hand import take
 from termprobe.session.shared_keys import AT_ANY_TIME, BOARD, SCREEN_ALONE
-from termprobe.session.standing import verdict_of
 from termprobe.session.state import Reaction, State
 from termprobe.verdict.model import PASS
 
@@ -22,16 +22,16 @@ def _walk_simulated_keys(state: State, key: str) -> Reaction:
 
     A press that is made ready now is seen to first.
     """
-    if state.step.kind != PRESS:
+    if not isinstance(state.step, KeyPress):
         return state, ()
     return replace(state, is_walking=not state.is_walking), ()
 
 
-def _keep_press(state: State, event: Heard) -> Reaction:
+def _keep_press(state: State, event: PressHeard) -> Reaction:
     """Keep a press that is made before the console asks for it; it waits for the question."""
-    if state.step.kind != PRESS:
+    if not isinstance(state.step, KeyPress):
         return state, ()
-    return replace(state, early=state.early or event.pieces), ()
+    return replace(state, early=state.early or event.events), ()
 
 
 def _go_on(state: State, event: Judged) -> Reaction:
@@ -42,7 +42,7 @@ def _go_on(state: State, event: Judged) -> Reaction:
     if state.is_known and event.step_id is None:
         return state, ()
     if event.is_held and event.step_id is not None and event.step_id == state.step_id:
-        notice = state.verdicts[event.step_id].reason
+        notice = words.reason(event.course.verdict(event.step_id))
         held = replace(state.at("reply"), next_id=event.next_id, ready_at_s=state.now_s)
         return held.say(notice), ()
     if state.board_keys != "unproven" or not are_answer_keys_proven(state):
@@ -55,12 +55,9 @@ def _go_on(state: State, event: Judged) -> Reaction:
 
 def are_answer_keys_proven(state: State) -> bool:
     """Return whether words typed back right hold both answer keys, in one case or the other."""
-    words = [
-        step.word or ""
-        for step in state.plan.steps
-        if step.kind == TYPED_BACK and verdict_of(state, step.id) == PASS
-    ]
-    return set(WORD_OF_LETTER) <= set("".join(words).lower())
+    typed = [step for step in state.plan.steps if isinstance(step, TypedBack)]
+    proven = [step.word for step in typed if state.course.word(step.id) == PASS]
+    return set(WORD_OF_LETTER) <= set("".join(proven).lower())
 
 
 MODE = Mode(

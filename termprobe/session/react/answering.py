@@ -6,8 +6,9 @@ Pure.
 import functools
 from dataclasses import replace
 
-from termprobe.observer.base import AS_EXPECTED, DIFFERS, UNSURE, Answer
-from termprobe.session.messages import Record
+from termprobe.journal.records import AS_EXPECTED, DIFFERS, UNSURE, Answer
+from termprobe.plan.model import expected_of
+from termprobe.session.messages import RecordAnswer
 from termprobe.session.react import marked_cells
 from termprobe.session.state import Action, Reaction, State
 
@@ -44,7 +45,7 @@ def answered(state: State, answer: Answer, observer: str = BUILDER) -> Reaction:
     took_s = max(state.now_s - state.ready_at_s, 0.0)
     looks_s = (*state.looks_s, took_s)[-KEPT_LOOKS:]
     waiting = replace(state.at("waiting"), looks_s=looks_s, notice="")
-    return waiting, (Record(state.step.id, replace(answer, observer=observer)),)
+    return waiting, (RecordAnswer(state.step.id, replace(answer, observer=observer)),)
 
 
 @after_looking
@@ -56,7 +57,7 @@ def as_expected(state: State, key: str) -> Reaction:
 @after_looking
 def differs(state: State, key: str) -> Reaction:
     """It does not: ask where, if there is a screen to be marked."""
-    expected = state.step.expected
+    expected = expected_of(state.step)
     if expected is None:
         return answered(state, Answer(DIFFERS))
     cursor = marked_cells.first_cell(expected)

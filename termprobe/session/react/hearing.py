@@ -6,12 +6,12 @@ Pure: the time is passed in.
 from collections.abc import Callable
 from dataclasses import replace
 
-from termprobe.plan.model import PRESS, REPLY
+from termprobe.plan.model import KeyPress, Reply
 from termprobe.session.messages import (
     BoardScreen,
     Came,
     Event,
-    Heard,
+    PressHeard,
     Judged,
     LoopEnded,
     Lost,
@@ -25,7 +25,6 @@ from termprobe.session.messages import (
 )
 from termprobe.session.mode_table import MODES, mode_of_kind
 from termprobe.session.react.answering import WAIT
-from termprobe.session.standing import verdict_of
 from termprobe.session.state import Reaction, State
 from termprobe.verdict.model import BLOCKED, PASS
 
@@ -43,7 +42,7 @@ def hear(state: State, event: Event, now_s: float) -> Reaction:
             return _in_lowest(state, lambda lowest: _judged(lowest, event))
         case Came():
             return _came(state, event)
-        case Heard():
+        case PressHeard():
             return MODES[state.mode].on_press(state, event)
         case Lost():
             return _lost(state, event)
@@ -73,15 +72,15 @@ def _shown(state: State, event: Shown) -> Reaction:
     """Go over to the mode in which the step is answered; a press may have been quicker."""
     if event.step_id != state.step_id:
         return state, ()
-    pieces = state.early
+    events = state.early
     state = replace(state, ready_at_s=event.at_s, early=())
     if state.notice == WAIT:
         state = state.say("")
     if not MODES[state.mode].is_waiting:
         return state, ()
     mode = mode_of_kind(state.step.kind)
-    if pieces:
-        return mode.on_press(state.at(mode.name), Heard(pieces))
+    if events:
+        return mode.on_press(state.at(mode.name), PressHeard(events))
     return mode.on_begin(state.at(mode.name))
 
 
@@ -98,10 +97,12 @@ def _came(state: State, event: Came) -> Reaction:
 
 def _judged(state: State, event: Judged) -> Reaction:
     """Take the verdicts; what they mean is the mode's to say."""
-    after = replace(state, verdicts={verdict.id: verdict for verdict in event.verdicts.steps})
+    trail = state.course.trail if state.is_known else event.course.trail
     if event.step_id:
-        notice = state.notice or _outcome(state, after, event.step_id)
-        after = replace(after, trail=(*state.trail, event.step_id), notice=notice)
+        trail = (*trail, event.step_id)
+    after = replace(state, course=replace(event.course, trail=trail))
+    if event.step_id:
+        after = after.say(state.notice or _outcome(state, after, event.step_id))
     after, requests = MODES[state.mode].on_judged(after, event)
     return replace(after, is_known=True), requests
 
@@ -111,8 +112,8 @@ def _outcome(before: State, after: State, step_id: str) -> str:
 
     It may have sent the builder elsewhere, or blocked other steps.
     """
-    step, word = after.plan.step(step_id), verdict_of(after, step_id)
-    if word == PASS or step.kind in (PRESS, REPLY):
+    step, word = after.plan.step(step_id), after.course.word(step_id)
+    if word == PASS or isinstance(step, KeyPress | Reply):
         return ""
     blocked = len(_blocked(after) - _blocked(before))
     told = f"{step.title}: {word}"
@@ -123,7 +124,7 @@ def _outcome(before: State, after: State, step_id: str) -> str:
 
 def _blocked(state: State) -> set[str]:
     """Return the ids of the steps that are blocked."""
-    return {step.id for step in state.plan.steps if verdict_of(state, step.id) == BLOCKED}
+    return {step.id for step in state.plan.steps if state.course.word(step.id) == BLOCKED}
 
 
 def _lost(state: State, event: Lost) -> Reaction:

@@ -5,13 +5,10 @@ Pure.
 
 from dataclasses import replace
 
-from termprobe.plan.model import SWITCH
+from termprobe.runner.course import CautionDue, OptionDue
+from termprobe.runner.course import slower as slower_pace
 from termprobe.session.messages import Send
-from termprobe.session.standing import settings_due, verdict_of
 from termprobe.session.state import Reaction, State
-
-SLOWER_BY, SLOWEST = 2.0, 64.0
-"""Each wish for slower sending makes a character take so many times as long, up to the second."""
 
 
 def take(state: State, step_id: str | None) -> Reaction:
@@ -30,20 +27,16 @@ def take(state: State, step_id: str | None) -> Reaction:
     )
     if step_id is None:
         return fresh, ()
-    if fresh.step.caution and caution_key(fresh) not in fresh.acknowledged:
-        return fresh.at("caution"), ()
-    return send_when_set(fresh)
+    return go_on(fresh)
 
 
-def caution_key(state: State) -> tuple[str, str]:
-    """Return what a caution that was read is remembered by."""
-    return state.step.stage, state.step.caution or ""
-
-
-def send_when_set(state: State) -> Reaction:
-    """Return the reaction that sends the step once every option stands as it needs."""
-    if state.step.kind != SWITCH and settings_due(state, state.step):
-        return replace(state.at("setting"), ready_at_s=state.now_s), ()
+def go_on(state: State) -> Reaction:
+    """Return the reaction that asks for what is due before the step, or sends it."""
+    match state.course.due(state.step):
+        case CautionDue():
+            return state.at("caution"), ()
+        case OptionDue():
+            return replace(state.at("setting"), ready_at_s=state.now_s), ()
     return state.at("waiting"), (Send(state.step.id, state.pace),)
 
 
@@ -59,7 +52,7 @@ def repeat(state: State, key: str) -> Reaction:
 
 def slower(state: State, key: str) -> Reaction:
     """Send the step again, slower than before."""
-    pace = min(state.pace * SLOWER_BY, SLOWEST)
+    pace = slower_pace(state.pace)
     return _resend(state, pace, f"sent again, each character takes {pace:g} times as long")
 
 
@@ -70,12 +63,10 @@ def _resend(state: State, pace: float, notice: str) -> Reaction:
 
 def go_back(state: State, key: str) -> Reaction:
     """Take the step answered before this one in hand again."""
-    trail = state.trail
-    if trail[-1:] == (state.step_id,):
-        trail = trail[:-1]
-    if not trail:
+    before, course = state.course.back(state.step_id)
+    if before is None:
         return state.say("no step was answered before this one; j lists all"), ()
-    word = verdict_of(state, trail[-1])
+    word = course.word(before.id)
     notice = f"answered before ({word}); both answers are kept, the last one counts"
-    after, requests = take(replace(state, trail=trail[:-1]), trail[-1])
+    after, requests = take(replace(state, course=course), before.id)
     return after.say(notice), requests

@@ -5,7 +5,7 @@ Pure.
 
 from dataclasses import replace
 
-from termprobe.observer.base import DISPUTED, SKIPPED, Answer
+from termprobe.journal.records import DISPUTED, SKIPPED, Answer
 from termprobe.session.messages import Note, PressBoardKeys
 from termprobe.session.react.answering import after_looking, answered
 from termprobe.session.state import Action, Purpose, Reaction, State

@@ -2,7 +2,7 @@
 
 from helpers.bench_state import after, asked_by, console, state
 
-from termprobe.observer.base import AS_EXPECTED, UNSURE
+from termprobe.journal.records import AS_EXPECTED, UNSURE
 
 
 def test_one_key_is_an_answer():

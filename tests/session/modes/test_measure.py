@@ -6,7 +6,7 @@ import pytest
 from helpers.bench_plan import full_plan
 from helpers.bench_state import after, console, state
 
-from termprobe.observer.base import AS_EXPECTED, DIFFERS
+from termprobe.journal.records import AS_EXPECTED, DIFFERS
 from termprobe.session.modes.measure import READING, judgement
 from termprobe.session.react.typed_lines import accept, open_line, prompt
 

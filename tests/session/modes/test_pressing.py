@@ -8,7 +8,7 @@ from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load
 from termprobe.report.keyboard_drawing import legend
 from termprobe.script.load import load as load_script
-from termprobe.session.messages import Heard, Judged, PressKey, Record, Send, Shown, TakeBack
+from termprobe.session.messages import PressHeard, Judged, PressKey, RecordAnswer, Send, Shown, TakeBack
 from termprobe.session.react import dispatch, hearing
 from termprobe.session.state import State
 from termprobe.verdict.judge import judge
@@ -29,7 +29,7 @@ class Walk:
 
     def heard(self, data, *more):
         pieces = [(0.1, data, ""), *more] if data else []
-        self._take(*hearing.hear(self.state, Heard(tuple(pieces)), 1.0))
+        self._take(*hearing.hear(self.state, PressHeard(tuple(pieces)), 1.0))
 
     def key(self, name):
         self._take(*dispatch.press(self.state, name, 2.0))
@@ -37,7 +37,7 @@ class Walk:
     def _take(self, state, requests):
         self.state, self.requests = state, requests
         for request in requests:
-            if isinstance(request, Record):
+            if isinstance(request, RecordAnswer):
                 answer = request.answer
                 self.records.append(
                     {

@@ -4,7 +4,7 @@ import dataclasses
 
 from helpers.bench_state import after, asked_by, console, state
 
-from termprobe.observer.base import AS_EXPECTED
+from termprobe.journal.records import AS_EXPECTED
 from termprobe.session.messages import Send, SetOption
 
 MADE = state("word", "setting")

@@ -2,7 +2,7 @@
 
 from helpers.bench_state import after, after_event, asked_by, console, state
 
-from termprobe.observer.base import AS_EXPECTED, DIFFERS
+from termprobe.journal.records import AS_EXPECTED, DIFFERS
 from termprobe.session.messages import Came
 from termprobe.session.react import hearing
 

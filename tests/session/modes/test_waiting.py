@@ -5,7 +5,7 @@ import dataclasses
 from helpers.bench_plan import full_plan
 from helpers.bench_state import after, after_event, asked_by, state
 
-from termprobe.session.messages import Announce, Heard, Judged, Send
+from termprobe.session.messages import Announce, PressHeard, Judged, Send
 from termprobe.session.modes.waiting import are_answer_keys_proven
 from termprobe.session.react import hearing
 from termprobe.verdict.judge import judge
@@ -41,4 +41,4 @@ def test_answer_keys_that_are_proven_are_announced_once():
 
 def test_keys_wait_and_presses_are_kept_where_one_is_made_ready():
     assert after(MADE, "y").notice and asked_by(MADE, "y") == ()
-    assert after_event(MADE, Heard(((0.1, b"q", ""),)), 1.0).early == ()
+    assert after_event(MADE, PressHeard(((0.1, b"q", ""),)), 1.0).early == ()

@@ -2,7 +2,7 @@
 
 from helpers.bench_state import after, after_event, asked_by, state
 
-from termprobe.observer.base import AS_EXPECTED, DIFFERS, UNSURE
+from termprobe.journal.records import AS_EXPECTED, DIFFERS, UNSURE
 from termprobe.session.messages import Came, Shown
 from termprobe.session.react import answering
 

@@ -10,7 +10,7 @@ from helpers.bench_state import answers as judged
 from termprobe.link.base import LineFormat
 from termprobe.session.react import dispatch, hearing
 from termprobe.session.opening import first_state
-from termprobe.session.messages import Judged, Lost, Record, Regained, Send, Shown
+from termprobe.session.messages import Judged, Lost, RecordAnswer, Regained, Send, Shown
 from termprobe.verdict.judge import judge
 
 
@@ -103,7 +103,7 @@ def test_an_answer_that_is_written_down_while_the_line_is_gone_is_not_asked_for_
         .is_at("lost", "corners")
     )
     hand.hear(Regained("back")).is_at("waiting", "corners")
-    assert [request.step_id for request in hand.requests if isinstance(request, Record)] == [
+    assert [request.step_id for request in hand.requests if isinstance(request, RecordAnswer)] == [
         "hello"
     ]
     hand.hear(Shown("corners", hand.now_s)).is_at("look", "corners")
@@ -124,7 +124,7 @@ def test_a_note_that_is_being_typed_survives_a_lost_line():
 
 def test_a_second_answer_key_right_after_the_first_answers_nothing():
     hand = Hand().at_hello().press("y", "y", "y")
-    assert len([request for request in hand.requests if isinstance(request, Record)]) == 1
+    assert len([request for request in hand.requests if isinstance(request, RecordAnswer)]) == 1
 
 
 def test_back_goes_through_the_steps_answered_and_the_last_answer_counts():

@@ -4,7 +4,7 @@ import pytest
 from helpers.bench_state import LINE, state
 
 from termprobe.notation import parse, show
-from termprobe.observer.base import DISPUTED, SKIPPED
+from termprobe.journal.records import DISPUTED, SKIPPED
 from termprobe.session.messages import Note, PressBoardKeys
 from termprobe.session.react import typed_lines
 from termprobe.session.react.waveform import Loop
