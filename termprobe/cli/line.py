@@ -11,7 +11,6 @@ from termprobe.board.link import SimLink
 from termprobe.cli.request import SIMULATED, is_simulated
 from termprobe.clock import Clock
 from termprobe.link.base import LineFormat, Link
-from termprobe.link.open import open_port
 from termprobe.profile.model import Profile
 
 RANDOM = "random"
@@ -67,6 +66,8 @@ def link_to(
 
     Raises LinkError where it cannot be opened.
     """
+    from termprobe.link.open import open_port  # it loads pyserial
+
     if board is None:
         return open_port(name, line, clock, profile.link.rts, profile.link.dtr)
     return SimLink(board, clock, line, name)

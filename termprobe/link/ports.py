@@ -9,8 +9,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from serial.tools.list_ports import comports
-from serial.tools.list_ports_common import ListPortInfo
+
+from typing import TYPE_CHECKING
 
 from termprobe.link.adapters import Adapter, adapter_of
 from termprobe.link.holders import holders

@@ -30,9 +30,8 @@ up to the second.
 """
 LONG_LOOK_S = 600.0
 """Whoever takes longer for an answer has paused."""
-KEPT_PACES, FEWEST_PACES = 50, 3
-"""From so many of the latest answers the time left is estimated, and from no fewer than the second.
-"""
+FEWEST_PACES = 3
+"""From so many answers the time left is estimated, and from no fewer."""
 INTERRUPTED, BY_BUILDER = "interrupted", "stopped by the builder"
 
 

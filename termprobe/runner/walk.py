@@ -21,7 +21,7 @@ _LEFT_OPEN = "left open"
 
 
 def carry_out(run: Run) -> bool:
-    """StepDue out in order the steps of the run's plan that wait for an answer; return whether the
+    """Carry out in order the steps of the run's plan that wait for an answer; return whether the
     end was reached.
 
     Raises LinkError, JournalError and KeyboardInterrupt; the journal holds every answer up to then.
@@ -55,7 +55,7 @@ def _walk(run: Run) -> bool:
 
 
 def _one(run: Run, step: Step) -> str | None:
-    """StepDue out one step until it is answered or left open; return None, or the wish to go back or
+    """Carry out one step until it is answered or left open; return None, or the wish to go back or
     to stop.
     """
     wish = _make_ready(run, step)
