@@ -84,7 +84,9 @@ def test_fill_characters_follow_where_the_speed_needs_them():
 
 
 def test_a_command_sent_several_times_settles_as_often():
-    assert command_group(with_clear(settle_ms=50.0), "clear", count=3).settle_s == pytest.approx(0.15)
+    assert command_group(with_clear(settle_ms=50.0), "clear", count=3).settle_s == pytest.approx(
+        0.15
+    )
 
 
 def test_text_is_sent_as_ascii():
