@@ -3,18 +3,20 @@
 It opens none of them.
 """
 
+from __future__ import annotations
+
 import os
 import pathlib
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from typing import NamedTuple
-
-
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from termprobe.link.adapters import Adapter, adapter_of
 from termprobe.link.holders import holders
 from termprobe.link.trouble import group_of
+
+if TYPE_CHECKING:
+    from serial.tools.list_ports_common import ListPortInfo
 
 READY, DENIED, BUSY, NO_DRIVER = "ready", "denied", "busy", "no-driver"
 HINTS = {
@@ -61,6 +63,8 @@ def ports(
     `found` are pyserial's descriptions of ports; by default those of this computer.
     """
     if found is None:
+        from serial.tools.list_ports import comports  # not before it is needed: it is slow to load
+
         found = comports()
     listed = sorted(found, key=lambda port: (port.vid is None, port.device))
     taken = {_usb_location(port) for port in listed}

@@ -119,8 +119,10 @@ class Course:
         """Return those of `steps` (the plan's by default) that are still to be answered if all goes
         well.
         """
+        if steps is None:
+            steps = self.plan.steps
         good = {step.id for step in self.verdicts.steps if step.verdict in (PASS, UNANSWERED)}
-        waiting = [s for s in steps or self.plan.steps if self.word(s.id) == UNANSWERED]
+        waiting = [step for step in steps if self.word(step.id) == UNANSWERED]
         return [step for step in waiting if not step.is_covered(good)]
 
     def progress(self) -> tuple[int, int, int]:
@@ -132,13 +134,13 @@ class Course:
         return done, count(FAIL), len(self.steps_left())
 
     def back(self, step_id: str | None) -> "tuple[Step | None, Course]":
-        """Return (the step answered before the one in hand, the course with the trail up to that
-        step); None where there is none.
+        """Return (the step answered last before the one in hand, the course with the trail up to
+        that step); None where there is none.
 
         Its answers stand; the next one counts.
         """
         trail = self.trail
-        if trail and trail[-1] == step_id:
+        while trail and trail[-1] == step_id:
             trail = trail[:-1]
         if not trail:
             return None, self

@@ -1,26 +1,30 @@
-"""The acceptance script tries all that a profile declares, and its looks show every display fault that can be seen at all."""
+"""The acceptance script tries all that a profile declares.
+
+Its looks show every display fault that can be seen at all.
+"""
 
 import dataclasses
 import itertools
 
 import pytest
 
+from helpers.scripts import SINGLE as PROFILE
+from helpers.scripts import acceptance
 from termprobe.board.board import Board
 from termprobe.board.faults.catalogue import catalogue
-from termprobe.plan.compile import compile_plan
+from termprobe.journal.records import AS_EXPECTED, RETURNED, Answer, Answered
 from termprobe.plan.effort import effort
+from termprobe.plan.model import Look
 from termprobe.profile.load import load as load_profile
-from termprobe.script.load import load as load_script
 from termprobe.terminal.screen import differences
 from termprobe.verdict.judge import judge
 
-PROFILE = load_profile("singlebyte-24x80")
-PLAN = compile_plan(PROFILE, load_script("acceptance"))
+PLAN = acceptance()
 FITTED = {step.id for step in PLAN.steps if not step.not_fitted}
 LOOKS = [
     step
     for step in PLAN.steps
-    if step.kind == "look" and step.id in FITTED and not step.is_covered(FITTED)
+    if isinstance(step, Look) and step.id in FITTED and not step.is_covered(FITTED)
 ]
 """The looks that are asked on a good board; the others are spared by looks that show the same."""
 ELSEWHERE = (
@@ -34,19 +38,23 @@ ELSEWHERE = (
 )
 """Blocks that the display has no part in: the keyboard walk and the line tests look at those."""
 INVISIBLE = {"decoder/also-written/clear"}
-"""The code is stored and then blanked by the very function that it calls. Lines of a RAM's own address bus exchanged: writing
-and reading go through them alike (see also the interconnect tests of the board)."""
+"""The code is stored and then blanked by the very function that it calls."""
 
 
 def display_faults():
     for name in catalogue(PROFILE):
         where, kind = name.split("/")[:2]
-        if (
-            where not in ELSEWHERE
-            and name not in INVISIBLE
-            and not (where.endswith("-address") and where != "glyph-address" and kind == "swapped")
-        ):
+        is_hidden = name in INVISIBLE or is_swapped_address(where, kind)
+        if where not in ELSEWHERE and not is_hidden:
             yield name
+
+
+def is_swapped_address(where, kind):
+    """Tell lines of a RAM's own address bus exchanged: writing and reading go through them alike.
+
+    See also the interconnect tests of the board.
+    """
+    return where.endswith("-address") and where != "glyph-address" and kind == "swapped"
 
 
 def looks_that_show(name):
@@ -55,11 +63,10 @@ def looks_that_show(name):
     for step in LOOKS:
         bells = board.screen().bells
         board.receive(step.data)
-        screen = board.screen()
-        if differences(step.expected.rows, screen.rows) or (
-            screen.cursor,
-            screen.bells - bells,
-        ) != (step.expected.cursor, step.expected.bells):
+        screen, expected = board.screen(), step.expected
+        cursor_and_bells = screen.cursor, screen.bells - bells
+        is_same = cursor_and_bells == (expected.cursor, expected.bells)
+        if not is_same or differences(expected.rows, screen.rows):
             yield step.id
 
 
@@ -114,11 +121,14 @@ def with_margins(last_column, last_row):
     ids=["pending", "overwrite", "stay", "16x64", "no-down", "no-address", "no-bell"],
 )
 def test_one_script_serves_boards_of_other_margins_sizes_and_commands(profile, looks, asked):
-    """Screen and circuit are modelled apart from one another, so that they agree is evidence for both."""
-    board, seen, plan = Board(profile), 0, compile_plan(profile, load_script("acceptance"))
+    """Screen and circuit are modelled apart from one another.
+
+    That they agree is evidence for both.
+    """
+    board, seen, plan = Board(profile), 0, acceptance(profile)
     for step in plan.steps:
         board.receive(step.data)
-        if step.kind == "look" and not step.not_fitted:
+        if isinstance(step, Look) and not step.not_fitted:
             seen += 1
             assert not differences(step.expected.rows, board.screen().rows), step.id
             assert board.screen().cursor == step.expected.cursor, step.id
@@ -131,18 +141,12 @@ def test_what_covers_a_look_sends_every_command_that_it_sends():
     def commands(step):
         return {group.label.split(" ")[0] for group in step.groups}
 
-    covered = [
-        (step, PLAN.step(by))
-        for step in PLAN.steps
-        for by in step.covered_by
-        if {step.id, by} <= FITTED
-    ]
+    covered = [(step, PLAN.step(by)) for step in PLAN.steps for by in step.covering(FITTED)]
+    covered = [(step, by) for step, by in covered if step.id in FITTED]
     assert len(covered) == 15
     for step, by in covered:
-        assert commands(step) <= commands(by) or step.id == "address-modulo-scrolled", (
-            step.id,
-            by.id,
-        )
+        is_known = step.id == "address-modulo-scrolled"
+        assert commands(step) <= commands(by) or is_known, (step.id, by.id)
 
 
 @pytest.mark.parametrize(
@@ -157,25 +161,18 @@ def test_where_a_look_at_many_things_fails_each_is_asked_by_itself(fault, failed
     board, records = Board(PROFILE, [fault]), []
     for step in LOOKS:
         board.receive(step.data)
-        records.append(
-            {
-                "kind": "answer",
-                "step": step.id,
-                "word": "as-expected",
-                "seen": list(board.screen().rows),
-                "strength": 4,
-            }
-        )
+        seen = tuple(board.screen().rows)
+        records.append(Answered(step.id, Answer(AS_EXPECTED, seen=seen, strength=RETURNED)))
     verdicts = {verdict.id: verdict for verdict in judge(PLAN, records).steps}
     assert verdicts[failed].verdict == "fail"
     for step in PLAN.steps:
-        if step.covered_by == (failed,):
+        if isinstance(step, Look) and step.covered_by == (failed,):
             assert verdicts[step.id].verdict == "unanswered", step.id
 
 
 def test_a_place_that_the_coding_cannot_say_is_not_fitted():
     """An offset of 20h leaves seven data bits 96 columns."""
-    step = compile_plan(with_display(columns=132), load_script("acceptance")).step("places")
+    step = acceptance(with_display(columns=132)).step("places")
     assert step.not_fitted.startswith(
         "profile singlebyte-24x80 cannot say it: column must fit in 7 data bits, not be 131"
     )
@@ -184,7 +181,7 @@ def test_a_place_that_the_coding_cannot_say_is_not_fitted():
 @pytest.mark.parametrize("profile_id", ["singlebyte-24x80", "ecma48-24x80"])
 def test_every_command_of_a_profile_is_sent_by_a_step(profile_id):
     profile = load_profile(profile_id)
-    plan = compile_plan(profile, load_script("acceptance"))
+    plan = acceptance(profile)
     labels = {group.label.split(" ")[0] for step in plan.steps for group in step.groups}
     assert {str(command.name) for command in profile.commands} <= labels
 
@@ -213,7 +210,10 @@ def test_each_bit_of_a_cell_is_shown_by_two_looks_the_last_cell_included(cell):
 
 
 def test_what_a_good_board_costs_its_builder():
-    """At 9600 baud; the looking is an estimate. Every look more is asked of every builder for every board."""
+    """At 9600 baud; the looking is an estimate.
+
+    Every look more is asked of every builder for every board.
+    """
     cost = effort(LOOKS, 10 / 9600)
     assert cost.looks == 17 and cost.sending_s < 22 and cost.looking_s < 60
 
@@ -226,5 +226,5 @@ def test_all_codes_are_sent_in_order_and_the_printing_ones_stay():
 
 
 def test_the_word_typed_back_is_one_that_tells_every_line_fault_apart():
-    """That it does is proven in test_diagnosis_cover.py, over all single faults of a seven-line bus."""
+    """That it does is proven in diagnosis/test_cover.py, over all faults of a seven-line bus."""
     assert PLAN.step("typed-bits").word == "#.4FY"

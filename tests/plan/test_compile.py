@@ -1,98 +1,105 @@
-"""Plans: the same every time, true to the reference, and a part of them is a plan too."""
+"""Plans: the same every time, and true to the reference."""
 
 import dataclasses
 import json
-import re
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
-from termprobe.errors import FileError, UsageError
-from termprobe.notation import parse as parse_notation
-from termprobe.plan.choose import choose, choose_stages
+from helpers.scripts import ECMA, SINGLE, acceptance, look, plan_of
+from termprobe.errors import FileError
+from termprobe.plan.choose import plan_hash
 from termprobe.plan.compile import compile_plan
 from termprobe.plan.document import plan_document
-from termprobe.plan.sending import fill_groups
-from termprobe.plan.show import draw_screen, show_data, show_step
-from termprobe.profile.load import load as load_profile
-from termprobe.script.load import load as load_script
+from termprobe.plan.model import Ask, KeyPress, Look, Measure, NoChords, NoPresses, Reply, Switch
+from termprobe.plan.presses import chord_presses, coded_presses, codes_of
+from termprobe.profile.model import Fill
 from termprobe.script.load import parse
-from termprobe.terminal.screen import Screen
-from termprobe.terminal.reference import Reference
 
-SINGLE, ECMA = load_profile("singlebyte-24x80"), load_profile("ecma48-24x80")
+AB = [{"text": "AB"}]
 
 
-def plan_of(steps, profile=SINGLE):
-    text = "id: try\ntitle: A try\nstages:\n  - id: first\n    title: First\n    steps:\n"
-    return compile_plan(
-        profile,
-        parse(text + "".join(f"      - {step}\n" for step in steps), "try.yaml"),
-        "try.yaml",
-    )
-
-
-def look(step_id, send, **fields):
-    return json.dumps(
-        {
-            "id": step_id,
-            "kind": "look",
-            "title": step_id,
-            "question": "Is it so?",
-            "send": send,
-            **fields,
-        }
-    )
+def one_step(*line, **fields):
+    """Return the only step of a script whose step is this one."""
+    (step,) = plan_of(line, **fields).steps
+    return step
 
 
 @pytest.mark.parametrize("profile", [SINGLE, ECMA], ids=lambda profile: profile.id)
 def test_a_plan_is_the_same_every_time(profile):
-    script = load_script("acceptance")
-    one, two = compile_plan(profile, script), compile_plan(profile, load_script("acceptance"))
+    one, two = acceptance(profile), acceptance(profile)
     assert one == two and len(one.hash) == 64
     assert len({step.hash for step in one.steps}) == len(one.steps)
     assert json.dumps(plan_document(one)) == json.dumps(plan_document(two))
 
 
+def test_a_step_s_hash_changes_with_any_of_its_fields():
+    one = one_step(look("one", AB))
+    others = (
+        look("other", AB),
+        look("one", [{"text": "AC"}]),
+        look("one", AB, title="Other"),
+        look("one", AB, glances=2),
+        look("one", AB, kind="ask"),
+    )
+    hashes = {one.hash, *(one_step(other).hash for other in others)}
+    assert len(hashes) == 6 and one_step(look("one", AB)).hash == one.hash
+    assert plan_of([look("one", AB)]).hash == plan_hash([one])
+
+
+# -- screens ---------------------------------------------------------------------------------------
+
+
 def test_what_a_look_sends_and_expects():
-    step = plan_of(
-        [look("ab", [{"text": "AB"}, {"command": "left", "times": 2}, {"text": "-"}])]
-    ).steps[0]
+    step = one_step(look("ab", [*AB, {"command": "left", "times": 2}, {"text": "-"}]))
     assert step.data == b"\x1aAB\x08\x08-"  # codes of the profile: SUB clears, BS goes left
     assert step.expected.rows[0].startswith("-B ") and step.expected.cursor == (0, 1)
     assert [group.label for group in step.groups] == ["clear", "text", "left x 2", "text"]
 
 
-def test_negative_places_count_from_the_last():
-    step = plan_of([look("corner", [{"command": "address", "at": [-2, -1]}, {"text": "X"}])]).steps[
-        0
-    ]
-    assert step.data == b"\x1a\x1b=6oX"  # terminfo(5): row 22 + 20h is 36h, column 79 + 20h is 6Fh
+def test_negative_cells_count_from_the_last():
+    step = one_step(look("corner", [{"command": "address", "at": [-2, -1]}, {"text": "X"}]))
+    # terminfo(5): row 22 + 20h is 36h, column 79 + 20h is 6Fh
+    assert step.data == b"\x1a\x1b=6oX"
     assert step.expected.rows[22][79] == "X"
 
 
 def test_keep_goes_on_from_the_screen_before():
-    first, second = plan_of(
-        [look("one", [{"text": "AB"}]), look("two", [{"text": "CD"}], start="keep")]
-    ).steps
-    assert second.continues and second.data == b"CD" and second.expected.rows[0].startswith("ABCD")
+    lines = [look("one", AB), look("two", [{"text": "CD"}], start="keep")]
+    first, second = plan_of(lines).steps
+    assert second.continues and second.data == b"CD"
+    assert second.expected.rows[0].startswith("ABCD")
     assert not first.continues
 
 
+def test_bells_count_for_the_step_that_rings_them():
+    bell = [{"command": "bell"}]
+    first, second = plan_of([look("one", bell), look("two", bell * 2, start="keep")]).steps
+    assert (first.expected.bells, second.expected.bells) == (1, 2)
+
+
 def test_an_undeclared_command_is_not_fitted_and_so_is_what_goes_on_from_it():
-    first, second = plan_of(
-        [look("one", [{"command": "insert-line"}]), look("two", [{"text": "CD"}], start="keep")]
-    ).steps
+    lines = [
+        look("one", [{"command": "insert-line"}]),
+        look("two", [{"text": "CD"}], start="keep"),
+    ]
+    first, second = plan_of(lines).steps
     assert first.not_fitted == "profile singlebyte-24x80 declares no command insert-line"
     assert "not fitted" in second.not_fitted and not second.groups
+    assert not second.continues and second.expected is None
+
+
+def test_a_question_without_bytes_expects_no_screen():
+    asked = json.dumps({"id": "lamp", "kind": "ask", "title": "Lamp", "question": "Is it lit?"})
+    step = one_step(asked)
+    assert isinstance(step, Ask) and step.expected is None and step.data == b""
 
 
 def test_an_unknown_pattern_is_a_finding_with_line_and_nearest_word():
     with pytest.raises(FileError) as caught:
         plan_of([look("one", [{"pattern": "sold", "with": "*"}])])
-    assert caught.value.findings[0].startswith("try.yaml:7:89: one: pattern must be one of solid, ")
-    assert caught.value.findings[0].endswith('not "sold"; nearest is "solid"')
+    (finding,) = caught.value.findings
+    assert finding.startswith("try.yaml:7:89: one: pattern must be one of solid, ")
+    assert finding.endswith('not "sold"; nearest is "solid"')
 
 
 @pytest.mark.parametrize(
@@ -110,220 +117,173 @@ def test_a_fragment_that_no_profile_can_send_is_a_finding(fragment):
         plan_of([look("one", [fragment])])
 
 
-def test_a_reply_is_what_the_reference_answers():
-    """ECMA-48 8.3.14: CPR is CSI line ; column R, counted from 1."""
-    plan = plan_of(
-        [
-            json.dumps(
-                {
-                    "id": "cpr",
-                    "kind": "reply",
-                    "title": "CPR",
-                    "command": "report-cursor",
-                    "send": [{"command": "address", "at": [23, 79]}],
-                }
-            )
-        ],
-        ECMA,
-    )
-    assert plan.steps[0].reply == b"\x1b[24;80R"
+def test_all_findings_are_told_at_once():
+    with pytest.raises(FileError) as caught:
+        plan_of([look("one", [{"pattern": "x"}]), look("two", [{"command": "address"}])])
+    assert [finding.split(": ")[1] for finding in caught.value.findings] == ["one", "two"]
 
 
 def test_fill_characters_follow_where_the_speed_needs_them():
-    command = dataclasses.replace(
+    clear = dataclasses.replace(
         SINGLE.command("clear"),
-        fill=type("F", (), {"code": b"\x00", "count": 3, "from_baud": 2400})(),
+        fill=Fill(code=b"\x00", count=3, from_baud=2400),
         settle_ms=50.0,
     )
-    commands = tuple(command if one.name == "clear" else one for one in SINGLE.commands)
-    step = plan_of(
-        [look("one", [{"text": "A"}])], dataclasses.replace(SINGLE, commands=commands)
-    ).steps[0]
-    assert step.groups[0].data == b"\x1a\0\0\0" and step.groups[0].settle_s == 0.05
-    slow = dataclasses.replace(
-        SINGLE, commands=commands, link=dataclasses.replace(SINGLE.link, speed_baud=1200)
-    )
-    assert plan_of([look("one", [{"text": "A"}])], slow).steps[0].groups[0].data == b"\x1a"
+    others = tuple(command for command in SINGLE.commands if command.name != "clear")
+    profile = dataclasses.replace(SINGLE, commands=(clear, *others))
+    group = one_step(look("one", AB), profile=profile).groups[0]
+    assert group.data == b"\x1a\0\0\0" and group.settle_s == 0.05
+    link = dataclasses.replace(SINGLE.link, speed_baud=1200)
+    slow = dataclasses.replace(profile, link=link)
+    assert one_step(look("one", AB), profile=slow).groups[0].data == b"\x1a"
 
 
-@settings(max_examples=40, deadline=None)
-@given(
-    st.sampled_from(["next-row", "pending", "overwrite"]),
-    st.sampled_from(["scroll", "wrap", "stay"]),
-    st.lists(
-        st.text(st.characters(min_codepoint=0x20, max_codepoint=0x7E), max_size=12),
-        min_size=1,
-        max_size=6,
-    ),
-)
-def test_a_fill_gives_the_rows_whatever_the_margins_do(last_column, last_row, lines):
-    columns = 12
-    printing = dataclasses.replace(
-        SINGLE.display.printing, last_column=last_column, last_row=last_row
-    )
-    profile = dataclasses.replace(
-        SINGLE,
-        display=dataclasses.replace(
-            SINGLE.display, rows=len(lines), columns=columns, printing=printing
-        ),
-    )
-    rows = [line.ljust(columns) for line in lines]
-    reference = Reference(profile)
-    reference.feed(b"".join(group.data for group in fill_groups(profile, rows, "rows")))
-    shown = list(reference.screen().rows)
-    if last_column == "next-row" and last_row != "stay":
-        rows[-1] = rows[-1][:-1] + " "  # filling the last cell would scroll, or wrap to the top
-    assert shown == rows
+# -- other kinds -----------------------------------------------------------------------------------
+
+
+def reply(command):
+    fields = {"id": "cpr", "kind": "reply", "title": "CPR", "command": command}
+    return json.dumps(fields | {"send": [{"command": "address", "at": [23, 79]}]})
+
+
+def test_a_reply_is_what_the_reference_answers():
+    """ECMA-48 8.3.14: CPR is CSI line ; column R, counted from 1."""
+    step = one_step(reply("report-cursor"), profile=ECMA)
+    assert isinstance(step, Reply) and step.reply == b"\x1b[24;80R"
+
+
+def test_a_command_without_a_reply_is_not_fitted():
+    assert one_step(reply("home")).not_fitted == "profile singlebyte-24x80 gives home no reply"
+
+
+def test_a_reading_keeps_its_limits_and_where_they_come_from():
+    fields = {"unit": "V", "low": 4.75, "high": 5.25, "source": "TTL data", "stop_if": "it smokes"}
+    step = one_step(json.dumps({"id": "rail", "kind": "measure", "title": "Rail"} | fields))
+    assert isinstance(step, Measure) and step.limits == "4.75 to 5.25 V"
+    assert (step.source, step.stop_if) == ("TTL data", "it smokes")
+
+
+def switch(option, position):
+    fields = {"id": "s", "kind": "switch", "title": "Switch", "question": "Set it."}
+    return json.dumps(fields | {"option": option, "position": position})
+
+
+def test_a_switch_needs_an_option_that_the_profile_has():
+    step = one_step(switch("duplex", "half"))
+    assert isinstance(step, Switch) and (step.option, step.position) == ("duplex", "half")
+    for option, position in (("duplex", "sideways"), ("speed", "half")):
+        missing = f"profile singlebyte-24x80 has no option {option} with a position {position}"
+        assert one_step(switch(option, position)).not_fitted == missing
+
+
+def test_where_a_script_moves_an_option_every_other_step_has_it_at_its_normal_position():
+    lines = [look("a", AB), look("b", AB, settings={"duplex": "half"}), switch("duplex", "half")]
+    steps = {step.id: step for step in plan_of(lines).steps}
+    assert steps["a"].settings == (("duplex", "full"),)
+    assert steps["b"].settings == (("duplex", "half"),) and steps["s"].settings == ()
+    assert one_step(look("a", AB)).settings == ()
 
 
 def word(text):
-    return json.dumps(
-        {"id": "word", "kind": "typed-back", "title": "word", "question": "Type it.", "word": text}
-    )
+    fields = {"id": "word", "kind": "typed-back", "title": "word", "question": "Type it."}
+    return json.dumps(fields | {"word": text})
+
+
+def with_keyboard(keyboard):
+    return dataclasses.replace(SINGLE, keyboard=keyboard)
 
 
 def test_a_word_is_typed_back_only_where_screen_and_keyboard_have_its_characters():
     keys = tuple(key for key in SINGLE.keyboard.keys if key.name != "y")
-    without_y = dataclasses.replace(
-        SINGLE, keyboard=dataclasses.replace(SINGLE.keyboard, keys=keys)
-    )
+    without_y = with_keyboard(dataclasses.replace(SINGLE.keyboard, keys=keys))
     printing = dataclasses.replace(SINGLE.display.printing, last=0x5F)
-    capitals = dataclasses.replace(
-        SINGLE, display=dataclasses.replace(SINGLE.display, printing=printing)
-    )
-    assert plan_of([word("yn")]).steps[0].typed == b"yn\r"
-    assert (
-        plan_of([word("yn")], without_y).steps[0].not_fitted
-        == 'the keyboard of profile singlebyte-24x80 sends no "y"'
-    )
-    assert (
-        plan_of([word("yn")], capitals).steps[0].not_fitted
-        == 'profile singlebyte-24x80 shows no "y"'
-    )
-    assert plan_of([word("YN")], capitals).steps[0].not_fitted is None
-    assert (
-        plan_of([word("yn")], dataclasses.replace(SINGLE, keyboard=None)).steps[0].not_fitted
-        is None
-    )
+    display = dataclasses.replace(SINGLE.display, printing=printing)
+    capitals = dataclasses.replace(SINGLE, display=display)
+    assert one_step(word("yn")).typed == b"yn\r"
+    no_key = 'the keyboard of profile singlebyte-24x80 sends no "y"'
+    assert one_step(word("yn"), profile=without_y).not_fitted == no_key
+    no_glyph = 'profile singlebyte-24x80 shows no "y"'
+    assert one_step(word("yn"), profile=capitals).not_fitted == no_glyph
+    assert one_step(word("YN"), profile=capitals).not_fitted is None
+    assert one_step(word("yn"), profile=with_keyboard(None)).not_fitted is None
 
 
-def test_a_chosen_part_is_a_plan_and_brings_along_what_it_goes_on_from():
-    plan = plan_of(
-        [
-            look("one", [{"text": "A"}]),
-            look("two", [{"text": "B"}], start="keep", needs=["one"]),
-            look("three", [{"text": "C"}], needs=["one"]),
-        ]
-    )
-    assert [step.id for step in choose(plan, ["two"]).steps] == ["one", "two"]
-    part = choose(plan, ["three"])
-    assert (
-        part.steps[0].needs == ()
-        and part.steps[0].hash == plan.steps[2].hash
-        and part.hash != plan.hash
-    )
-    with pytest.raises(UsageError, match='nearest is "first"'):
-        choose_stages(plan, ["frst"])
+def test_a_word_is_shown_on_a_fresh_screen():
+    step = one_step(word("yn"))
+    assert step.data == b"\x1ayn" and step.expected.rows[0].startswith("yn ")
 
 
-def test_a_drawing_has_rulers_the_cursor_and_no_character_that_acts():
-    text = draw_screen(Screen(("A\x1bB", "   ", "xyz"), (1, 2), bells=1))
-    assert text.splitlines() == [
-        "   0",
-        "   012",
-        " 0|A?B|",
-        " 1>   |",
-        " 2|xyz|",
-        "     ^ cursor: row 1, column 2",
-        "   the bell sounds once",
-    ]
+# -- presses ---------------------------------------------------------------------------------------
+
+KEYS = json.dumps({"id": "all-keys", "kind": "keys", "title": "Keys", "question": "Press it."})
+CHORDS = json.dumps({"id": "diodes", "kind": "chords", "title": "Diodes", "question": "Hold."})
 
 
-def test_a_narrow_console_loses_the_frame_first_and_then_the_end_of_the_rows():
-    rows = ("." * 79 + "E",) * 2
-    assert draw_screen(Screen(rows, (0, 0)), 84).splitlines()[2] == f" 0>{rows[0]}|"
-    assert draw_screen(Screen(rows, (0, 0)), 80).splitlines()[2:] == [
-        *rows,
-        "^ cursor: row 0, column 0",
-    ]
-    cut = draw_screen(Screen(rows, (0, 0)), 60).splitlines()
-    assert cut[2] == "." * 59 + ">" and max(map(len, cut)) == 60
+def test_keys_stand_for_a_step_for_each_press():
+    plan = plan_of([KEYS])
+    presses = coded_presses(SINGLE)
+    assert [step.press for step in plan.steps] == list(presses)
+    assert {type(step) for step in plan.steps} == {KeyPress}
+    first = plan.steps[0]
+    assert (first.id, first.title) == (presses[0].id, presses[0].title)
+    assert (first.question, first.stage) == ("Press it.", "first")
+    assert plan.key_codes == codes_of(presses)
 
 
-def test_long_repeats_are_folded():
-    assert show_data(b"\x1a" + b"*" * 1919 + b"\r") == 'SUB "*" x 1919 CR'
-    assert show_data(b"AB") == '"AB"'
-    ramp = bytes(range(0x30, 0x60))
-    assert show_data(ramp * 3 + b"0") == f'("{ramp.decode()}") x 3 "0"'
+def test_chords_stand_for_a_step_for_each_chord():
+    assert [step.press for step in plan_of([CHORDS], ECMA).steps] == list(chord_presses(ECMA))
 
 
-def unfolded(text):
-    """Return the bytes that folded notation stands for."""
-    groups = [[]]
-    words = iter(re.findall(r'"[^"]*"|[()]|[^\s()"]+', text))
-    for word in words:
-        if word == "(":
-            groups.append([])
-        elif word == ")":
-            last = b"".join(groups.pop())
-            groups[-1].append(last)
-        elif word == "x":
-            groups[-1][-1] *= int(next(words))
-        else:
-            groups[-1].append(parse_notation(word))
-    assert len(groups) == 1
-    return b"".join(groups[0])
-
-
-@pytest.mark.parametrize("columns", [60, 100])
 @pytest.mark.parametrize(
-    "step_id",
-    ["codes-in-order", "code-chart", "rotating", "solid-55", "address-modulo", "scroll-round"],
+    "line, profile, kind, lacks",
+    [
+        (KEYS, with_keyboard(None), NoPresses, "no keyboard"),
+        (CHORDS, SINGLE, NoChords, "no keyboard with diodes"),
+    ],
 )
-def test_the_bytes_shown_of_a_step_are_those_that_it_sends(step_id, columns):
-    step = load_plan().step(step_id)
-    lines = show_step(step, columns).splitlines()
-    first = next(number for number, line in enumerate(lines) if line.startswith("  sends "))
-    last = next(number for number, line in enumerate(lines) if line.startswith("  looks for "))
-    assert unfolded(" ".join(line[8:] for line in lines[first:last])) == step.data
-    assert max(map(len, lines[first:last])) <= columns
+def test_where_there_is_nothing_to_press_one_step_says_so(line, profile, kind, lacks):
+    step = one_step(line, profile=profile)
+    assert type(step) is kind
+    assert step.not_fitted == f"profile singlebyte-24x80 describes {lacks}"
 
 
-@given(
-    st.lists(
-        st.tuples(
-            st.one_of(st.binary(max_size=80), st.text("(x )9", max_size=80).map(str.encode)),
-            st.integers(1, 12),
-        ),
-        max_size=5,
-    )
-)
-def test_what_is_folded_stands_for_the_same_bytes(parts):
-    data = b"".join(part * count for part, count in parts)
-    assert unfolded(show_data(data)) == data
+def test_what_needs_the_keys_needs_every_press():
+    plan = plan_of([KEYS, look("after", AB, needs=["all-keys"])])
+    assert plan.step("after").needs == tuple(press.id for press in coded_presses(SINGLE))
 
 
-def test_the_cursor_and_renditions_are_told_below_the_screen():
-    rows = (" " * 40,) * 2
-    assert draw_screen(Screen(rows, (1, 39))).splitlines()[
-        -1
-    ] == "               cursor: row 1, column 39 ^".rjust(43)
-    drawn = draw_screen(Screen(rows, (0, 0), {(0, 3): "b", (0, 4): "br", (1, 0): "b"})).splitlines()
-    assert drawn[-3:] == [
-        "   bold: row 0, columns 3 to 4",
-        "   bold: row 1, column 0",
-        "   reverse: row 0, column 4",
+# -- stages ----------------------------------------------------------------------------------------
+
+TWO_STAGES = """
+id: try
+title: A try
+cautions: {mains: Mains are in reach., hot: The tube is hot.}
+stages:
+  - id: one
+    title: One
+    caution: mains
+    steps:
+      - {id: a, kind: ask, title: A, question: Q}
+      - {id: b, kind: ask, title: B, question: Q, needs: [a], caution: hot}
+  - id: two
+    title: Two
+    needs: [one]
+    steps:
+      - {id: c, kind: look, title: C, question: Q, send: [{text: A}]}
+      - {id: d, kind: look, title: D, question: Q, send: [{text: A}], covered_by: [c]}
+"""
+
+
+def test_stages_hand_their_needs_and_cautions_to_their_steps():
+    plan = compile_plan(SINGLE, parse(TWO_STAGES, "try.yaml"))
+    assert [(stage.id, stage.caution) for stage in plan.stages] == [
+        ("one", "Mains are in reach."),
+        ("two", None),
     ]
-
-
-def test_a_shown_step_names_bytes_question_limits_and_source():
-    text = show_step(load_plan().step("supply-5v"), 80)
-    assert (
-        "must read 4.75 to 5.25 V" in text
-        and "recommended operating conditions" in text
-        and "CAUTION" in text
-    )
-
-
-def load_plan():
-    return compile_plan(SINGLE, load_script("acceptance"))
+    cautions = {step.id: step.caution for step in plan.steps}
+    assert (cautions["a"], cautions["b"]) == ("Mains are in reach.", "The tube is hot.")
+    assert cautions["c"] is None
+    assert plan.step("b").needs == ("a",)
+    assert plan.step("c").needs == plan.step("d").needs == ("a", "b")
+    covered = plan.step("d")
+    assert isinstance(covered, Look) and covered.covered_by == ("c",)

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from termprobe.board.faults.key_matrix import simulate
+from termprobe.board.keyboard_board import simulate
 from termprobe.link.base import Received
 from termprobe.plan.presses import chord_presses, coded_presses, codes_of, listed_presses
 from termprobe.profile.load import load

@@ -2,7 +2,7 @@
 
 import pytest
 
-from termprobe.board.faults.key_matrix import simulate
+from termprobe.board.keyboard_board import simulate
 from termprobe.link.base import Received
 from termprobe.plan.presses import listed_presses
 from termprobe.profile.load import load

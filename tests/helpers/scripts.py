@@ -1,0 +1,34 @@
+"""Scripts of a few steps, compiled against the shipped profiles."""
+
+import json
+
+from termprobe.plan.compile import compile_plan
+from termprobe.profile.load import load
+from termprobe.script.load import load as load_script
+from termprobe.script.load import parse
+
+SINGLE, ECMA = load("singlebyte-24x80"), load("ecma48-24x80")
+
+
+def plan_of(steps, profile=SINGLE):
+    """Return the plan of a script with one stage of `steps`, a line of YAML each."""
+    text = "id: try\ntitle: A try\nstages:\n  - id: first\n    title: First\n    steps:\n"
+    text += "".join(f"      - {step}\n" for step in steps)
+    return compile_plan(profile, parse(text, "try.yaml"), "try.yaml")
+
+
+def look(step_id, send, **fields):
+    """Return the line of a look that sends these fragments."""
+    usual = {
+        "id": step_id,
+        "kind": "look",
+        "title": step_id,
+        "question": "Is it so?",
+        "send": send,
+    }
+    return json.dumps(usual | fields)
+
+
+def acceptance(profile=SINGLE):
+    """Return the plan of the acceptance script."""
+    return compile_plan(profile, load_script("acceptance"))

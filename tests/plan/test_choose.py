@@ -1,0 +1,47 @@
+"""A part of a plan is a plan too."""
+
+import pytest
+
+from helpers.scripts import look, plan_of
+from termprobe.errors import UsageError
+from termprobe.plan.choose import choose, choose_stages, plan_hash
+
+PLAN = plan_of(
+    [
+        look("one", [{"text": "A"}]),
+        look("two", [{"text": "B"}], start="keep", needs=["one"]),
+        look("three", [{"text": "C"}], needs=["one"]),
+    ]
+)
+
+
+def ids(plan):
+    return [step.id for step in plan.steps]
+
+
+def test_a_chosen_part_is_a_plan_and_brings_along_what_it_goes_on_from():
+    assert ids(choose(PLAN, ["two"])) == ["one", "two"]
+    part = choose(PLAN, ["three"])
+    assert part.steps[0].needs == ()
+    assert part.steps[0].hash == PLAN.steps[2].hash
+    assert part.hash != PLAN.hash and part.hash == plan_hash(part.steps)
+    assert part.index == {"three": 0}
+
+
+def test_a_part_stands_in_plan_order_with_the_needs_that_are_in_it():
+    part = choose(PLAN, ["three", "one"])
+    assert ids(part) == ["one", "three"] and part.steps[1].needs == ("one",)
+
+
+def test_all_steps_chosen_are_the_whole_plan():
+    assert choose(PLAN, PLAN.index) == PLAN
+
+
+def test_only_stages_with_a_step_are_left():
+    assert choose_stages(PLAN, ["first"]) == PLAN
+    assert choose(PLAN, []).stages == () and choose(PLAN, ["unheard-of"]).steps == ()
+
+
+def test_a_stage_that_is_none_is_refused_with_the_nearest():
+    with pytest.raises(UsageError, match='nearest is "first"'):
+        choose_stages(PLAN, ["frst"])

@@ -1,0 +1,121 @@
+"""What a step sends: fragments of a script as groups of bytes."""
+
+import dataclasses
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from helpers.scripts import SINGLE
+from termprobe.plan.sending import (
+    NotFittedError,
+    ScriptError,
+    command_group,
+    fill_groups,
+    groups_of,
+    text_group,
+)
+from termprobe.profile.model import Fill
+from termprobe.script.model import Fragment
+from termprobe.terminal.reference import Reference
+
+
+def sent(**fields):
+    return [(group.data, group.label) for group in groups_of(SINGLE, Fragment(**fields))]
+
+
+@pytest.mark.parametrize(
+    "fields, groups",
+    [
+        ({"text": "AB"}, [(b"AB", "text")]),
+        ({"text": "AB", "times": 2}, [(b"ABAB", "text x 2")]),
+        ({"bytes": b"\x00\xff"}, [(b"\x00\xff", "bytes")]),
+        ({"command": "left", "times": 2}, [(b"\b\b", "left x 2")]),
+        ({"command": "address", "at": (5, 10)}, [(b"\x1b=%*", "address 5, 10")]),
+        ({"command": "address", "at": (-1, -1)}, [(b"\x1b=7o", "address 23, 79")]),
+    ],
+)
+def test_each_fragment_is_a_group_of_bytes_with_a_label(fields, groups):
+    assert sent(**fields) == groups
+
+
+def test_a_pattern_is_a_group_for_each_row():
+    groups = sent(pattern="solid", with_="*")
+    assert groups[0] == (b"*" * 80, "solid *, row 0")
+    assert groups[23] == (b"*" * 79, "solid *, row 23") and len(groups) == 24
+
+
+def test_what_the_profile_lacks_is_not_fitted():
+    with pytest.raises(NotFittedError, match="declares no command insert-line"):
+        command_group(SINGLE, "insert-line")
+    wide = dataclasses.replace(SINGLE, display=dataclasses.replace(SINGLE.display, columns=132))
+    with pytest.raises(NotFittedError, match="cannot say it: column must fit in 7 data bits"):
+        command_group(wide, "address", 0, 131)
+
+
+@pytest.mark.parametrize(
+    "fields, message",
+    [
+        ({"pattern": "sold", "with_": "*"}, 'not "sold"; nearest is "solid"'),
+        ({"pattern": "rotating", "with_": "x"}, "with must be an argument that pattern rotating"),
+        ({"command": "address"}, "must"),
+        ({"command": "home", "at": (1, 2)}, "must"),
+        ({"command": "address", "at": (300, 2)}, "must"),
+    ],
+)
+def test_what_no_profile_could_send_is_an_error_of_the_script(fields, message):
+    with pytest.raises(ScriptError, match=message):
+        sent(**fields)
+
+
+def with_clear(**fields):
+    """Return the profile with other fields of its command clear."""
+    clear = dataclasses.replace(SINGLE.command("clear"), **fields)
+    others = [command for command in SINGLE.commands if command.name != "clear"]
+    return dataclasses.replace(SINGLE, commands=(clear, *others))
+
+
+def test_fill_characters_follow_where_the_speed_needs_them():
+    profile = with_clear(fill=Fill(code=b"\x00", count=3, from_baud=2400), settle_ms=50.0)
+    group = command_group(profile, "clear")
+    assert group.data == b"\x1a\0\0\0" and group.settle_s == 0.05
+    slow = dataclasses.replace(profile, link=dataclasses.replace(profile.link, speed_baud=1200))
+    assert command_group(slow, "clear").data == b"\x1a"
+
+
+def test_a_command_sent_several_times_settles_as_often():
+    assert command_group(with_clear(settle_ms=50.0), "clear", count=3).settle_s == pytest.approx(
+        0.15
+    )
+
+
+def test_text_is_sent_as_ascii():
+    assert text_group("AB", 3).data == b"ABABAB"
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    st.sampled_from(["next-row", "pending", "overwrite"]),
+    st.sampled_from(["scroll", "wrap", "stay"]),
+    st.lists(
+        st.text(st.characters(min_codepoint=0x20, max_codepoint=0x7E), max_size=12),
+        min_size=1,
+        max_size=6,
+    ),
+)
+def test_a_fill_gives_the_rows_whatever_the_margins_do(last_column, last_row, lines):
+    columns = 12
+    printing = dataclasses.replace(
+        SINGLE.display.printing, last_column=last_column, last_row=last_row
+    )
+    display = dataclasses.replace(
+        SINGLE.display, rows=len(lines), columns=columns, printing=printing
+    )
+    profile = dataclasses.replace(SINGLE, display=display)
+    rows = [line.ljust(columns) for line in lines]
+    reference = Reference(profile)
+    reference.feed(b"".join(group.data for group in fill_groups(profile, rows, "rows")))
+    shown = list(reference.screen().rows)
+    if last_column == "next-row" and last_row != "stay":
+        rows[-1] = rows[-1][:-1] + " "  # filling the last cell would scroll, or wrap to the top
+    assert shown == rows

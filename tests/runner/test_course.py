@@ -1,0 +1,404 @@
+"""The course of a run: plan and records in, next thing to do out."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from helpers.bench import FakeLink, look, plan
+from helpers.bench_plan import step
+from termprobe.clock import CrankedClock
+from termprobe.journal.records import (
+    AS_EXPECTED,
+    DIFFERS,
+    SKIPPED,
+    Answer,
+    Answered,
+    CautionRead,
+    Finished,
+    Noted,
+    OptionSet,
+    Resumed,
+    Stopped,
+    TakenBack,
+)
+from termprobe.plan.model import Group
+from termprobe.runner.course import (
+    BY_BUILDER,
+    INTERRUPTED,
+    SLOWEST,
+    Carry,
+    ReadCaution,
+    SetOption,
+    chain,
+    course_of,
+    press_for,
+    slower,
+    switch_to,
+    time_left_s,
+)
+from termprobe.runner.run import Run
+
+MAINS, TUBE = "Mains are in reach.", "The tube is hot."
+
+
+def said(step_id, word=AS_EXPECTED):
+    return Answered(step_id, Answer(word))
+
+
+def course(*steps, records=(), **fields):
+    """Return the course of a run over `steps` with these records."""
+    return course_of(plan(*steps), list(records), **fields)
+
+
+def ids(steps):
+    return [step.id for step in steps]
+
+
+# -- what is due before a step ---------------------------------------------------------------------
+
+WANTING = look("a", caution=MAINS, settings=(("echo", "on"), ("speed", "fast")))
+
+
+def test_a_caution_is_due_first_then_each_setting_then_the_step_itself():
+    begun = course(WANTING)
+    assert begun.due(WANTING) == ReadCaution(MAINS)
+    read = begun.read(WANTING)
+    assert read.due(WANTING) == SetOption("echo", "on", then=(("speed", "fast"),))
+    echo_on = read.set("echo", "on")
+    assert echo_on.due(WANTING) == SetOption("speed", "fast")
+    assert echo_on.set("speed", "slow").due(WANTING) == SetOption("speed", "fast")
+    assert echo_on.set("speed", "fast").due(WANTING) == Carry()
+
+
+def test_where_nobody_attends_there_is_nobody_to_read_a_caution():
+    due = course(WANTING).due(WANTING, is_attended=False)
+    assert due == SetOption("echo", "on", then=(("speed", "fast"),))
+
+
+def test_a_step_that_sets_an_option_waits_for_no_other():
+    switch = step(
+        "s", "looks", "switch", option="echo", position="on", settings=(("speed", "fast"),)
+    )
+    assert course(switch).due(switch) == Carry()
+
+
+def test_a_caution_that_was_read_holds_for_its_own_stage_and_text():
+    first, same = look("a", caution=MAINS), look("b", caution=MAINS)
+    other_text, other_stage = look("c", caution=TUBE), look("d", caution=MAINS, stage="more")
+    read = course(first, same, other_text, other_stage).read(first)
+    assert read.due(first) == read.due(same) == Carry()
+    assert read.due(other_text) == ReadCaution(TUBE)
+    assert read.due(other_stage) == ReadCaution(MAINS)
+
+
+def test_a_course_once_made_stays_as_it_is():
+    begun = course(WANTING, positions={"speed": "fast"})
+    begun.read(WANTING)
+    begun.set("echo", "on")
+    assert begun.acknowledged == frozenset() and begun.positions == {"speed": "fast"}
+
+
+# -- what comes next -------------------------------------------------------------------------------
+
+THREE = (look("a"), look("b", needs=("a",)), look("c"))
+
+
+def test_the_first_step_that_waits_for_an_answer_comes_next():
+    assert course(*THREE).next_step().id == "a"
+    assert course(*THREE, records=[said("a")]).next_step().id == "b"
+    assert course(*THREE, records=[said("a", DIFFERS)]).next_step().id == "c"
+    assert course(*THREE, records=[said("a", DIFFERS), said("c", SKIPPED)]).next_step() is None
+
+
+def test_a_step_left_open_is_not_asked_again_though_it_has_no_answer():
+    passed_over = course(*THREE, left_open=["a"])
+    assert [passed_over.can_be_asked(one) for one in THREE] == [False, True, True]
+    assert passed_over.next_step().id == "b" and passed_over.word("a") == "unanswered"
+
+
+def test_a_verdict_is_found_by_the_id_of_its_step():
+    found = course(*THREE, records=[said("b", SKIPPED)])
+    assert found.verdict("b").verdict == found.word("b") == "skipped"
+    assert found.word("unheard-of") == "unanswered"
+
+
+COVERED = (look("a"), look("b"), look("c", covered_by=("a",)))
+
+
+def test_what_a_look_will_cover_if_all_goes_well_is_not_counted_as_left():
+    assert ids(course(*COVERED).steps_left()) == ["a", "b"]
+    assert ids(course(*COVERED, records=[said("a")]).steps_left()) == ["b"]
+    assert ids(course(*COVERED, records=[said("a", DIFFERS)]).steps_left()) == ["b", "c"]
+
+
+def test_what_is_left_of_some_steps_is_of_these_alone():
+    begun = course(*COVERED)
+    assert ids(begun.steps_left(COVERED[1:])) == ["b"]
+    assert begun.steps_left([]) == [] and ids(begun.steps_left(iter(COVERED))) == ["a", "b"]
+
+
+def test_progress_counts_what_is_done_what_failed_and_what_is_left():
+    steps = (*COVERED, look("d", not_fitted="no bell"), look("e", needs=("b",)))
+    assert course(*steps).progress() == (0, 0, 3)
+    # The look that a covers passes with it, and e is blocked by b.
+    assert course(*steps, records=[said("a"), said("b", DIFFERS)]).progress() == (4, 1, 0)
+    assert course(*steps, records=[said("a", SKIPPED)]).progress() == (1, 0, 3)
+
+
+@given(st.data())
+def test_if_all_goes_well_as_many_answers_are_asked_for_as_were_left(data):
+    steps = []
+    for number in range(data.draw(st.integers(1, 6))):
+        asked = st.sampled_from(["", *(one.id for one in steps if not one.covered_by)])
+        need, cover = data.draw(asked), data.draw(asked)
+        named = {"needs": (need,) * bool(need), "covered_by": (cover,) * bool(cover)}
+        steps.append(look(str(number), **named))
+    left, records = len(course(*steps).steps_left()), []
+    while (following := course(*steps, records=records).next_step()) is not None:
+        records.append(said(following.id))
+    done = course(*steps, records=records)
+    assert len(records) == left
+    assert done.ending(BY_BUILDER) == Finished("pass") and done.progress()[1:] == (0, 0)
+
+
+# -- back along the trail --------------------------------------------------------------------------
+
+
+def test_back_goes_along_the_answers_the_last_one_first():
+    found = course(*THREE, records=[said("c"), said("a")])
+    before, found = found.back("b")
+    assert before.id == "a" and found.trail == ("c",)
+    before, found = found.back("a")
+    assert before.id == "c" and found.trail == ()
+    assert found.back("c") == (None, found)
+
+
+def test_back_passes_over_the_step_in_hand_however_often_it_was_answered():
+    found = course(*THREE, records=[said("a"), said("b"), said("b")])
+    assert found.back("b")[0].id == "a" and found.back("c")[0].id == "b"
+    assert found.back(None)[0].id == "b"
+    only = course(*THREE, records=[said("a")])
+    assert only.back("a") == (None, only)
+
+
+@given(st.lists(st.sampled_from("abc"), max_size=8), st.sampled_from([None, *"abc"]))
+def test_back_never_gives_the_step_in_hand_and_ends(answered, in_hand):
+    found = course(*THREE, records=[said(step_id) for step_id in answered])
+    while True:
+        length = len(found.trail)
+        before, found = found.back(in_hand)
+        if before is None:
+            break
+        assert before.id != in_hand and len(found.trail) < length
+        in_hand = before.id
+    assert set(found.trail) <= {in_hand}
+
+
+# -- presses ---------------------------------------------------------------------------------------
+
+Q, W = step("press/q", "keyboard", "press"), step("press/w", "keyboard", "press")
+UP = step("press/up", "keyboard", "press", code=b"\x1b[A")
+BREAK_KEY = step("press/break", "keyboard", "press", code=b"", is_break=True)
+
+
+def test_the_last_press_is_the_one_answered_last():
+    records = [said("press/q"), said("press/w"), said("a")]
+    assert course(Q, W, look("a"), records=records).last_press() is W
+    records.append(TakenBack("press/w"))
+    assert course(Q, W, look("a"), records=records).last_press() is Q
+    assert course(Q, look("a"), records=[said("a")]).last_press() is None
+
+
+def test_the_presses_left_are_those_that_can_be_asked_for():
+    steps = (look("a"), Q, W, UP, replace(BREAK_KEY, not_fitted="no break"))
+    begun = course(*steps, records=[said("press/q", DIFFERS)], left_open=["press/up"])
+    assert begun.presses_left() == [W]
+
+
+def test_a_press_counts_for_the_key_that_sends_just_that_else_for_one_whose_code_begins_it():
+    escape = step("press/escape", "keyboard", "press", code=b"\x1b")
+    presses = [escape, UP, Q]
+    assert press_for(presses, b"q") is Q and press_for(presses, b"\x1b[A") is UP
+    assert press_for(presses, b"qq") is Q and press_for(presses, b"\x1b[B") is escape
+    assert press_for(iter(presses), b"x") is None and press_for([], b"q") is None
+
+
+def test_bytes_are_no_beginning_of_a_break():
+    assert press_for([BREAK_KEY, Q], b"q") is Q and press_for([BREAK_KEY], b"q") is None
+
+
+@given(st.lists(st.sampled_from([Q, W, UP, BREAK_KEY])), st.binary(max_size=4))
+def test_what_a_press_counts_for_begins_what_came(presses, data):
+    found = press_for(presses, data)
+    if found is None:
+        codes = [step.press.code for step in presses if step.press.code]
+        assert not [code for code in codes if data.startswith(code)]
+    else:
+        assert found in presses and data.startswith(found.press.code)
+
+
+# -- the end ---------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("reason", [BY_BUILDER, "the line is gone"])
+def test_a_run_is_finished_where_nothing_waits_and_else_stopped_for_its_reason(reason):
+    assert course(*THREE).ending(reason) == Stopped(reason)
+    failed = course(*THREE, records=[said("a", DIFFERS), said("c")])
+    assert failed.ending(reason) == Finished("fail")
+    assert course(*THREE, left_open="abc").ending(reason) == Finished("incomplete")
+
+
+def test_an_interrupted_run_is_never_finished():
+    assert course(look("a"), records=[said("a")]).ending(INTERRUPTED) == Stopped(INTERRUPTED)
+
+
+# -- from records ----------------------------------------------------------------------------------
+
+
+def test_options_stand_where_a_record_says_else_as_they_were_known():
+    found = course(
+        look("a"), records=[OptionSet("echo", "on")], positions={"echo": "off", "x": "y"}
+    )
+    assert found.positions == {"echo": "on", "x": "y"}
+    later = course(look("a"), records=[OptionSet("echo", "on"), OptionSet("echo", "off")])
+    assert later.positions == {"echo": "off"}
+
+
+def test_cautions_are_forgotten_when_a_run_is_resumed_and_options_are_not():
+    first = look("a", caution=MAINS)
+    records = [CautionRead("a", MAINS), OptionSet("echo", "on"), said("a"), Resumed()]
+    found = course(first, records=records)
+    assert found.due(first) == ReadCaution(MAINS)
+    assert found.positions == {"echo": "on"} and found.trail == ("a",)
+    assert course(first, records=[*records, CautionRead("a", MAINS)]).due(first) == Carry()
+
+
+def test_an_answer_taken_back_shortens_the_trail_by_the_last_one_to_that_step():
+    records = [said("a"), said("b"), said("a"), said("c")]
+    assert course(*THREE, records=records).trail == ("a", "b", "a", "c")
+    assert course(*THREE, records=[*records, TakenBack("a")]).trail == ("a", "b", "c")
+    assert course(*THREE, records=[said("a"), TakenBack("b")]).trail == ("a",)
+
+
+def test_records_of_steps_that_the_plan_has_not_do_not_matter():
+    strange = [CautionRead("gone", MAINS), said("gone"), TakenBack("gone"), Noted("x", "gone")]
+    assert course(WANTING, records=strange) == course(WANTING)
+
+
+def test_what_is_noted_makes_the_course_that_was_foreseen():
+    first = look("a", caution=MAINS)
+    begun = course(first)
+    assert course(first, records=[CautionRead("a", MAINS)]) == begun.read(first)
+    assert course(first, records=[OptionSet("echo", "on")]) == begun.set("echo", "on")
+
+
+class Memory:
+    """A journal that keeps its records in memory."""
+
+    def __init__(self):
+        self.records = []
+
+    def append(self, record):
+        self.records.append(replace(record, seq=len(self.records) + 1))
+        return self.records[-1]
+
+
+STEPS = (
+    look("a", caution=MAINS, settings=(("echo", "on"),)),
+    look("b", needs=("a",), caution=MAINS),
+    look("c", covered_by=("a",)),
+    step("echo-on", "looks", "switch", option="echo", position="on"),
+)
+ACTIONS = {
+    "yes": lambda run, step: run.record(step, Answer(AS_EXPECTED)),
+    "no": lambda run, step: run.record(step, Answer(DIFFERS)),
+    "take back": lambda run, step: run.take_back(step),
+    "read": lambda run, step: run.acknowledge(step),
+    "echo off": lambda run, step: run.set_option("echo", "off"),
+    "note": lambda run, step: run.note("dim", step),
+    "leave open": lambda run, step: run.leave_open(step),
+}
+
+
+RESUME = "resume"
+EVENTS = st.tuples(st.sampled_from([*ACTIONS, RESUME]), st.sampled_from(STEPS))
+
+
+@given(st.lists(EVENTS, max_size=20))
+def test_the_course_of_the_first_records_is_the_course_that_the_run_had_then(events):
+    made, clock, journal = plan(*STEPS), CrankedClock(), Memory()
+    known = {"echo": "off"}
+
+    def new_run():
+        return Run(made, FakeLink(clock), journal, clock, positions=known)
+
+    run = new_run()
+    had = [(0, run.course)]
+    for action, about in events:
+        if action == RESUME:
+            journal.append(Resumed())
+            run = new_run()
+        else:
+            ACTIONS[action](run, about)
+        had.append((len(journal.records), run.course))
+    for count, then in had:
+        records = journal.records[:count]
+        again = course_of(made, records, positions=known, left_open=then.left_open)
+        assert again == then
+
+
+# -- what is sent for a step -----------------------------------------------------------------------
+
+FIRST = look("a")
+MORE = look("b", continues=True)
+YET_MORE = look("c", continues=True)
+FRESH = look("d")
+CHAIN = plan(FIRST, MORE, YET_MORE, FRESH)
+
+
+@pytest.mark.parametrize(
+    "asked, on_screen, expected",
+    [
+        (FIRST, None, "a"),
+        (FIRST, "d", "a"),
+        (MORE, None, "ab"),
+        (MORE, "a", "b"),
+        (MORE, "b", "ab"),
+        (YET_MORE, None, "abc"),
+        (YET_MORE, "a", "bc"),
+        (YET_MORE, "b", "c"),
+        (YET_MORE, "d", "abc"),
+        (FRESH, "c", "d"),
+    ],
+)
+def test_a_step_is_sent_with_those_that_its_screen_goes_on_from(asked, on_screen, expected):
+    assert "".join(ids(chain(CHAIN, asked, on_screen))) == expected
+
+
+def test_a_plan_may_begin_with_a_step_that_goes_on():
+    assert ids(chain(plan(MORE), MORE, None)) == ["b"]
+
+
+def test_each_wish_for_slower_sending_doubles_the_time_up_to_a_limit():
+    assert (slower(1.0), slower(2.0)) == (2.0, 4.0)
+    assert slower(SLOWEST) == slower(SLOWEST / 1.5) == SLOWEST == 64
+
+
+def test_an_option_is_set_by_the_plan_s_own_step_or_by_one_made_up():
+    own = step("set-echo", "start", "switch", option="echo", position="on")
+    asked = look("a")
+    made = plan(own, asked)
+    assert switch_to(made, asked, "echo", "on") is own
+    switch = switch_to(made, asked, "echo", "off")
+    assert (switch.id, switch.option, switch.position) == ("echo-off", "echo", "off")
+    assert (switch.stage, switch.title) == ("looks", "Set echo to off")
+
+
+def test_the_time_left_is_that_of_the_line_and_the_median_answer_for_each_step():
+    steps = [look("a", groups=(Group(b"x" * 100, "x", 2.0),)), look("b", groups=())]
+    assert time_left_s(steps, 0.01, [1.0, 50.0, 3.0]) == pytest.approx(1 + 2 + 2 * 3)
+    assert time_left_s(iter(steps), 0.01, [1.0, 3.0, 5.0, 50.0]) == pytest.approx(3 + 2 * 4)
+    assert time_left_s(steps, 0.01, [1.0, 50.0]) is None
+    assert time_left_s([], 0.01, [1.0] * 3) == 0
