@@ -5,16 +5,16 @@ import itertools
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from helpers.scripts import SINGLE
 from termprobe.plan.arrange import moved, ordered
 from termprobe.plan.compile import compile_plan
-from termprobe.plan.model import Step
-from termprobe.profile.load import load
+from termprobe.plan.model import Look, Switch
 from termprobe.script.load import parse
 
 
 def step(step_id, *positions, needs=(), **fields):
     """Return a look that wants (option, position) each."""
-    return Step(step_id, "s", "look", step_id, "", settings=positions, needs=needs, **fields)
+    return Look(step_id, "s", step_id, settings=positions, needs=needs, **fields)
 
 
 FULL, HALF = ("duplex", "full"), ("duplex", "half")
@@ -44,7 +44,7 @@ def test_steps_that_wait_for_each_other_keep_the_written_order():
 
 
 def test_a_switch_is_moved_once_for_all_that_want_it_there():
-    switch = Step("s", "s", "switch", "s", "", option="duplex", position="half")
+    switch = Switch("s", "s", "s", option="duplex", position="half")
     steps = [step("a", FULL), switch, step("b", HALF), step("c", FULL)]
     assert moved(steps, {}) == (3, {"duplex": "full"})
     assert moved(steps, {"duplex": "full"})[0] == 2
@@ -102,5 +102,5 @@ stages:
 
 
 def test_a_stage_begins_with_the_switches_as_the_one_before_left_them():
-    plan = compile_plan(load("singlebyte-24x80"), parse(TWO_STAGES, "try.yaml"))
+    plan = compile_plan(SINGLE, parse(TWO_STAGES, "try.yaml"))
     assert ids(plan.steps) == "acb"

@@ -2,14 +2,14 @@
 
 import pytest
 
+from helpers.bench_plan import step as made_step
 from termprobe.plan.effort import builder_s, effort, sending_s
-from termprobe.plan.model import Group, Step
+from termprobe.plan.model import Group
 
 
 def step(kind, step_id="a", **fields):
-    """Return a Step of `kind` that sends 960 characters and pauses for half a second."""
-    groups = (Group(b"x" * 960, "x", 0.5),)
-    return Step(step_id, "s", kind, title="", question="", groups=groups, **fields)
+    """Return a step of `kind` that sends 960 characters and pauses for half a second."""
+    return made_step(step_id, "s", kind, groups=(Group(b"x" * 960, "x", 0.5),), **fields)
 
 
 def cost(*steps):
@@ -23,6 +23,8 @@ def test_looking_takes_what_the_keystroke_level_model_says():
     """
     assert cost(step("look")).looking_s == pytest.approx(2.55)
     assert cost(step("look", glances=24)).looking_s == pytest.approx(8.5)
+    assert builder_s(step("ask")) == pytest.approx(2.55)
+    assert builder_s(step("press")) == pytest.approx(0.5)
     assert builder_s(step("typed-back", word="#.4FY")) == pytest.approx(4.13)
 
 
@@ -37,13 +39,17 @@ def test_each_answer_is_a_press_and_each_character_typed_back():
     assert cost(step("press"), step("look", "b")).presses == 2
 
 
-@pytest.mark.parametrize("kind", ["reply", "measure", "switch"])
-def test_bench_work_and_what_nobody_is_asked_for_takes_no_time_at_the_screen(kind):
-    assert builder_s(step(kind)) == 0
+@pytest.mark.parametrize(
+    "kind, fields",
+    [("reply", {}), ("measure", {}), ("switch", {"option": "echo", "position": "on"})],
+)
+def test_bench_work_and_what_nobody_is_asked_for_takes_no_time_at_the_screen(kind, fields):
+    assert builder_s(step(kind, **fields)) == 0
 
 
 def test_what_is_not_fitted_or_covered_costs_nothing():
     assert cost(step("look", not_fitted="no")) == cost()
+    assert cost(step("look", not_fitted="no")).sending_s == 0
     shown, covered = step("look"), step("look", "b", covered_by=("a",))
     assert cost(shown, covered) == cost(shown)
     missing = step("look", not_fitted="no")

@@ -28,9 +28,9 @@ from termprobe.runner.course import (
     BY_BUILDER,
     INTERRUPTED,
     SLOWEST,
-    Carry,
-    ReadCaution,
-    SetOption,
+    StepDue,
+    CautionDue,
+    OptionDue,
     chain,
     course_of,
     press_for,
@@ -63,34 +63,34 @@ WANTING = look("a", caution=MAINS, settings=(("echo", "on"), ("speed", "fast")))
 
 def test_a_caution_is_due_first_then_each_setting_then_the_step_itself():
     begun = course(WANTING)
-    assert begun.due(WANTING) == ReadCaution(MAINS)
+    assert begun.due(WANTING) == CautionDue(MAINS)
     read = begun.read(WANTING)
-    assert read.due(WANTING) == SetOption("echo", "on", then=(("speed", "fast"),))
+    assert read.due(WANTING) == OptionDue("echo", "on", then=(("speed", "fast"),))
     echo_on = read.set("echo", "on")
-    assert echo_on.due(WANTING) == SetOption("speed", "fast")
-    assert echo_on.set("speed", "slow").due(WANTING) == SetOption("speed", "fast")
-    assert echo_on.set("speed", "fast").due(WANTING) == Carry()
+    assert echo_on.due(WANTING) == OptionDue("speed", "fast")
+    assert echo_on.set("speed", "slow").due(WANTING) == OptionDue("speed", "fast")
+    assert echo_on.set("speed", "fast").due(WANTING) == StepDue()
 
 
 def test_where_nobody_attends_there_is_nobody_to_read_a_caution():
     due = course(WANTING).due(WANTING, is_attended=False)
-    assert due == SetOption("echo", "on", then=(("speed", "fast"),))
+    assert due == OptionDue("echo", "on", then=(("speed", "fast"),))
 
 
 def test_a_step_that_sets_an_option_waits_for_no_other():
     switch = step(
         "s", "looks", "switch", option="echo", position="on", settings=(("speed", "fast"),)
     )
-    assert course(switch).due(switch) == Carry()
+    assert course(switch).due(switch) == StepDue()
 
 
 def test_a_caution_that_was_read_holds_for_its_own_stage_and_text():
     first, same = look("a", caution=MAINS), look("b", caution=MAINS)
     other_text, other_stage = look("c", caution=TUBE), look("d", caution=MAINS, stage="more")
     read = course(first, same, other_text, other_stage).read(first)
-    assert read.due(first) == read.due(same) == Carry()
-    assert read.due(other_text) == ReadCaution(TUBE)
-    assert read.due(other_stage) == ReadCaution(MAINS)
+    assert read.due(first) == read.due(same) == StepDue()
+    assert read.due(other_text) == CautionDue(TUBE)
+    assert read.due(other_stage) == CautionDue(MAINS)
 
 
 def test_a_course_once_made_stays_as_it_is():
@@ -270,9 +270,9 @@ def test_cautions_are_forgotten_when_a_run_is_resumed_and_options_are_not():
     first = look("a", caution=MAINS)
     records = [CautionRead("a", MAINS), OptionSet("echo", "on"), said("a"), Resumed()]
     found = course(first, records=records)
-    assert found.due(first) == ReadCaution(MAINS)
+    assert found.due(first) == CautionDue(MAINS)
     assert found.positions == {"echo": "on"} and found.trail == ("a",)
-    assert course(first, records=[*records, CautionRead("a", MAINS)]).due(first) == Carry()
+    assert course(first, records=[*records, CautionRead("a", MAINS)]).due(first) == StepDue()
 
 
 def test_an_answer_taken_back_shortens_the_trail_by_the_last_one_to_that_step():

@@ -26,7 +26,7 @@ from termprobe.observer.base import STOP, Wish
 from termprobe.observer.simulated_screen import SimulatedScreenObserver
 from termprobe.plan.model import Group, Reply, Switch, TypedBack
 from termprobe.report import words
-from termprobe.runner.course import Carry, SetOption
+from termprobe.runner.course import StepDue, OptionDue
 from termprobe.runner.events import LeftOpen, ObserverTrouble
 from termprobe.runner.run import Demands, Hands, Run
 from termprobe.runner.walk import carry_out
@@ -241,13 +241,13 @@ def test_positions_that_are_known_overrule_what_the_journal_holds(tmp_path):
     )
     carry_out(bench.run)
     step = bench.plan.steps[0]
-    assert bench.run.course.due(step) == Carry()
+    assert bench.run.course.due(step) == StepDue()
     # A simulated board starts anew.
-    assert bench.resumed().course.due(step) == SetOption("echo", "on")
+    assert bench.resumed().course.due(step) == OptionDue("echo", "on")
     bench.options = {}
     bench.run.set_option("echo", "on")
     # A real one is as it was left.
-    assert bench.resumed().course.due(step) == Carry()
+    assert bench.resumed().course.due(step) == StepDue()
 
 
 def test_positions_that_the_journal_agrees_with_are_not_noted_again(tmp_path):

@@ -18,7 +18,7 @@ from termprobe.journal.records import (
 )
 from termprobe.observer.base import BACK, REPEAT, SLOWER, STOP, Remark, Wish
 from termprobe.plan.model import Group
-from termprobe.runner.course import Carry
+from termprobe.runner.course import StepDue
 from termprobe.runner.events import LeftOpen
 from termprobe.runner.walk import carry_out
 
@@ -148,7 +148,7 @@ def test_options_are_asked_for_once_and_noted(tmp_path):
     assert says.asked == ["a", "echo-on", "b", "c"]
     assert [(one.option, one.position) for one in bench.records(OptionSet)] == [("echo", "on")]
     bench.options = {}
-    assert bench.resumed().course.due(bench.plan.steps[1]) == Carry()
+    assert bench.resumed().course.due(bench.plan.steps[1]) == StepDue()
 
 
 def test_a_step_whose_option_nobody_sets_stays_open(tmp_path):

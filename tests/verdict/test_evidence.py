@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from helpers.bit_faults import COLUMNS, ROWS, TEXT, faulty, screen, shown, stuck, told
 from termprobe.report.evidence_words import sentences
 from termprobe.terminal.screen import differences
-from termprobe.verdict.evidence import changes, code_of, explain, of_bytes, of_screen, parts, span
+from termprobe.verdict.changes import changes, parts, span
+from termprobe.verdict.evidence import code_of, explain, of_bytes, of_screen
 
 bits = st.integers(0, 6)
 levels = st.integers(0, 1)
