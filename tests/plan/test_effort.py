@@ -24,6 +24,7 @@ def test_looking_takes_what_the_keystroke_level_model_says():
     assert cost(step("look")).looking_s == pytest.approx(2.55)
     assert cost(step("look", glances=24)).looking_s == pytest.approx(8.5)
     assert builder_s(step("ask")) == pytest.approx(2.55)
+    assert builder_s(step("press")) == pytest.approx(0.5)
     assert builder_s(step("typed-back", word="#.4FY")) == pytest.approx(4.13)
 
 

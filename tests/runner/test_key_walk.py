@@ -242,6 +242,12 @@ def test_free_order_covers_what_comes_and_names_what_does_not_fit(tmp_path):
     assert heard == [("press/w", b"w"), (None, b"z"), ("press/q", b"q"), ("press/q+shift", b"Q")]
 
 
+def test_a_walk_needs_nobody_who_commands_or_listens(tmp_path):
+    bench = Bench(tmp_path, "press/q", "press/w")
+    walk = KeyWalk(bench.run, wait_s=1.0, hand=bench._press)
+    assert walk.walk() and bench.words() == {"pass"}
+
+
 def test_free_order_ends_where_nothing_comes_in_time(tmp_path):
     bench = Bench(tmp_path, "press/q", order=FREE, wait_s=2.0)
     assert not bench.walk.walk()

@@ -53,6 +53,12 @@ def test_slower_stretches_characters_and_pauses(tmp_path):
     assert bench.clock.now_s() - start_s - took_s == pytest.approx(2 * took_s, rel=0.01)
 
 
+def test_a_run_tells_how_its_sending_has_gone(tmp_path):
+    bench = RunBench(tmp_path, look("a"))
+    bench.run.perform(bench.plan.steps[0])
+    assert bench.run.statistics.characters == len(b"\x1aHELLO")
+
+
 def test_a_board_may_demand_a_pause_after_each_character(tmp_path):
     step = look("a", groups=(Group(b"x" * 10, "text"),))
     bench = RunBench(tmp_path, step, demands=Demands(gap_s=0.5))
@@ -287,6 +293,7 @@ def test_strongest_observer_is_asked_first_and_the_next_where_it_cannot(tmp_path
     bench = RunBench(tmp_path, look("a"), look("b"), observers=[weak, strong])
     carry_out(bench.run)
     assert (strong.asked, weak.asked) == (["a", "b"], ["a"])
+    assert [bench.run.verdict(step).observer for step in bench.plan.steps] == ["somebody"] * 2
     assert [event.text for event in bench.told(ObserverTrouble)] == [
         "the dump command d must print 24 rows, not 3"
     ]
