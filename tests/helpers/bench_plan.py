@@ -121,20 +121,10 @@ def plan(*steps):
 
 
 def full_plan():
-    """Return a plan with every kind of step."""
+    """Return a plan with every kind of step that a builder answers at the screen."""
     start = look("hello", "screen", text("HELLO"))
     return plan(
-        step(
-            "supply-5v",
-            "supplies",
-            "measure",
-            unit="V",
-            low=4.75,
-            high=5.25,
-            source="board notes, page 3",
-            caution=CAUTION,
-            stop_if="the regulator is too hot to touch",
-        ),
+        _supply(),
         start,
         look(
             "more",
@@ -147,23 +137,35 @@ def full_plan():
         ),
         look("corners", "screen", *CORNERS),
         look("solid", "screen", text("*" * 1919)),
-        step(
-            "half-duplex",
-            "keyboard",
-            "switch",
-            option="duplex",
-            position="half",
-            title="Half duplex",
-        ),
-        step(
-            "word",
-            "keyboard",
-            "typed-back",
-            word="any\r",
-            title="Type a word",
-            groups=(command("clear"),),
-            settings=(("duplex", "full"),),
-        ),
+        *_keyboard(),
         look("bell", "end", Group(b"\a", "bell"), text("RING"), needs=("hello",)),
         step("lamp", "end", "ask", title="Is the lamp lit?"),
+    )
+
+
+def _supply():
+    return step(
+        "supply-5v",
+        "supplies",
+        "measure",
+        unit="V",
+        low=4.75,
+        high=5.25,
+        source="board notes, page 3",
+        caution=CAUTION,
+        stop_if="the regulator is too hot to touch",
+    )
+
+
+def _keyboard():
+    half = {"option": "duplex", "position": "half", "title": "Half duplex"}
+    yield step("half-duplex", "keyboard", "switch", **half)
+    yield step(
+        "word",
+        "keyboard",
+        "typed-back",
+        word="any\r",
+        title="Type a word",
+        groups=(command("clear"),),
+        settings=(("duplex", "full"),),
     )

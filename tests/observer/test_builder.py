@@ -128,6 +128,12 @@ def test_a_reading_shows_its_limits_before_and_what_is_wrong_after():
     assert "OUTSIDE: 3.2 is not 4.75 to 5.25 V. Switch off at once if: it is below 4 V" in desk.text
 
 
+def test_a_reading_without_limits_is_noted():
+    desk = Desk("2 V")
+    assert desk.answer(step("m", "s", "measure", unit="V")) == Answer(AS_EXPECTED, value=2.0)
+    assert "It is noted; there are no limits.\nNoted." in desk.text
+
+
 def test_a_blank_reading_is_not_measured_and_no_answer():
     assert Desk("").answer(RAIL) is None
 

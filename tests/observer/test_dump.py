@@ -42,6 +42,12 @@ def test_rows_are_compared_whatever_the_line_ends(text):
     assert found.word == AS_EXPECTED and found.seen == ("HELLO", "", "") and found.cursor is None
 
 
+def test_a_look_without_a_screen_is_not_answered():
+    observer, unknown = DumpObserver("false", CrankedClock()), look("a", expected=None)
+    assert observer.can_answer(LOOK) and not observer.can_answer(unknown)
+    assert observer.answer(unknown) is None
+
+
 def test_a_difference_is_kept_as_seen():
     found = answer(prints("HELP\n\nX\n"))
     assert found.word == DIFFERS and found.seen == ("HELP", "", "X")

@@ -63,3 +63,10 @@ def test_a_chord_shows_only_its_own_diode():
 def test_without_diodes_there_is_nothing_to_test():
     assert chord_presses(SINGLE) == ()
     assert chord_presses(dataclasses.replace(ECMA, keyboard=None)) == ()
+
+
+def test_keys_of_one_row_of_the_matrix_have_no_rectangle():
+    keys = tuple(key for key in ECMA.keyboard.keys if key.matrix and key.matrix[0] == 0)
+    keyboard = dataclasses.replace(ECMA.keyboard, keys=keys)
+    assert len(keys) > 3
+    assert chord_presses(dataclasses.replace(ECMA, keyboard=keyboard)) == ()

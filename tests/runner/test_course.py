@@ -6,39 +6,35 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from helpers.bench import FakeLink, look, plan
+from helpers.bench import look, plan
 from helpers.bench_plan import step
-from termprobe.clock import CrankedClock
 from termprobe.journal.records import (
     AS_EXPECTED,
     DIFFERS,
     SKIPPED,
     Answer,
     Answered,
-    CautionRead,
     Finished,
-    Noted,
-    OptionSet,
-    Resumed,
     Stopped,
     TakenBack,
 )
-from termprobe.plan.model import Group
 from termprobe.runner.course import (
     BY_BUILDER,
     INTERRUPTED,
+<<<<<<< HEAD
     SLOWEST,
     StepDue,
     CautionDue,
     OptionDue,
     chain,
+=======
+    StepDue,
+    CautionDue,
+    OptionDue,
+>>>>>>> coretests
     course_of,
     press_for,
-    slower,
-    switch_to,
-    time_left_s,
 )
-from termprobe.runner.run import Run
 
 MAINS, TUBE = "Mains are in reach.", "The tube is hot."
 
@@ -252,6 +248,7 @@ def test_a_run_is_finished_where_nothing_waits_and_else_stopped_for_its_reason(r
 
 def test_an_interrupted_run_is_never_finished():
     assert course(look("a"), records=[said("a")]).ending(INTERRUPTED) == Stopped(INTERRUPTED)
+<<<<<<< HEAD
 
 
 # -- from records ----------------------------------------------------------------------------------
@@ -402,3 +399,5 @@ def test_the_time_left_is_that_of_the_line_and_the_median_answer_for_each_step()
     assert time_left_s(iter(steps), 0.01, [1.0, 3.0, 5.0, 50.0]) == pytest.approx(3 + 2 * 4)
     assert time_left_s(steps, 0.01, [1.0, 50.0]) is None
     assert time_left_s([], 0.01, [1.0] * 3) == 0
+=======
+>>>>>>> coretests

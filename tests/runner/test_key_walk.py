@@ -5,21 +5,12 @@ All is judged from what came.
 
 import pytest
 
-from helpers.bench import HEADER
-from termprobe.board.board import Board
-from termprobe.board.link import SimLink
-from termprobe.clock import CrankedClock
-from termprobe.journal.file import Journal
+from helpers.key_walk_bench import PROFILE, Bench, no_hand
 from termprobe.journal.records import Answered, StepBegun
-from termprobe.link.base import LineFormat
-from termprobe.plan.choose import choose, choose_stages
-from termprobe.plan.compile import compile_plan
-from termprobe.profile.load import load
-from termprobe.report import keyboard_drawing, words
+from termprobe.report import keyboard_drawing
 from termprobe.runner.key_walk import (
     AGAIN,
     FREE,
-    LISTED,
     MISSING,
     SKIP,
     STOP,
@@ -31,52 +22,8 @@ from termprobe.runner.key_walk import (
     Pressed,
     Unnamed,
 )
-from termprobe.runner.run import Run
-from termprobe.script.load import load as load_script
 
-PROFILE = load("singlebyte-24x80")
-PLAN = choose_stages(compile_plan(PROFILE, load_script("keyboard")), ["keyboard"])
-LINE = LineFormat(9600, 7, "even", 1)
 AT_TIMES = "the contact works only sometimes"
-
-
-def no_hand(step):
-    """Press nothing."""
-
-
-class Bench:
-    """A simulated board with hands that can be told, and a walk over some of its presses."""
-
-    def __init__(
-        self, tmp_path, *ids, fault=None, order=LISTED, wait_s=1.0, commands=(), hand=None
-    ):
-        self.board, clock = Board(PROFILE, [fault] if fault else []), CrankedClock()
-        self.journal = Journal.create(tmp_path / "x.run.jsonl", HEADER, clock)
-        plan = choose(PLAN, ids or PLAN.index)
-        self.run = Run(plan, SimLink(self.board, clock, LINE), self.journal, clock)
-        self.events, self._commands = [], list(commands)
-        hands = {FREE: None, LISTED: hand or self._press}
-        self.walk = KeyWalk(
-            self.run, order, wait_s, self._command, hands[order], self.events.append
-        )
-
-    def _press(self, step):
-        self.board.press(step.press.key, frozenset(step.press.modifiers))
-
-    def _command(self):
-        return self._commands.pop(0) if self._commands else None
-
-    def told(self, kind):
-        return [event for event in self.events if isinstance(event, kind)]
-
-    def verdicts(self):
-        return {one.id: (one.verdict, words.reason(one)) for one in self.run.verdicts().steps}
-
-    def words(self):
-        return {one.verdict for one in self.run.verdicts().steps}
-
-    def evidence(self, step_id):
-        return words.evidence(self.run.course.verdict(step_id))
 
 
 def test_a_good_keyboard_is_covered_press_by_press(tmp_path):
@@ -240,6 +187,12 @@ def test_free_order_covers_what_comes_and_names_what_does_not_fit(tmp_path):
     assert bench.words() == {"pass"}
     heard = [(event.step and event.step.id, event.data) for event in bench.told(Pressed)]
     assert heard == [("press/w", b"w"), (None, b"z"), ("press/q", b"q"), ("press/q+shift", b"Q")]
+
+
+def test_a_walk_needs_nobody_who_commands_or_listens(tmp_path):
+    bench = Bench(tmp_path, "press/q", "press/w")
+    walk = KeyWalk(bench.run, wait_s=1.0, hand=bench._press)
+    assert walk.walk() and bench.words() == {"pass"}
 
 
 def test_free_order_ends_where_nothing_comes_in_time(tmp_path):

@@ -1,0 +1,58 @@
+"""A walk over the keys of a simulated board, with everything at hand."""
+
+from helpers.bench import HEADER
+from termprobe.board.board import Board
+from termprobe.board.link import SimLink
+from termprobe.clock import CrankedClock
+from termprobe.journal.file import Journal
+from termprobe.link.base import LineFormat
+from termprobe.plan.choose import choose, choose_stages
+from termprobe.plan.compile import compile_plan
+from termprobe.profile.load import load
+from termprobe.report import words
+from termprobe.runner.key_walk import FREE, LISTED, KeyWalk
+from termprobe.runner.run import Run
+from termprobe.script.load import load as load_script
+
+PROFILE = load("singlebyte-24x80")
+PLAN = choose_stages(compile_plan(PROFILE, load_script("keyboard")), ["keyboard"])
+LINE = LineFormat(9600, 7, "even", 1)
+
+
+def no_hand(step):
+    """Press nothing."""
+
+
+class Bench:
+    """A simulated board with hands that can be told, and a walk over some of its presses."""
+
+    def __init__(
+        self, tmp_path, *ids, fault=None, order=LISTED, wait_s=1.0, commands=(), hand=None
+    ):
+        self.board, clock = Board(PROFILE, [fault] if fault else []), CrankedClock()
+        self.journal = Journal.create(tmp_path / "x.run.jsonl", HEADER, clock)
+        plan = choose(PLAN, ids or PLAN.index)
+        self.run = Run(plan, SimLink(self.board, clock, LINE), self.journal, clock)
+        self.events, self._commands = [], list(commands)
+        hands = {FREE: None, LISTED: hand or self._press}
+        self.walk = KeyWalk(
+            self.run, order, wait_s, self._command, hands[order], self.events.append
+        )
+
+    def _press(self, step):
+        self.board.press(step.press.key, frozenset(step.press.modifiers))
+
+    def _command(self):
+        return self._commands.pop(0) if self._commands else None
+
+    def told(self, kind):
+        return [event for event in self.events if isinstance(event, kind)]
+
+    def verdicts(self):
+        return {one.id: (one.verdict, words.reason(one)) for one in self.run.verdicts().steps}
+
+    def words(self):
+        return {one.verdict for one in self.run.verdicts().steps}
+
+    def evidence(self, step_id):
+        return words.evidence(self.run.course.verdict(step_id))
