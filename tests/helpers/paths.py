@@ -4,5 +4,6 @@ import pathlib
 
 TESTS = pathlib.Path(__file__).resolve().parents[1]
 ROOT = TESTS.parent
-TRANSCRIBED = TESTS / "golden" / "transcribed"
+WORKED = TESTS / "golden" / "worked"
 RECORDED = TESTS / "golden" / "recorded"
+RUN_FILES = TESTS / "golden" / "run-files"

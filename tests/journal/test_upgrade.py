@@ -4,7 +4,7 @@ import json
 import shutil
 
 import pytest
-from helpers.paths import TESTS
+from helpers.paths import RUN_FILES
 from termprobe.cli.recorded import load_run
 from termprobe.clock import CrankedClock
 from termprobe.journal.file import Journal
@@ -13,19 +13,18 @@ from termprobe.journal.records import Answer, Answered, Noted, Resumed
 from termprobe.journal.upgrade import upgraded
 from termprobe.verdict.judge import judge
 
-FOLDER = TESTS / "golden" / "run-files"
-NAMES = sorted(path.name.removesuffix(".run.jsonl") for path in FOLDER.glob("*.run.jsonl"))
+NAMES = sorted(path.name.removesuffix(".run.jsonl") for path in RUN_FILES.glob("*.run.jsonl"))
 
 
 def test_there_are_run_files_of_format_1():
     assert NAMES == ["addressing", "keys-quick", "session"]
-    assert {read(FOLDER / f"{name}.run.jsonl").header.format for name in NAMES} == {1}
+    assert {read(RUN_FILES / f"{name}.run.jsonl").header.format for name in NAMES} == {1}
 
 
 @pytest.mark.parametrize("name", NAMES)
 def test_a_run_file_of_format_1_gives_the_verdicts_that_it_gave_then(name):
-    run = load_run(FOLDER / f"{name}.run.jsonl")
-    then = json.loads((FOLDER / f"{name}.verdicts.json").read_text(encoding="utf-8"))
+    run = load_run(RUN_FILES / f"{name}.run.jsonl")
+    then = json.loads((RUN_FILES / f"{name}.verdicts.json").read_text(encoding="utf-8"))
     found = judge(run.plan, run.recording.records)
     assert found.verdict == then["verdict"]
     assert {step.id: step.verdict for step in found.steps} == then["steps"]
@@ -34,7 +33,7 @@ def test_a_run_file_of_format_1_gives_the_verdicts_that_it_gave_then(name):
 
 
 def test_it_can_be_gone_on_with_in_the_new_format(tmp_path):
-    path = shutil.copy(FOLDER / "session.run.jsonl", tmp_path / "a.run.jsonl")
+    path = shutil.copy(RUN_FILES / "session.run.jsonl", tmp_path / "a.run.jsonl")
     journal = Journal.reopen(path, CrankedClock())
     journal.append(Answered("last", Answer("as-expected", observer="builder")))
     journal.close()

@@ -3,7 +3,7 @@
 import itertools
 
 import pytest
-from helpers.paths import TRANSCRIBED
+from helpers.paths import WORKED
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -48,7 +48,7 @@ def test_rotating_rows_are_those_of_rfc_864():
 
     The file names how its rows were worked out.
     """
-    for line in (TRANSCRIBED / "rfc864.txt").read_text().splitlines():
+    for line in (WORKED / "rfc864.txt").read_text().splitlines():
         if not line.startswith("#"):
             number, row = line.split(" ", 1)
             assert rotating(1, 80, number)[0][:72] == row[1:-1]
