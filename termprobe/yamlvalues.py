@@ -48,7 +48,7 @@ class Template(_Written, tuple[bytes | str, ...]):
 
 
 @dataclass(frozen=True)
-class Record:
+class Mapped:
     """What was read from a mapping."""
 
     place: Place = field(default=Place(), init=False, compare=False, repr=False)

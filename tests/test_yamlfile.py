@@ -11,16 +11,16 @@ from hypothesis import strategies as st
 from termprobe import yamlfile, yamlnodes
 from termprobe.errors import FileError
 from termprobe.findings import Place
-from termprobe.yamlvalues import ByteText, Record, Template, Text
+from termprobe.yamlvalues import ByteText, Mapped, Template, Text
 
 
 @dataclass(frozen=True)
-class Part(Record):
+class Part(Mapped):
     name: Text
 
 
 @dataclass(frozen=True)
-class Sample(Record):
+class Sample(Mapped):
     text: Text = Text("left out")
     number: int = 0
     share: float = 0.5

@@ -12,7 +12,7 @@ BREAK = b""
 NO_MODIFIERS: frozenset[str] = frozenset()
 
 
-class Sent(NamedTuple):
+class Emitted(NamedTuple):
     """What a keyboard or a transmitter sends at one moment."""
 
     delay_s: float
@@ -22,7 +22,7 @@ class Sent(NamedTuple):
 
 
 @dataclass(frozen=True)
-class Screen:
+class TubePicture:
     """What a person in front of the board sees and hears."""
 
     rows: tuple[str, ...]
@@ -50,7 +50,7 @@ class SimulatedBoard(Protocol):
     def receive(self, data: bytes) -> None:
         """Take bytes from the line."""
 
-    def take_sent(self) -> list[Sent]:
+    def take_sent(self) -> list[Emitted]:
         """Return all that has been sent since the last call, and forget it."""
 
     def press(self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS) -> None:
@@ -65,5 +65,5 @@ class SimulatedBoard(Protocol):
     def set_option(self, name: str, position: str) -> None:
         """Move the switch `name` to `position`; raise UsageError where it cannot be done."""
 
-    def screen(self) -> Screen:
+    def screen(self) -> TubePicture:
         """Return what is seen and heard now."""

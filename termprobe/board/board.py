@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from functools import cached_property
 
 from termprobe.board import decoder
-from termprobe.board.base import BREAK, NO_MODIFIERS, Screen, Sent
+from termprobe.board.base import BREAK, NO_MODIFIERS, TubePicture, Emitted
 from termprobe.board.faults.catalogue import fault as fault_named
 from termprobe.board.faults.model import Fault
 from termprobe.board.functions import FUNCTIONS, Counters
@@ -55,7 +55,7 @@ class Board:
             self.profile, self.wiring, self._memory, self._cursor_at_power_up(), self._transmit
         )
         self._sequencer = Sequencer(self._decoder, self._counters)
-        self._outgoing: list[Sent] = []
+        self._outgoing: list[Emitted] = []
 
     def _cursor_at_power_up(self) -> tuple[int, int]:
         display, chance = self.profile.display, random.Random(self._seed + 1)
@@ -96,7 +96,7 @@ class Board:
     def _decode(self, data: bytes) -> None:
         self._sequencer.take(data.translate(self._received_as))
 
-    def take_sent(self) -> list[Sent]:
+    def take_sent(self) -> list[Emitted]:
         """Return all that has been sent since the last call, byte by byte, and forget it."""
         taken, self._outgoing = self._outgoing, []
         return taken
@@ -115,14 +115,14 @@ class Board:
     def _keys(self) -> KeyHands:
         return keys_of(self.profile, self.wiring)
 
-    def _send(self, sent: Iterable[Sent]) -> None:
+    def _send(self, sent: Iterable[Emitted]) -> None:
         """Send what comes from the keyboard, and show it where the echo gate is closed.
 
         A break goes on the line alone.
         """
         for delay_s, data in sent:
             if data == BREAK and not self._is_local():
-                self._outgoing.append(Sent(delay_s, BREAK))
+                self._outgoing.append(Emitted(delay_s, BREAK))
             self._transmit(data, delay_s)
             if self._is_local() or self._echoes():
                 self._decode(data.translate(self._sent_as))
@@ -131,7 +131,7 @@ class Board:
         if self._is_local():
             return
         for code in data.translate(self._sent_as):
-            self._outgoing.append(Sent(delay_s, bytes([code])))
+            self._outgoing.append(Emitted(delay_s, bytes([code])))
 
     def _is_local(self) -> bool:
         return self._stands(self._circuit.local_option, self._circuit.local_position)
@@ -145,9 +145,9 @@ class Board:
         """Tell whether the switch `option` stands at `position`; no name is no switch."""
         return bool(option) and self._positions.get(option) == position
 
-    def screen(self) -> Screen:
+    def screen(self) -> TubePicture:
         counters, memory = self._counters, self._memory
-        return Screen(memory.screen(), memory.cursor(*counters.cursor), counters.bells)
+        return TubePicture(memory.screen(), memory.cursor(*counters.cursor), counters.bells)
 
 
 def _refuse_actions(profile: Profile) -> None:

@@ -6,9 +6,9 @@ One file an endpoint: pty_end.py, tcp_end.py.
 from collections.abc import Sequence
 from typing import Protocol
 
-from termprobe.link.waiting import Source
+from termprobe.link.readiness import Source
 
-CHUNK = 65536
+CLIENT_BYTES = 65536
 """Bytes taken at a time."""
 
 

@@ -20,7 +20,7 @@ PARITY_OF_ONES: dict[str, Callable[[int], int]] = {
 """Parity: the parity bit for a number of ones in the data bits."""
 
 
-class Heard(NamedTuple):
+class Sampled(NamedTuple):
     """A character as a listener takes it from the wire."""
 
     code: int
@@ -34,7 +34,7 @@ def heard(
     listener: LineFormat,
     speed_ratio: float = 1.0,
     parity_fault: str = "",
-) -> list[Heard]:
+) -> list[Sampled]:
     """Return what `listener` takes from the wire of `data`.
 
     The sender's clock runs `speed_ratio` as fast as its format says; `parity_fault` is as in
@@ -77,14 +77,14 @@ def _sampled(wire: str, edge: int, bit: float, listener: LineFormat) -> str:
     return "".join(wire[min(middle, len(wire) - 1)] for middle in middles)
 
 
-def _decoded(samples: str, listener: LineFormat) -> Heard:
+def _decoded(samples: str, listener: LineFormat) -> Sampled:
     """Return what stands in the samples: data bits, a parity bit where there is one, a stop bit."""
     data = samples[: listener.data_bits]
     code = int(data[::-1], 2)
     if samples[-1] == SPACE:
-        return Heard(code, "framing")
+        return Sampled(code, "framing")
     if listener.parity != "none":
         expected = PARITY_OF_ONES[listener.parity](data.count(MARK))
         if samples[-2] != str(expected):
-            return Heard(code, "parity")
-    return Heard(code, "")
+            return Sampled(code, "parity")
+    return Sampled(code, "")

@@ -99,20 +99,20 @@ class Counters:
         return kept
 
 
-Codes = Mapping[str, int]
+SlotCodes = Mapping[str, int]
 """Name of a slot of the command: the code that came for it."""
-Routine = Callable[[Counters, Command, Codes], None]
+Routine = Callable[[Counters, Command, SlotCodes], None]
 
 
-def bell(counters: Counters, _command: Command, _codes: Codes) -> None:
+def bell(counters: Counters, _command: Command, _codes: SlotCodes) -> None:
     counters.bells += 1
 
 
-def ignore(_counters: Counters, _command: Command, _codes: Codes) -> None:
+def ignore(_counters: Counters, _command: Command, _codes: SlotCodes) -> None:
     pass
 
 
-def left(counters: Counters, command: Command, _codes: Codes) -> None:
+def left(counters: Counters, command: Command, _codes: SlotCodes) -> None:
     if counters.column > 0:
         counters.column -= 1
     elif command.edge == "wrap":
@@ -122,7 +122,7 @@ def left(counters: Counters, command: Command, _codes: Codes) -> None:
         counters.row -= 1
 
 
-def right(counters: Counters, command: Command, _codes: Codes) -> None:
+def right(counters: Counters, command: Command, _codes: SlotCodes) -> None:
     if counters.column < counters.last_column:
         counters.column += 1
     elif command.edge == "wrap":
@@ -132,31 +132,31 @@ def right(counters: Counters, command: Command, _codes: Codes) -> None:
         counters.step_down(counters.printing.last_row)
 
 
-def up(counters: Counters, command: Command, _codes: Codes) -> None:
+def up(counters: Counters, command: Command, _codes: SlotCodes) -> None:
     counters.step_up(command.edge)
 
 
-def down(counters: Counters, command: Command, _codes: Codes) -> None:
+def down(counters: Counters, command: Command, _codes: SlotCodes) -> None:
     counters.step_down(command.edge)
 
 
-def to_first_column(counters: Counters, _command: Command, _codes: Codes) -> None:
+def to_first_column(counters: Counters, _command: Command, _codes: SlotCodes) -> None:
     counters.column = 0
 
 
-def next_line(counters: Counters, command: Command, _codes: Codes) -> None:
+def next_line(counters: Counters, command: Command, _codes: SlotCodes) -> None:
     counters.column = 0
     counters.step_down(command.edge)
 
 
-def home(counters: Counters, _command: Command, _codes: Codes) -> None:
+def home(counters: Counters, _command: Command, _codes: SlotCodes) -> None:
     if "home/row-kept" not in counters.missing:
         counters.row = 0
     if "home/column-kept" not in counters.missing:
         counters.column = 0
 
 
-def address(counters: Counters, command: Command, codes: Codes) -> None:
+def address(counters: Counters, command: Command, codes: SlotCodes) -> None:
     row, column = codes.get("row"), codes.get("column")
     if "address/exchanged" in counters.missing:
         row, column = column, row
@@ -168,41 +168,41 @@ def address(counters: Counters, command: Command, codes: Codes) -> None:
         )
 
 
-def clear(counters: Counters, _command: Command, _codes: Codes) -> None:
+def clear(counters: Counters, _command: Command, _codes: SlotCodes) -> None:
     counters.memory.clear()
     if "clear/no-home" not in counters.missing:
         counters.row = counters.column = 0
 
 
-def erase_display(counters: Counters, _command: Command, _codes: Codes) -> None:
+def erase_display(counters: Counters, _command: Command, _codes: SlotCodes) -> None:
     counters.memory.clear()
 
 
-def erase_to_end_of_display(counters: Counters, command: Command, codes: Codes) -> None:
+def erase_to_end_of_display(counters: Counters, command: Command, codes: SlotCodes) -> None:
     erase_to_end_of_line(counters, command, codes)
     for row in range(counters.row + 1, counters.last_row + 1):
         counters.memory.blank(row, 0, counters.last_column + 1)
 
 
-def erase_to_start_of_display(counters: Counters, command: Command, codes: Codes) -> None:
+def erase_to_start_of_display(counters: Counters, command: Command, codes: SlotCodes) -> None:
     erase_to_start_of_line(counters, command, codes)
     for row in range(counters.row):
         counters.memory.blank(row, 0, counters.last_column + 1)
 
 
-def erase_line(counters: Counters, _command: Command, _codes: Codes) -> None:
+def erase_line(counters: Counters, _command: Command, _codes: SlotCodes) -> None:
     counters.memory.blank(counters.row, 0, counters.last_column + 1)
 
 
-def erase_to_end_of_line(counters: Counters, _command: Command, _codes: Codes) -> None:
+def erase_to_end_of_line(counters: Counters, _command: Command, _codes: SlotCodes) -> None:
     counters.memory.blank(counters.row, counters.column, counters.last_column + 1)
 
 
-def erase_to_start_of_line(counters: Counters, _command: Command, _codes: Codes) -> None:
+def erase_to_start_of_line(counters: Counters, _command: Command, _codes: SlotCodes) -> None:
     counters.memory.blank(counters.row, 0, counters.column + 1)
 
 
-def tab(counters: Counters, command: Command, _codes: Codes) -> None:
+def tab(counters: Counters, command: Command, _codes: SlotCodes) -> None:
     stop = counters.last_column + 1
     if counters.tab_stops:
         stop = (counters.column // counters.tab_stops + 1) * counters.tab_stops
@@ -215,7 +215,7 @@ def tab(counters: Counters, command: Command, _codes: Codes) -> None:
         counters.column = counters.last_column
 
 
-def reply(counters: Counters, command: Command, _codes: Codes) -> None:
+def reply(counters: Counters, command: Command, _codes: SlotCodes) -> None:
     counts = {"row": counters.row, "column": counters.column}
     data = b""
     for part in command.reply or ():
@@ -258,7 +258,7 @@ A tab that finds no stop does so too.
 """
 
 
-def carry_out(counters: Counters, command: Command, codes: Codes) -> None:
+def obey(counters: Counters, command: Command, codes: SlotCodes) -> None:
     """Carry out `command`, whose slots have received `codes`."""
     before = counters.cursor
     FUNCTIONS[command.action](counters, command, codes)

@@ -4,9 +4,9 @@ import os
 from collections.abc import Callable, Sequence
 
 from termprobe.board.base import SimulatedBoard
-from termprobe.board.endpoint import CHUNK
+from termprobe.board.endpoint import CLIENT_BYTES
 from termprobe.errors import UsageError
-from termprobe.link.waiting import Source
+from termprobe.link.readiness import Source
 from termprobe.notation import visible
 
 HAND_COMMANDS = """\
@@ -18,7 +18,7 @@ HAND_COMMANDS = """\
 HELD = {"shift", "control"}
 
 
-class Hands:
+class CommandedHands:
     """Lines read from `descriptor` (None: nobody) say what to do to `board`.
 
     `complain` is told what cannot be done.
@@ -40,7 +40,7 @@ class Hands:
         """Do what the lines that have come say; return whether any has."""
         if self._descriptor is None or self._descriptor not in ready:
             return False
-        data = os.read(self._descriptor, CHUNK)
+        data = os.read(self._descriptor, CLIENT_BYTES)
         if not data:
             self._descriptor = None
         *lines, self._begun = (self._begun + data).split(b"\n")

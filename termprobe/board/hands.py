@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from typing import Protocol
 
-from termprobe.board.base import NO_MODIFIERS, Sent
+from termprobe.board.base import NO_MODIFIERS, Emitted
 from termprobe.board.keyboard import KeyScan
 from termprobe.board.wiring import KEYBOARD_CODE, Wiring
 from termprobe.errors import UsageError
@@ -16,13 +16,13 @@ from termprobe.profile.model import Keyboard, Profile
 class KeyHands(Protocol):
     """What presses keys; every call raises UsageError where there is no such key."""
 
-    def press(self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS) -> tuple[Sent, ...]:
+    def press(self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS) -> tuple[Emitted, ...]:
         """Return what comes of one press."""
 
-    def chord(self, key_names: Sequence[str]) -> tuple[Sent, ...]:
+    def chord(self, key_names: Sequence[str]) -> tuple[Emitted, ...]:
         """Return what comes of keys held together."""
 
-    def type(self, character: str) -> tuple[Sent, ...]:
+    def type(self, character: str) -> tuple[Emitted, ...]:
         """Return what comes of pressing the key that should send `character`."""
 
 
@@ -43,16 +43,16 @@ class _Keys:
         for name, modifiers, code in presses(described):
             self._press_of.setdefault(code, (name, modifiers))
 
-    def press(self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS) -> tuple[Sent, ...]:
+    def press(self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS) -> tuple[Emitted, ...]:
         self._refuse_unknown(key_name)
         return self._scan.press(key_name, modifiers)
 
-    def chord(self, key_names: Sequence[str]) -> tuple[Sent, ...]:
+    def chord(self, key_names: Sequence[str]) -> tuple[Emitted, ...]:
         for name in key_names:
             self._refuse_unknown(name)
         return self._scan.chord(key_names)
 
-    def type(self, character: str) -> tuple[Sent, ...]:
+    def type(self, character: str) -> tuple[Emitted, ...]:
         press = self._press_of.get(character.encode("utf-8"))
         if press is None:
             raise UsageError(
@@ -75,24 +75,24 @@ class _CodesAlone:
     def __init__(self, profile_id: str, wiring: Wiring) -> None:
         self._profile_id, self._wiring = profile_id, wiring
 
-    def press(self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS) -> tuple[Sent, ...]:
+    def press(self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS) -> tuple[Emitted, ...]:
         """Raise UsageError: no key has a name."""
         raise UsageError(
             f"{self._profile_id}: a key can be pressed only where the profile has a keyboard, not "
             f'"{visible(key_name)}"'
         )
 
-    def chord(self, key_names: Sequence[str]) -> tuple[Sent, ...]:
+    def chord(self, key_names: Sequence[str]) -> tuple[Emitted, ...]:
         """Raise UsageError, as press; keys held together are none without one."""
         for name in key_names:
             self.press(name)
         return ()
 
-    def type(self, character: str) -> tuple[Sent, ...]:
+    def type(self, character: str) -> tuple[Emitted, ...]:
         """Return the code of `character`; raise UsageError where it is not one of seven bits."""
         if ord(character) > 0x7F:
             raise UsageError(
                 f"a character to be typed must have a code of seven bits, not {character!r}"
             )
         code = self._wiring.buses[KEYBOARD_CODE.where][ord(character)]
-        return (Sent(0.0, bytes([code])),)
+        return (Emitted(0.0, bytes([code])),)

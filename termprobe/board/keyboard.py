@@ -4,7 +4,7 @@ import math
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
-from termprobe.board.base import BREAK, NO_MODIFIERS, Sent
+from termprobe.board.base import BREAK, NO_MODIFIERS, Emitted
 from termprobe.board.encoder import encode
 from termprobe.board.matrix import Bridges, Crossing, closed
 from termprobe.board.wiring import KEYBOARD_CODE, Wiring
@@ -14,7 +14,7 @@ STEP_S = 0.0001
 """The scan looks at one crossing for so long."""
 CHORD_STEP_S = 0.05
 """From one key of a chord to the next."""
-BOUNCE_S = 0.008
+CONTACT_BOUNCE_S = 0.008
 """After so long the second contact of a key that bounces: the encoder's debouncing is over then."""
 REPEAT_AFTER_S, REPEAT_EVERY_S = 0.5, 1 / 15
 """A held key repeats from here on, and so often; common practice."""
@@ -25,7 +25,7 @@ Input = Crossing | str
 
 
 class KeyScan:
-    """The keyboard of a board: hands in, what is Sent out.
+    """The keyboard of a board: hands in, what is Emitted out.
 
     Every crossing that closes sends its code once, as long as keys are held; a crossing without a
     key sends nothing. A key outside the matrix has a contact and an input of its own. A modifier
@@ -42,7 +42,7 @@ class KeyScan:
 
     def press(
         self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS, hold_s: float = 0.0
-    ) -> tuple[Sent, ...]:
+    ) -> tuple[Emitted, ...]:
         """Return what comes of one press, released after `hold_s`.
 
         `modifiers` are words of MODIFIERS. Raise KeyError where there is no such key.
@@ -55,19 +55,19 @@ class KeyScan:
         sensed = self._sensed(held)
         sent = self._sent(sensed, sensed - before, lines)
         if key_name in self._wiring.keys.bouncing:
-            sent += _later(sent, BOUNCE_S)
+            sent += _later(sent, CONTACT_BOUNCE_S)
         elif hold_s and self._repeats(key, self._lines(sensed, lines)):
             sent += self._repeated(sent, hold_s)
         return tuple(sent)
 
-    def chord(self, key_names: Sequence[str]) -> tuple[Sent, ...]:
+    def chord(self, key_names: Sequence[str]) -> tuple[Emitted, ...]:
         """Return what comes of keys pressed one after another and held until all are down.
 
         Raise KeyError where there is no such key.
         """
         held: list[str] = []
         sensed: set[Input] = set()
-        sent: list[Sent] = []
+        sent: list[Emitted] = []
         for number, name in enumerate(key_names):
             if self._makes_contact(name):
                 held.append(name)
@@ -127,13 +127,13 @@ class KeyScan:
         fixed = self._wiring.keys.lines
         return {line for line in MODIFIERS if fixed.get(line, line in active)}
 
-    def _sent(self, sensed: set[Input], new: set[Input], lines: set[str]) -> list[Sent]:
+    def _sent(self, sensed: set[Input], new: set[Input], lines: set[str]) -> list[Emitted]:
         """Return what the newly closed inputs send, in the order of the scan."""
         active, sent = self._lines(sensed, lines), []
         for found in sorted(new, key=self._moment_s):
             data = self._code(self._at[found], active)
             if data is not None:
-                sent.append(Sent(self._moment_s(found), data))
+                sent.append(Emitted(self._moment_s(found), data))
         if not sent:
             return []
         return _later(sent, -sent[0].delay_s)
@@ -167,7 +167,7 @@ class KeyScan:
             return key.repeats and "repeat" in lines
         return key.repeats and self._keyboard.repeat == "automatic"
 
-    def _repeated(self, sent: list[Sent], hold_s: float) -> Iterator[Sent]:
+    def _repeated(self, sent: list[Emitted], hold_s: float) -> Iterator[Emitted]:
         """Yield the codes that a held key adds."""
         first_s = REPEAT_EVERY_S
         if self._keyboard.repeat == "automatic":
@@ -177,8 +177,8 @@ class KeyScan:
             yield from _later(codes, first_s + number * REPEAT_EVERY_S)
 
 
-def _later(sent: list[Sent], by_s: float) -> list[Sent]:
-    return [Sent(one.delay_s + by_s, one.data) for one in sent]
+def _later(sent: list[Emitted], by_s: float) -> list[Emitted]:
+    return [Emitted(one.delay_s + by_s, one.data) for one in sent]
 
 
 def _input_of(key: Key) -> Input:

@@ -5,7 +5,7 @@ Such a board is the keys and the line of a terminal whose display circuit is not
 
 from collections.abc import Iterable, Sequence
 
-from termprobe.board.base import NO_MODIFIERS, Screen, Sent
+from termprobe.board.base import NO_MODIFIERS, TubePicture, Emitted
 from termprobe.board.faults.catalogue import keyboard_fault
 from termprobe.board.faults.model import Fault
 from termprobe.board.hands import keys_of
@@ -35,7 +35,7 @@ class KeyboardBoard:
     def power_up(self) -> None:
         """Switch off and on: what has been sent and not taken is lost."""
         self._keys = keys_of(self.profile, self.wiring)
-        self._outgoing: list[Sent] = []
+        self._outgoing: list[Emitted] = []
 
     def press(self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS) -> None:
         self._outgoing += self._keys.press(key_name, modifiers)
@@ -50,17 +50,17 @@ class KeyboardBoard:
     def receive(self, data: bytes) -> None:
         """Take bytes from the line, without effect."""
 
-    def take_sent(self) -> list[Sent]:
+    def take_sent(self) -> list[Emitted]:
         taken, self._outgoing = self._outgoing, []
         return taken
 
     def set_option(self, name: str, position: str) -> None:
         """Move a switch, without effect."""
 
-    def screen(self) -> Screen:
-        """Return a blank Screen."""
+    def screen(self) -> TubePicture:
+        """Return a blank TubePicture."""
         display = self.profile.display
-        return Screen((" " * display.columns,) * display.rows, (0, 0), 0)
+        return TubePicture((" " * display.columns,) * display.rows, (0, 0), 0)
 
 
 def _keyboard_of(profile: Profile) -> Keyboard:

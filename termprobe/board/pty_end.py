@@ -6,12 +6,12 @@ import pty
 import tty
 from collections.abc import Sequence
 
-from termprobe.board.endpoint import CHUNK
+from termprobe.board.endpoint import CLIENT_BYTES
 from termprobe.errors import UsageError
-from termprobe.link.waiting import Source, is_hung_up
+from termprobe.link.readiness import Source, is_hung_up
 
 
-class PtyEnd:
+class PtyEndpoint:
     """A pseudo-terminal, raw, that `path` points to; an Endpoint.
 
     Raise UsageError where something else stands there. The near end is not kept open here: a client
@@ -42,7 +42,7 @@ class PtyEnd:
         if self._own not in ready:
             return b""
         with contextlib.suppress(OSError):  # the client has gone
-            return os.read(self._own, CHUNK)
+            return os.read(self._own, CLIENT_BYTES)
         return b""
 
     def send(self, data: bytes) -> None:

@@ -2,7 +2,7 @@
 
 import os
 
-from termprobe.board.base import Screen
+from termprobe.board.base import TubePicture
 from termprobe.errors import UsageError
 
 
@@ -15,7 +15,7 @@ class ScreenFile:
     def __init__(self, path: str) -> None:
         self._path, self._written = path, ""
 
-    def show(self, screen: Screen) -> None:
+    def show(self, screen: TubePicture) -> None:
         """Write `screen`, UTF-8, one line for each row; raise UsageError where it cannot be."""
         text = "".join(row + "\n" for row in screen.rows)
         if text == self._written:

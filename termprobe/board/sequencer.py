@@ -5,7 +5,7 @@ from collections.abc import Callable
 from functools import partial
 
 from termprobe.board.decoder import IDLE, STORED, Effect, Part, States
-from termprobe.board.functions import Counters, carry_out
+from termprobe.board.functions import Counters, obey
 from termprobe.profile.model import Command
 
 
@@ -68,14 +68,14 @@ class Sequencer:
             self._command, self._wanted = command, wanted
             return
         self._command = None
-        carry_out(self._counters, command, self._latched)
+        obey(self._counters, command, self._latched)
 
 
 def _act_at_once(effect: Effect, counters: Counters) -> Callable[[], None] | None:
     """Return how to carry out the command of one code, None where `effect` is something else."""
     if effect.command is None or effect.wanted or effect.stores:
         return None
-    return partial(carry_out, counters, effect.command, {})
+    return partial(obey, counters, effect.command, {})
 
 
 def _plain_run(effects: list[Effect]) -> bytes:

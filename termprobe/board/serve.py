@@ -2,17 +2,19 @@
 
 from collections.abc import Callable
 
-from termprobe.board.base import Screen
+from termprobe.board.base import TubePicture
 from termprobe.board.endpoint import Endpoint
-from termprobe.board.hand_commands import Hands
+from termprobe.board.hand_commands import CommandedHands
 from termprobe.board.link import SimLink
-from termprobe.link.waiting import readable
+from termprobe.link.readiness import readable
 
 TICK_S = 0.02
 """How often to look for a client that has come."""
 
 
-def serve(link: SimLink, end: Endpoint, hands: Hands, show: Callable[[Screen], None]) -> None:
+def serve(
+    link: SimLink, end: Endpoint, hands: CommandedHands, show: Callable[[TubePicture], None]
+) -> None:
     """Carry bytes between `link` and `end`, and obey `hands`, for ever.
 
     `show` is called with the screen whenever it may have changed.

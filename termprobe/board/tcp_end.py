@@ -5,7 +5,7 @@ import errno
 import socket
 from collections.abc import Sequence
 
-from termprobe.board.endpoint import CHUNK
+from termprobe.board.endpoint import CLIENT_BYTES
 from termprobe.errors import (
     LinkBusyError,
     LinkDeniedError,
@@ -13,7 +13,7 @@ from termprobe.errors import (
     LinkMissingError,
     UsageError,
 )
-from termprobe.link.waiting import Source
+from termprobe.link.readiness import Source
 
 SEND_LIMIT_S = 1.0
 LOOPBACK = "127.0.0.1"
@@ -24,7 +24,7 @@ LISTENING: dict[int | None, type[LinkError]] = {
 """What an error number means while the port is being taken; LinkMissingError otherwise."""
 
 
-class TcpEnd:
+class TcpEndpoint:
     """A TCP port; an Endpoint.
 
     `address` is HOST:PORT, or PORT alone for this computer only; port 0 takes a free one. Raise a
@@ -60,7 +60,7 @@ class TcpEnd:
     def _take(self, client: socket.socket) -> bytes:
         data = b""
         with contextlib.suppress(OSError):
-            data = client.recv(CHUNK)
+            data = client.recv(CLIENT_BYTES)
         if not data:
             self._part()
         return data

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from termprobe import __version__
 from termprobe.board.base import SimulatedBoard
-from termprobe.cli.line import OpenedLink, link_to, open_link
+from termprobe.cli.opened_line import OpenedLink, link_to, open_link
 from termprobe.cli.recorded import Recorded, load_run
 from termprobe.cli.request import BenchRequest
 from termprobe.cli.task import Task, task_of

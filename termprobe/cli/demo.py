@@ -11,7 +11,7 @@ from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.observers import simulated_hands, simulated_screen
 from termprobe.cli.recorded import load_run
 from termprobe.cli.request import SIMULATED, BenchRequest
-from termprobe.cli.wiring import carry_out, hands_at, unwatched_clock
+from termprobe.cli.assembly import carry_out, hands_at, unwatched_clock
 from termprobe.errors import EXIT_FAILED, EXIT_PASSED
 from termprobe.notation import visible
 from termprobe.journal.records import AS_EXPECTED, Answer, BoardUnderTest
@@ -24,7 +24,7 @@ from termprobe.verdict.model import FAIL, PASS, StepVerdict
 PROFILE, SCRIPT = "singlebyte-24x80", "acceptance"
 DEFAULT_FAULT = "bank-1-data/stuck/0/1"
 NO_FAULT = "none"
-BOARD = BoardUnderTest("DEMO-07", "B", "nobody; it is simulated")
+DEMO_BOARD = BoardUnderTest("DEMO-07", "B", "nobody; it is simulated")
 INVENTED = "invented for the demonstration"
 COLUMNS_SHOWN = 36
 
@@ -51,7 +51,7 @@ def run(arguments: argparse.Namespace) -> int:
     if fault == NO_FAULT:
         fault = ""
     port = f"{SIMULATED}{fault}"
-    request = BenchRequest(port, PROFILE, SCRIPT, BOARD, folder=folder)
+    request = BenchRequest(port, PROFILE, SCRIPT, DEMO_BOARD, folder=folder)
     with contextlib.closing(open_bench(request, unwatched_clock(port))) as bench:
         _introduce(bench, fault)
         answers = ScriptedObserver(_invented_answers(bench.plan))
@@ -69,7 +69,7 @@ def _introduce(bench: Bench, fault: str) -> None:
     if fault:
         announced, title = "this fault: ", fault_of(bench.profile, fault).title
     print(
-        f"On the bench: board {BOARD.serial}, a terminal of 24 x 80 built of small TTL chips.\n"
+        f"On the bench: board {DEMO_BOARD.serial}, a terminal of 24 x 80 built of small TTL chips.\n"
         f"It is simulated at the level of its circuit, and has {announced}\n    {title}\n"
         f"The script '{bench.plan.script_id}' is not told. It knows what the manual says, "
         "sends codes,\n"
@@ -124,7 +124,7 @@ def _extent(failed: StepVerdict) -> tuple[int, int]:
 def _conclude(report: RunReport, fault: str, folder: str) -> int:
     """Print the report; return whether it says what was announced, as an exit code."""
     rendered = text.page(report)
-    path = pathlib.Path(folder) / f"{BOARD.serial}-report.txt"
+    path = pathlib.Path(folder) / f"{DEMO_BOARD.serial}-report.txt"
     path.write_text(rendered, encoding="utf-8")
     print(rendered)
     print(f"Run file and report are in {folder}")

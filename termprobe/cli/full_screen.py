@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from termprobe.board.faults.catalogue import fault
 from termprobe.cli.bench import Bench
-from termprobe.cli.wiring import new_run, positions
+from termprobe.cli.assembly import new_run, positions
 
 if TYPE_CHECKING:
     from termprobe.session.state import State

@@ -16,9 +16,9 @@ from termprobe.runner.key_walk import (
     STOP,
     TAKE_BACK,
     Asked,
-    Command,
+    WalkWish,
     CountsNoMore,
-    Pressed,
+    PressTaken,
     Unnamed,
     WalkEvent,
 )
@@ -29,7 +29,7 @@ HELP_LINE = (
     "r press the last key again   b take it back   m nothing came   s REASON leave it out   stop"
     "   then ENTER"
 )
-COMMANDS = {
+TYPED_WISHES = {
     "r": AGAIN,
     "again": AGAIN,
     "b": TAKE_BACK,
@@ -44,18 +44,18 @@ COMMANDS = {
 """What may be typed -> what KeyWalk understands; a reason may follow."""
 
 
-def typed_command(console: Console) -> Command | None:
+def typed_command(console: Console) -> WalkWish | None:
     """Return the command of KeyWalk that the builder has typed, None without one; never wait."""
     if not select.select([sys.stdin], [], [], 0)[0]:
         return None
     line = sys.stdin.readline()
     if not line:
-        return Command(STOP)
+        return WalkWish(STOP)
     word, _, reason = line.strip().partition(" ")
-    if word not in COMMANDS:
+    if word not in TYPED_WISHES:
         console.tell(HELP_LINE)
         return None
-    return Command(COMMANDS[word], reason)
+    return WalkWish(TYPED_WISHES[word], reason)
 
 
 class WalkLines:
@@ -73,10 +73,10 @@ class WalkLines:
         match event:
             case Asked(step=step):
                 self._asked(step)
-            case Pressed(step=None, data=data):
+            case PressTaken(step=None, data=data):
                 came = show(data) or "an error of the line"
                 self._console.tell(f"  {came} came, which no press left sends")
-            case Pressed(step=KeyPress() as step):
+            case PressTaken(step=KeyPress() as step):
                 self._pressed(step)
             case CountsNoMore(step=None):
                 self._console.tell("  no key was pressed before this one")

@@ -6,7 +6,7 @@ from termprobe.notation import visible
 from termprobe.journal.records import Answered, StepBegun
 from termprobe.plan.model import Plan, Step
 from termprobe.report import words
-from termprobe.runner.events import Event, LeftOpen, ObserverTrouble
+from termprobe.runner.told import RunEvent, LeftOpen, ObserverTrouble
 from termprobe.runner.run import Run
 from termprobe.verdict.model import FAIL
 
@@ -24,7 +24,7 @@ class Progress:
         self._width = 0
         self._stage: str | None = None
 
-    def __call__(self, event: Event) -> None:
+    def __call__(self, event: RunEvent) -> None:
         """Show what has happened."""
         match event:
             case StepBegun(step=step_id):

@@ -6,7 +6,7 @@ import sys
 
 from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.console import Console, is_typed_at
-from termprobe.cli.hands import told_hands
+from termprobe.cli.key_hands import told_hands
 from termprobe.cli.observers import (
     add_observer_arguments,
     builder_at,
@@ -22,7 +22,7 @@ from termprobe.cli.request import (
     stage_choice,
 )
 from termprobe.cli.resume import kept, tell_resume
-from termprobe.cli.wiring import carry_out, hands_at, unwatched_clock
+from termprobe.cli.assembly import carry_out, hands_at, unwatched_clock
 from termprobe.errors import exit_code_of
 from termprobe.observer.base import Observer
 from termprobe.report.formats import json, text

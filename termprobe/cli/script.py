@@ -8,7 +8,7 @@ from dataclasses import asdict
 
 from termprobe import yamlfile
 from termprobe.cli import console
-from termprobe.cli.line import line_format
+from termprobe.cli.opened_line import line_format
 from termprobe.cli.request import add_stage_argument, stage_choice
 from termprobe.errors import EXIT_PASSED
 from termprobe.plan.document import plan_document

@@ -9,7 +9,7 @@ import sys
 from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.console import Console, is_full_screen
 from termprobe.cli.full_screen import hold_full_screen
-from termprobe.cli.hands import asked_hands
+from termprobe.cli.key_hands import asked_hands
 from termprobe.cli.observers import builder_at, simulated_hands
 from termprobe.cli.request import (
     add_bench_arguments,
@@ -18,7 +18,7 @@ from termprobe.cli.request import (
     stage_choice,
 )
 from termprobe.cli.resume import tell_resume
-from termprobe.cli.wiring import new_run
+from termprobe.cli.assembly import new_run
 from termprobe.clock import SystemClock
 from termprobe.errors import EXIT_INTERRUPTED, exit_code_of
 from termprobe.journal.reading import read

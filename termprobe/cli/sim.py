@@ -7,16 +7,16 @@ import signal
 import sys
 from collections.abc import Callable, Iterator
 
-from termprobe.board.base import Screen
+from termprobe.board.base import TubePicture
 from termprobe.board.board import Board
 from termprobe.board.endpoint import Endpoint
 from termprobe.board.faults.catalogue import catalogue, keyboard_catalogue
 from termprobe.board.faults.model import Fault
-from termprobe.board.hand_commands import HAND_COMMANDS, Hands
+from termprobe.board.hand_commands import HAND_COMMANDS, CommandedHands
 from termprobe.board.link import SimLink
 from termprobe.board.screen_file import ScreenFile
 from termprobe.board.serve import serve
-from termprobe.board.tcp_end import TcpEnd
+from termprobe.board.tcp_end import TcpEndpoint
 from termprobe.clock import SystemClock
 from termprobe.errors import EXIT_PASSED, UsageError
 from termprobe.profile.load import load
@@ -97,7 +97,7 @@ def _print_table(faults: dict[str, Fault]) -> None:
 
 
 def _serve(board: Board, arguments: argparse.Namespace) -> None:
-    hands = Hands(board, _standard_input(), _complain)
+    hands = CommandedHands(board, _standard_input(), _complain)
     with (
         _ended_by_sigterm(),
         contextlib.closing(_endpoint(arguments)) as end,
@@ -119,22 +119,22 @@ def _ended_by_sigterm() -> Iterator[None]:
 
 def _endpoint(arguments: argparse.Namespace) -> Endpoint:
     if arguments.tcp:
-        return TcpEnd(arguments.tcp)
+        return TcpEndpoint(arguments.tcp)
     if os.name != "posix":
         raise UsageError("--pty needs a system with pseudo-terminals; use --tcp HOST:PORT here")
-    from termprobe.board.pty_end import PtyEnd  # POSIX alone has what it needs
+    from termprobe.board.pty_end import PtyEndpoint  # POSIX alone has what it needs
 
-    return PtyEnd(arguments.pty)
+    return PtyEndpoint(arguments.pty)
 
 
-def _shower(path: str | None) -> Callable[[Screen], None]:
+def _shower(path: str | None) -> Callable[[TubePicture], None]:
     """Return what to do with a screen that may have changed: write it into the file, if any."""
     if path is None:
         return _show_nowhere
     return ScreenFile(path).show
 
 
-def _show_nowhere(_screen: Screen) -> None:
+def _show_nowhere(_screen: TubePicture) -> None:
     pass
 
 

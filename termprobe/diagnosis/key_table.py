@@ -12,7 +12,7 @@ from termprobe.plan.presses import chord_presses, coded_presses
 from termprobe.profile.model import Profile
 
 
-class Change(NamedTuple):
+class Departure(NamedTuple):
     """One press of which something else comes than of a healthy keyboard."""
 
     press: str
@@ -40,15 +40,15 @@ class KeyTable:
         self.presses = {press.id: press for press in presses}
         self.hypotheses = hypotheses(profile, presses)
         self.healthy = self.hypotheses[0]
-        numbers: dict[Change, int] = {}
+        numbers: dict[Departure, int] = {}
         self._changes_of = [(one, self._numbered(one, numbers)) for one in self.hypotheses]
         self.changes = tuple(numbers)
         """By number."""
 
-    def _numbered(self, one: Hypothesis, numbers: dict[Change, int]) -> tuple[int, ...]:
+    def _numbered(self, one: Hypothesis, numbers: dict[Departure, int]) -> tuple[int, ...]:
         """Return the numbers of a hypothesis' changes; one that has none yet gets the next."""
         changes = one.changes(self.healthy).items()
-        return tuple(numbers.setdefault(Change(*change), len(numbers)) for change in changes)
+        return tuple(numbers.setdefault(Departure(*change), len(numbers)) for change in changes)
 
     def classes(self, pressed: Collection[str]) -> list[KeyClass]:
         """Return all hypotheses by what they predict of the presses with the ids `pressed`."""

@@ -11,9 +11,9 @@ from collections.abc import Mapping
 from functools import cache
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
-from termprobe.journal.records import KINDS, Kept, Record, Unknown
+from termprobe.journal.records import RECORD_KINDS, Kept, Record, Unknown
 
-Document = dict[str, object]
+JsonObject = dict[str, object]
 
 
 class RecordError(ValueError):
@@ -22,7 +22,7 @@ class RecordError(ValueError):
     """
 
 
-def encode(record: Record) -> Document:
+def encode(record: Record) -> JsonObject:
     """Return `record` as JSON can hold it: number, times and kind first."""
     stamp = dict[str, object](seq=record.seq, t=record.t, at=record.at)
     if isinstance(record, Unknown):
@@ -30,25 +30,25 @@ def encode(record: Record) -> Document:
     return {**stamp, "kind": record.kind, **_fields(record, left_out=stamp)}
 
 
-def decode(document: Document) -> Record:
+def decode(document: JsonObject) -> Record:
     """Return the record in `document`, of class Unknown where its kind is not known; raise
     RecordError.
     """
     own = {key: value for key, value in document.items() if key != "kind"}
     kind = document.get("kind")
-    known = KINDS.get(kind) if isinstance(kind, str) else None
+    known = RECORD_KINDS.get(kind) if isinstance(kind, str) else None
     if known is not None:
         record = _built(known, own)
         assert isinstance(record, Record)
         return record
-    stamp: Document = {key: own.pop(key) for key in ("seq", "t", "at") if key in own}
+    stamp: JsonObject = {key: own.pop(key) for key in ("seq", "t", "at") if key in own}
     unknown = _built(Unknown, stamp | {"called": kind})
     assert isinstance(unknown, Unknown)
     return dataclasses.replace(unknown, more=own)
 
 
-def _fields(value: Kept, left_out: Mapping[str, object]) -> Document:
-    found: Document = {}
+def _fields(value: Kept, left_out: Mapping[str, object]) -> JsonObject:
+    found: JsonObject = {}
     for field in dataclasses.fields(value):
         own = getattr(value, field.name)
         if field.name not in ("more", *left_out) and own != field.default:
@@ -71,7 +71,7 @@ def _plain(value: object) -> object:
 def _built(known: Any, document: Mapping[str, object]) -> Kept:
     hints = _hints(known)
     values: dict[str, Any] = {}
-    more: Document = {}
+    more: JsonObject = {}
     for key, value in document.items():
         if key in hints and key != "more":
             values[key] = _read(hints[key], value, key)

@@ -272,7 +272,7 @@ class Unknown(Record):
     """Its kind."""
 
 
-KINDS: Mapping[str, type[Record]] = {
+RECORD_KINDS: Mapping[str, type[Record]] = {
     record.kind: record
     for record in (
         Header,

@@ -2,12 +2,12 @@
 
 import re
 
-from termprobe.journal.codec import Document
+from termprobe.journal.codec import JsonObject
 
 _OF_ANSWER = ("word", "seen", "cursor", "bells", "value", "data", "heard", "note", "strength")
 
 
-def upgraded(document: Document) -> Document:
+def upgraded(document: JsonObject) -> JsonObject:
     """Return the JSON object of a record in today's shape; one that has it already is returned as
     it is.
     """
@@ -18,7 +18,7 @@ def upgraded(document: Document) -> Document:
     return document
 
 
-def _header(document: Document) -> Document:
+def _header(document: JsonObject) -> JsonObject:
     """A script said `settled_by` where it now says `covered_by`."""
     text = document.get("script_text")
     if isinstance(text, str):
@@ -26,7 +26,7 @@ def _header(document: Document) -> Document:
     return document
 
 
-def _answer(document: Document) -> Document:
+def _answer(document: JsonObject) -> JsonObject:
     """What was answered stood beside number and step. Steps were hashed in another way: which step
     was meant is not known.
     """

@@ -6,11 +6,11 @@ import socket
 from abc import ABC, abstractmethod
 
 from termprobe.link.end import NO_CONTROL_LINES, Piece
-from termprobe.link.waiting import has_room, readable
+from termprobe.link.readiness import has_room, readable
 
 WRITE_LIMIT_S = 5.0
 """A line that takes no byte for this long is held."""
-CHUNK = 4096
+READ_BYTES = 4096
 
 
 class SelectedEnd(ABC):

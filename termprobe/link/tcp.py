@@ -4,7 +4,7 @@ import re
 import socket
 
 from termprobe.errors import LinkMissingError
-from termprobe.link.selected import CHUNK, SelectedEnd
+from termprobe.link.selected import READ_BYTES, SelectedEnd
 from termprobe.link.trouble import OPEN, translated
 
 CONNECT_LIMIT_S = 5.0
@@ -24,7 +24,7 @@ class TcpEnd(SelectedEnd):
         connection.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
 
     def _take(self) -> bytes:
-        return self._connection.recv(CHUNK)
+        return self._connection.recv(READ_BYTES)
 
     def _give(self, data: bytes) -> int:
         return self._connection.send(data)

@@ -17,7 +17,7 @@ from serial.serialposix import TIOCCBRK, TIOCSBRK
 from termprobe.link.base import LineFormat
 from termprobe.link.end import NO_CONTROL_LINES, Piece
 from termprobe.link.marks import BAD, MarkParser
-from termprobe.link.selected import CHUNK, SelectedEnd
+from termprobe.link.selected import READ_BYTES, SelectedEnd
 
 SPEED_TOLERANCE = 0.02
 """A UART that samples in mid-bit fails at about twice this over a ten-bit frame."""
@@ -57,7 +57,7 @@ class TtyEnd(SelectedEnd):
         self._counters = self._read_counters()
 
     def _take(self) -> bytes:
-        return os.read(self._descriptor, CHUNK)
+        return os.read(self._descriptor, READ_BYTES)
 
     def _give(self, data: bytes) -> int:
         return os.write(self._descriptor, data)

@@ -14,7 +14,7 @@ from termprobe.journal.records import (
 )
 from termprobe.notation import show, visible
 from termprobe.observer.base import BACK, REPEAT, SLOWER, STOP, Remark, Said, Wish
-from termprobe.observer.reading import answer_of_reading, parse_reading
+from termprobe.observer.typed_reading import answer_of_reading, parse_reading
 from termprobe.plan.model import Ask, Look, Measure, Step, Switch, TypedBack, expected_of
 from termprobe.terminal.screen import Screen
 
@@ -32,7 +32,7 @@ class Word(NamedTuple):
     needs_reason: bool = False
 
 
-WORDS = (
+BUILDER_WORDS = (
     Word("y", "yes", "as expected", AS_EXPECTED),
     Word(
         "n",
@@ -162,7 +162,7 @@ class BuilderObserver:
         """Return what a typed word stands for, asking for its remark; None where it stands for
         nothing.
         """
-        word = next((one for one in WORDS if typed in (one.short, one.full)), None)
+        word = next((one for one in BUILDER_WORDS if typed in (one.short, one.full)), None)
         if word is None:
             return None
         if word.answers:
@@ -197,7 +197,7 @@ class BuilderObserver:
         """Return what a word stands for that may be typed in the place of a reading; None for all
         else.
         """
-        allowed = [word for word in WORDS if word.full in _BESIDE_A_READING]
+        allowed = [word for word in BUILDER_WORDS if word.full in _BESIDE_A_READING]
         if any(typed in (word.short, word.full) for word in allowed):
             return self._of_typed(typed)
         return None
@@ -222,7 +222,7 @@ class BuilderObserver:
 def help_text() -> str:
     """Return what may be typed and what it means, one line each."""
     lines: list[str] = []
-    for word in WORDS:
+    for word in BUILDER_WORDS:
         names = dict.fromkeys((word.short, word.full))
         lines.append(f"  {', '.join(names):<12} {word.meaning}")
     return "\n".join(lines)

@@ -1,6 +1,6 @@
 """One press of a key on the board's own keyboard, heard on the line.
 
-Between two keys nothing comes; so what comes without a longer pause than QUIET_S belongs to one
+Between two keys nothing comes; so what comes without a longer pause than PRESS_QUIET_S belongs to one
 press.
 """
 
@@ -12,7 +12,7 @@ from termprobe.observer.base import Incoming
 from termprobe.plan.model import KeyPress, Press, Step
 
 POLL_S = 0.02
-QUIET_S = 0.15
+PRESS_QUIET_S = 0.15
 """So long nothing may come before a press counts as over: longer than a bounce, shorter than the
 way to the next key.
 """
@@ -21,7 +21,7 @@ CHORD_QUIET_S = 1.0
 LONGEST_S = 4.0
 """A key that is still sending after this is held or stuck; what came by then is one press."""
 PERSON_LIMIT_S = 60.0
-MACHINE_LIMIT_S = 1.0
+PRESS_LIMIT_S = 1.0
 NAME = "board keyboard"
 
 Events = tuple[Received, ...]
@@ -64,7 +64,7 @@ class Ear:
         it is waited for.
         """
         assert self._press is not None
-        events = self._hear(CHORD_QUIET_S if self._press.held else QUIET_S)
+        events = self._hear(CHORD_QUIET_S if self._press.held else PRESS_QUIET_S)
         waited_s = self._incoming.clock.now_s() - self._since_s
         is_over = self._limit_s is not None and waited_s >= self._limit_s
         return events if events or is_over else None
@@ -139,7 +139,7 @@ class PressObserver:
         """Return the Answer, or None where a person did not press in time."""
         assert isinstance(step, KeyPress) and self._hand is not None
         ear = Ear(self._incoming)
-        ear.wait_for(step.press, PERSON_LIMIT_S if self._is_person else MACHINE_LIMIT_S)
+        ear.wait_for(step.press, PERSON_LIMIT_S if self._is_person else PRESS_LIMIT_S)
         self._hand(step)
         while (events := ear.turn()) is None:
             pass

@@ -8,12 +8,12 @@ from termprobe import yamlfile
 from termprobe.findings import Findings, nearest
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, DUMP, SKIPPED, UNSURE, Answer
 from termprobe.observer.base import Offer
-from termprobe.observer.reading import answer_of_reading, parse_reading
+from termprobe.observer.typed_reading import answer_of_reading, parse_reading
 from termprobe.plan.model import Ask, Measure, Plan, Step, Switch
 from termprobe.yamlvalues import Text
 
-KINDS = (Measure, Ask, Switch)
-WORDS = {"yes": AS_EXPECTED, "no": DIFFERS, "unsure": UNSURE, "skip": SKIPPED}
+ANSWERED_KINDS = (Measure, Ask, Switch)
+ANSWER_OF_WORD = {"yes": AS_EXPECTED, "no": DIFFERS, "unsure": UNSURE, "skip": SKIPPED}
 
 
 class ScriptedObserver:
@@ -27,14 +27,14 @@ class ScriptedObserver:
 
     def can_answer(self, step: Step) -> bool:
         """Return whether the file answers the step."""
-        return isinstance(step, KINDS) and step.id in self._answers
+        return isinstance(step, ANSWERED_KINDS) and step.id in self._answers
 
     def answer(self, step: Step) -> Answer | None:
         """Return the Answer of the file, or None."""
         return self._answers.get(step.id)
 
 
-def load(path: str, plan: Plan) -> ScriptedObserver:
+def load_answers(path: str, plan: Plan) -> ScriptedObserver:
     """Return a ScriptedObserver of the file at `path`; raise FileError with every finding."""
     return parse(yamlfile.read_text(path), str(path), plan)
 
@@ -64,29 +64,29 @@ OFFER = Offer(
     option="--answers",
     metavar="FILE",
     help="YAML, step id to answer, for measure, ask and switch steps",
-    make=lambda path, plan, clock: load(path, plan),
+    make=lambda path, plan, clock: load_answers(path, plan),
 )
 
 
 def _wrong_id(step_id: str, plan: Plan) -> str:
     """Return why the file cannot answer that step, nothing where it can."""
     if step_id not in plan.index:
-        known = [step.id for step in plan.steps if isinstance(step, KINDS)]
+        known = [step.id for step in plan.steps if isinstance(step, ANSWERED_KINDS)]
         near = nearest(step_id, known)
         return f'an answer must be for a step of the plan, not "{step_id}"{near}'
     step = plan.step(str(step_id))
-    if not isinstance(step, KINDS):
-        kinds = ", ".join(kind.kind for kind in KINDS)
+    if not isinstance(step, ANSWERED_KINDS):
+        kinds = ", ".join(kind.kind for kind in ANSWERED_KINDS)
         return f"an answer must be for a step of kind {kinds}; {step_id} is of kind {step.kind}"
     return ""
 
 
 def _answer(step: Step, typed: str) -> Answer:
-    is_word = typed in WORDS and not isinstance(step, Measure)
+    is_word = typed in ANSWER_OF_WORD and not isinstance(step, Measure)
     if is_word or typed == "skip":
         note = "left out by the answers file" if typed == "skip" else ""
-        return Answer(WORDS[typed], note=note)
+        return Answer(ANSWER_OF_WORD[typed], note=note)
     if not isinstance(step, Measure):
-        words = f'the answer must be one of {", ".join(WORDS)}, not "{typed}"'
-        raise ValueError(words + nearest(typed, WORDS))
+        words = f'the answer must be one of {", ".join(ANSWER_OF_WORD)}, not "{typed}"'
+        raise ValueError(words + nearest(typed, ANSWER_OF_WORD))
     return answer_of_reading(step, parse_reading(typed, step.unit))

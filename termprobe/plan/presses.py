@@ -10,7 +10,7 @@ from termprobe.plan.model import Press
 from termprobe.profile.key_codes import CONTROL, SHIFT, presses
 from termprobe.profile.model import Key, Keyboard, Profile
 
-Crossing = tuple[int, ...]
+KeyCrossing = tuple[int, ...]
 """Row and column of the key matrix."""
 
 
@@ -69,7 +69,7 @@ def chord_presses(profile: Profile) -> tuple[Press, ...]:
     if keyboard is None or not keyboard.diodes:
         return ()
     plain = {press.key: press for press in coded_presses(profile) if not press.modifiers}
-    at: dict[Crossing, Press] = {
+    at: dict[KeyCrossing, Press] = {
         tuple(key.matrix): plain[str(key.name)]
         for key in keyboard.keys
         if key.matrix and str(key.name) in plain
@@ -78,7 +78,7 @@ def chord_presses(profile: Profile) -> tuple[Press, ...]:
     return tuple(chord for chord in chords if chord is not None)
 
 
-def _chord(at: Mapping[Crossing, Press], crossing: Crossing) -> Press | None:
+def _chord(at: Mapping[KeyCrossing, Press], crossing: KeyCrossing) -> Press | None:
     """Return the chord that tests the diode at `crossing`, or None: neighbours in its row and its
     column go down before it.
     """

@@ -17,7 +17,7 @@ from termprobe.plan.model import (
 )
 from termprobe.terminal.screen import Screen
 
-RENDITIONS = {"b": "bold", "u": "underlined", "k": "blinking", "r": "reverse"}
+RENDITION_WORDS = {"b": "bold", "u": "underlined", "k": "blinking", "r": "reverse"}
 """The letters of a Screen's renditions."""
 
 _REPEATED = re.compile(rb"(.)\1{8,}|(.{40,160}?)\2+", re.S)
@@ -133,7 +133,7 @@ def _below(screen: Screen) -> Iterator[str]:
 
 def _renditions(screen: Screen) -> Iterator[str]:
     """Yield `bold: row 0, columns 6 to 9` for each run of cells that share a rendition."""
-    for letter, name in RENDITIONS.items():
+    for letter, name in RENDITION_WORDS.items():
         cells = sorted(cell for cell, letters in screen.renditions.items() if letter in letters)
         known = set(cells)
         starts = [(row, column) for row, column in cells if (row, column - 1) not in known]

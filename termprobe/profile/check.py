@@ -15,13 +15,13 @@ from termprobe.profile.check_commands import check_commands
 from termprobe.profile.check_keyboard import check_keyboard
 from termprobe.profile.encode import coordinate_bytes
 from termprobe.profile.vocabulary import BUS_LINES
-from termprobe.yamlvalues import Record
+from termprobe.yamlvalues import Mapped
 
 
 class Bounds(NamedTuple):
     """The values of one field that make sense."""
 
-    record: type[Record]
+    record: type[Mapped]
     field: str
     lowest: float
     highest: float
@@ -69,9 +69,9 @@ def check(profile: model.Profile, findings: Findings) -> None:
         try_check(part, profile, findings)
 
 
-def _records(value: object) -> Iterator[Record]:
+def _records(value: object) -> Iterator[Mapped]:
     """Yield `value` and all records inside it."""
-    if isinstance(value, Record):
+    if isinstance(value, Mapped):
         yield value
         for field in dataclasses.fields(value):
             if field.init:
@@ -81,7 +81,7 @@ def _records(value: object) -> Iterator[Record]:
             yield from _records(item)
 
 
-def _check_bounds(record: Record, bounds: Bounds, findings: Findings) -> None:
+def _check_bounds(record: Mapped, bounds: Bounds, findings: Findings) -> None:
     if not isinstance(record, bounds.record):
         return
     name, lowest, highest = bounds.field, bounds.lowest, bounds.highest
@@ -92,7 +92,7 @@ def _check_bounds(record: Record, bounds: Bounds, findings: Findings) -> None:
         forget(record, name)
 
 
-def _check_source(record: Record, findings: Findings) -> None:
+def _check_source(record: Mapped, findings: Findings) -> None:
     source: str = getattr(record, "source", model.UNVERIFIED)
     if not source.strip() and "source" in record.place.fields:
         findings.add(

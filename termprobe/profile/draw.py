@@ -26,7 +26,7 @@ def caps(keyboard: Keyboard) -> tuple[Cap, ...]:
     return tuple(_cap(key, rows.index(key.row)) for key in keyboard.keys)
 
 
-def draw(keyboard: Keyboard) -> tuple[str, ...]:
+def draw_keyboard(keyboard: Keyboard) -> tuple[str, ...]:
     """Return the drawing as lines of text, none longer than 4 characters for each key width."""
     found = caps(keyboard)
     width = max(cap.column + cap.width for cap in found) + 1

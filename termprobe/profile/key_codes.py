@@ -11,7 +11,7 @@ SHIFT, CONTROL, LOCK = "shift", "control", "lock"
 State = frozenset[str]
 """The modifiers that are held or set: some of SHIFT, CONTROL and LOCK."""
 PLAIN: State = frozenset()
-STATES = (PLAIN, frozenset({SHIFT}), frozenset({CONTROL}), frozenset({SHIFT, CONTROL}))
+SHIFT_STATES = (PLAIN, frozenset({SHIFT}), frozenset({CONTROL}), frozenset({SHIFT, CONTROL}))
 
 
 class Rule(NamedTuple):
@@ -108,7 +108,7 @@ def presses(keyboard: Keyboard) -> tuple[KeyCode, ...]:
     found = []
     for key in keyboard.keys:
         sent = set()
-        for modifiers in STATES:
+        for modifiers in SHIFT_STATES:
             code = code_of(keyboard, key, modifiers)
             if code is None or code in sent or not _is_meant(keyboard, key, modifiers):
                 continue

@@ -8,13 +8,13 @@ that must be new, or is one of those given elsewhere.
 from dataclasses import dataclass, field
 from typing import Literal
 
-from termprobe.yamlvalues import ByteText, Record, Template, Text
+from termprobe.yamlvalues import ByteText, Mapped, Template, Text
 
 UNVERIFIED = "unverified"
 
 
 @dataclass(frozen=True)
-class Printing(Record):
+class Printing(Mapped):
     """What a printable code does: it is stored at the cursor, then the cursor advances."""
 
     first: int
@@ -31,7 +31,7 @@ class Printing(Record):
 
 
 @dataclass(frozen=True)
-class Display(Record):
+class Display(Mapped):
     """The screen."""
 
     rows: int
@@ -44,7 +44,7 @@ class Display(Record):
 
 
 @dataclass(frozen=True)
-class Coordinates(Record):
+class Coordinates(Mapped):
     """How `row` and `column` travel in a command."""
 
     coding: Literal["binary", "offset", "decimal", "bcd"]
@@ -58,7 +58,7 @@ class Coordinates(Record):
 
 
 @dataclass(frozen=True)
-class Fill(Record):
+class Fill(Mapped):
     """Characters to send after a command while the board is busy, instead of a pause."""
 
     code: ByteText
@@ -68,7 +68,7 @@ class Fill(Record):
 
 
 @dataclass(frozen=True)
-class Command(Record):
+class Command(Mapped):
     """One thing that the board does when it receives certain bytes."""
 
     name: Text
@@ -89,7 +89,7 @@ class Command(Record):
 
 
 @dataclass(frozen=True)
-class Option(Record):
+class Option(Mapped):
     """A switch or strap on the board."""
 
     name: Text
@@ -101,7 +101,7 @@ class Option(Record):
 
 
 @dataclass(frozen=True)
-class LinkNeeds(Record):
+class LinkNeeds(Mapped):
     """The serial line as the board wants it."""
 
     speed_baud: int
@@ -120,7 +120,7 @@ class LinkNeeds(Record):
 
 
 @dataclass(frozen=True)
-class Key(Record):
+class Key(Mapped):
     """One key.
 
     A code left out is formed by the keyboard's rules from `code`; `none` sends nothing.
@@ -149,7 +149,7 @@ class Key(Record):
 
 
 @dataclass(frozen=True)
-class Keyboard(Record):
+class Keyboard(Mapped):
     """The keys, the rules that form their codes, and the matrix that they close."""
 
     pairing: Literal["bit", "typewriter", "none"]
@@ -176,7 +176,7 @@ class Keyboard(Record):
 
 
 @dataclass(frozen=True)
-class Circuit(Record):
+class Circuit(Mapped):
     """How a board without a processor does it: what the simulated board is built from."""
 
     source: str
@@ -195,7 +195,7 @@ class Circuit(Record):
 
 
 @dataclass(frozen=True)
-class Profile(Record):
+class Profile(Mapped):
     """All that is known of one kind of terminal."""
 
     id: Text

@@ -5,11 +5,11 @@ from collections.abc import Iterator
 
 from termprobe.folding import folded
 from termprobe.notation import show, show_code, show_template, visible
-from termprobe.profile.draw import draw
+from termprobe.profile.draw import draw_keyboard
 from termprobe.profile.key_codes import PLAIN, code_of, presses
 from termprobe.profile.model import Circuit, Command, Fill, Keyboard, Option, Profile
 from termprobe.profile.vocabulary import VOCABULARY
-from termprobe.yamlvalues import Record, Template
+from termprobe.yamlvalues import Mapped, Template
 
 Data = dict[str, "Data"] | list["Data"] | str | int | float | None
 
@@ -44,7 +44,7 @@ def as_data(value: object) -> Data:
 
     Bytes are in the notation.
     """
-    if isinstance(value, Record):
+    if isinstance(value, Mapped):
         return {key: as_data(item) for key, item in _items(value)}
     if isinstance(value, Template):
         return show_template(value)
@@ -59,7 +59,7 @@ def as_data(value: object) -> Data:
     raise TypeError(f"a profile holds text, numbers and bytes, not {type(value).__name__}")
 
 
-def _items(record: Record) -> Iterator[tuple[str, object]]:
+def _items(record: Mapped) -> Iterator[tuple[str, object]]:
     """Yield the key in the file and the value of each field."""
     for field in dataclasses.fields(record):
         if field.init:
@@ -197,7 +197,7 @@ def _keyboard(profile: Profile) -> list[str]:
     return [
         *_about_keys(keyboard),
         "",
-        *(f"  {line}" for line in draw(keyboard)),
+        *(f"  {line}" for line in draw_keyboard(keyboard)),
         "",
         "Keys without a character",
         *_special_keys(keyboard),

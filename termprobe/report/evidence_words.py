@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from termprobe import notation
 from termprobe.verdict.changes import PARITY, span
-from termprobe.verdict.evidence import Cell, Evidence, Explanation, code_of
+from termprobe.verdict.evidence import Difference, Evidence, Explanation, code_of_character
 
 NAMED = 3
 """How many contradictions and cells are told one by one."""
@@ -24,15 +24,15 @@ def sentences(evidence: Evidence) -> tuple[str, ...]:
     return tuple(told)
 
 
-def _cell(cell: Cell) -> str:
+def _cell(cell: Difference) -> str:
     return f"row {cell[0]}, column {cell[1]}"
 
 
-def _character(cell: Cell) -> str:
+def _character(cell: Difference) -> str:
     return f"character {cell[1] + 1}"
 
 
-def _contradicted(found: Explanation, where: Callable[[Cell], str]) -> str:
+def _contradicted(found: Explanation, where: Callable[[Difference], str]) -> str:
     count = len(found.contradictions)
     told = [
         f"{where(cell)} ({_shown(cell[2])} seen as {_shown(cell[3])})"
@@ -79,5 +79,5 @@ def _whereabouts(evidence: Evidence) -> str:
 
 
 def _shown(character: str) -> str:
-    code = code_of(character)
+    code = code_of_character(character)
     return notation.visible(character) if code is None else notation.show_code(code)

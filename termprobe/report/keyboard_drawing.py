@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from termprobe.plan.model import KeyPress
-from termprobe.profile.draw import caps, draw
+from termprobe.profile.draw import caps, draw_keyboard
 from termprobe.profile.model import Keyboard
 from termprobe.verdict import model
 from termprobe.verdict.model import Pressed, StepVerdict
@@ -29,7 +29,7 @@ UNTESTED = KeyState(".", "untested")
 SKIPPED = KeyState("-", "left out")
 ASKED = KeyState("?", "asked")
 NONE = KeyState(" ", "")
-STATES = (RIGHT, WRONG, MISSING, PARTLY, UNTESTED, SKIPPED, ASKED, NONE)
+KEY_MARKS = (RIGHT, WRONG, MISSING, PARTLY, UNTESTED, SKIPPED, ASKED, NONE)
 
 
 @dataclass(frozen=True)
@@ -95,7 +95,7 @@ def marks(keyboard: Keyboard, key_states: Mapping[str, KeyState]) -> tuple[KeyMa
 def drawing(keyboard: Keyboard, key_states: Mapping[str, KeyState]) -> tuple[str, ...]:
     """Return the keyboard as lines of text with the marks in it, and below them what the marks
     mean."""
-    lines = [list(line) for line in draw(keyboard)]
+    lines = [list(line) for line in draw_keyboard(keyboard)]
     for mark in marks(keyboard, key_states):
         lines[mark.line][mark.column] = mark.state.mark
     drawn = ["".join(line).rstrip() for line in lines]
@@ -104,5 +104,5 @@ def drawing(keyboard: Keyboard, key_states: Mapping[str, KeyState]) -> tuple[str
 
 def legend() -> str:
     """Return the line that explains the marks."""
-    named = [state for state in STATES if state.meaning]
+    named = [state for state in KEY_MARKS if state.meaning]
     return "  ".join(f"{state.mark} {state.meaning}" for state in named)

@@ -10,7 +10,7 @@ from termprobe.observer.base import Incoming, Observer, Person, Said
 from termprobe.observer.press import PressObserver
 from termprobe.observer.returned import KeyboardObserver, ReplyObserver
 from termprobe.plan.model import KeyPress, Step, TypedBack
-from termprobe.runner.events import Listener, ObserverTrouble
+from termprobe.runner.told import Listener, ObserverTrouble
 
 GIVEN_UP_AFTER = 3
 """An observer that could not answer so many times in a row is asked no more."""

@@ -17,7 +17,7 @@ AGAIN, TAKE_BACK, MISSING, SKIP, STOP = "again", "take-back", "missing", "skip",
 
 
 @dataclass(frozen=True)
-class Command:
+class WalkWish:
     """What the builder wants in the middle of the walk."""
 
     word: str
@@ -36,7 +36,7 @@ class Asked:
 
 
 @dataclass(frozen=True)
-class Pressed:
+class PressTaken:
     """A press was heard. `step` is the one it counts for, None where it fits none; `data` is what
     came.
     """
@@ -59,10 +59,10 @@ class Unnamed:
     """A wish about one press cannot be met while any may come."""
 
 
-WalkEvent = Asked | Pressed | CountsNoMore | Unnamed
+WalkEvent = Asked | PressTaken | CountsNoMore | Unnamed
 
 
-def _no_command() -> Command | None:
+def _no_command() -> WalkWish | None:
     return None
 
 
@@ -84,7 +84,7 @@ class KeyWalk:
         run: Run,
         order: str = LISTED,
         wait_s: float | None = None,
-        command: Callable[[], Command | None] = _no_command,
+        command: Callable[[], WalkWish | None] = _no_command,
         hand: Callable[[KeyPress], None] | None = None,
         listener: Callable[[WalkEvent], None] = _deaf,
     ) -> None:
@@ -137,7 +137,7 @@ class KeyWalk:
         if self._order == FREE and events:
             meant = press_for([step, *self._run.course.presses_left()], came)
         if meant is None:
-            self._tell(Pressed(None, came))
+            self._tell(PressTaken(None, came))
         else:
             self._answer(meant, events)
 
@@ -145,9 +145,9 @@ class KeyWalk:
         answer = answer_of(step.press, events, self._run.link_format)
         self._run.record(step, answer)
         self._done.append(step)
-        self._tell(Pressed(step, answer.data or b""))
+        self._tell(PressTaken(step, answer.data or b""))
 
-    def _obey(self, command: Command, step: KeyPress | None) -> bool:
+    def _obey(self, command: WalkWish, step: KeyPress | None) -> bool:
         """Do what the builder wants, of `step` where one was asked for; return False for stop."""
         if command.word == STOP:
             return False

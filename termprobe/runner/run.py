@@ -31,7 +31,7 @@ from termprobe.observer.base import FreshScreenObserver, Observer, Said
 from termprobe.plan.model import Group, Plan, Step, Switch
 from termprobe.runner.asking import NO_HANDS, Asking, Hands
 from termprobe.runner.course import Course, chain, course_of
-from termprobe.runner.events import LeftOpen, Listener, deaf
+from termprobe.runner.told import LeftOpen, Listener, deaf
 from termprobe.verdict.judge import Known
 from termprobe.verdict.model import RunVerdict, StepVerdict
 

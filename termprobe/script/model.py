@@ -3,11 +3,11 @@
 from dataclasses import dataclass, field
 from typing import Literal
 
-from termprobe.yamlvalues import ByteText, Record, Text
+from termprobe.yamlvalues import ByteText, Mapped, Text
 
 
 @dataclass(frozen=True)
-class Fragment(Record):
+class Fragment(Mapped):
     """A part of what a step sends; exactly one of text, command, pattern and bytes is given."""
 
     text: Text | None = None
@@ -27,7 +27,7 @@ class Fragment(Record):
 
 
 @dataclass(frozen=True)
-class ScriptStep(Record):
+class ScriptStep(Mapped):
     """One thing to try and to answer."""
 
     id: Text
@@ -71,7 +71,7 @@ class ScriptStep(Record):
 
 
 @dataclass(frozen=True)
-class ScriptStage(Record):
+class ScriptStage(Mapped):
     """Steps that belong together."""
 
     id: Text
@@ -83,7 +83,7 @@ class ScriptStage(Record):
 
 
 @dataclass(frozen=True)
-class Script(Record):
+class Script(Mapped):
     """All that is to be tried, in order."""
 
     id: Text

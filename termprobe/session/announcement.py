@@ -5,7 +5,7 @@ from termprobe.profile.encode import encode
 from termprobe.profile.model import Profile
 from termprobe.runner.run import Run
 
-TEXT = "ANSWER ON THIS KEYBOARD: Y AS EXPECTED, N DIFFERS. PRESS Y."
+ANNOUNCED_TEXT = "ANSWER ON THIS KEYBOARD: Y AS EXPECTED, N DIFFERS. PRESS Y."
 ANNOUNCED = Look("answer-keys", "", "the board's own answer keys")
 
 
@@ -17,7 +17,7 @@ def announce(run: Run, profile: Profile) -> None:
 
 def announcement(profile: Profile) -> list[Group]:
     """Return what the announcement sends."""
-    text = TEXT[: profile.display.columns]
+    text = ANNOUNCED_TEXT[: profile.display.columns]
     fresh = [_command(profile, name) for name in profile.fresh]
     return [*fresh, Group(text.encode("ascii"), f'text "{text}"')]
 

@@ -23,8 +23,8 @@ from prompt_toolkit.output import Output
 from prompt_toolkit.styles import Style
 
 from termprobe.clock import Clock
-from termprobe.session.draw.console_rows import draw, first_shown
-from termprobe.session.messages import BoardScreen, Came, Event, Quit, Request, Trouble
+from termprobe.session.draw.console_rows import draw_console, first_shown
+from termprobe.session.messages import BoardScreen, Came, WorkerEvent, Quit, Request, Trouble
 from termprobe.session.mode_table import MODES
 from termprobe.session.react import dispatch, hearing
 from termprobe.session.state import State
@@ -94,7 +94,7 @@ def key_name(key: Keys | str) -> str:
     return key.value if isinstance(key, Keys) else key
 
 
-class Console(UIControl):
+class FullScreen(UIControl):
     """The whole console, drawn row by row."""
 
     def __init__(self, state: Callable[[], State]) -> None:
@@ -102,7 +102,7 @@ class Console(UIControl):
 
     def create_content(self, width: int, height: int) -> UIContent:
         """Return the rows of the present state."""
-        rows = draw(self._state(), width, height)
+        rows = draw_console(self._state(), width, height)
 
         def row(index: int) -> StyleAndTextTuples:
             return [*rows[index]]
@@ -130,7 +130,7 @@ class Session:
         self._worker = new_worker(self._post)
         self._is_interrupted = False
         self.app: Application[None] = Application(
-            layout=Layout(Window(Console(lambda: self.state), always_hide_cursor=True)),
+            layout=Layout(Window(FullScreen(lambda: self.state), always_hide_cursor=True)),
             key_bindings=self._bindings(),
             style=STYLE,
             full_screen=True,
@@ -204,7 +204,7 @@ class Session:
         self._take(*dispatch.press(state, key_name(key), self._clock.now_s()))
         self.app.invalidate()
 
-    def hear(self, event: Event | Trouble) -> None:
+    def hear(self, event: WorkerEvent | Trouble) -> None:
         """Take one event of the worker."""
         if isinstance(event, Trouble):
             self._fail(event.error)
@@ -223,7 +223,7 @@ class Session:
             else:
                 self._worker.requests.put(request)
 
-    def _post(self, event: Event | Trouble) -> None:
+    def _post(self, event: WorkerEvent | Trouble) -> None:
         """Take an event from the worker's thread; the application may have ended meanwhile."""
         if self._loop is None:
             return

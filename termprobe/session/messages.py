@@ -210,7 +210,7 @@ class BoardScreen:
     screen: Screen
 
 
-Event = Shown | Came | PressHeard | Judged | Lost | Regained | Told | LoopEnded | BoardScreen
+WorkerEvent = Shown | Came | PressHeard | Judged | Lost | Regained | Told | LoopEnded | BoardScreen
 """What the console reacts to."""
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from termprobe.session.draw.rows import Fragment, Row, Rows
 from termprobe.session.messages import PressHeard, Judged
-from termprobe.session.state import Action, Reaction, State
+from termprobe.session.state import KeyAction, Reaction, State
 
 SHOWN_NAMES = {"c-g": "ctrl-G", "c-c": "ctrl-C", "c-u": "ctrl-U", "f1": "F1"}
 """How people write a key, where it is not its name."""
@@ -21,12 +21,12 @@ def shown_name(key: str) -> str:
 
 
 @dataclass(frozen=True)
-class Key:
+class ModeKey:
     """Keys that do one thing in one mode."""
 
     names: str
     """Characters as typed, or names that prompt_toolkit gives; separated by blanks."""
-    action: Action
+    action: KeyAction
     label: str
     """For the footer; empty where the footer leaves it out."""
     help: str
@@ -101,8 +101,8 @@ class Mode:
     name: str
     title: str
     """Shown where nothing else is to be said, and over the help."""
-    keys: tuple[Key, ...]
-    other: Action = nothing
+    keys: tuple[ModeKey, ...]
+    other: KeyAction = nothing
     """What a key does that is not among them."""
 
     # What it is
@@ -163,11 +163,11 @@ class Mode:
         """Whether a line is typed in it."""
         return self.typing_row is not None
 
-    def find(self, key: str, is_practice: bool) -> Key | None:
-        """Return the Key that `key` is bound to, or None."""
+    def find(self, key: str, is_practice: bool) -> ModeKey | None:
+        """Return the ModeKey that `key` is bound to, or None."""
         return next((entry for entry in self.keys_for(is_practice) if entry.is_bound(key)), None)
 
-    def keys_for(self, is_practice: bool) -> tuple[Key, ...]:
+    def keys_for(self, is_practice: bool) -> tuple[ModeKey, ...]:
         """Return its keys, those of a practice only where `is_practice`."""
         return tuple(entry for entry in self.keys if is_practice or not entry.is_practice)
 

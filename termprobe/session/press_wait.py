@@ -1,6 +1,6 @@
 """Waits on the line for the press of a key of the board."""
 
-from termprobe.observer.press import MACHINE_LIMIT_S, Ear, Events
+from termprobe.observer.press import PRESS_LIMIT_S, Ear, Events
 from termprobe.plan.model import KeyPress
 from termprobe.runner.run import Run
 
@@ -42,7 +42,7 @@ class PressWait:
     def expect_machine(self) -> None:
         """The simulated board presses the key now: it comes soon, or is missing."""
         if self._step is not None:
-            self._ear.wait_for(self._step.press, MACHINE_LIMIT_S)
+            self._ear.wait_for(self._step.press, PRESS_LIMIT_S)
 
     def hear(self) -> Events | None:
         """Return what came of one press, nothing where none did, None where it may still come."""

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from termprobe.session.draw.rows import Fragment
-from termprobe.session.mode import Key
+from termprobe.session.mode import ModeKey
 from termprobe.session.react.answering import unsure
 from termprobe.session.react.asides import (
     ask_stop,
@@ -14,50 +14,52 @@ from termprobe.session.react.asides import (
     step_through,
     wave,
 )
-from termprobe.session.react.in_hand import go_back, repeat, slower
+from termprobe.session.react.in_hand import go_back, repeat, show_slower
 from termprobe.session.react.typed_lines import add_note, disputed, skip, use_board_keys
 from termprobe.session.react.viewing import look_at_board, screen_alone, scroll
 from termprobe.session.state import State
 
-HELP = Key("? f1", show_help, "help", "this help; any key leads back")
+HELP = ModeKey("? f1", show_help, "help", "this help; any key leads back")
 AT_ANY_TIME = (
     HELP,
-    Key("q", ask_stop, "stop", "stop: the run file is complete up to here, and --resume goes on"),
-    Key("c-c", interrupt, "", "stop at once, without a question; nothing answered is lost"),
+    ModeKey(
+        "q", ask_stop, "stop", "stop: the run file is complete up to here, and --resume goes on"
+    ),
+    ModeKey("c-c", interrupt, "", "stop at once, without a question; nothing answered is lost"),
 )
 
-SCREEN_ALONE = Key(
+SCREEN_ALONE = ModeKey(
     "g",
     screen_alone,
     "screen",
     "the whole screen alone, without frame; again: all of the console",
 )
-BOARD = Key(
+BOARD = ModeKey(
     "v",
     look_at_board,
     "board",
     "practice: look at the simulated board's screen; again: the expected one",
     is_practice=True,
 )
-BOARD_KEYS = Key(
+BOARD_KEYS = ModeKey(
     "i",
     use_board_keys,
     "type on the board",
     "practice: type on the simulated board's keyboard",
     is_practice=True,
 )
-ADD_NOTE = Key("+", add_note, "note", "add a note to the run file")
-PAUSE = Key("p", pause, "pause", "pause; time does not count")
-SKIP = Key("s", skip, "skip", "skip the step; you are asked why")
-JUMP = Key(
+ADD_NOTE = ModeKey("+", add_note, "note", "add a note to the run file")
+PAUSE = ModeKey("p", pause, "pause", "pause; time does not count")
+SKIP = ModeKey("s", skip, "skip", "skip the step; you are asked why")
+JUMP = ModeKey(
     "j",
     jump,
     "jump",
     "list of all stages and steps with their verdicts, to go to any of them",
 )
-JUMP_AWAY = Key("j", jump, "jump", "list of all stages and steps, to go to another")
-UNSURE = Key("u", unsure, "unsure", "you cannot tell")
-DISPUTED = Key(
+JUMP_AWAY = ModeKey("j", jump, "jump", "list of all stages and steps, to go to another")
+UNSURE = ModeKey("u", unsure, "unsure", "you cannot tell")
+DISPUTED = ModeKey(
     "d",
     disputed,
     "disputed",
@@ -65,8 +67,8 @@ DISPUTED = Key(
 )
 
 AROUND = (
-    Key("r", repeat, "repeat", "send the step again"),
-    Key(
+    ModeKey("r", repeat, "repeat", "send the step again"),
+    ModeKey(
         "b",
         go_back,
         "back",
@@ -76,14 +78,16 @@ AROUND = (
     JUMP,
     SCREEN_ALONE,
     SKIP,
-    Key("l", slower, "slower", "send it again slower; each time it takes twice as long"),
-    Key(
+    ModeKey(
+        "l", show_slower, "slower", "send it again show_slower; each time it takes twice as long"
+    ),
+    ModeKey(
         "t",
         step_through,
         "step through",
         "play the step a byte group at a time, forward, back and up to a mark",
     ),
-    Key(
+    ModeKey(
         "w",
         wave,
         "wave",
@@ -92,12 +96,12 @@ AROUND = (
     ADD_NOTE,
     PAUSE,
     BOARD_KEYS,
-    Key("up down left right", scroll, "", "scroll a screen that is larger than its place"),
+    ModeKey("up down left right", scroll, "", "scroll a screen that is larger than its place"),
 )
 """What is at hand around a step that is answered."""
 
 
-def hint_of_answers(yes: Key, no: Key) -> Callable[[State], Fragment | None]:
+def hint_of_answers(yes: ModeKey, no: ModeKey) -> Callable[[State], Fragment | None]:
     """Return the hint that the board's own keys answer as these do, for when they do."""
     words = f"{yes.names} {yes.label}, {no.names} {no.label}"
 

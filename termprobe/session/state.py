@@ -150,7 +150,7 @@ class State:
 
 Reaction = tuple[State, tuple[Request | Quit, ...]]
 """The state after a key or an event, and what is asked of the worker."""
-Action = Callable[[State, str], Reaction]
+KeyAction = Callable[[State, str], Reaction]
 """What a key does: from the state and the key, a character or a name."""
 
 

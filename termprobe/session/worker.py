@@ -14,8 +14,8 @@ from termprobe.link.base import Link, LineFormat
 from termprobe.journal.records import AS_EXPECTED, Answer, Arrived
 from termprobe.plan.model import KeyPress, Reply, Step, Switch
 from termprobe.profile.model import Profile
-from termprobe.runner.events import Event as RunEvent
-from termprobe.runner.events import Listener
+from termprobe.runner.told import RunEvent
+from termprobe.runner.told import Listener
 from termprobe.runner.run import Run
 from termprobe.session.announcement import announce
 from termprobe.session.kept_line import KeptLine
@@ -24,7 +24,7 @@ from termprobe.session.messages import (
     Announce,
     BoardScreen,
     Came,
-    Event,
+    WorkerEvent,
     PressHeard,
     Judged,
     LoopEnded,
@@ -58,11 +58,11 @@ LISTEN_S = 0.02
 END_S = 5.0
 """So long the end of the thread is waited for."""
 
-Post = Callable[[Event | Trouble], None]
+Post = Callable[[WorkerEvent | Trouble], None]
 
 
 @dataclass(frozen=True)
-class End:
+class Finish:
     """The last request."""
 
 
@@ -87,7 +87,7 @@ class Worker(threading.Thread):
         wait_s: float | None = None,
     ) -> None:
         super().__init__(name="line", daemon=True)
-        self.requests: queue.Queue[Request | End] = queue.Queue()
+        self.requests: queue.Queue[Request | Finish] = queue.Queue()
         self._stop_sending = threading.Event()
         self._line = KeptLine(link, open_line, self._stop_sending)
         self._hands = PracticeHands(board)
@@ -103,7 +103,7 @@ class Worker(threading.Thread):
         """
         self._reason = reason
         self._stop_sending.set()
-        self.requests.put(End())
+        self.requests.put(Finish())
         self.join(timeout=END_S)
 
     def run(self) -> None:
@@ -123,7 +123,7 @@ class Worker(threading.Thread):
 
     def _turn(self) -> None:
         request = self._next_request()
-        if isinstance(request, End):
+        if isinstance(request, Finish):
             self._is_ended = True
             return
         try:
@@ -139,7 +139,7 @@ class Worker(threading.Thread):
         except StoppedError:
             pass
 
-    def _next_request(self) -> Request | End | None:
+    def _next_request(self) -> Request | Finish | None:
         """Return the next request, or None where none waits: a press is waited for on the line."""
         try:
             return self.requests.get(timeout=0 if self._press.is_on else LISTEN_S)

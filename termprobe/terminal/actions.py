@@ -11,7 +11,7 @@ from collections.abc import Callable
 from termprobe.profile.encode import coordinate_bytes
 from termprobe.profile.model import Coordinates, Profile
 from termprobe.terminal.compiling import numbering
-from termprobe.terminal.events import Decoded
+from termprobe.terminal.decoded import Decoded
 from termprobe.terminal.pyte_screen import PyteScreen
 
 Action = Callable[[PyteScreen, Decoded, Profile], None]

@@ -4,7 +4,7 @@ import re
 
 from termprobe.notation import show_template
 from termprobe.profile.model import Command, Coordinates, Profile
-from termprobe.terminal.events import Decoded
+from termprobe.terminal.decoded import Decoded
 from termprobe.terminal.tables import Node, Sequence, Tables
 from termprobe.yamlvalues import Template
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from termprobe.profile.model import Printing, Profile
 from termprobe.terminal.compiling import ESC, compile_tables
-from termprobe.terminal.events import Event, Ignored, Printable
+from termprobe.terminal.decoded import Meaning, Ignored, Printable
 from termprobe.terminal.tables import LARGEST, Node, Tables
 
 CAN, SUB, BEL, DEL = 0x18, 0x1A, 0x07, 0x7F
@@ -31,7 +31,7 @@ class Decoder:
         self._kept_bits = bytes(code & highest for code in range(256))
         self._whole = _whole_pattern(profile.display.printing, self._tables)
         self._meaning = functools.lru_cache(_CACHED)(self._tables.control_sequence)
-        self._events: list[Event] = []
+        self._events: list[Meaning] = []
         self._state: Callable[[int], None] | None = None
         """What takes the next code of a sequence; None between sequences."""
         self._node = self._tables.root
@@ -41,7 +41,7 @@ class Decoder:
         self._number: int | None = None
         """The number whose digits are coming in."""
 
-    def feed(self, data: bytes | bytearray) -> list[Event]:
+    def feed(self, data: bytes | bytearray) -> list[Meaning]:
         """Return what became complete with `data`, in order."""
         events = self._events = []
         data = bytes(data).translate(self._kept_bits)
@@ -138,7 +138,7 @@ class Decoder:
             self._events.append(self._control(code))
         return code < 0x20 or code >= DEL
 
-    def _control(self, code: int) -> Event:
+    def _control(self, code: int) -> Meaning:
         """Return what a control character means by itself."""
         node = self._tables.root.after.get(code)
         if node is None or node.decoded is None:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-UNKNOWN = "\ufffd"
+UNKNOWN_CHARACTER = "\ufffd"
 """Stands in rows seen for a character that was marked as differing, but not told."""
 
 
@@ -31,7 +31,7 @@ class Difference(NamedTuple):
     column: int
     expected: str
     seen: str
-    """The character seen, or UNKNOWN."""
+    """The character seen, or UNKNOWN_CHARACTER."""
 
 
 def differences(expected: Sequence[str], seen: Sequence[str]) -> tuple[Difference, ...]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from termprobe.profile.model import Command, Coordinates
-from termprobe.terminal.events import Decoded, Event, Ignored
+from termprobe.terminal.decoded import Decoded, Meaning, Ignored
 
 LARGEST = 9999
 """Larger numbers in decimal digits count as this one; no screen and no count needs more."""
@@ -101,7 +101,7 @@ class Tables:
             return 0
         return number - self.coordinates.first
 
-    def control_sequence(self, codes: bytes) -> tuple[Event, ...]:
+    def control_sequence(self, codes: bytes) -> tuple[Meaning, ...]:
         """Return the events of a whole control sequence, from ESC [ to its final byte."""
         parts = _SEQUENCE.fullmatch(codes)
         if parts is None or b":" in parts["numbers"]:

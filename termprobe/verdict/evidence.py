@@ -18,7 +18,7 @@ from termprobe.verdict.changes import BITS, Change, Part, changes, parts
 TOLERANCE = 10
 """One contradiction in so many observations is borne."""
 
-Cell = tuple[int, int, str, str]
+Difference = tuple[int, int, str, str]
 """Row, column, character expected, character seen. In bytes that came back the row is 0, the column
 counts characters.
 """
@@ -32,7 +32,7 @@ class Explanation:
 
     change: Change
     part: Part
-    contradictions: tuple[Cell, ...]
+    contradictions: tuple[Difference, ...]
     """The cells that do not fit."""
     observations: int
     alike: tuple[str, ...] = ()
@@ -43,7 +43,7 @@ class Explanation:
 class Evidence:
     """What differs, and what would explain it."""
 
-    differs: tuple[Cell, ...]
+    differs: tuple[Difference, ...]
     rows: int
     columns: int
     """Size of the screen; of bytes one row of as many columns."""
@@ -54,7 +54,7 @@ class Evidence:
 
 
 def of_screen(
-    expected: Sequence[str], differs: tuple[Cell, ...], is_whole: bool = True
+    expected: Sequence[str], differs: tuple[Difference, ...], is_whole: bool = True
 ) -> Evidence | None:
     """Return where the differences are and what explains them; None where nothing differs."""
     if not differs:
@@ -77,7 +77,7 @@ def of_bytes(wanted: bytes, came: bytes) -> Evidence | None:
 
 
 def explain(
-    expected: Sequence[str], differs: Sequence[Cell], is_whole: bool = True
+    expected: Sequence[str], differs: Sequence[Difference], is_whole: bool = True
 ) -> Explanation | None:
     """Return the best Explanation of `differs` on the screen `expected` (rows), or None."""
     likely = _likely(differs)
@@ -141,9 +141,11 @@ def _score(
     return _Score((part.is_last_resort, contradictions + cost), change, part, observations)
 
 
-def _likely(differs: Sequence[Cell]) -> list[Change]:
+def _likely(differs: Sequence[Difference]) -> list[Change]:
     """Return the changes that explain nine in ten of the differences, wherever they are."""
-    pairs = Counter((code_of(expected), code_of(seen)) for _, _, expected, seen in differs)
+    pairs = Counter(
+        (code_of_character(expected), code_of_character(seen)) for _, _, expected, seen in differs
+    )
     coded = [(code, seen, count) for (code, seen), count in pairs.items() if code is not None]
     found: list[Change] = []
     for change in changes():
@@ -159,9 +161,9 @@ def _cells(
     """Yield all cells that tell something."""
     for row, text in enumerate(expected):
         for column, character in enumerate(text):
-            code = code_of(character)
+            code = code_of_character(character)
             if code is not None and (is_whole or (row, column) in seen):
-                yield row, column, code, code_of(seen.get((row, column), character))
+                yield row, column, code, code_of_character(seen.get((row, column), character))
 
 
 def _contradictions(
@@ -170,7 +172,7 @@ def _contradictions(
     cells: Sequence[_Code],
     change: Change,
     part: Part,
-) -> Iterator[Cell]:
+) -> Iterator[Difference]:
     wrong = [_predicted(change, part, row, column, code) != got for row, column, code, got in cells]
     for row, column, _, _ in compress(cells, wrong):
         character = expected[row][column]
@@ -181,7 +183,7 @@ def _predicted(change: Change, part: Part, row: int, column: int, code: int) -> 
     return change.table[code] if part.holds(row, column, code == 0x20) else code
 
 
-def code_of(character: str) -> int | None:
+def code_of_character(character: str) -> int | None:
     """Return the 7-bit code of a character on a screen, None where it has none; a control picture
     stands for its code.
     """

@@ -26,7 +26,7 @@ from termprobe.journal.records import DISPUTED as SAID_DISPUTED
 from termprobe.journal.records import SKIPPED as SAID_SKIPPED
 from termprobe.journal.records import UNSURE as SAID_UNSURE
 from termprobe.plan.model import KeyPress, Measure, Plan, Press, Reply, ScreenStep, Step, TypedBack
-from termprobe.terminal.screen import UNKNOWN, Screen, differences
+from termprobe.terminal.screen import UNKNOWN_CHARACTER, Screen, differences
 from termprobe.verdict import evidence
 from termprobe.verdict.listening import Listening, notice
 from termprobe.verdict.model import (
@@ -61,7 +61,7 @@ _OF_WORD = {
 _WORD_DECIDES = (UNSURE, DISPUTED, SKIPPED)
 """Verdicts in which nothing is compared."""
 
-Codes = Mapping[bytes, tuple[str, ...]]
+PressesOfCode = Mapping[bytes, tuple[str, ...]]
 """For each code of the keyboard the presses that send it."""
 
 
@@ -165,7 +165,7 @@ def _with_others(
     return replace(verdict, verdict=BLOCKED, because=blocked, answers=own.answers)
 
 
-def _own(step: Step, answers: Sequence[Answered], codes: Codes) -> StepVerdict:
+def _own(step: Step, answers: Sequence[Answered], codes: PressesOfCode) -> StepVerdict:
     """Return the StepVerdict by the step's own answers alone."""
     verdict = StepVerdict(step.id, step.stage, step.title, UNANSWERED, answers=len(answers))
     if step.not_fitted:
@@ -217,7 +217,7 @@ def _returned(verdict: StepVerdict, wanted: bytes, came: bytes) -> StepVerdict:
 
 
 def _pressed(
-    verdict: StepVerdict, press: Press, answers: Sequence[Answer], codes: Codes
+    verdict: StepVerdict, press: Press, answers: Sequence[Answer], codes: PressesOfCode
 ) -> StepVerdict:
     """Judge a press by what came: the last press counts, all of them together give the rate of a
     contact that fails at times.
@@ -229,7 +229,7 @@ def _pressed(
     return replace(verdict, verdict=FAIL if fails else PASS, because=because)
 
 
-def heard_as(press: Press, heard: Heard, codes: Codes) -> tuple[Noticed, ...]:
+def heard_as(press: Press, heard: Heard, codes: PressesOfCode) -> tuple[Noticed, ...]:
     """Return what is noticed of a press by what was heard of it."""
     return notice(press, heard.events, Listening(heard.speed_baud, heard.data_bits, codes))
 
@@ -244,7 +244,7 @@ def _seen(verdict: StepVerdict, expected: Screen, answer: Answer, said: str | No
         bells = expected.bells, answer.bells
     if not (differs or cursor or bells) and said != FAIL:
         return replace(verdict, verdict=PASS)
-    told = tuple(cell for cell in differs if cell[3] != UNKNOWN)
+    told = tuple(cell for cell in differs if cell[3] != UNKNOWN_CHARACTER)
     is_whole = answer.strength > EYES
     return replace(
         verdict,

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from termprobe.verdict.evidence import Cell, Evidence
+from termprobe.verdict.evidence import Difference, Evidence
 from termprobe.verdict.noticed import Noticed, Rate
 
 PASS, FAIL, UNSURE, DISPUTED = "pass", "fail", "unsure", "disputed"
@@ -89,7 +89,7 @@ class StepVerdict:
     """
     because: Because | None = None
     """What decides it; None where only the word of the observer does."""
-    differs: tuple[Cell, ...] = ()
+    differs: tuple[Difference, ...] = ()
     """The cells that are known to differ."""
     evidence: Evidence | None = None
     """What the differences say of the data bits."""

@@ -21,7 +21,7 @@ from termprobe.script.load import load as load_script  # noqa: E402
 from termprobe.session.app import Session  # noqa: E402
 from termprobe.session.opening import first_state  # noqa: E402
 from termprobe.session.worker import Worker  # noqa: E402
-from termprobe.observer.press import QUIET_S  # noqa: E402
+from termprobe.observer.press import PRESS_QUIET_S  # noqa: E402
 
 PROFILE = load("singlebyte-24x80")
 PLAN = compile_plan(PROFILE, load_script("keyboard"))
@@ -116,7 +116,7 @@ def main():
         print(
             f"{name}, {len(times_s)} presses: median {statistics.median(times_s) * 1000:.0f} ms, worst {max(times_s) * 1000:.0f} ms"
         )
-    print(f"{QUIET_S * 1000:.0f} ms of the second wait for the press to be over")
+    print(f"{PRESS_QUIET_S * 1000:.0f} ms of the second wait for the press to be over")
 
 
 if __name__ == "__main__":

@@ -29,7 +29,7 @@ from termprobe.link.base import LineFormat  # noqa: E402
 from termprobe.runner.run import Run  # noqa: E402
 from termprobe.session.react import answering  # noqa: E402
 from termprobe.session.app import Session  # noqa: E402
-from termprobe.session.draw.console_rows import draw  # noqa: E402
+from termprobe.session.draw.console_rows import draw_console  # noqa: E402
 from termprobe.session.opening import first_state  # noqa: E402
 from termprobe.session.worker import Worker  # noqa: E402
 
@@ -98,7 +98,7 @@ def key_to_wire_s(folder):
 
 
 def repaint_s(folder):
-    """Return (seconds to draw, seconds to draw and put out) of a changed console."""
+    """Return (seconds to draw_console, seconds to draw_console and put out) of a changed console."""
     clock = SystemClock()
     made = plan(
         *(
@@ -131,7 +131,7 @@ def repaint_s(folder):
     state = dataclasses.replace(state.at("look"), step_id="look-5")
     for _ in range(50):
         start_s = time.perf_counter()
-        draw(state, 100, 32)
+        draw_console(state, 100, 32)
         drawing.append(time.perf_counter() - start_s)
     return statistics.median(drawing), statistics.median(whole)
 
@@ -213,7 +213,7 @@ def main():
     with tempfile.TemporaryDirectory() as folder:
         drawing, whole = repaint_s(pathlib.Path(folder))
         print(
-            f"repaint of 100 x 32: {drawing * 1000:.2f} ms to draw, {whole * 1000:.2f} ms with prompt_toolkit's output"
+            f"repaint of 100 x 32: {drawing * 1000:.2f} ms to draw_console, {whole * 1000:.2f} ms with prompt_toolkit's output"
         )
     for speed_baud in (9600, 19200):
         for keys in (0, 10):

@@ -6,7 +6,7 @@ import pytest
 
 from helpers.boards import PROFILE, sent
 from termprobe.board.board import Board
-from termprobe.board.hand_commands import HAND_COMMANDS, Hands, obey
+from termprobe.board.hand_commands import HAND_COMMANDS, CommandedHands, obey
 from termprobe.errors import UsageError
 
 
@@ -67,7 +67,7 @@ def test_what_is_no_command_is_told_what_there_is(board, line):
 def test_lines_are_read_whole_and_trouble_is_told(board, pipe):
     read, write = pipe
     told = []
-    hands = Hands(board, read, told.append)
+    hands = CommandedHands(board, read, told.append)
     os.write(write, b"on")
     assert not hands.act(hands.sources())
     os.write(write, b"e\r\n:dance\ntwo\n")
@@ -79,5 +79,5 @@ def test_lines_are_read_whole_and_trouble_is_told(board, pipe):
 
 
 def test_without_a_descriptor_nobody_has_hands_on_the_board(board):
-    hands = Hands(board, None, print)
+    hands = CommandedHands(board, None, print)
     assert hands.sources() == [] and not hands.act([])

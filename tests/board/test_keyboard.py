@@ -5,7 +5,7 @@ import dataclasses
 import pytest
 
 from termprobe.board.board import Board
-from termprobe.board.keyboard import BOUNCE_S, CHORD_STEP_S, REPEAT_AFTER_S
+from termprobe.board.keyboard import CONTACT_BOUNCE_S, CHORD_STEP_S, REPEAT_AFTER_S
 from termprobe.board.keyboard_board import simulate
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock
@@ -67,7 +67,7 @@ def test_a_board_sends_what_its_keyboard_does():
     assert [received.data for received in link.read(0)] == [b"q"]
     came = link.read(1)
     assert [(received.at_s, received.data) for received in came] == [
-        (pytest.approx(BOUNCE_S), b"q")
+        (pytest.approx(CONTACT_BOUNCE_S), b"q")
     ]
     board.chord(["a", "d", "s"])
     assert [data for _, data in board.take_sent()] == [b"a", b"d", b"s", b"f"]

@@ -6,7 +6,7 @@ import tty
 
 import pytest
 
-from termprobe.board.pty_end import PtyEnd
+from termprobe.board.pty_end import PtyEndpoint
 from termprobe.errors import UsageError
 
 LIMIT_S = 10.0
@@ -15,22 +15,22 @@ LIMIT_S = 10.0
 def test_a_link_from_an_earlier_time_is_replaced_and_anything_else_is_not(tmp_path):
     path = tmp_path / "board"
     path.symlink_to("/nowhere")
-    end = PtyEnd(str(path))
+    end = PtyEndpoint(str(path))
     assert os.readlink(path).startswith("/dev/")
     end.close()
     assert not os.path.lexists(path)
     path.write_text("precious")
     with pytest.raises(UsageError, match="neither"):
-        PtyEnd(str(path))
+        PtyEndpoint(str(path))
     assert path.read_text() == "precious"
     with pytest.raises(UsageError, match="No such file"):
-        PtyEnd(str(tmp_path / "no" / "folder"))
+        PtyEndpoint(str(tmp_path / "no" / "folder"))
     assert sorted(entry.name for entry in tmp_path.iterdir()) == ["board"]
 
 
 def test_a_link_that_another_sim_has_taken_over_is_left_to_it(tmp_path):
     path = str(tmp_path / "board")
-    first, second = PtyEnd(path), PtyEnd(path)
+    first, second = PtyEndpoint(path), PtyEndpoint(path)
     target = os.readlink(path)
     first.close()
     assert os.readlink(path) == target
@@ -39,7 +39,7 @@ def test_a_link_that_another_sim_has_taken_over_is_left_to_it(tmp_path):
 
 
 def test_what_is_sent_to_nobody_is_lost_as_on_a_cable(tmp_path):
-    end = PtyEnd(str(tmp_path / "board"))
+    end = PtyEndpoint(str(tmp_path / "board"))
     end.send(b"nobody listens")
     near = os.open(tmp_path / "board", os.O_RDWR | os.O_NOCTTY)
     tty.setraw(near)

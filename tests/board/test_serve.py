@@ -4,7 +4,7 @@ import pytest
 
 from helpers.boards import PROFILE
 from termprobe.board.board import Board
-from termprobe.board.hand_commands import Hands
+from termprobe.board.hand_commands import CommandedHands
 from termprobe.board.link import SimLink
 from termprobe.board.serve import serve
 from termprobe.clock import SystemClock
@@ -40,7 +40,7 @@ class PlayedEnd:
 def served(board, *pieces):
     """Return the endpoint, and every screen shown, after the pieces have come."""
     end, shown = PlayedEnd(*pieces), []
-    hands = Hands(board, None, shown.append)
+    hands = CommandedHands(board, None, shown.append)
     with pytest.raises(Ended):
         serve(SimLink(board, SystemClock()), end, hands, shown.append)
     return end, shown

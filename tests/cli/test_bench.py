@@ -5,7 +5,7 @@ import json
 import pytest
 
 from termprobe.cli.bench import free_path, open_bench
-from termprobe.cli.line import line_format
+from termprobe.cli.opened_line import line_format
 from termprobe.cli.request import BenchRequest, BoardLabel, stage_choice
 from termprobe.clock import CrankedClock
 from termprobe.errors import FileError, LinkError, UsageError

@@ -10,7 +10,7 @@ from termprobe.cli.console import Console
 from termprobe.cli.key_lines import HELP_LINE, WalkLines, typed_command
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load
-from termprobe.runner.key_walk import Asked, Pressed, TakenBack, Unnamed
+from termprobe.runner.key_walk import Asked, PressTaken, TakenBack, Unnamed
 from termprobe.script.load import load as load_script
 from termprobe.verdict.model import RunVerdict, StepVerdict
 
@@ -45,9 +45,9 @@ def told(event, word="pass", is_quiet=False):
     "event, line",
     [
         (Asked(None), "Press any key, with a short pause between two; 2 presses left\n"),
-        (Pressed(None, b"\x1bA"), '  ESC "A" came, which no press left sends\n'),
-        (Pressed(None, b""), "  an error of the line came, which no press left sends\n"),
-        (Pressed(STEP, b"!"), "  right: press/1+shift: a reason; one; two\n"),
+        (PressTaken(None, b"\x1bA"), '  ESC "A" came, which no press left sends\n'),
+        (PressTaken(None, b""), "  an error of the line came, which no press left sends\n"),
+        (PressTaken(STEP, b"!"), "  right: press/1+shift: a reason; one; two\n"),
         (TakenBack(STEP), "  taken back: press/1+shift\n"),
         (TakenBack(None), "  no key was pressed before this one\n"),
         (Unnamed(), "  of which key? --order listed asks for one at a time\n"),
@@ -63,9 +63,9 @@ def test_a_press_is_asked_for_with_where_the_key_is():
 
 def test_a_wrong_press_stands_out_also_where_nobody_is_there_to_be_asked():
     line = "  WRONG: press/1+shift: a reason; one; two\n"
-    assert told(Pressed(STEP, b"1"), "fail") == line
-    assert told(Pressed(STEP, b"1"), "fail", is_quiet=True) == line
-    assert told(Pressed(STEP, b"!"), is_quiet=True) == told(Asked(STEP), is_quiet=True) == ""
+    assert told(PressTaken(STEP, b"1"), "fail") == line
+    assert told(PressTaken(STEP, b"1"), "fail", is_quiet=True) == line
+    assert told(PressTaken(STEP, b"!"), is_quiet=True) == told(Asked(STEP), is_quiet=True) == ""
 
 
 @pytest.fixture(name="typed")

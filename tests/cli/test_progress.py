@@ -7,7 +7,7 @@ import pytest
 from helpers.bench import look, plan
 from termprobe.cli.progress import Progress
 from termprobe.observer.base import Answer
-from termprobe.runner.events import Answered, LeftOpen, ObserverTrouble, StepStarted
+from termprobe.runner.told import Answered, LeftOpen, ObserverTrouble, StepStarted
 from termprobe.verdict.model import StepVerdict
 
 FIRST, SECOND = look("first"), look("second", stage="more")

@@ -4,7 +4,7 @@ import dataclasses
 
 from helpers.bench_plan import PROFILE, full_plan
 from termprobe.link.base import LineFormat
-from termprobe.session.draw.console_rows import draw
+from termprobe.session.draw.console_rows import draw_console
 from termprobe.session.react import dispatch, hearing
 from termprobe.session.state import State
 from termprobe.verdict.judge import judge
@@ -51,7 +51,7 @@ def rows_of(drawn):
 
 def console(made, columns=100, rows=32):
     """Return what the console shows."""
-    return "\n".join(row.rstrip() for row in rows_of(draw(made, columns, rows)))
+    return "\n".join(row.rstrip() for row in rows_of(draw_console(made, columns, rows)))
 
 
 def answers(*pairs):

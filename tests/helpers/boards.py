@@ -69,4 +69,6 @@ def more(name, coding, action, edge=None, reply=None):
     if reply is not None:
         reply = Template(reply)
     coding = Template(coding)
-    return Command(name=name, bytes=Template(coding), action=action, source="made up", edge=edge, reply=reply)
+    return Command(
+        name=name, bytes=Template(coding), action=action, source="made up", edge=edge, reply=reply
+    )

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from termprobe.journal.codec import RecordError, decode, encode
 from termprobe.journal.records import (
-    KINDS,
+    RECORD_KINDS,
     Answer,
     Answered,
     BoardUnderTest,
@@ -67,7 +67,7 @@ def any_record(known):
     return st.builds(known, **{name: hint for name, hint in hints.items() if name in names})
 
 
-RECORDS = st.one_of([any_record(known) for known in KINDS.values()])
+RECORDS = st.one_of([any_record(known) for known in RECORD_KINDS.values()])
 
 
 @given(RECORDS)

@@ -4,7 +4,7 @@ import dataclasses
 import re
 
 from helpers.paths import ROOT
-from termprobe.journal.records import KINDS, Answer, BoardUnderTest, Heard, LinkUsed, Record
+from termprobe.journal.records import RECORD_KINDS, Answer, BoardUnderTest, Heard, LinkUsed, Record
 
 PAGE = (ROOT / "termprobe" / "journal" / "records.md").read_text(encoding="utf-8")
 STAMP = {field.name for field in dataclasses.fields(Record)}
@@ -16,7 +16,7 @@ def own_fields(known):
 
 
 def test_the_page_names_every_kind_and_its_fields_in_their_order():
-    told = {kind: own_fields(record) for kind, record in KINDS.items()}
+    told = {kind: own_fields(record) for kind, record in RECORD_KINDS.items()}
     kinds = PAGE[PAGE.index("## Kinds") : PAGE.index("## Parts")]
     rows = re.findall(r"^\| ([a-z-]+) \| ([a-z_, ]+) \|", kinds, re.M)
     written = {kind: fields.split(", ") for kind, fields in rows if kind != "kind"}
@@ -34,5 +34,5 @@ def test_the_page_names_every_part_and_its_fields():
 
 
 def test_what_nobody_could_say_again_is_synchronised():
-    unsynced = {kind for kind, record in KINDS.items() if not record.is_synced}
+    unsynced = {kind for kind, record in RECORD_KINDS.items() if not record.is_synced}
     assert unsynced == {"step", "sent", "received", "linked"}

@@ -6,7 +6,7 @@ The far end is played by the test: it takes, and it replies.
 import pytest
 
 from helpers.lines import PtyBoard, TcpBoard, arrived, taken
-from termprobe.board.base import Sent
+from termprobe.board.base import Emitted
 from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock, SystemClock
@@ -53,7 +53,7 @@ class SimBoard(Board):
         return sent
 
     def reply(self, data):
-        self.to_send += [Sent(0.0, bytes([code])) for code in data]
+        self.to_send += [Emitted(0.0, bytes([code])) for code in data]
 
     def got(self, count):
         return self.received

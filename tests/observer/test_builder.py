@@ -8,7 +8,7 @@ from helpers.bench import look
 from helpers.bench_plan import step
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, DISPUTED, SKIPPED, UNSURE, Answer
 from termprobe.observer.base import BACK, REPEAT, SLOWER, STOP, Remark, Wish
-from termprobe.observer.builder import WORDS, BuilderObserver, help_text
+from termprobe.observer.builder import BUILDER_WORDS, BuilderObserver, help_text
 from termprobe.plan.model import Measure
 
 RAIL = Measure(
@@ -86,14 +86,14 @@ def test_a_word_that_means_nothing_shows_all_that_may_be_typed():
     desk = Desk("maybe\x1b[2J", "y")
     desk.answer(look("a"))
     assert "\x1b" not in desk.text and "maybe" in desk.text
-    assert all(word.full in desk.text for word in WORDS)
+    assert all(word.full in desk.text for word in BUILDER_WORDS)
 
 
 def test_the_help_has_a_line_for_each_word_with_its_meaning():
     lines = help_text().splitlines()
     assert lines[0] == "  y, yes       as expected"
     assert "  stop         end here; go on later with --resume" in lines
-    assert len(lines) == len(WORDS)
+    assert len(lines) == len(BUILDER_WORDS)
 
 
 def test_a_switch_shows_option_and_position():

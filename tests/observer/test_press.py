@@ -13,10 +13,10 @@ from termprobe.link.base import LineFormat, Received
 from termprobe.observer.press import (
     CHORD_QUIET_S,
     LONGEST_S,
-    MACHINE_LIMIT_S,
+    PRESS_LIMIT_S,
     NAME,
     PERSON_LIMIT_S,
-    QUIET_S,
+    PRESS_QUIET_S,
     Ear,
     PressObserver,
     answer_of,
@@ -45,7 +45,7 @@ def test_presses_are_parted_by_the_moments_at_which_bytes_came_not_by_when_they_
         presses.append(bytes_of(ear.turn() or ()))
     whole = "A"
     for number, gap in enumerate(gaps, 1):
-        whole += " " * (gap >= QUIET_S) + chr(0x41 + number)
+        whole += " " * (gap >= PRESS_QUIET_S) + chr(0x41 + number)
     assert [press for press in presses if press] == whole.encode().split()
 
 
@@ -115,7 +115,7 @@ def test_an_answer_holds_what_was_heard_and_on_which_line():
 
 @pytest.mark.parametrize(
     "is_person, expected, waited_s",
-    [(False, (DIFFERS, b""), MACHINE_LIMIT_S), (True, None, PERSON_LIMIT_S)],
+    [(False, (DIFFERS, b""), PRESS_LIMIT_S), (True, None, PERSON_LIMIT_S)],
 )
 def test_a_press_that_does_not_come_is_missing_but_for_a_person(is_person, expected, waited_s):
     line = Line()

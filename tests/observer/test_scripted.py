@@ -63,9 +63,9 @@ def test_what_is_no_mapping_of_words_is_refused(text):
 
 def test_a_missing_file_is_told(tmp_path):
     with pytest.raises(FileError, match="must be a readable file"):
-        scripted.load(tmp_path / "none.yaml", PLAN)
+        scripted.load_answers(tmp_path / "none.yaml", PLAN)
 
 
 def test_a_file_is_read(tmp_path):
     (tmp_path / "a.yaml").write_text("clock: yes\n")
-    assert scripted.load(tmp_path / "a.yaml", PLAN).can_answer(PLAN.step("clock"))
+    assert scripted.load_answers(tmp_path / "a.yaml", PLAN).can_answer(PLAN.step("clock"))

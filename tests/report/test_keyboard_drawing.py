@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from helpers.bench_plan import step as made_step
 from helpers.paths import RECORDED
 from termprobe.plan.presses import coded_presses
-from termprobe.profile.draw import draw
+from termprobe.profile.draw import draw_keyboard
 from termprobe.profile.load import load
 from termprobe.report.keyboard_drawing import (
     ASKED,
@@ -16,7 +16,7 @@ from termprobe.report.keyboard_drawing import (
     PARTLY,
     RIGHT,
     SKIPPED,
-    STATES,
+    KEY_MARKS,
     UNTESTED,
     WRONG,
     drawing,
@@ -81,9 +81,9 @@ def test_a_walk_under_way_is_drawn_as_recorded(name):
 @given(data=st.data())
 def test_marks_stand_on_their_own_keys_and_change_nothing_else(profile, data):
     keyboard = profile.keyboard
-    some_state = st.sampled_from(STATES)
+    some_state = st.sampled_from(KEY_MARKS)
     given_states = {str(key.name): data.draw(some_state) for key in keyboard.keys}
-    plain, marked = draw(keyboard), drawing(keyboard, given_states)[:-1]
+    plain, marked = draw_keyboard(keyboard), drawing(keyboard, given_states)[:-1]
     found = marks(keyboard, given_states)
     shown = sum(state != NONE for state in given_states.values())
     assert len({(mark.line, mark.column) for mark in found}) == len(found) == shown
@@ -99,7 +99,7 @@ def test_the_drawing_fits_an_80_column_console_and_every_mark_has_its_word(profi
     lines = some_way_through(profile)
     assert max(map(len, lines)) <= 78 and len(lines) <= 24
     assert lines[-1] == legend()
-    shown = [state for state in STATES if state.mark.strip()]
+    shown = [state for state in KEY_MARKS if state.mark.strip()]
     assert len({state.mark for state in shown}) == len(shown) == 7
     assert all(f"{state.mark} {state.meaning}" in legend() for state in shown)
 

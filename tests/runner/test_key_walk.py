@@ -16,10 +16,10 @@ from termprobe.runner.key_walk import (
     STOP,
     TAKE_BACK,
     Asked,
-    Command,
+    WalkWish,
     CountsNoMore,
     KeyWalk,
-    Pressed,
+    PressTaken,
     Unnamed,
 )
 
@@ -82,7 +82,7 @@ def test_a_press_that_is_not_made_in_time_is_missing(tmp_path):
 
 
 def test_without_a_limit_the_walk_waits_until_it_is_told(tmp_path):
-    commands = [None] * 40 + [Command(MISSING), Command(SKIP, "no keycap")]
+    commands = [None] * 40 + [WalkWish(MISSING), WalkWish(SKIP, "no keycap")]
     bench = Bench(tmp_path, "press/q", "press/w", hand=no_hand, wait_s=None, commands=commands)
     assert bench.walk.walk()
     assert bench.verdicts()["press/q"][0] == "fail"
@@ -90,7 +90,7 @@ def test_without_a_limit_the_walk_waits_until_it_is_told(tmp_path):
 
 
 def test_a_skip_without_a_reason_says_so_and_stop_ends_the_walk(tmp_path):
-    commands = [Command(SKIP, "  "), Command(STOP)]
+    commands = [WalkWish(SKIP, "  "), WalkWish(STOP)]
     bench = Bench(tmp_path, "press/q", "press/w", hand=no_hand, wait_s=None, commands=commands)
     assert not bench.walk.walk()
     assert list(bench.verdicts().values()) == [("skipped", "no reason given"), ("unanswered", "")]
@@ -106,7 +106,7 @@ def test_a_wrong_press_is_taken_back_and_counts_no_more(tmp_path):
 
     def command():
         words_of_q.append(bench.verdicts()["press/q"][0])
-        return Command(TAKE_BACK)
+        return WalkWish(TAKE_BACK)
 
     def hear(event):
         bench.events.append(event)
@@ -124,7 +124,7 @@ def test_a_wrong_press_is_taken_back_and_counts_no_more(tmp_path):
 
 @pytest.mark.parametrize("word", (TAKE_BACK, AGAIN))
 def test_before_the_first_press_there_is_none_to_take_back(tmp_path, word):
-    commands = [Command(word), Command(MISSING)]
+    commands = [WalkWish(word), WalkWish(MISSING)]
     bench = Bench(tmp_path, "press/q", wait_s=None, hand=no_hand, commands=commands)
     assert bench.walk.walk()
     assert CountsNoMore(None) in bench.events and bench.verdicts()["press/q"][0] == "fail"
@@ -134,7 +134,7 @@ def test_a_contact_that_works_only_sometimes_gets_a_rate(tmp_path):
     bench = Bench(tmp_path, "press/q", fault="key-matrix/key-flaky/q")
     bench.walk.walk()
     for _ in range(3):
-        bench.walk._obey(Command(AGAIN), None)
+        bench.walk._obey(WalkWish(AGAIN), None)
         assert bench.walk.walk()
     assert bench.words() == {"fail"}
     assert f"2 of 4 presses came: {AT_TIMES}" in bench.evidence("press/q")
@@ -145,22 +145,22 @@ def test_in_free_order_the_last_key_can_be_pressed_again_but_no_key_that_nobody_
     press_q, press_w = "q", "w"
     wishes = iter(
         [
-            Command(MISSING),
-            Command(SKIP, "no keycap"),
+            WalkWish(MISSING),
+            WalkWish(SKIP, "no keycap"),
             press_q,
-            Command(TAKE_BACK),
+            WalkWish(TAKE_BACK),
             press_q,
-            Command(AGAIN),
+            WalkWish(AGAIN),
             press_q,
-            Command(AGAIN),
-            Command(MISSING),
+            WalkWish(AGAIN),
+            WalkWish(MISSING),
             press_w,
         ]
     )
 
     def command():
         wish = next(wishes)
-        if isinstance(wish, Command):
+        if isinstance(wish, WalkWish):
             return wish
         return bench.board.press(wish)
 
@@ -185,7 +185,7 @@ def test_free_order_covers_what_comes_and_names_what_does_not_fit(tmp_path):
     bench.walk._command = command
     assert bench.walk.walk()
     assert bench.words() == {"pass"}
-    heard = [(event.step and event.step.id, event.data) for event in bench.told(Pressed)]
+    heard = [(event.step and event.step.id, event.data) for event in bench.told(PressTaken)]
     assert heard == [("press/w", b"w"), (None, b"z"), ("press/q", b"q"), ("press/q+shift", b"Q")]
 
 
@@ -210,7 +210,7 @@ def test_keys_that_send_the_same_code_need_a_press_each_in_free_order(tmp_path):
 
     bench.walk._command = command
     assert bench.walk.walk()
-    assert len({event.step.id for event in bench.told(Pressed)}) == 2
+    assert len({event.step.id for event in bench.told(PressTaken)}) == 2
 
 
 def test_a_press_made_while_the_one_before_is_judged_counts_and_one_before_the_walk_does_not(
@@ -219,7 +219,7 @@ def test_a_press_made_while_the_one_before_is_judged_counts_and_one_before_the_w
     bench = Bench(tmp_path, "press/q", "press/w", hand=no_hand, wait_s=1.0)
 
     def hear(event):
-        if isinstance(event, Pressed):
+        if isinstance(event, PressTaken):
             bench.board.press("w")
 
     def hand(step):

@@ -22,7 +22,7 @@ from termprobe.journal.records import (
 from termprobe.observer.simulated_screen import SimulatedScreenObserver
 from termprobe.plan.model import Group, Reply, TypedBack
 from termprobe.report import words
-from termprobe.runner.events import LeftOpen
+from termprobe.runner.told import LeftOpen
 from termprobe.runner.run import Demands, Hands, Run
 from termprobe.runner.walk import carry_out
 

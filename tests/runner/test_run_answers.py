@@ -15,7 +15,7 @@ from termprobe.journal.records import (
 from termprobe.observer.base import STOP, Wish
 from termprobe.plan.model import Switch
 from termprobe.runner.course import StepDue, OptionDue
-from termprobe.runner.events import ObserverTrouble
+from termprobe.runner.told import ObserverTrouble
 from termprobe.runner.walk import carry_out
 
 YES, NO = Answer(AS_EXPECTED), Answer(DIFFERS)

@@ -19,7 +19,7 @@ from termprobe.journal.records import (
 from termprobe.observer.base import BACK, REPEAT, SLOWER, STOP, Remark, Wish
 from termprobe.plan.model import Group
 from termprobe.runner.course import StepDue
-from termprobe.runner.events import LeftOpen
+from termprobe.runner.told import LeftOpen
 from termprobe.runner.walk import carry_out
 
 YES, NO = Answer(AS_EXPECTED), Answer(DIFFERS)

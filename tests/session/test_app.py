@@ -17,7 +17,7 @@ from termprobe.journal.file import Journal, read
 from termprobe.runner.run import Run
 from termprobe.session.mode_table import MODES
 from termprobe.session.modes.look import MODE as LOOK
-from termprobe.session.mode import Key
+from termprobe.session.mode import ModeKey
 from termprobe.session.react import answering
 from termprobe.session.app import Session
 from termprobe.session.opening import first_state
@@ -284,12 +284,12 @@ def test_a_mistake_in_the_session_ends_it_with_a_valid_run_file(tmp_path, monkey
     def builder(console):
         console.press("\r", "- Look at first", "y as expected")
         if where == "key":
-            keys = (Key("u", broken, "", ""), *LOOK.keys)
+            keys = (ModeKey("u", broken, "", ""), *LOOK.keys)
             monkeypatch.setitem(MODES, "look", dataclasses.replace(LOOK, keys=keys))
         elif where == "event":
             monkeypatch.setattr("termprobe.session.react.hearing.hear", broken)
         else:
-            monkeypatch.setattr("termprobe.session.app.draw", broken)
+            monkeypatch.setattr("termprobe.session.app.draw_console", broken)
         console.pipe.send_text("u")
         bench.worker.join(10)
 

@@ -1,15 +1,15 @@
 """Keys of a mode: found, named for the footer and the help, left out where there is no practice."""
 
-from termprobe.session.mode import Key, Mode, nothing
+from termprobe.session.mode import ModeKey, Mode, nothing
 
-PRACTISED = Key("v", nothing, "board", "practice: look", is_practice=True)
+PRACTISED = ModeKey("v", nothing, "board", "practice: look", is_practice=True)
 MODE = Mode(
     "made-up",
     "a mode of this test",
     (
-        Key("up down", nothing, "move", "move about"),
-        Key("c-g backspace", nothing, "back", "go back"),
-        Key("c-c", nothing, "", "stop"),
+        ModeKey("up down", nothing, "move", "move about"),
+        ModeKey("c-g backspace", nothing, "back", "go back"),
+        ModeKey("c-c", nothing, "", "stop"),
         PRACTISED,
     ),
 )

@@ -4,7 +4,7 @@ import pytest
 from termprobe.board.board import Board
 from termprobe.clock import CrankedClock
 from termprobe.link.base import Received
-from termprobe.observer.press import MACHINE_LIMIT_S, Ear
+from termprobe.observer.press import PRESS_LIMIT_S, Ear
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load
 from termprobe.script.load import load as load_script
@@ -51,7 +51,7 @@ def test_a_press_is_heard_and_the_next_is_waited_for():
     assert [data for _, data, _ in made.hear()] == [b"q", b"q"] and made.is_on
 
 
-@pytest.mark.parametrize("is_machine, limit_s", [(False, 2.0), (True, MACHINE_LIMIT_S)])
+@pytest.mark.parametrize("is_machine, limit_s", [(False, 2.0), (True, PRESS_LIMIT_S)])
 def test_a_press_that_does_not_come_in_time_is_missing(is_machine, limit_s):
     incoming = Incoming()
     made = wait(incoming, 2.0)

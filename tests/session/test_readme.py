@@ -8,7 +8,7 @@ from termprobe.plan.choose import choose
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load as load_profile
 from termprobe.script.load import load as load_script
-from termprobe.session.draw.console_rows import draw
+from termprobe.session.draw.console_rows import draw_console
 from termprobe.session.state import State
 from termprobe.verdict.judge import judge
 
@@ -27,7 +27,7 @@ def state(plan, records=(), **changes):
 
 
 def rows_of(made, columns, rows):
-    return ["".join(text for _, text in row).rstrip() for row in draw(made, columns, rows)]
+    return ["".join(text for _, text in row).rstrip() for row in draw_console(made, columns, rows)]
 
 
 def captures():

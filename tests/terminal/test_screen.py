@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from termprobe.terminal.screen import UNKNOWN, differences
+from termprobe.terminal.screen import UNKNOWN_CHARACTER, differences
 
 EXPECTED = ("ABC ", "    ")
 
@@ -26,7 +26,7 @@ def test_blanks_may_be_left_out_or_added(seen):
         (("ABC", " Y"), [(1, 1, " ", "Y")]),
         (("ABC    Z",), [(0, 7, " ", "Z")]),
         (("ABC", "", "Q"), [(2, 0, " ", "Q")]),
-        ((f"A{UNKNOWN}C",), [(0, 1, "B", UNKNOWN)]),
+        ((f"A{UNKNOWN_CHARACTER}C",), [(0, 1, "B", UNKNOWN_CHARACTER)]),
         ((), [(0, 0, "A", " "), (0, 1, "B", " "), (0, 2, "C", " ")]),
     ],
 )

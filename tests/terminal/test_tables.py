@@ -4,7 +4,7 @@ import pytest
 
 from termprobe.profile.load import load
 from termprobe.profile.model import Coordinates
-from termprobe.terminal.events import Decoded, Ignored
+from termprobe.terminal.decoded import Decoded, Ignored
 from termprobe.terminal.tables import LARGEST, Node, Sequence, Tables
 
 HOME, ADDRESS, UP = (load("ecma48-24x80").command(name) for name in ("home", "address", "up"))

@@ -13,7 +13,7 @@ from helpers.bit_faults import COLUMNS, ROWS, TEXT, faulty, screen, shown, stuck
 from termprobe.report.evidence_words import sentences
 from termprobe.terminal.screen import differences
 from termprobe.verdict.changes import changes, parts, span
-from termprobe.verdict.evidence import code_of, explain, of_bytes, of_screen
+from termprobe.verdict.evidence import code_of_character, explain, of_bytes, of_screen
 
 bits = st.integers(0, 6)
 levels = st.integers(0, 1)
@@ -231,8 +231,8 @@ def test_each_part_but_those_by_parity_and_blanks_holds_the_cells_that_it_was_ma
 
 
 def test_a_control_picture_has_the_code_that_it_stands_for():
-    assert [code_of(character) for character in "A\u2407\u2421~"] == [0x41, 7, 0x7F, 0x7E]
-    assert code_of("\ufffd") is None and code_of("é") is None
+    assert [code_of_character(character) for character in "A\u2407\u2421~"] == [0x41, 7, 0x7F, 0x7E]
+    assert code_of_character("\ufffd") is None and code_of_character("é") is None
 
 
 def test_a_span_of_one_is_no_span():

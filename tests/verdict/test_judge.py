@@ -28,7 +28,7 @@ from termprobe.journal.records import (
 )
 from termprobe.link.base import Received
 from termprobe.report import words
-from termprobe.terminal.screen import UNKNOWN
+from termprobe.terminal.screen import UNKNOWN_CHARACTER
 from termprobe.verdict import model
 from termprobe.verdict.judge import heard_as, judge
 from termprobe.verdict.model import Differing, Measured, Pressed, Returned
@@ -112,8 +112,8 @@ def test_cursor_and_bells_are_compared_where_they_are_known():
 
 
 def test_cells_that_are_only_marked_differ_and_tell_nothing_of_the_bits():
-    found = one(look("a"), answer("a", DIFFERS, seen=(f"HEL{UNKNOWN}O",)))
-    assert found.differs == ((0, 3, "L", UNKNOWN),) and found.evidence is None
+    found = one(look("a"), answer("a", DIFFERS, seen=(f"HEL{UNKNOWN_CHARACTER}O",)))
+    assert found.differs == ((0, 3, "L", UNKNOWN_CHARACTER),) and found.evidence is None
 
 
 @pytest.mark.parametrize("strength, is_whole", [(1, False), (DUMP, True)])

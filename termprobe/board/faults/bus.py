@@ -9,7 +9,7 @@ from termprobe.board.wiring import BRIDGED, BUSES, KEYBOARD_CODE, STUCK, SWAPPED
 from termprobe.profile.model import Profile
 
 BLOCKS = tuple(where for where, bus in BUSES.items() if bus is not KEYBOARD_CODE)
-LEVELS = (0, 1)
+STUCK_LEVELS = (0, 1)
 WINNERS = ("low", "high")
 """Word for each level that lines which touch can carry."""
 
@@ -51,7 +51,7 @@ def _words(bus: Bus, profile: Profile) -> list[str]:
 
 
 def _stuck_line(bus: Bus, line: int, word: str) -> Iterator[Fault]:
-    for level in LEVELS:
+    for level in STUCK_LEVELS:
         yield make(
             f"{bus.where}/stuck/{line}/{level}",
             f"{bus.carries} line {word} of {bus.block} always reads {level}",
@@ -60,7 +60,7 @@ def _stuck_line(bus: Bus, line: int, word: str) -> Iterator[Fault]:
 
 
 def _bridged_lines(where: str, first: int, second: int, both: str) -> Iterator[Fault]:
-    for level in LEVELS:
+    for level in STUCK_LEVELS:
         winner = WINNERS[level]
         yield make(
             f"{where}/bridged/{first}-{second}/{winner}",

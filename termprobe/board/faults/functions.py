@@ -28,7 +28,7 @@ _clears = _has("clear", "erase-display")
 _addresses = _has("address", "address-row", "address-column")
 
 
-class Part(NamedTuple):
+class FunctionPart(NamedTuple):
     """A part of a function that can be missing."""
 
     name: str
@@ -40,35 +40,37 @@ class Part(NamedTuple):
 
 
 PARTS = (
-    Part("margin/no-wrap", _wraps, "after the last column the cursor stays there"),
-    Part(
+    FunctionPart("margin/no-wrap", _wraps, "after the last column the cursor stays there"),
+    FunctionPart(
         "margin/column-kept",
         _wraps,
         "after the last column the row is counted up, but the column is not set to 0",
     ),
-    Part(
+    FunctionPart(
         "margin/row-kept",
         _wraps,
         "after the last column the column is set to 0, but the row is not counted up",
     ),
-    Part("scroll/dead", _scrolls, "nothing moves where the screen should scroll"),
-    Part("scroll/line-not-cleared", _scrolls, "the row that scrolls in is not blanked"),
-    Part("clear/bank-0-skipped", _clears, "clearing the screen does not reach RAM bank 0"),
-    Part("clear/bank-1-skipped", _clears, "clearing the screen does not reach RAM bank 1"),
-    Part("clear/no-home", _has("clear"), "clearing the screen does not move the cursor home"),
-    Part("home/row-kept", _has("home"), "home does not set the row to 0"),
-    Part("home/column-kept", _has("home"), "home does not set the column to 0"),
-    Part(
+    FunctionPart("scroll/dead", _scrolls, "nothing moves where the screen should scroll"),
+    FunctionPart("scroll/line-not-cleared", _scrolls, "the row that scrolls in is not blanked"),
+    FunctionPart("clear/bank-0-skipped", _clears, "clearing the screen does not reach RAM bank 0"),
+    FunctionPart("clear/bank-1-skipped", _clears, "clearing the screen does not reach RAM bank 1"),
+    FunctionPart(
+        "clear/no-home", _has("clear"), "clearing the screen does not move the cursor home"
+    ),
+    FunctionPart("home/row-kept", _has("home"), "home does not set the row to 0"),
+    FunctionPart("home/column-kept", _has("home"), "home does not set the column to 0"),
+    FunctionPart(
         "address/row-ignored",
         _has("address", "address-row"),
         "addressing does not load the row",
     ),
-    Part(
+    FunctionPart(
         "address/column-ignored",
         _has("address", "address-column"),
         "addressing does not load the column",
     ),
-    Part(
+    FunctionPart(
         "address/exchanged",
         _has("address"),
         "addressing loads the row with the column, and the column with the row",

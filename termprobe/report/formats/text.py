@@ -7,9 +7,9 @@ from termprobe.folding import folded
 from termprobe.plan.model import KeyPress, Plan, Stage
 from termprobe.report import words
 from termprobe.report.record import RunReport
-from termprobe.terminal.screen import UNKNOWN
+from termprobe.terminal.screen import UNKNOWN_CHARACTER
 from termprobe.verdict import model
-from termprobe.verdict.evidence import Cell
+from termprobe.verdict.evidence import Difference
 from termprobe.verdict.model import StepVerdict
 
 WIDTH = 80
@@ -158,10 +158,10 @@ def _told(group: Sequence[StepVerdict]) -> Iterator[tuple[str, str]]:
         yield "    - ", text
 
 
-def _cell(cell: Cell) -> str:
+def _cell(cell: Difference) -> str:
     row, column, expected, seen = cell
     wanted = f"row {row}, column {column}: expected {_character(expected)}"
-    if seen == UNKNOWN:
+    if seen == UNKNOWN_CHARACTER:
         return f"{wanted}, marked as differing"
     return f"{wanted}, seen {_character(seen)}"
 

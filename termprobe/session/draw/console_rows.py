@@ -34,7 +34,7 @@ ROWS_BELOW = 4
 """A list below two screens has more rows than this."""
 
 
-def draw(state: State, columns: int, rows: int) -> Rows:
+def draw_console(state: State, columns: int, rows: int) -> Rows:
     """Return `rows` rows, each at most `columns` columns wide."""
     screen = state.screen
     if state.is_alone and MODES[state.mode].shows_screen and screen is not None:

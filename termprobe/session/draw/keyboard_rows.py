@@ -4,7 +4,7 @@ Pure.
 """
 
 from termprobe.plan.model import KeyPress
-from termprobe.profile.draw import caps, draw
+from termprobe.profile.draw import caps, draw_keyboard
 from termprobe.profile.model import Keyboard
 from termprobe.report.keyboard_drawing import (
     ASKED,
@@ -21,7 +21,7 @@ from termprobe.session.draw.rows import Row, Rows
 from termprobe.session.standing import is_any_key
 from termprobe.session.state import State
 
-STYLES = {
+MARK_STYLES = {
     RIGHT: "class:pass",
     WRONG: "class:fail",
     MISSING: "class:fail",
@@ -43,7 +43,7 @@ def keyboard_rows(state: State, columns: int, rows: int) -> Rows:
     if keyboard is None:
         return []
     asked = _asked(state)
-    lines = draw(keyboard)
+    lines = draw_keyboard(keyboard)
     top, left = _middle(keyboard, asked or state.course.last_press(), columns)
     top = _corner(top, rows, len(lines))
     left = _corner(left, columns, max(map(len, lines)))
@@ -100,6 +100,6 @@ def _styled(line: str, its: list[KeyMark], left: int, columns: int) -> Row:
     for mark in its:
         if left < mark.column < end - 1:
             row.append(("", line[start : mark.column]))
-            row.append((STYLES.get(mark.state, ""), mark.state.mark))
+            row.append((MARK_STYLES.get(mark.state, ""), mark.state.mark))
             start = mark.column + 1
     return [*row, ("", line[start:])]

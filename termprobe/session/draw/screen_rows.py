@@ -9,10 +9,10 @@ from dataclasses import dataclass, field
 
 from termprobe.session.draw.fit import columns_of, cut, harmless
 from termprobe.session.draw.rows import Fragment, Row, Rows
-from termprobe.session.react.marked_cells import Cell, Marks, in_words
-from termprobe.terminal.screen import UNKNOWN, Screen
+from termprobe.session.react.marked_cells import Cell, Marks, marks_in_words
+from termprobe.terminal.screen import UNKNOWN_CHARACTER, Screen
 
-RENDITIONS = {"b": "bold", "u": "underline", "k": "blink", "r": "reverse"}
+STYLE_OF_RENDITION = {"b": "bold", "u": "underline", "k": "blink", "r": "reverse"}
 TOP, BOTTOM = ("┌", "┐"), ("└", "┘")
 SIDE, LINE = "│", "─"
 ROW_POINTER, COLUMN_POINTER = "►", "▼"
@@ -155,8 +155,8 @@ def _special_columns(picture: Picture, row: int, columns: range) -> list[int]:
 
 def _seen(picture: Picture, row: int, column: int, character: str) -> str:
     """Return the character that the builder sees in a cell where `character` is expected."""
-    seen = picture.marks.get((row, column), UNKNOWN)
-    return character if seen == UNKNOWN else seen
+    seen = picture.marks.get((row, column), UNKNOWN_CHARACTER)
+    return character if seen == UNKNOWN_CHARACTER else seen
 
 
 def _shown(text: str) -> str:
@@ -175,7 +175,7 @@ def style_of(picture: Picture, row: int, column: int) -> str:
     """Return the style of a cell."""
     cell = (row, column)
     letters = picture.screen.renditions.get(cell, "")
-    words = ["class:screen", *(RENDITIONS[letter] for letter in letters)]
+    words = ["class:screen", *(STYLE_OF_RENDITION[letter] for letter in letters)]
     if cell in picture.marks:
         words.append("class:marked")
     if cell == picture.pointer:
@@ -188,8 +188,8 @@ def style_of(picture: Picture, row: int, column: int) -> str:
 def renditions_in_words(screen: Screen) -> str:
     """Return where cells are not plain: `bold: row 3 columns 5-9`; empty where all are."""
     parts = [
-        f"{name}: {in_words(cells)}"
-        for letter, name in RENDITIONS.items()
+        f"{name}: {marks_in_words(cells)}"
+        for letter, name in STYLE_OF_RENDITION.items()
         if (cells := _rendered(screen.renditions, letter))
     ]
     return "; ".join(parts)

@@ -33,7 +33,7 @@ MARKS = {
     UNANSWERED: " ",
 }
 """A mark for each verdict, beside its word and colour."""
-STYLES = {PASS: "class:pass", FAIL: "class:fail"}
+VERDICT_STYLES = {PASS: "class:pass", FAIL: "class:fail"}
 
 
 def entries(plan: Plan) -> list[str | Step]:
@@ -64,7 +64,7 @@ def _short_row(state: State, entry: str | Step, columns: int) -> Row:
         return plain(cut(titles.get(entry, entry), columns), "class:strong")
     word = state.course.word(entry.id)
     here = ">" if entry.id == state.step_id else " "
-    return plain(cut(f"{here}{MARKS[word]} {entry.title}", columns), STYLES.get(word, ""))
+    return plain(cut(f"{here}{MARKS[word]} {entry.title}", columns), VERDICT_STYLES.get(word, ""))
 
 
 def step_row(state: State, step: Step, columns: int, is_chosen: bool = False) -> Row:
@@ -74,7 +74,7 @@ def step_row(state: State, step: Step, columns: int, is_chosen: bool = False) ->
     reason = words.reason(state.course.verdict(step.id))
     if reason:
         text += f"  ({reason})"
-    style = STYLES.get(word, "")
+    style = VERDICT_STYLES.get(word, "")
     if is_chosen:
         style += " class:chosen"
     return plain(pad(text, columns), style)

@@ -5,7 +5,7 @@ from dataclasses import replace
 from termprobe.journal.records import AS_EXPECTED
 from termprobe.session.draw.rows import Rows, blank, paragraph
 from termprobe.session.messages import Note
-from termprobe.session.mode import Key, Mode, View
+from termprobe.session.mode import ModeKey, Mode, View
 from termprobe.session.react.answering import word_of
 from termprobe.session.react.in_hand import take
 from termprobe.session.shared_keys import AT_ANY_TIME, BOARD_KEYS
@@ -54,8 +54,8 @@ MODE = Mode(
     name="announced",
     title="try the board's own answer keys",
     keys=(
-        Key("y", _with_board_keys, "go on", "go on; answers may come from either keyboard"),
-        Key("n", _without_board_keys, "only here", "answer on this keyboard only"),
+        ModeKey("y", _with_board_keys, "go on", "go on; answers may come from either keyboard"),
+        ModeKey("n", _without_board_keys, "only here", "answer on this keyboard only"),
         BOARD_KEYS,
         *AT_ANY_TIME,
     ),

@@ -1,12 +1,12 @@
 """A question is answered with yes or no."""
 
 from termprobe.plan.model import Ask
-from termprobe.session.mode import Key, Mode
+from termprobe.session.mode import ModeKey, Mode
 from termprobe.session.react.answering import as_expected, by_board_key, differs
 from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED, UNSURE, hint_of_answers
 
-YES = Key("y", as_expected, "yes", "yes: it is as it must be")
-NO = Key("n", differs, "no", "no: it is not as it must be")
+YES = ModeKey("y", as_expected, "yes", "yes: it is as it must be")
+NO = ModeKey("n", differs, "no", "no: it is not as it must be")
 
 MODE = Mode(
     name="ask",

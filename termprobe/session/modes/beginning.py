@@ -5,7 +5,7 @@ from dataclasses import replace
 from termprobe.session.draw.fit import cut
 from termprobe.session.draw.rows import Rows, blank, paragraph, plain
 from termprobe.session.messages import Judged
-from termprobe.session.mode import Key, Mode, View
+from termprobe.session.mode import ModeKey, Mode, View
 from termprobe.session.react.in_hand import take
 from termprobe.session.shared_keys import AT_ANY_TIME
 from termprobe.session.state import Reaction, State
@@ -34,7 +34,7 @@ def _panel(view: View) -> Rows:
 MODE = Mode(
     name="beginning",
     title="before the first step",
-    keys=(Key("enter space y", _go_on, "go on", "go on"), *AT_ANY_TIME),
+    keys=(ModeKey("enter space y", _go_on, "go on", "go on"), *AT_ANY_TIME),
     has_step=False,
     on_judged=_take_verdicts,
     panel=_panel,

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from termprobe.session.draw.rows import Rows, blank, paragraph, plain
 from termprobe.session.messages import Acknowledge
-from termprobe.session.mode import Key, Mode, View
+from termprobe.session.mode import ModeKey, Mode, View
 from termprobe.session.react.answering import after_looking
 from termprobe.session.react.in_hand import go_on
 from termprobe.session.shared_keys import AT_ANY_TIME, JUMP_AWAY, SKIP
@@ -38,7 +38,7 @@ MODE = Mode(
     name="caution",
     title="caution: read, then acknowledge",
     keys=(
-        Key("enter", _acknowledge, "read and understood", "acknowledge the caution"),
+        ModeKey("enter", _acknowledge, "read and understood", "acknowledge the caution"),
         SKIP,
         JUMP_AWAY,
         *AT_ANY_TIME,

@@ -2,7 +2,7 @@
 
 from termprobe.session.draw.rows import Rows, blank, paragraph
 from termprobe.session.draw.step_list import counted, step_row
-from termprobe.session.mode import Key, Mode, View
+from termprobe.session.mode import ModeKey, Mode, View
 from termprobe.session.react.asides import interrupt, jump, stop
 from termprobe.session.react.in_hand import go_back
 from termprobe.session.shared_keys import ADD_NOTE, HELP
@@ -29,12 +29,12 @@ MODE = Mode(
     name="ended",
     title="every step has its verdict",
     keys=(
-        Key("q enter", stop, "end", "end the session"),
-        Key("j", jump, "jump", "go to any step and answer it again"),
-        Key("b", go_back, "back", "back to the step answered last"),
+        ModeKey("q enter", stop, "end", "end the session"),
+        ModeKey("j", jump, "jump", "go to any step and answer it again"),
+        ModeKey("b", go_back, "back", "back to the step answered last"),
         ADD_NOTE,
         HELP,
-        Key("c-c", interrupt, "", "stop at once"),
+        ModeKey("c-c", interrupt, "", "stop at once"),
     ),
     has_step=False,
     panel=_panel,

@@ -5,7 +5,7 @@ from dataclasses import replace
 from termprobe.session.draw.fit import cut, pad, wrap
 from termprobe.session.draw.rows import Rows, blank, paragraph, plain
 from termprobe.session.draw.step_list import MARKS
-from termprobe.session.mode import Key, Mode, View
+from termprobe.session.mode import ModeKey, Mode, View
 from termprobe.session.react.asides import interrupt
 from termprobe.session.state import Reaction, State
 from termprobe.verdict.model import UNANSWERED
@@ -59,14 +59,14 @@ MODE = Mode(
     name="help",
     title="help",
     keys=(
-        Key(
+        ModeKey(
             "down pagedown space",
             _turn_page,
             "more",
             "the rest of a help that is longer than the console",
         ),
-        Key("c-c", interrupt, "", "stop the session at once"),
-        Key("enter", _leave, "back", "back; so does any other key"),
+        ModeKey("c-c", interrupt, "", "stop the session at once"),
+        ModeKey("enter", _leave, "back", "back; so does any other key"),
     ),
     other=_leave,
     panel=_panel,

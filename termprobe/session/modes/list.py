@@ -6,7 +6,7 @@ from termprobe.plan.model import Step
 from termprobe.session.draw.fit import cut
 from termprobe.session.draw.rows import Row, Rows, part_around, plain
 from termprobe.session.draw.step_list import entries, index_of, stage_counts, stage_title, step_row
-from termprobe.session.mode import Key, Mode, View
+from termprobe.session.mode import ModeKey, Mode, View
 from termprobe.session.react.asides import leave
 from termprobe.session.react.in_hand import take
 from termprobe.session.shared_keys import AT_ANY_TIME
@@ -69,20 +69,20 @@ MODE = Mode(
     name="list",
     title="go to a step",
     keys=(
-        Key(
+        ModeKey(
             "up down pageup pagedown home end",
             _choose,
             "choose",
             "move to another step; page keys go by stages",
         ),
-        Key(
+        ModeKey(
             "f",
             _next_failed,
             "next failed",
             "to the next step that failed, is unsure or disputed",
         ),
-        Key("enter", _go_to, "go to", "go to the step"),
-        Key("j c-g backspace", leave, "back", "back to the step"),
+        ModeKey("enter", _go_to, "go to", "go to the step"),
+        ModeKey("j c-g backspace", leave, "back", "back to the step"),
         *AT_ANY_TIME,
     ),
     panel=_panel,

@@ -1,12 +1,12 @@
 """A screen is looked at and answered."""
 
 from termprobe.plan.model import Look
-from termprobe.session.mode import Key, Mode
+from termprobe.session.mode import ModeKey, Mode
 from termprobe.session.react.answering import as_expected, by_board_key, differs
 from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED, UNSURE, hint_of_answers
 
-YES = Key("y", as_expected, "as expected", "the screen is exactly as expected, cursor included")
-NO = Key("n", differs, "differs", "it differs: mark where, or press enter at once")
+YES = ModeKey("y", as_expected, "as expected", "the screen is exactly as expected, cursor included")
+NO = ModeKey("n", differs, "differs", "it differs: mark where, or press enter at once")
 
 MODE = Mode(
     name="look",

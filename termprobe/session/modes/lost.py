@@ -2,7 +2,7 @@
 
 from termprobe.session.draw.rows import Rows, blank, paragraph, plain
 from termprobe.session.messages import Retry
-from termprobe.session.mode import Key, Mode, View
+from termprobe.session.mode import ModeKey, Mode, View
 from termprobe.session.shared_keys import ADD_NOTE, AT_ANY_TIME
 from termprobe.session.state import Reaction, State
 
@@ -38,7 +38,7 @@ MODE = Mode(
     name="lost",
     title="the line is gone",
     keys=(
-        Key("enter", _retry, "try now", "try to get the line back now"),
+        ModeKey("enter", _retry, "try now", "try to get the line back now"),
         ADD_NOTE,
         *AT_ANY_TIME,
     ),

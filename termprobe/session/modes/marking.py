@@ -5,14 +5,14 @@ from dataclasses import replace
 
 from termprobe.journal.records import DIFFERS, Answer
 from termprobe.session.draw.rows import Fragment
-from termprobe.session.mode import Key, Mode
+from termprobe.session.mode import ModeKey, Mode
 from termprobe.session.react import marked_cells
 from termprobe.session.react.answering import answered
 from termprobe.session.react.marked_cells import Cell
 from termprobe.session.react.typed_lines import asked
 from termprobe.session.react.viewing import WAYS
 from termprobe.session.shared_keys import AT_ANY_TIME, BOARD, SCREEN_ALONE
-from termprobe.session.state import Action, Purpose, Reaction, State
+from termprobe.session.state import KeyAction, Purpose, Reaction, State
 from termprobe.terminal.screen import Screen
 
 
@@ -32,7 +32,7 @@ def _move(state: State, key: str) -> Reaction:
     return replace(state, cursor=(row, column), notice=""), ()
 
 
-def _mark(cells: Callable[[State], Iterable[Cell]]) -> Action:
+def _mark(cells: Callable[[State], Iterable[Cell]]) -> KeyAction:
     """Return the action that marks the cells that `cells(state)` gives, or takes the marks away."""
 
     def mark(state: State, key: str) -> Reaction:
@@ -87,7 +87,9 @@ REMARK = Purpose("What differs, in words", _take_remark)
 
 def _hint(state: State) -> Fragment:
     """Say where the marking cursor is, and what is marked."""
-    told = marked_cells.in_words(state.marks) or "nothing yet; enter records a plain 'differs'"
+    told = (
+        marked_cells.marks_in_words(state.marks) or "nothing yet; enter records a plain 'differs'"
+    )
     words = f"at row {state.cursor[0]}, column {state.cursor[1]}; marked: {told}"
     if state.remark:
         words += f'; remark "{state.remark}"'
@@ -98,27 +100,27 @@ MODE = Mode(
     name="marking",
     title="mark what differs",
     keys=(
-        Key(
+        ModeKey(
             "up down left right pageup pagedown home end",
             _move,
             "",
             "move the marking cursor; page and home keys go to the edges",
         ),
-        Key(
+        ModeKey(
             "space",
             _mark(lambda state: (state.cursor,)),
             "cell",
             "mark the cell, or take the mark away",
         ),
-        Key("r", _mark(_row), "row", "mark the whole row"),
-        Key("c", _mark(_column), "column", "mark the whole column"),
-        Key("t", asked(SEEN), "type", "type the characters that you see from here on"),
-        Key("z", _unmark, "none", "take all marks away"),
-        Key("+", asked(REMARK), "remark", "say in words what differs"),
-        Key("enter", _record, "record", "record that the step differs, with what is marked"),
+        ModeKey("r", _mark(_row), "row", "mark the whole row"),
+        ModeKey("c", _mark(_column), "column", "mark the whole column"),
+        ModeKey("t", asked(SEEN), "type", "type the characters that you see from here on"),
+        ModeKey("z", _unmark, "none", "take all marks away"),
+        ModeKey("+", asked(REMARK), "remark", "say in words what differs"),
+        ModeKey("enter", _record, "record", "record that the step differs, with what is marked"),
         SCREEN_ALONE,
         BOARD,
-        Key("c-g backspace", _leave, "not so", "back to the question, nothing recorded"),
+        ModeKey("c-g backspace", _leave, "not so", "back to the question, nothing recorded"),
         *AT_ANY_TIME,
     ),
     is_of_step=True,

@@ -1,11 +1,11 @@
 """A reading is taken and typed."""
 
 from termprobe.journal.records import AS_EXPECTED, Answer
-from termprobe.observer.reading import answer_of_reading, parse_reading
+from termprobe.observer.typed_reading import answer_of_reading, parse_reading
 from termprobe.plan.model import Measure
 from termprobe.session.draw.fit import cut
 from termprobe.session.draw.rows import Row, Rows, blank, paragraph, plain
-from termprobe.session.mode import Key, Mode, View
+from termprobe.session.mode import ModeKey, Mode, View
 from termprobe.session.react.typed_lines import answered_by_line, asked, open_line
 from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED
 from termprobe.session.state import Purpose, Reaction, State
@@ -76,7 +76,7 @@ MODE = Mode(
     name="measure",
     title="measure",
     keys=(
-        Key(
+        ModeKey(
             "enter",
             asked(READING),
             "enter reading",

@@ -7,12 +7,12 @@ from termprobe.notation import show
 from termprobe.session.draw.fit import cut
 from termprobe.session.draw.rows import Fragment, Rows, part_around, plain
 from termprobe.session.messages import SendGroups
-from termprobe.session.mode import Key, Mode, View
+from termprobe.session.mode import ModeKey, Mode, View
 from termprobe.session.react import group_play
 from termprobe.session.react.group_play import Play, Played
 from termprobe.session.react.in_hand import take_again
 from termprobe.session.shared_keys import ADD_NOTE, AT_ANY_TIME, BOARD, SCREEN_ALONE
-from termprobe.session.state import Action, Reaction, State
+from termprobe.session.state import KeyAction, Reaction, State
 
 QUESTION = "Send it group by group: the first screen that is wrong names the bytes that broke it."
 SHOWN_BYTES = 200
@@ -25,7 +25,7 @@ def _play(state: State) -> Play:
     return state.play
 
 
-def _played(go: Callable[[Play], Played]) -> Action:
+def _played(go: Callable[[Play], Played]) -> KeyAction:
     """Return the action that goes through the play as `go` does."""
 
     def action(state: State, key: str) -> Reaction:
@@ -88,26 +88,26 @@ MODE = Mode(
     name="play",
     title="step through",
     keys=(
-        Key("right f", _played(group_play.forward), "forward", "send the next byte group"),
-        Key(
+        ModeKey("right f", _played(group_play.forward), "forward", "send the next byte group"),
+        ModeKey(
             "left b",
             _played(group_play.back),
             "back",
             "one group back: all groups but the last are sent again",
         ),
-        Key(
+        ModeKey(
             "enter",
             _played(group_play.to_mark),
             "to mark",
             "send up to the mark, to the end where there is none",
         ),
-        Key("up down", _move_mark, "move mark", "move the mark"),
-        Key("m", _mark_here, "mark", "set the mark here, or take it away"),
-        Key("r", _played(group_play.restart), "from start", "begin again"),
+        ModeKey("up down", _move_mark, "move mark", "move the mark"),
+        ModeKey("m", _mark_here, "mark", "set the mark here, or take it away"),
+        ModeKey("r", _played(group_play.restart), "from start", "begin again"),
         SCREEN_ALONE,
         BOARD,
         ADD_NOTE,
-        Key("t c-g backspace", take_again, "leave", "send the step as a whole, and answer"),
+        ModeKey("t c-g backspace", take_again, "leave", "send the step as a whole, and answer"),
         *AT_ANY_TIME,
     ),
     is_of_step=True,

@@ -13,15 +13,15 @@ from termprobe.runner.course import press_for
 from termprobe.session.draw.fit import wrap
 from termprobe.session.draw.keyboard_rows import keyboard_rows
 from termprobe.session.draw.rows import Fragment, Rows, blank, plain
-from termprobe.session.draw.step_list import STYLES
+from termprobe.session.draw.step_list import VERDICT_STYLES
 from termprobe.session.messages import PressHeard, PressKey, TakeBack
-from termprobe.session.mode import Key, Mode, View
+from termprobe.session.mode import ModeKey, Mode, View
 from termprobe.session.react.answering import BOARD_KEYBOARD, answered
 from termprobe.session.react.in_hand import take
 from termprobe.session.react.typed_lines import disputed, skip
 from termprobe.session.shared_keys import ADD_NOTE, AT_ANY_TIME, DISPUTED, JUMP, PAUSE
 from termprobe.session.standing import is_any_key
-from termprobe.session.state import Action, Reaction, State
+from termprobe.session.state import KeyAction, Reaction, State
 from termprobe.verdict.model import FAIL, PASS
 
 WHICH_KEY = "of which key? o asks for one key after the other; say it there"
@@ -32,10 +32,10 @@ ANY_KEY = (
 )
 LAST_ROWS = 2
 """So many rows what was noticed of the last press may take."""
-WORDS = {PASS: "right", FAIL: "WRONG"}
+WORD_OF_VERDICT = {PASS: "right", FAIL: "WRONG"}
 
 
-def _of_one_key(action: Action) -> Action:
+def _of_one_key(action: KeyAction) -> KeyAction:
     """Return `action`, which speaks of the key asked for, refused in free order: there none is."""
 
     @functools.wraps(action)
@@ -159,10 +159,10 @@ def _last_rows(state: State, columns: int) -> Rows:
     if last is None or not state.course.verdict(last.id).answers:
         return [plain(" The last press is shown here, with its code and name.")]
     verdict = state.course.verdict(last.id)
-    word = WORDS.get(verdict.verdict, verdict.verdict)
+    word = WORD_OF_VERDICT.get(verdict.verdict, verdict.verdict)
     noticed = "; ".join((words.reason(verdict), *words.evidence(verdict)))
     lines = wrap(f"Last: {last.press.asked}: {word}: {noticed}", columns - 2)
-    style = STYLES.get(verdict.verdict, "")
+    style = VERDICT_STYLES.get(verdict.verdict, "")
     return [plain(f" {line}", style) for line in lines[:LAST_ROWS]]
 
 
@@ -175,35 +175,35 @@ MODE = Mode(
     name="pressing",
     title="press the key on the board's own keyboard",
     keys=(
-        Key(
+        ModeKey(
             "enter",
             _press_simulated_key,
             "press it",
             "practice: press the key on the simulated board",
             is_practice=True,
         ),
-        Key(
+        ModeKey(
             "a",
             _walk_simulated_keys,
             "press all",
             "practice: press all that are left; again: stop that",
             is_practice=True,
         ),
-        Key(
+        ModeKey(
             "b",
             _take_back,
             "take back",
             "take the last press back: it counts no more, and is asked for again",
         ),
-        Key(
+        ModeKey(
             "r",
             _press_again,
             "again",
             "press the last key once more; its presses together give a rate",
         ),
-        Key("m", _is_missing, "nothing came", "the key was pressed, and nothing came"),
-        Key("s", _of_one_key(skip), "skip", "leave the press out; you are asked why"),
-        Key("o", _change_order, "order", "any key in any order, or only the key asked for"),
+        ModeKey("m", _is_missing, "nothing came", "the key was pressed, and nothing came"),
+        ModeKey("s", _of_one_key(skip), "skip", "leave the press out; you are asked why"),
+        ModeKey("o", _change_order, "order", "any key in any order, or only the key asked for"),
         replace(DISPUTED, action=_of_one_key(disputed)),
         JUMP,
         ADD_NOTE,

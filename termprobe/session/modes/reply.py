@@ -3,7 +3,7 @@
 from termprobe.notation import show
 from termprobe.plan.model import Reply
 from termprobe.session.draw.rows import Rows, paragraph
-from termprobe.session.mode import Key, Mode, View
+from termprobe.session.mode import ModeKey, Mode, View
 from termprobe.session.react.in_hand import take
 from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED
 from termprobe.session.state import Reaction, State
@@ -25,7 +25,7 @@ MODE = Mode(
     name="reply",
     title="the board's reply is not as expected",
     keys=(
-        Key("enter space", _go_to_next, "go on", "go on to the next step"),
+        ModeKey("enter space", _go_to_next, "go on", "go on to the next step"),
         DISPUTED,
         *AROUND,
         *AT_ANY_TIME,

@@ -7,7 +7,7 @@ from termprobe.plan.model import Switch
 from termprobe.runner.course import OptionDue
 from termprobe.session.draw.rows import Rows, blank, paragraph
 from termprobe.session.messages import SetOption
-from termprobe.session.mode import Key, Mode, View
+from termprobe.session.mode import ModeKey, Mode, View
 from termprobe.session.react.answering import after_looking, answered
 from termprobe.session.react.in_hand import go_on
 from termprobe.session.shared_keys import AT_ANY_TIME, JUMP_AWAY, SKIP
@@ -58,7 +58,7 @@ MODE = Mode(
     name="setting",
     title="set the option on the board",
     keys=(
-        Key("y enter", _is_set, "it is set", "the option stands as asked; it is written down"),
+        ModeKey("y enter", _is_set, "it is set", "the option stands as asked; it is written down"),
         SKIP,
         JUMP_AWAY,
         *AT_ANY_TIME,

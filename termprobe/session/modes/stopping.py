@@ -1,7 +1,7 @@
 """Whether the session is to stop is asked."""
 
 from termprobe.session.draw.rows import Rows, blank, paragraph
-from termprobe.session.mode import Key, Mode, View
+from termprobe.session.mode import ModeKey, Mode, View
 from termprobe.session.react.asides import interrupt, leave, stop
 
 
@@ -19,9 +19,9 @@ MODE = Mode(
     name="stopping",
     title="stop?",
     keys=(
-        Key("y enter q", stop, "stop", "stop now"),
-        Key("n c-g backspace", leave, "go on", "go on"),
-        Key("c-c", interrupt, "", "stop at once"),
+        ModeKey("y enter q", stop, "stop", "stop now"),
+        ModeKey("n c-g backspace", leave, "go on", "go on"),
+        ModeKey("c-c", interrupt, "", "stop at once"),
     ),
     panel=_panel,
 )

@@ -7,7 +7,7 @@ from termprobe.journal.records import AS_EXPECTED, DIFFERS, KEYBOARD, Answer
 from termprobe.plan.model import TypedBack
 from termprobe.session.draw.fit import columns_of
 from termprobe.session.draw.rows import Row, Rows, plain
-from termprobe.session.mode import Key, Mode, View
+from termprobe.session.mode import ModeKey, Mode, View
 from termprobe.session.react.answering import BOARD_KEYBOARD, answered
 from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, BOARD_KEYS, DISPUTED, UNSURE
 from termprobe.session.state import Reaction, State
@@ -87,8 +87,8 @@ MODE = Mode(
     title="type on the board's own keyboard",
     keys=(
         BOARD_KEYS,
-        Key("n", _differs, "wrong", "it cannot be typed: record what came"),
-        Key("x", _type_anew, "type anew", "forget what came, and type the word again"),
+        ModeKey("n", _differs, "wrong", "it cannot be typed: record what came"),
+        ModeKey("x", _type_anew, "type anew", "forget what came, and type the word again"),
         UNSURE,
         DISPUTED,
         *(key for key in AROUND if key is not BOARD_KEYS),

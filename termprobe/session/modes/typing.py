@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from termprobe.session.draw.fit import columns_of, cut
 from termprobe.session.draw.rows import Row
-from termprobe.session.mode import Key, Mode
+from termprobe.session.mode import ModeKey, Mode
 from termprobe.session.react.asides import interrupt, leave
 from termprobe.session.react.typed_lines import accept, prompt
 from termprobe.session.state import Reaction, State
@@ -54,16 +54,16 @@ MODE = Mode(
     name="typing",
     title="type a line",
     keys=(
-        Key("enter", _accept, "done", "take the line"),
-        Key(
+        ModeKey("enter", _accept, "done", "take the line"),
+        ModeKey(
             "backspace c-h delete",
             _rub_out,
             "",
             "rub out the last character; on an empty line: back",
         ),
-        Key("c-u", _clear, "clear", "clear the line"),
-        Key("c-g", leave, "back", "back, the line is forgotten"),
-        Key("c-c", interrupt, "", "stop the session at once"),
+        ModeKey("c-u", _clear, "clear", "clear the line"),
+        ModeKey("c-g", leave, "back", "back, the line is forgotten"),
+        ModeKey("c-c", interrupt, "", "stop the session at once"),
     ),
     other=_type,
     typing_row=_typing_row,

@@ -5,7 +5,7 @@ from dataclasses import replace
 from termprobe.plan.model import KeyPress, TypedBack
 from termprobe.report import words
 from termprobe.session.messages import Announce, PressHeard, Judged
-from termprobe.session.mode import Key, Mode
+from termprobe.session.mode import ModeKey, Mode
 from termprobe.session.react.answering import WAIT, WORD_OF_LETTER
 from termprobe.session.react.in_hand import take
 from termprobe.session.shared_keys import AT_ANY_TIME, BOARD, SCREEN_ALONE
@@ -66,7 +66,7 @@ MODE = Mode(
     keys=(
         SCREEN_ALONE,
         BOARD,
-        Key(
+        ModeKey(
             "a",
             _walk_simulated_keys,
             "",

@@ -5,13 +5,13 @@ from dataclasses import replace
 
 from termprobe.link.base import LineFormat
 from termprobe.notation import NotationError, parse, show
-from termprobe.observer.reading import parse_reading
+from termprobe.observer.typed_reading import parse_reading
 from termprobe.session.draw.loop_rows import loop_rows
 from termprobe.session.draw.rows import Rows, paragraph
 from termprobe.session.messages import StartLoop
-from termprobe.session.mode import Key, Mode, View
+from termprobe.session.mode import ModeKey, Mode, View
 from termprobe.session.react.in_hand import take_again
-from termprobe.session.react.typed_lines import LineError, asked, open_line
+from termprobe.session.react.typed_lines import TypedLineError, asked, open_line
 from termprobe.session.react.waveform import Loop
 from termprobe.session.shared_keys import AT_ANY_TIME
 from termprobe.session.state import Purpose, Reaction, State
@@ -42,16 +42,16 @@ def _with_bytes(loop: Loop, text: str) -> Loop:
     try:
         data = parse(text)
     except NotationError as error:
-        raise LineError(str(error)) from None
+        raise TypedLineError(str(error)) from None
     if not data:
-        raise LineError('at least one byte must be given, such as "U" or 55h')
+        raise TypedLineError('at least one byte must be given, such as "U" or 55h')
     return replace(loop, data=data)
 
 
 def _with_gap(loop: Loop, text: str) -> Loop:
     gap_s = parse_reading(text or "0", "s")
     if not 0 <= gap_s <= MAX_GAP_S:
-        raise LineError(f"the gap must be 0 to {MAX_GAP_S:g} s, such as 5 ms, not {text}")
+        raise TypedLineError(f"the gap must be 0 to {MAX_GAP_S:g} s, such as 5 ms, not {text}")
     return replace(loop, gap_s=gap_s)
 
 
@@ -61,7 +61,7 @@ def _with_speed(loop: Loop, text: str) -> Loop:
     if frame.strip():
         line = parse_frame(frame.strip(), line)
     if not speed.isdecimal() or not 1 <= int(speed) <= MAX_BAUD:
-        raise LineError(
+        raise TypedLineError(
             f"the speed must be 1 to {MAX_BAUD} baud, such as 1200 or 1200 8N1, "
             f"not {speed or 'nothing'}"
         )
@@ -69,10 +69,10 @@ def _with_speed(loop: Loop, text: str) -> Loop:
 
 
 def parse_frame(text: str, line: LineFormat) -> LineFormat:
-    """Return `line` with the frame that `text` names, such as 7E1; raise LineError."""
+    """Return `line` with the frame that `text` names, such as 7E1; raise TypedLineError."""
     data_bits, parity, stop_bits = text[:1], text[1:2].upper(), text[2:]
     if data_bits not in set("5678") or parity not in PARITIES or stop_bits not in set("12"):
-        raise LineError(
+        raise TypedLineError(
             "the format must be data bits, parity letter N E O M S, and stop bits, "
             f"such as 7E1, not {text}"
         )
@@ -107,16 +107,16 @@ MODE = Mode(
     name="wave",
     title="bytes for the scope",
     keys=(
-        Key("d", _ask_bytes, "bytes", 'the bytes, in the notation: ESC "=" 20h'),
-        Key("i", asked(GAP), "gap", "idle time between two rounds"),
-        Key(
+        ModeKey("d", _ask_bytes, "bytes", 'the bytes, in the notation: ESC "=" 20h'),
+        ModeKey("i", asked(GAP), "gap", "idle time between two rounds"),
+        ModeKey(
             "r",
             asked(SPEED),
             "rate",
             "speed in baud, and the format if it is to differ: 1200 8N1",
         ),
-        Key("enter space", _start, "start", "start sending, until any key"),
-        Key(
+        ModeKey("enter space", _start, "start", "start sending, until any key"),
+        ModeKey(
             "w c-g backspace",
             take_again,
             "leave",

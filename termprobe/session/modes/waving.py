@@ -3,7 +3,7 @@
 from termprobe.session.draw.loop_rows import loop_rows
 from termprobe.session.draw.rows import Rows, paragraph
 from termprobe.session.messages import StopLoop
-from termprobe.session.mode import Key, Mode, View
+from termprobe.session.mode import ModeKey, Mode, View
 from termprobe.session.state import Reaction, State
 
 
@@ -18,7 +18,7 @@ def _panel(view: View) -> Rows:
 MODE = Mode(
     name="waving",
     title="sending for the scope: any key ends it",
-    keys=(Key("any", _stop, "ends it", "end the loop"),),
+    keys=(ModeKey("any", _stop, "ends it", "end the loop"),),
     other=_stop,
     is_of_step=True,
     panel=_panel,

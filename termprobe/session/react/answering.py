@@ -10,7 +10,7 @@ from termprobe.journal.records import AS_EXPECTED, DIFFERS, UNSURE, Answer
 from termprobe.plan.model import expected_of
 from termprobe.session.messages import RecordAnswer
 from termprobe.session.react import marked_cells
-from termprobe.session.state import Action, Reaction, State
+from termprobe.session.state import KeyAction, Reaction, State
 
 TOO_SOON_S = 0.25
 """A key this short after a screen has come was meant for the one before."""
@@ -28,7 +28,7 @@ def is_too_soon(state: State) -> bool:
     return state.now_s - state.ready_at_s < TOO_SOON_S
 
 
-def after_looking(action: Action) -> Action:
+def after_looking(action: KeyAction) -> KeyAction:
     """Return `action` refused where its key was meant for the screen before."""
 
     @functools.wraps(action)

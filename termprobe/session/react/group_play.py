@@ -33,7 +33,7 @@ Played = tuple[Play, tuple[Group, ...]]
 """The play, and the groups that the board must now be sent."""
 
 
-def groups_of(plan: Plan, step: Step) -> tuple[Group, ...]:
+def played_groups(plan: Plan, step: Step) -> tuple[Group, ...]:
     """Return all groups that lead to the screen of `step`.
 
     Those of the steps that it goes on from come first.
@@ -48,7 +48,7 @@ def groups_of(plan: Plan, step: Step) -> tuple[Group, ...]:
 
 def play_of(plan: Plan, step: Step, reference: Reference) -> Play:
     """Return the Play of `step`, nothing sent yet; `reference` must still be fresh."""
-    groups = groups_of(plan, step)
+    groups = played_groups(plan, step)
     screens = [reference.screen()]
     for group in groups:
         reference.feed(group.data)

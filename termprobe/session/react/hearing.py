@@ -10,7 +10,7 @@ from termprobe.plan.model import KeyPress, Reply
 from termprobe.session.messages import (
     BoardScreen,
     Came,
-    Event,
+    WorkerEvent,
     PressHeard,
     Judged,
     LoopEnded,
@@ -32,7 +32,7 @@ KEPT_BYTES = 64
 """So many of the bytes that came back can be shown."""
 
 
-def hear(state: State, event: Event, now_s: float) -> Reaction:
+def hear(state: State, event: WorkerEvent, now_s: float) -> Reaction:
     """Return the reaction to `event` at `now_s`."""
     state = replace(state, now_s=now_s)
     match event:

@@ -50,8 +50,8 @@ def repeat(state: State, key: str) -> Reaction:
     return _resend(state, state.pace, "sent again")
 
 
-def slower(state: State, key: str) -> Reaction:
-    """Send the step again, slower than before."""
+def show_slower(state: State, key: str) -> Reaction:
+    """Send the step again, show_slower than before."""
     pace = slower_pace(state.pace)
     return _resend(state, pace, f"sent again, each character takes {pace:g} times as long")
 

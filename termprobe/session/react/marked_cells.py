@@ -1,12 +1,12 @@
 """Marks on the expected screen: which cells the builder sees differ, and what stands there.
 
-A marked screen is a mapping (row, column) -> the character seen, or UNKNOWN where only "differs" is
+A marked screen is a mapping (row, column) -> the character seen, or UNKNOWN_CHARACTER where only "differs" is
 known. Pure.
 """
 
 from collections.abc import Iterable, Mapping
 
-from termprobe.terminal.screen import UNKNOWN, Screen
+from termprobe.terminal.screen import UNKNOWN_CHARACTER, Screen
 
 Cell = tuple[int, int]
 """Row and column, both from 0."""
@@ -20,7 +20,7 @@ def toggled(marks: Marks, cells: Iterable[Cell]) -> Marks:
     cells = tuple(cells)
     if cells and all(cell in marks for cell in cells):
         return {cell: seen for cell, seen in marks.items() if cell not in cells}
-    return {**dict.fromkeys(cells, UNKNOWN), **marks}
+    return {**dict.fromkeys(cells, UNKNOWN_CHARACTER), **marks}
 
 
 def row_cells(screen: Screen, row: int) -> tuple[Cell, ...]:
@@ -51,7 +51,7 @@ def typed(marks: Marks, screen: Screen, cell: Cell, text: str) -> Marks:
 def seen_rows(screen: Screen, marks: Marks) -> tuple[str, ...] | None:
     """Return the rows as the builder sees them, or None where nothing is marked.
 
-    UNKNOWN stands where a cell is only marked.
+    UNKNOWN_CHARACTER stands where a cell is only marked.
     """
     if not marks:
         return None
@@ -62,7 +62,7 @@ def _seen_row(row: int, text: str, marks: Marks) -> str:
     return "".join(marks.get((row, column), character) for column, character in enumerate(text))
 
 
-def in_words(marks: Iterable[Cell]) -> str:
+def marks_in_words(marks: Iterable[Cell]) -> str:
     """Return the marked cells in words, row by row: `row 2 columns 5-7; row 3 column 0`."""
     columns: dict[int, list[int]] = {}
     for row, column in sorted(marks):

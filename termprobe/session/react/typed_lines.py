@@ -8,10 +8,10 @@ from dataclasses import replace
 from termprobe.journal.records import DISPUTED, SKIPPED, Answer
 from termprobe.session.messages import Note, PressBoardKeys
 from termprobe.session.react.answering import after_looking, answered
-from termprobe.session.state import Action, Purpose, Reaction, State
+from termprobe.session.state import KeyAction, Purpose, Reaction, State
 
 
-class LineError(ValueError):
+class TypedLineError(ValueError):
     """A line that cannot be taken; says why."""
 
 
@@ -20,7 +20,7 @@ def open_line(state: State, purpose: Purpose, text: str = "") -> State:
     return replace(state.to("typing"), purpose=purpose, text=text, notice="")
 
 
-def asked(purpose: Purpose) -> Action:
+def asked(purpose: Purpose) -> KeyAction:
     """Return the action that has a line typed for `purpose`."""
 
     def ask(state: State, key: str) -> Reaction:
@@ -53,7 +53,7 @@ def answered_by_line(state: State, answer: Answer, notice: str) -> Reaction:
 
 def _needed(text: str, what: str) -> str:
     if not text.strip():
-        raise LineError(f"{what} must be told, in a few words")
+        raise TypedLineError(f"{what} must be told, in a few words")
     return text.strip()
 
 
@@ -77,9 +77,9 @@ def _board_keys(state: State, text: str) -> Reaction:
 
 
 DISPUTE = Purpose("What is wrong with the expectation", _dispute)
-SKIP = Purpose("Why skip the step", _skip)
+SKIP_REASON = Purpose("Why skip the step", _skip)
 NOTE = Purpose("Note", _note)
-BOARD_KEYS = Purpose("Typed on the simulated board's keyboard, RETURN at the end", _board_keys)
+BOARD_TEXT = Purpose("Typed on the simulated board's keyboard, RETURN at the end", _board_keys)
 
 disputed = after_looking(asked(DISPUTE))
-skip, add_note, use_board_keys = asked(SKIP), asked(NOTE), asked(BOARD_KEYS)
+skip, add_note, use_board_keys = asked(SKIP_REASON), asked(NOTE), asked(BOARD_TEXT)

@@ -15,7 +15,9 @@ SHOWN_STRETCHES = 12
 SHOWN_BYTES = 16
 DRAWN = "_‾"
 """How a line of level 0, and one of level 1, is drawn."""
-LEVELS = "High is 1, stop and idle, at the UART's pin; on the cable that level is the negative one."
+LEVELS_NOTE = (
+    "High is 1, stop and idle, at the UART's pin; on the cable that level is the negative one."
+)
 PARITY_BITS: dict[str, Callable[[int], tuple[int, ...]]] = {
     "none": lambda ones: (),
     "even": lambda ones: (ones % 2,),
@@ -81,8 +83,8 @@ def waveform(loop: Loop) -> tuple[str, ...]:
     bits = line_bits(loop.data, loop.format)
     bit_s = 1 / loop.format.speed_baud
     if loop.gap_s > 0:
-        return (*_with_gap(loop, bits, bit_s), LEVELS)
-    return (*_without_gap(bits[: period_bits(bits)], bit_s), LEVELS)
+        return (*_with_gap(loop, bits, bit_s), LEVELS_NOTE)
+    return (*_without_gap(bits[: period_bits(bits)], bit_s), LEVELS_NOTE)
 
 
 def _with_gap(loop: Loop, bits: tuple[int, ...], bit_s: float) -> tuple[str, str]:

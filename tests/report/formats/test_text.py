@@ -10,7 +10,7 @@ from helpers.bench_plan import step as made_step
 from helpers.reports import harmful, report, step
 from termprobe.report.formats import text as text_format
 from termprobe.report.formats.text import headline, page, render
-from termprobe.terminal.screen import UNKNOWN
+from termprobe.terminal.screen import UNKNOWN_CHARACTER
 from termprobe.verdict.evidence import of_bytes
 from termprobe.verdict.model import Differing, Pressed, Returned, Unfitted
 from termprobe.verdict.noticed import Rate, Right
@@ -91,7 +91,7 @@ def test_evidence_names_cells_with_character_and_code():
         ("\u2421", "seen DEL (7Fh)"),
         ('"', "seen '\"' (22h)"),
         ("é", "seen é (U+00E9)"),
-        (UNKNOWN, 'expected "A" (41h), marked as differing'),
+        (UNKNOWN_CHARACTER, 'expected "A" (41h), marked as differing'),
     ],
 )
 def test_a_character_that_was_seen_is_reported_with_its_code(seen, words):

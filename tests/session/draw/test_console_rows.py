@@ -11,7 +11,7 @@ from prompt_toolkit.utils import get_cwidth
 
 from termprobe.plan.compile import compile_plan
 from termprobe.script.load import load as load_script
-from termprobe.session.draw.console_rows import draw, first_shown
+from termprobe.session.draw.console_rows import draw_console, first_shown
 from termprobe.session.mode_table import MODES
 from termprobe.session.react.typed_lines import NOTE
 from termprobe.session.react.waveform import Loop
@@ -71,7 +71,7 @@ def test_no_console_is_too_small_and_nothing_hostile_reaches_it(
         made = after(state(step_id), "t")
     if mode == "marking" and made.screen is None or made.mode == "look" and mode == "play":
         return
-    drawn = rows_of(draw(made, columns, rows))
+    drawn = rows_of(draw_console(made, columns, rows))
     assert len(drawn) == rows
     for row in drawn:
         assert sum(get_cwidth(character) for character in row) <= columns
@@ -96,7 +96,7 @@ def test_screen_question_bytes_and_answer_keys_are_in_sight(columns, rows):
 
 
 def test_the_whole_screen_alone_fills_a_console_of_its_size_exactly():
-    rows = rows_of(draw(state("corners", is_alone=True), 80, 24))
+    rows = rows_of(draw_console(state("corners", is_alone=True), 80, 24))
     assert rows == list(full_plan().step("corners").expected.rows)
 
 
@@ -120,7 +120,7 @@ def test_cursor_and_marks_can_be_read_without_colour():
     shown = console(made)
     assert " 3►" in shown and "▼" in shown.split("\n")[3]
     assert "at row 3, column 10; marked: row 2 columns 5-6" in shown
-    styles = {style for row in draw(made, 100, 32) for style, _ in row}
+    styles = {style for row in draw_console(made, 100, 32) for style, _ in row}
     assert any("pointer" in style for style in styles)
     assert any("marked" in style for style in styles)
 

@@ -12,7 +12,7 @@ from termprobe.session.draw.screen_rows import (
     style_of,
     window,
 )
-from termprobe.terminal.screen import UNKNOWN, Screen
+from termprobe.terminal.screen import UNKNOWN_CHARACTER, Screen
 
 LOW = Screen((" " * 80,) * 23 + ("BOTTOM".ljust(80),), (23, 6))
 SMALL = Screen(("ab\x1bd", "efgh"), (1, 2), {(0, 0): "bu"})
@@ -31,7 +31,7 @@ def test_a_frame_points_at_row_and_column_of_the_cursor():
 
 
 def test_marks_show_what_was_seen_and_the_pointer_goes_before_the_cursor():
-    picture = Picture(SMALL, marks={(1, 0): "E", (1, 1): UNKNOWN}, pointer=(1, 2))
+    picture = Picture(SMALL, marks={(1, 0): "E", (1, 1): UNKNOWN_CHARACTER}, pointer=(1, 2))
     assert rows_of(plain_rows(picture, 2, 4)) == ["ab?d", "Efgh"]
     assert style_of(picture, 1, 1) == "class:screen class:marked"
     assert style_of(picture, 1, 2) == "class:screen class:pointer"

@@ -2,7 +2,7 @@
 
 from helpers.bench_state import after, asked_by, state
 
-from termprobe.terminal.screen import UNKNOWN
+from termprobe.terminal.screen import UNKNOWN_CHARACTER
 
 MADE = after(state(), "n")
 
@@ -14,7 +14,7 @@ def test_the_marking_cursor_stays_on_the_screen():
 
 
 def test_cells_rows_and_columns_are_marked_and_all_marks_taken_away():
-    assert after(MADE, "space").marks == {(0, 0): UNKNOWN}
+    assert after(MADE, "space").marks == {(0, 0): UNKNOWN_CHARACTER}
     assert len(after(MADE, "r").marks) == 80 and len(after(MADE, "r", "c").marks) == 80 + 23
     assert after(MADE, "r", "z").marks == {}
 
@@ -29,7 +29,9 @@ def test_what_is_seen_is_typed_from_the_cursor_on():
 def test_what_is_marked_is_recorded_with_the_remark():
     made = after(MADE, "space", "+", *"dim", "enter")
     (record,) = asked_by(made, "enter")
-    assert record.answer.seen[0].startswith(UNKNOWN + "ELLO") and record.answer.note == "dim"
+    assert (
+        record.answer.seen[0].startswith(UNKNOWN_CHARACTER + "ELLO") and record.answer.note == "dim"
+    )
     assert asked_by(MADE, "enter")[0].answer.seen is None
 
 

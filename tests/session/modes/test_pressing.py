@@ -8,7 +8,15 @@ from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load
 from termprobe.report.keyboard_drawing import legend
 from termprobe.script.load import load as load_script
-from termprobe.session.messages import PressHeard, Judged, PressKey, RecordAnswer, Send, Shown, TakeBack
+from termprobe.session.messages import (
+    PressHeard,
+    Judged,
+    PressKey,
+    RecordAnswer,
+    Send,
+    Shown,
+    TakeBack,
+)
 from termprobe.session.react import dispatch, hearing
 from termprobe.session.state import State
 from termprobe.verdict.judge import judge

@@ -11,9 +11,9 @@ from termprobe.terminal.screen import differences
 def test_marks_of_cells_rows_and_columns_are_told_in_words():
     screen = shown((command("clear"), text("HELLO")))
     found = marked_cells.toggled({}, [(0, 1), (0, 2), (0, 4)])
-    assert marked_cells.in_words(found) == "row 0 columns 1-2, 4"
+    assert marked_cells.marks_in_words(found) == "row 0 columns 1-2, 4"
     assert (
-        marked_cells.in_words(marked_cells.toggled(found, marked_cells.row_cells(screen, 3)))
+        marked_cells.marks_in_words(marked_cells.toggled(found, marked_cells.row_cells(screen, 3)))
         == "row 0 columns 1-2, 4; row 3 columns 0-79"
     )
     assert marked_cells.toggled(found, [(0, 1), (0, 2), (0, 4)]) == {}

@@ -15,13 +15,13 @@ def accepted(purpose, text):
 
 
 def test_a_reason_must_be_given_for_disputing_and_skipping():
-    for purpose in (typed_lines.DISPUTE, typed_lines.SKIP, typed_lines.NOTE):
+    for purpose in (typed_lines.DISPUTE, typed_lines.SKIP_REASON, typed_lines.NOTE):
         made, requests = accepted(purpose, " ")
         assert requests == () and "must be told" in made.notice and made.mode == "typing"
 
 
 @pytest.mark.parametrize(
-    "purpose, word", [(typed_lines.DISPUTE, DISPUTED), (typed_lines.SKIP, SKIPPED)]
+    "purpose, word", [(typed_lines.DISPUTE, DISPUTED), (typed_lines.SKIP_REASON, SKIPPED)]
 )
 def test_an_answer_that_is_typed_is_recorded_as_any_other(purpose, word):
     made, (record,) = accepted(purpose, " the manual says so ")
@@ -33,7 +33,7 @@ def test_an_answer_that_is_typed_is_recorded_as_any_other(purpose, word):
 def test_a_note_and_what_is_typed_on_the_board_lead_back():
     made, requests = accepted(typed_lines.NOTE, "tube warm")
     assert (made.mode, made.notice, requests) == ("look", "noted", (Note("tube warm", "hello"),))
-    made, requests = accepted(typed_lines.BOARD_KEYS, "any")
+    made, requests = accepted(typed_lines.BOARD_TEXT, "any")
     assert made.mode == "look" and requests == (PressBoardKeys("any\r"),)
 
 

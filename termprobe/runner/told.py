@@ -28,9 +28,9 @@ class ObserverTrouble:
     is_given_up: bool = False
 
 
-Event = Record | LeftOpen | ObserverTrouble
-Listener = Callable[[Event], None]
+RunEvent = Record | LeftOpen | ObserverTrouble
+Listener = Callable[[RunEvent], None]
 
 
-def deaf(event: Event) -> None:
+def deaf(event: RunEvent) -> None:
     """Listen to nothing."""

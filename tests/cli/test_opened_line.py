@@ -5,7 +5,7 @@ import pytest
 from helpers.lines import PtyBoard, taken
 from termprobe.board.board import Board
 from termprobe.board.keyboard_board import KeyboardBoard
-from termprobe.cli.line import line_format, link_to, open_link
+from termprobe.cli.opened_line import line_format, link_to, open_link
 from termprobe.clock import CrankedClock, SystemClock
 from termprobe.errors import LinkError, UsageError
 from termprobe.link.base import LineFormat

@@ -31,4 +31,4 @@ class Ignored:
     codes: bytes
 
 
-Event = Printable | Decoded | Ignored
+Meaning = Printable | Decoded | Ignored

@@ -8,7 +8,7 @@ import pytest
 
 from termprobe.board.board import Board
 from termprobe.cli.console import Console
-from termprobe.cli.hands import (
+from termprobe.cli.key_hands import (
     NO_HANDS,
     asked_hands,
     keys_to_press,
@@ -17,7 +17,7 @@ from termprobe.cli.hands import (
     typing_on,
 )
 from termprobe.cli.observers import builder_at
-from termprobe.cli.line import open_link
+from termprobe.cli.opened_line import open_link
 from termprobe.clock import CrankedClock
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load

@@ -6,7 +6,7 @@ import socket
 
 import pytest
 
-from termprobe.link.waiting import has_room, is_hung_up, readable
+from termprobe.link.readiness import has_room, is_hung_up, readable
 
 
 @pytest.fixture

@@ -3,7 +3,7 @@
 from helpers.bench import look
 from helpers.bench_plan import step
 from termprobe.journal.records import AS_EXPECTED, Answer
-from termprobe.observer.hands import HandsObserver
+from termprobe.observer.switch_hands import HandsObserver
 
 SWITCH = step("w", "s", "switch", option="echo", position="on")
 

@@ -7,11 +7,11 @@ import pytest
 
 from helpers.bench import FakeLink
 from termprobe.cli.bench import open_bench
-from termprobe.cli.hands import Hands
+from termprobe.cli.key_hands import Hands
 from termprobe.cli.observers import simulated_hands, simulated_screen
 from termprobe.cli.recorded import load_run
 from termprobe.cli.request import BenchRequest, BoardLabel, stage_choice
-from termprobe.cli.wiring import carry_out, hands_at, new_run, positions, unwatched_clock
+from termprobe.cli.assembly import carry_out, hands_at, new_run, positions, unwatched_clock
 from termprobe.clock import CrankedClock, SystemClock
 from termprobe.journal.file import read
 

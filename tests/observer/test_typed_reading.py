@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from helpers.bench_plan import step
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer
-from termprobe.observer.reading import answer_of_reading, parse_reading
+from termprobe.observer.typed_reading import answer_of_reading, parse_reading
 
 
 @pytest.mark.parametrize(
