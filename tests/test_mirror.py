@@ -15,7 +15,7 @@ def elsewhere():
     """Return module -> test file, by the lines `module  test` of tests/elsewhere.txt."""
     text = (TESTS / "elsewhere.txt").read_text(encoding="utf-8")
     rows = [line.split() for line in text.split("\n") if line.strip() and line[0] != "#"]
-    return {module: test for module, test in rows}
+    return dict(rows)
 
 
 def own_test(module):

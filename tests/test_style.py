@@ -32,7 +32,10 @@ def code_lines(text):
 
 
 def depth(node):
-    """Return how deep blocks stand in one another within `node`; an elif is no deeper than its if."""
+    """Return how deep blocks stand in one another within `node`.
+
+    An elif is no deeper than its if.
+    """
     deepest = 0
     for child in ast.iter_child_nodes(node):
         is_elif = isinstance(node, ast.If) and node.orelse == [child]

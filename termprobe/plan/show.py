@@ -34,7 +34,7 @@ def draw_screen(screen: Screen, columns: int | None = None) -> str:
     width = len(screen.rows[0]) if screen.rows else 0
     is_framed = columns is None or columns >= width + 4
     lines = _rulers(width)
-    lines += ["".join(map(_cell, row)) for row in screen.rows]
+    lines += map(_row, screen.rows)
     lines += _below(screen)
     if is_framed:
         lines = [_margin(screen, number - 2) + line for number, line in enumerate(lines)]
@@ -111,6 +111,10 @@ def _of_kind(step: Step) -> Iterator[tuple[str, str]]:
     elif isinstance(step, KeyPress):
         yield "comes back", show(step.press.code)
     yield "switch off if", step.stop_if or ""
+
+
+def _row(row: str) -> str:
+    return "".join(map(_cell, row))
 
 
 def _cell(character: str) -> str:

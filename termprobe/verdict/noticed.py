@@ -179,7 +179,8 @@ class Rate:
 
 def rate(presses: list[tuple[Noticed, ...]]) -> Rate:
     """Return the Rate over repeated presses of one key; `presses` is what was noticed of each."""
-    return Rate(len(presses) - sum(map(_is_missing, presses)), len(presses))
+    missing = sum(map(_is_missing, presses))
+    return Rate(len(presses) - missing, len(presses))
 
 
 def _is_missing(noticed: tuple[Noticed, ...]) -> bool:

@@ -1,4 +1,7 @@
-"""Prints the figures of every benchmark beside this file. Run: .venv/bin/python tests/benchmarks/all.py"""
+"""Prints the figures of every benchmark beside this file.
+
+Run: .venv/bin/python tests/benchmarks/all.py
+"""
 
 import pathlib
 import subprocess

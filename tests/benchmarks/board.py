@@ -1,4 +1,7 @@
-"""How fast the simulated board takes bytes: `python tests/benchmarks/board.py` prints MB/s and the ratio to 1 MB/s."""
+"""How fast the simulated board takes bytes, in MB/s and as the ratio to 1 MB/s.
+
+Run: .venv/bin/python tests/benchmarks/board.py
+"""
 
 import pathlib
 import random
@@ -36,24 +39,25 @@ def seconds(action):
     return min(times)
 
 
+def rate(board, data):
+    """Return how many MB/s of `data` the board takes."""
+    return len(data) / 1e6 / seconds(lambda: board.receive(data))
+
+
 def main():
     profile = load("singlebyte-24x80")
     board = Board(profile)
     for name, data in STREAMS.items():
-        rate_mb_s = len(data) / 1e6 / seconds(lambda data=data: board.receive(data))
-        print(
-            f"fault-free, {name:28} {rate_mb_s:6.2f} MB/s, {rate_mb_s / WANTED_MB_S:6.2f} of the {WANTED_MB_S:g} MB/s wanted"
-        )
-    healthy_s = seconds(lambda: Board(profile))
-    print(f"making a board          {1000 * healthy_s:6.2f} ms")
+        rate_mb_s = rate(board, data)
+        share = f"{rate_mb_s / WANTED_MB_S:6.2f} of the {WANTED_MB_S:g} MB/s wanted"
+        print(f"fault-free, {name:28} {rate_mb_s:6.2f} MB/s, {share}")
+    print(f"making a board           {1000 * seconds(lambda: Board(profile)):6.2f} ms")
     print(f"reading its screen       {1000 * seconds(board.screen):6.2f} ms")
-    slow = {fault.block: fault for fault in catalogue(profile).values()}
+    of_block = {fault.block: fault for fault in catalogue(profile).values()}
     for block in ("bank-0-address", "column-counter", "receiver-data"):
-        faulty = Board(profile, (slow[block],))
-        rate_mb_s = (
-            SIZE / 1e6 / seconds(lambda faulty=faulty: faulty.receive(STREAMS["printable bytes"]))
-        )
-        print(f"with {slow[block].name:36} printable bytes {rate_mb_s:6.2f} MB/s")
+        fault = of_block[block]
+        rate_mb_s = rate(Board(profile, (fault,)), STREAMS["printable bytes"])
+        print(f"with {fault.name:36} printable bytes {rate_mb_s:6.2f} MB/s")
 
 
 if __name__ == "__main__":

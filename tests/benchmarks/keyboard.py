@@ -15,7 +15,7 @@ from typing import NamedTuple
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent.parent))
 
 from helpers.key_walks import walked  # noqa: E402
-from termprobe.board.faults.key_matrix import keyboard_catalogue  # noqa: E402
+from termprobe.board.faults.catalogue import keyboard_catalogue  # noqa: E402
 from termprobe.diagnosis.fault_names import parsed  # noqa: E402
 from termprobe.diagnosis.key_conclusion import conclude  # noqa: E402
 from termprobe.diagnosis.key_sets import quick_presses, telling_presses  # noqa: E402

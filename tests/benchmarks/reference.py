@@ -1,4 +1,7 @@
-"""Decoder and screen against pyte's own ByteStream and Screen on the same bytes. Run: .venv/bin/python tests/benchmarks/reference.py"""
+"""Decoder and screen against pyte's own ByteStream and Screen on the same bytes.
+
+Run: .venv/bin/python tests/benchmarks/reference.py
+"""
 
 import time
 
@@ -17,11 +20,13 @@ STREAMS = {
 
 
 def seconds(makers, data, rounds=9):
-    """Return the shortest time that a fresh engine of each maker takes for `data`; the makers take turns, so that a
-    busy computer slows all of them."""
+    """Return the shortest time that a fresh engine of each maker takes for `data`.
+
+    The makers take turns, so that a busy computer slows all of them.
+    """
     times = [[] for _ in makers]
     for _ in range(rounds):
-        for make, found in zip(makers, times):
+        for make, found in zip(makers, times, strict=True):
             feed = make()
             start = time.perf_counter()
             feed(data)
@@ -32,14 +37,11 @@ def seconds(makers, data, rounds=9):
 def main():
     profile = load("ecma48-24x80")
     print(f"{'stream':<16}{'reference MB/s':>16}{'pyte MB/s':>12}{'ratio':>8}")
+    makers = [lambda: Reference(profile).feed, lambda: pyte.ByteStream(pyte.Screen(80, 24)).feed]
     for name, data in STREAMS.items():
-        own, theirs = seconds(
-            [lambda: Reference(profile).feed, lambda: pyte.ByteStream(pyte.Screen(80, 24)).feed],
-            data,
-        )
-        print(
-            f"{name:<16}{len(data) / own / 1e6:>16.2f}{len(data) / theirs / 1e6:>12.2f}{theirs / own:>8.2f}"
-        )
+        own_s, theirs_s = seconds(makers, data)
+        own_mb_s, theirs_mb_s = len(data) / own_s / 1e6, len(data) / theirs_s / 1e6
+        print(f"{name:<16}{own_mb_s:>16.2f}{theirs_mb_s:>12.2f}{theirs_s / own_s:>8.2f}")
 
 
 if __name__ == "__main__":

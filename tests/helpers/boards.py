@@ -68,7 +68,11 @@ def more(name, coding, action, edge=None, reply=None):
     """Return a command that no profile has."""
     if reply is not None:
         reply = Template(reply)
-    coding = Template(coding)
     return Command(
-        name=name, bytes=Template(coding), action=action, source="made up", edge=edge, reply=reply
+        name=name,
+        bytes=Template(coding),
+        action=action,
+        source="made up",
+        edge=edge,
+        reply=reply,
     )

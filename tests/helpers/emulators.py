@@ -1,4 +1,7 @@
-"""Real terminal emulators as boards under test: each gives a port for --port and a command for --dump."""
+"""Real terminal emulators as boards under test.
+
+Each gives a port for --port and a command for --dump.
+"""
 
 import contextlib
 import os
@@ -22,7 +25,10 @@ def wait_for(condition, what):
 
 @contextlib.contextmanager
 def tmux(folder, rows=24, columns=80):
-    """Yield (port, dump command) of a tmux pane; its server, with a socket of its own, ends with it."""
+    """Yield (port, dump command) of a tmux pane.
+
+    Its server, with a socket of its own, ends with it.
+    """
     port, socket, settings = folder / "port", folder / "tmux", folder / "tmux.conf"
     settings.write_text("set -g status off\nset -g default-terminal screen\n")
     call = ["tmux", "-S", str(socket), "-f", str(settings)]

@@ -1,5 +1,6 @@
-"""Golden files: what a program printed and a person read, one file a case, under tests/golden/recorded/.
+"""Golden files: what a program printed and a person read.
 
+They stand under tests/golden/recorded/, one file a case.
 `tests/record` records them anew and shows what has changed.
 """
 

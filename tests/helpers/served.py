@@ -7,7 +7,10 @@ TERMPROBE = (sys.executable, "-m", "termprobe.cli.main")
 
 
 class ServedBoard:
-    """`termprobe sim --pty` in a process of its own; keys of the board by its standard input, its screen by a file."""
+    """`termprobe sim --pty` in a process of its own.
+
+    Keys of the board go by its standard input, its screen comes by a file.
+    """
 
     def __init__(self, folder, *faults):
         self.port, self._screen = folder / "board", folder / "screen"

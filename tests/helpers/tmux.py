@@ -1,4 +1,7 @@
-"""A private tmux server of one console, for tests that hold a session as a person would: keys in, console out."""
+"""A private tmux server of one console.
+
+It is for tests that hold a session as a person would: keys in, console out.
+"""
 
 import shutil
 import subprocess
@@ -10,7 +13,10 @@ IS_HERE = shutil.which("tmux") is not None
 
 
 class Tmux:
-    """One console of `columns` x `rows` in which `command` (words) runs; `with` ends it, and its server."""
+    """One console of `columns` x `rows` in which `command` (words) runs.
+
+    `with` ends it, and its server.
+    """
 
     def __init__(self, command, columns, rows, folder, environment=()):
         self._socket = f"termprobe-{uuid.uuid4().hex[:12]}"

@@ -18,7 +18,10 @@ class _Rectangle(ctypes.Structure):
 
 
 class _Cell(ctypes.Structure):
-    """VTermScreenCell of vterm.h; bits of `attributes`: 0 bold, 1 and 2 underline, 3 italic, 4 blink, 5 reverse."""
+    """VTermScreenCell of vterm.h.
+
+    Bits of `attributes`: 0 bold, 1 and 2 underline, 3 italic, 4 blink, 5 reverse.
+    """
 
     _fields_ = [
         ("characters", ctypes.c_uint32 * 6),

@@ -1,4 +1,7 @@
-"""Records survive JSON, whatever they hold; what a later version adds is kept; what is no record is refused."""
+"""Records survive JSON, whatever they hold.
+
+What a later version adds is kept; what is no record is refused.
+"""
 
 import dataclasses
 import json

@@ -1,4 +1,7 @@
-"""The page records.md and the records say the same; what is written is on the disk when it must be."""
+"""The page records.md and the records say the same.
+
+What is written is on the disk when it must be.
+"""
 
 import dataclasses
 import re

@@ -1,4 +1,7 @@
-"""Run files of format 1, written by an earlier version, give the verdicts that they gave then, and can be gone on with."""
+"""Run files of format 1 give the verdicts that they gave when they were written.
+
+They can be gone on with.
+"""
 
 import json
 import shutil

@@ -86,7 +86,8 @@ def test_an_action_is_a_rule_and_what_it_does_to_the_screen(checkout):
     checkout.edit(
         "termprobe/profile/vocabulary.py",
         "\nVOCABULARY = {\n",
-        '\nVOCABULARY = {\n    "last-row": ActionRule("move the cursor to the last row, column 0"),\n',
+        "\nVOCABULARY = {\n"
+        '    "last-row": ActionRule("move the cursor to the last row, column 0"),\n',
     )
     checkout.edit(
         "termprobe/terminal/actions.py",

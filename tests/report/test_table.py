@@ -9,7 +9,8 @@ from termprobe.report.formats import json, text
 
 
 def test_the_formats_are_the_modules_of_their_folder():
-    assert table.FORMATS == {"json": json.render, "text": text.render}
+    formats = table.FORMATS
+    assert formats == {"json": json.render, "text": text.render}
 
 
 def test_a_module_without_render_is_refused(monkeypatch):

@@ -1,0 +1,94 @@
+"""What stands in a run file is read back, whatever is cut off, flipped or added."""
+
+import json
+import zlib
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from helpers.run_files import notes
+from termprobe.journal.reading import parse
+
+
+def test_every_cut_position_keeps_all_complete_records(sample):
+    data, texts = sample
+    for cut in range(len(data) + 1):
+        recording = parse(data[:cut])
+        complete = data[:cut].count(b"\n")
+        is_whole_without_its_line_feed = data[cut : cut + 1] == b"\n"
+        kept = complete + is_whole_without_its_line_feed
+        assert notes(recording) == texts[: max(0, kept - 1)]
+        assert len(recording.damages) == (
+            cut > 0 and data[cut - 1 : cut] != b"\n" and not is_whole_without_its_line_feed
+        )
+
+
+@given(st.data())
+def test_one_flipped_bit_costs_at_most_one_record(sample, data):
+    whole, texts = sample
+    bit = data.draw(st.integers(0, 8 * len(whole) - 1))
+    broken = bytearray(whole)
+    broken[bit // 8] ^= 1 << bit % 8
+    recording = parse(bytes(broken))
+    kept = notes(recording)
+    lost = [text for text in texts if text not in kept]
+    assert len(lost) + (not recording.header) <= 1 and set(kept) <= set(texts)
+    assert recording.damages
+
+
+def test_a_flipped_line_feed_costs_no_record(sample):
+    whole, texts = sample
+    for offset in [offset for offset, code in enumerate(whole[:-1]) if code == 0x0A]:
+        recording = parse(whole[:offset] + b"\x0b" + whole[offset + 1 :])
+        assert notes(recording) == texts and recording.header and len(recording.damages) == 1
+
+
+def test_damage_is_told_with_its_offset(sample):
+    whole, texts = sample
+    start = whole.index(b"\n", whole.index(b"note 7")) + 1
+    recording = parse(whole[:start] + b"X" + whole[start + 1 :])
+    size = whole.index(b"\n", start) - start
+    assert recording.damages == (
+        f"byte {start}: a damaged or unfinished record of {size} bytes was left out",
+    )
+
+
+def test_missing_and_repeated_records_are_told(sample):
+    lines = sample[0].split(b"\n")
+    missing = parse(b"\n".join(lines[:5] + lines[7:]))
+    repeated = parse(b"\n".join(lines[:6] + [lines[2]] + lines[6:]))
+    assert "record 5 must stand here, not 7" in missing.damages[0]
+    assert "record 6 must stand here, not 2" in repeated.damages[0]
+
+
+@given(st.binary(max_size=300))
+def test_reading_never_raises_on_what_stands_in_the_file(data):
+    recording = parse(data)
+    assert recording.records == () or recording.damages
+
+
+@given(
+    st.lists(
+        st.one_of(
+            st.none(),
+            st.booleans(),
+            st.integers(),
+            st.text(max_size=3),
+            st.lists(st.integers(), max_size=2),
+            st.dictionaries(
+                st.sampled_from(["seq", "kind", "x"]),
+                st.one_of(st.integers(), st.text(max_size=3), st.none()),
+            ),
+        ),
+        max_size=4,
+    )
+)
+def test_reading_never_raises_on_well_formed_lines_of_something_else(values):
+    lines = [json.dumps(value).encode() for value in values]
+    recording = parse(b"".join(b"%08x %s\n" % (zlib.crc32(line), line) for line in lines))
+    assert len(recording.records) + len(recording.damages) >= bool(values)
+
+
+def test_deeply_nested_lines_are_damage(sample):
+    deep = b'{"a":' * 100_000
+    assert len(parse(sample[0] + b"%08x %s\n" % (zlib.crc32(deep), deep)).damages) == 1
