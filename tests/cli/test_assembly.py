@@ -7,13 +7,14 @@ import pytest
 
 from helpers.bench import FakeLink
 from termprobe.cli.bench import open_bench
-from termprobe.cli.key_hands import Hands
 from termprobe.cli.observers import simulated_hands, simulated_screen
 from termprobe.cli.recorded import load_run
-from termprobe.cli.request import BenchRequest, BoardLabel, stage_choice
+from termprobe.cli.request import BenchRequest, stage_choice
 from termprobe.cli.assembly import carry_out, hands_at, new_run, positions, unwatched_clock
 from termprobe.clock import CrankedClock, SystemClock
-from termprobe.journal.file import read
+from termprobe.journal.reading import read
+from termprobe.journal.records import BoardUnderTest, Finished, OptionSet
+from termprobe.runner.asking import Hands
 
 
 @pytest.fixture(name="bench")
@@ -22,7 +23,7 @@ def _bench(tmp_path):
         "sim:",
         "singlebyte-24x80",
         "acceptance",
-        BoardLabel("0007"),
+        BoardUnderTest("0007"),
         folder=str(tmp_path),
         choice=stage_choice(["fields"]),
     )
@@ -49,9 +50,7 @@ def test_switches_stand_as_normal_or_as_the_run_last_set_them(bench):
     normal = {option.name: option.normal for option in bench.profile.options}
     moved = dict.fromkeys(normal, "moved")
     records = tuple(
-        {"kind": "option", "option": name, "position": position}
-        for name in moved
-        for position in ("elsewhere", "moved")
+        OptionSet(name, position) for name in moved for position in ("elsewhere", "moved")
     )
     resumed = dataclasses.replace(bench, records=records)
     assert positions(resumed) == normal, "a simulated board is new each time"
@@ -61,10 +60,9 @@ def test_switches_stand_as_normal_or_as_the_run_last_set_them(bench):
 
 
 def test_a_person_is_at_a_real_board_only(bench):
-    person = Hands(*(lambda *given: None for _ in range(3)))
+    person = Hands(*(lambda *given: None for _ in range(2)))
     assert hands_at(dataclasses.replace(bench, board=None), person) is person
     hands = hands_at(bench, person)
-    assert hands.again is person.again
     assert person.type_word is not hands.type_word and person.press is not hands.press
 
 
@@ -72,6 +70,6 @@ def test_a_run_is_carried_out_and_shows_how_far_it_is(bench):
     told = io.StringIO()
     observers = [*simulated_screen(bench), *simulated_hands(bench)]
     carry_out(bench, observers, hands_at(bench), told)
-    assert read(bench.path).records[-1]["kind"] == "finished"
+    assert isinstance(read(bench.path).records[-1], Finished)
     assert load_run(bench.path).report.verdict.verdict == "pass"
     assert told.getvalue().splitlines() == [stage.title for stage in bench.plan.stages]

@@ -1,18 +1,21 @@
 """The bench, set up as it was asked for."""
 
+import dataclasses
 import json
 
 import pytest
 
 from termprobe.cli.bench import free_path, open_bench
 from termprobe.cli.opened_line import line_format
-from termprobe.cli.request import BenchRequest, BoardLabel, stage_choice
+from termprobe.cli.request import BenchRequest, stage_choice
 from termprobe.clock import CrankedClock
 from termprobe.errors import FileError, LinkError, UsageError
-from termprobe.journal.file import read
+from termprobe.journal.codec import encode
+from termprobe.journal.reading import read
+from termprobe.journal.records import BoardUnderTest, LinkUsed, Resumed
 
 DATE = "2001-02-03T04:05:06+00:00"
-LABEL = BoardLabel("0007", "B", "somebody", "no bell")
+LABEL = BoardUnderTest("0007", "B", "somebody", "no bell")
 
 
 def request(folder, **fields):
@@ -30,16 +33,13 @@ def test_a_new_run_file_says_what_the_run_is_made_with(tmp_path):
     bench = opened(request(tmp_path / "new", choice=stage_choice(["fields"])))
     header = read(bench.path).header
     assert bench.path == tmp_path / "new" / "0007-20010203T040506.run.jsonl"
-    assert header["board"] == {
-        "serial": "0007",
-        "revision": "B",
-        "builder": "somebody",
-        "fitted": "no bell",
-    }
-    assert header["link"] == {"name": "sim:", "format": "9600 baud 7E1", "note": ""}
-    assert header["plan_hash"] == bench.plan.hash
-    assert header["chosen"] == [step.id for step in bench.plan.steps]
-    assert header["left_out"] > 100 and "practice" not in header
+    assert header.board == BoardUnderTest(
+        serial="0007", revision="B", builder="somebody", fitted="no bell"
+    )
+    assert header.link == LinkUsed(name="sim:", format="9600 baud 7E1", note="")
+    assert header.plan_hash == bench.plan.hash
+    assert header.chosen == tuple(step.id for step in bench.plan.steps)
+    assert header.left_out > 100 and "practice" not in encode(header)
     assert (bench.records, bench.changed_steps, bench.hidden_fault) == ((), (), "")
 
 
@@ -47,8 +47,8 @@ def test_a_run_that_is_resumed_goes_on_in_its_file(tmp_path):
     path = str(opened(request(tmp_path)).path)
     resumed = opened(BenchRequest("sim:", resume=path))
     assert str(resumed.path) == path and resumed.changed_steps == ()
-    assert [record["kind"] for record in read(path).records] == ["resumed"]
-    assert opened(BenchRequest("sim:", resume=path)).records[0]["kind"] == "resumed"
+    assert [record.kind for record in read(path).records] == ["resumed"]
+    assert isinstance(opened(BenchRequest("sim:", resume=path)).records[0], Resumed)
 
 
 def test_steps_that_have_changed_since_are_named(tmp_path):
@@ -69,13 +69,13 @@ def test_a_practice_that_is_resumed_has_the_same_hidden_fault(tmp_path):
     first = opened(request(tmp_path, port="sim:random"))
     again = opened(BenchRequest("sim:random", resume=str(first.path)))
     assert first.hidden_fault and again.hidden_fault == first.hidden_fault
-    header = json.dumps(read(first.path).header | {"profile_text": "", "script_text": ""})
-    assert first.hidden_fault not in header
+    header = dataclasses.replace(read(first.path).header, profile_text="", script_text="")
+    assert first.hidden_fault not in json.dumps(encode(header))
 
 
 def test_the_board_must_have_a_serial_number(tmp_path):
     with pytest.raises(UsageError, match="--board must give the serial number"):
-        opened(request(tmp_path, board=BoardLabel()))
+        opened(request(tmp_path, board=BoardUnderTest("")))
 
 
 def test_a_port_that_is_not_there_leaves_no_file(tmp_path):

@@ -7,7 +7,8 @@ import pytest
 from helpers.program import called, complaint
 from termprobe.cli import demo
 from termprobe.cli.main import main
-from termprobe.journal.file import read
+from termprobe.journal.reading import read
+from termprobe.journal.records import BoardUnderTest
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load as load_profile
 from termprobe.script.load import load as load_script
@@ -22,12 +23,9 @@ def test_the_fault_that_is_announced_is_found_and_shown(tmp_path):
     report = tmp_path / "DEMO-07-report.txt"
     assert report.read_text(encoding="utf-8") in done.stdout
     (path,) = tmp_path.glob("*.run.jsonl")
-    assert read(path).header["board"] == {
-        "serial": "DEMO-07",
-        "revision": "B",
-        "builder": "nobody; it is simulated",
-        "fitted": "",
-    }
+    assert read(path).header.board == BoardUnderTest(
+        serial="DEMO-07", revision="B", builder="nobody; it is simulated", fitted=""
+    )
 
 
 def test_a_good_board_passes(tmp_path):

@@ -4,8 +4,9 @@ import pytest
 
 from termprobe.cli import full_screen
 from termprobe.cli.bench import open_bench
-from termprobe.cli.request import BenchRequest, BoardLabel, stage_choice
+from termprobe.cli.request import BenchRequest, stage_choice
 from termprobe.clock import CrankedClock
+from termprobe.journal.records import BoardUnderTest
 from termprobe.link.base import LineFormat
 from termprobe.session import app
 
@@ -32,7 +33,7 @@ def _held(tmp_path, monkeypatch):
             port,
             "singlebyte-24x80",
             "acceptance",
-            BoardLabel("0007", "B"),
+            BoardUnderTest("0007", "B"),
             folder=str(tmp_path),
             choice=stage_choice(["fields"]),
         )
@@ -52,7 +53,9 @@ def test_the_session_begins_with_what_is_on_the_bench(held):
     assert (state.plan, state.profile) == (bench.plan, bench.profile)
     assert state.is_practice and not state.is_free
     assert any(str(bench.path) in text for text in state.opening)
-    assert state.options == {option.name: option.normal for option in bench.profile.options}
+    assert state.course.positions == {
+        option.name: option.normal for option in bench.profile.options
+    }
     assert state.ending == ()
 
 
@@ -63,7 +66,7 @@ def test_keys_may_come_in_any_order(held):
 def test_the_worker_has_the_run_of_the_bench_and_can_open_its_line_in_another_format(held):
     bench, _, session = held("sim:")
     assert session.worker.run_of_plan.plan is bench.plan
-    other = session.worker._open_line(LineFormat(300, 7, "even", 1))
+    other = session.worker._line._open_line(LineFormat(300, 7, "even", 1))
     assert other.board is bench.board and other.format.speed_baud == 300
 
 

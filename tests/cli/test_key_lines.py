@@ -10,21 +10,38 @@ from termprobe.cli.console import Console
 from termprobe.cli.key_lines import HELP_LINE, WalkLines, typed_command
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load
-from termprobe.runner.key_walk import Asked, PressTaken, TakenBack, Unnamed
+from termprobe.runner.key_walk import (
+    AGAIN,
+    MISSING,
+    SKIP,
+    STOP,
+    TAKE_BACK,
+    Asked,
+    WalkWish,
+    CountsNoMore,
+    PressTaken,
+    Unnamed,
+)
 from termprobe.script.load import load as load_script
+from termprobe.verdict import model
 from termprobe.verdict.model import RunVerdict, StepVerdict
+from termprobe.verdict.noticed import Bounce, Missing, Rate
 
 PROFILE = load("singlebyte-24x80")
 PLAN = compile_plan(PROFILE, load_script("keyboard"))
 STEP = PLAN.step("press/1+shift")
+NOTICED = model.Pressed((Missing(b"!"), Bounce(b"!", 2, 4.0)), Rate(1, 2))
+WHY = (
+    'nothing came, not "!"; "!" came twice, 4 ms apart: the contact bounces; '
+    "1 of 2 presses came: the contact works only sometimes"
+)
 
 
 class Run:
     """Stands for a run in which one verdict is known and two presses are left."""
 
     def __init__(self, word):
-        evidence = ("one", "two")
-        self._verdict = StepVerdict(STEP.id, STEP.stage, STEP.title, word, "a reason", (), evidence)
+        self._verdict = StepVerdict(STEP.id, STEP.stage, STEP.title, word, NOTICED)
 
     def verdict(self, step):
         assert step is STEP
@@ -47,9 +64,9 @@ def told(event, word="pass", is_quiet=False):
         (Asked(None), "Press any key, with a short pause between two; 2 presses left\n"),
         (PressTaken(None, b"\x1bA"), '  ESC "A" came, which no press left sends\n'),
         (PressTaken(None, b""), "  an error of the line came, which no press left sends\n"),
-        (PressTaken(STEP, b"!"), "  right: press/1+shift: a reason; one; two\n"),
-        (TakenBack(STEP), "  taken back: press/1+shift\n"),
-        (TakenBack(None), "  no key was pressed before this one\n"),
+        (PressTaken(STEP, b"!"), f"  right: press/1+shift: {WHY}\n"),
+        (CountsNoMore(STEP), "  taken back: press/1+shift\n"),
+        (CountsNoMore(None), "  no key was pressed before this one\n"),
         (Unnamed(), "  of which key? --order listed asks for one at a time\n"),
     ],
 )
@@ -62,7 +79,7 @@ def test_a_press_is_asked_for_with_where_the_key_is():
 
 
 def test_a_wrong_press_stands_out_also_where_nobody_is_there_to_be_asked():
-    line = "  WRONG: press/1+shift: a reason; one; two\n"
+    line = f"  WRONG: press/1+shift: {WHY}\n"
     assert told(PressTaken(STEP, b"1"), "fail") == line
     assert told(PressTaken(STEP, b"1"), "fail", is_quiet=True) == line
     assert told(PressTaken(STEP, b"!"), is_quiet=True) == told(Asked(STEP), is_quiet=True) == ""
@@ -88,14 +105,14 @@ def _typed(monkeypatch):
 @pytest.mark.parametrize(
     "text, command",
     [
-        ("r\n", "again"),
-        ("back\n", "back"),
-        (" m \n", "missing"),
-        ("q\n", "stop"),
-        ("s it is loose\n", "skip it is loose"),
-        ("skip\n", "skip "),
+        ("r\n", WalkWish(AGAIN)),
+        ("back\n", WalkWish(TAKE_BACK)),
+        (" m \n", WalkWish(MISSING)),
+        ("q\n", WalkWish(STOP)),
+        ("s it is loose\n", WalkWish(SKIP, "it is loose")),
+        ("skip\n", WalkWish(SKIP)),
         ("", None),
-        (None, "stop"),
+        (None, WalkWish(STOP)),
     ],
 )
 def test_what_is_typed_is_a_command_of_the_walk(typed, text, command):

@@ -7,7 +7,7 @@ import pytest
 
 from helpers.served import TERMPROBE, ServedBoard
 from helpers.tmux import IS_HERE, Tmux
-from termprobe.journal.file import read
+from termprobe.journal.reading import read
 
 pytestmark = pytest.mark.skipif(not IS_HERE, reason="tmux is not installed")
 

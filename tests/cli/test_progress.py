@@ -6,9 +6,10 @@ import pytest
 
 from helpers.bench import look, plan
 from termprobe.cli.progress import Progress
-from termprobe.observer.base import Answer
-from termprobe.runner.told import Answered, LeftOpen, ObserverTrouble, StepStarted
-from termprobe.verdict.model import StepVerdict
+from termprobe.journal.records import Answer, Answered, StepBegun
+from termprobe.runner.told import LeftOpen, ObserverTrouble
+from termprobe.verdict.evidence import of_bytes
+from termprobe.verdict.model import Differing, StepVerdict
 
 FIRST, SECOND = look("first"), look("second", stage="more")
 PLAN = plan(FIRST, SECOND)
@@ -26,8 +27,8 @@ class Stream(io.StringIO):
 class Judged:
     """Stands for a run in which every step has one verdict."""
 
-    def __init__(self, word, reason="", evidence=()):
-        self._fields = {"verdict": word, "reason": reason, "evidence": evidence}
+    def __init__(self, word, because=None, **fields):
+        self._fields = {"verdict": word, "because": because, **fields}
 
     def verdict(self, step):
         return StepVerdict(step.id, step.stage, step.title, **self._fields)
@@ -43,7 +44,7 @@ def shown(*events, is_console=False, run=None):
     return stream.getvalue()
 
 
-STARTED = (StepStarted(FIRST), StepStarted(SECOND))
+STARTED = (StepBegun(FIRST.id), StepBegun(SECOND.id))
 
 
 def test_elsewhere_each_stage_is_one_line():
@@ -63,15 +64,18 @@ def test_a_line_that_changes_is_never_wider_than_the_narrowest_console():
 @pytest.mark.parametrize(
     "run, line",
     [
-        (Judged("fail", "a reason", ("a cell differs", "more")), "FAIL  first: a cell differs\n"),
-        (Judged("fail", "a reason"), "FAIL  first: a reason\n"),
+        (
+            Judged("fail", Differing(1), evidence=of_bytes(b"ok", b"nj"), note="more"),
+            "FAIL  first: 2 of 2 characters differ; bit 0 arrives as 0\n",
+        ),
+        (Judged("fail", Differing(1)), "FAIL  first: 1 cell differs\n"),
         (Judged("fail"), "FAIL  first: Look at first\n"),
-        (Judged("pass", "a reason"), ""),
+        (Judged("pass", Differing(1)), ""),
         (None, ""),
     ],
 )
 def test_a_failure_stays_in_view_with_what_speaks_for_it(run, line):
-    assert shown(Answered(FIRST, Answer("as-expected")), run=run) == line
+    assert shown(Answered(FIRST.id, Answer("as-expected")), run=run) == line
 
 
 def test_an_observer_in_trouble_is_told_harmlessly():

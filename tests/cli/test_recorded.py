@@ -4,9 +4,10 @@ import pytest
 
 from termprobe.cli.bench import open_bench
 from termprobe.cli.recorded import load_run
-from termprobe.cli.request import BenchRequest, BoardLabel, stage_choice
+from termprobe.cli.request import BenchRequest, stage_choice
 from termprobe.clock import CrankedClock
 from termprobe.errors import FileError
+from termprobe.journal.records import BoardUnderTest
 
 
 @pytest.fixture(name="path")
@@ -16,7 +17,7 @@ def _path(tmp_path):
         "sim:",
         "singlebyte-24x80",
         "acceptance",
-        BoardLabel("0007"),
+        BoardUnderTest("0007"),
         folder=str(tmp_path),
         choice=stage_choice(["fields"]),
     )

@@ -7,7 +7,6 @@ import pytest
 from helpers.program import run
 from termprobe.cli.request import (
     BenchRequest,
-    BoardLabel,
     add_bench_arguments,
     add_stage_argument,
     bench_request,
@@ -15,6 +14,7 @@ from termprobe.cli.request import (
     stage_choice,
 )
 from termprobe.errors import UsageError
+from termprobe.journal.records import BoardUnderTest
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load as load_profile
 from termprobe.script.load import load as load_script
@@ -31,7 +31,7 @@ def parsed(*words, **fields):
 
 def test_a_port_alone_asks_for_everything_by_default():
     request = bench_request(parsed("--port", "sim:"), None)
-    assert request == BenchRequest("sim:") and request.board == BoardLabel("")
+    assert request == BenchRequest("sim:") and request.board == BoardUnderTest("")
 
 
 def test_every_option_has_its_field():
@@ -42,7 +42,7 @@ def test_every_option_has_its_field():
         port="/dev/x",
         profile="p",
         script="s",
-        board=BoardLabel("7", "B", "N", "no bell"),
+        board=BoardUnderTest("7", "B", "N", "no bell"),
         speed_baud=300,
         resume="r",
         folder="o",

@@ -13,7 +13,8 @@ import pytest
 from helpers.lines import PtyBoard, taken
 from helpers.program import BENCH, called, complaint, run, run_file
 from helpers.served import TERMPROBE
-from termprobe.journal.file import read
+from termprobe.journal.reading import read
+from termprobe.journal.records import Answered
 
 FAILING = "bank-1-data/stuck/0/1"
 ANSWERS = "supply-5v: 5.04\nsupply-12v: 12.1 V\nsupply-minus-12v: -12.0\nripple-5v: 40 mV\n"
@@ -95,7 +96,7 @@ def test_a_port_that_vanishes_in_the_middle_loses_nothing(tmp_path):
     thread.join()
     os.close(slave)
     assert done.returncode == 3 and port in complaint(done, 3)
-    kinds = [record["kind"] for record in read(run_file(tmp_path)).records]
+    kinds = [record.kind for record in read(run_file(tmp_path)).records]
     path = run_file(tmp_path)
     assert "link-lost" in kinds
     assert f"The run so far is in {path}; go on with --resume {path}" in done.stderr
@@ -216,5 +217,5 @@ def test_a_builder_at_a_terminal_is_asked_on_standard_error(tmp_path):
     os.close(master)
     assert process.returncode == 4 and output.startswith("INCOMPLETE: ")
     assert "CAUTION" not in output and error.count("Within limits.") == 2
-    words = [r["word"] for r in read(run_file(tmp_path)).records if r["kind"] == "answer"]
-    assert words == ["as-expected", "as-expected"]
+    answered = [one for one in read(run_file(tmp_path)).records if isinstance(one, Answered)]
+    assert [one.answer.word for one in answered] == ["as-expected", "as-expected"]

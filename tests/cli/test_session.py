@@ -4,7 +4,7 @@ import pytest
 
 from helpers.program import BENCH, called, run_file
 from termprobe.cli import session
-from termprobe.journal.file import read
+from termprobe.journal.reading import read
 
 SUPPLY = ("session", *BENCH, "--stage", "supply")
 
@@ -49,7 +49,7 @@ def test_a_run_that_is_resumed_says_how_far_it_was(tmp_path):
 def test_a_practice_does_not_tell_its_fault(tmp_path):
     done = answered(tmp_path, "yes\n5\n", port="sim:random")
     header = read(run_file(tmp_path)).header
-    assert header["link"]["name"] == "sim:" and "practice" in header
+    assert header.link.name == "sim:" and header.practice is not None
     assert "fault" not in done.stdout + done.stderr
 
 
