@@ -1,4 +1,4 @@
-"""What a step sends, shows and asks, for each kind of step, and the lists of what there is to try."""
+"""What a step sends, shows and asks, for each kind of step, and lists of what there is."""
 
 import pytest
 

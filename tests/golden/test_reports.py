@@ -1,4 +1,4 @@
-"""What a run has shown, as its report says it: the run files of earlier versions, read by this one."""
+"""What a run has shown, as its report says it: of run files of an earlier version, and of a new run."""
 
 import json
 import re
