@@ -1,12 +1,16 @@
 """The bench on a full screen, for every command that shows one."""
 
+from __future__ import annotations
+
 import dataclasses
+from typing import TYPE_CHECKING
 
 from termprobe.board.faults.catalogue import fault
 from termprobe.cli.bench import Bench
 from termprobe.cli.wiring import new_run, positions
-from termprobe.session.opening import first_state
-from termprobe.session.state import State
+
+if TYPE_CHECKING:
+    from termprobe.session.state import State
 
 
 def hold_full_screen(bench: Bench, is_free: bool = False, wait_s: float | None = None) -> bool:
@@ -34,6 +38,8 @@ def hold_full_screen(bench: Bench, is_free: bool = False, wait_s: float | None =
 
 
 def _first_state(bench: Bench) -> State:
+    from termprobe.session.opening import first_state  # it loads pyte
+
     practice = None
     if bench.board:
         practice = bool(bench.hidden_fault)

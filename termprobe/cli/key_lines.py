@@ -33,7 +33,7 @@ COMMANDS = {
     "r": AGAIN,
     "again": AGAIN,
     "b": TAKE_BACK,
-    "take-back": TAKE_BACK,
+    "back": TAKE_BACK,
     "m": MISSING,
     "missing": MISSING,
     "s": SKIP,

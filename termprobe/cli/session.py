@@ -23,7 +23,6 @@ from termprobe.clock import SystemClock
 from termprobe.errors import EXIT_INTERRUPTED, exit_code_of
 from termprobe.journal.reading import read
 from termprobe.runner.run import Run
-from termprobe.session.opening import resumed
 from termprobe.session.plain import run_plain
 from termprobe.verdict.judge import judge
 from termprobe.verdict.model import INCOMPLETE, UNANSWERED, RunVerdict
@@ -71,6 +70,8 @@ def _hold(bench: Bench, is_full: bool) -> bool:
 
 def _hold_plain(bench: Bench) -> bool:
     """Hold the session at plain prompts; return whether it was interrupted."""
+    from termprobe.session.opening import resumed  # it loads pyte
+
     _interrupt_on_signals()
     console = Console(sys.stdout)
     run_ = _plain_run(bench, console)

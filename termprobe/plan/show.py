@@ -36,7 +36,7 @@ def draw_screen(screen: Screen, columns: int | None = None) -> str:
     width = len(screen.rows[0]) if screen.rows else 0
     is_framed = columns is None or columns >= width + 4
     lines = _rulers(width)
-    lines += ["".join(_cell(character) for character in row) for row in screen.rows]
+    lines += ["".join(map(_cell, row)) for row in screen.rows]
     lines += _below(screen)
     if is_framed:
         lines = [_margin(screen, number - 2) + line for number, line in enumerate(lines)]

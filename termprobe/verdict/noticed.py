@@ -179,5 +179,8 @@ class Rate:
 
 def rate(presses: list[tuple[Noticed, ...]]) -> Rate:
     """Return the Rate over repeated presses of one key; `presses` is what was noticed of each."""
-    missing = sum(any(isinstance(one, Missing) for one in noticed) for noticed in presses)
-    return Rate(len(presses) - missing, len(presses))
+    return Rate(len(presses) - sum(map(_is_missing, presses)), len(presses))
+
+
+def _is_missing(noticed: tuple[Noticed, ...]) -> bool:
+    return any(isinstance(one, Missing) for one in noticed)

@@ -105,9 +105,8 @@ CORNERS = (
 
 
 def plan(*steps):
-    stages = tuple(
-        Stage(stage, stage.title()) for stage in dict.fromkeys(one.stage for one in steps)
-    )
+    names = dict.fromkeys(one.stage for one in steps)
+    stages = tuple(Stage(name, name.title()) for name in names)
     return Plan(
         "singlebyte-24x80",
         "made-up",

@@ -17,7 +17,9 @@ def screen(seed, blank_share=0.0):
     def character():
         return " " if chance.random() < blank_share else chance.choice(TEXT[1:])
 
-    return tuple("".join(character() for _ in range(COLUMNS)) for _ in range(ROWS))
+    cells = [character() for _ in range(ROWS * COLUMNS)]
+    starts = range(0, len(cells), COLUMNS)
+    return tuple("".join(cells[start : start + COLUMNS]) for start in starts)
 
 
 def shown(code):
@@ -38,13 +40,12 @@ def stuck(bit, value):
 def faulty(rows, change, holds=lambda row, column, character: True):
     """Return the rows with each code changed where `holds` says so."""
 
-    def seen(row, column, character):
-        return shown(change(ord(character))) if holds(row, column, character) else character
-
-    return tuple(
-        "".join(seen(row, column, character) for column, character in enumerate(text))
-        for row, text in enumerate(rows)
-    )
+    seen = [list(text) for text in rows]
+    for row, text in enumerate(rows):
+        for column, character in enumerate(text):
+            if holds(row, column, character):
+                seen[row][column] = shown(change(ord(character)))
+    return tuple(map("".join, seen))
 
 
 def told(expected, seen, **options):
