@@ -112,7 +112,7 @@ def test_each_error(name, at_the_files, capsys):
     assert main(words) == exit_code
     told = capsys.readouterr()
     assert told.out == ""
-    check(f"messages/error-{name}.txt", f"$ termprobe {shlex.join(words)}\n{told.err}")
+    check(f"messages/error-{name}.txt", f"$ {shlex.join(('termprobe', *words))}\n{told.err}")
 
 
 def hint(state, by):

@@ -1,4 +1,4 @@
-"""What a run has shown, as its report says it: of run files of an earlier version, and of a new run."""
+"""What a run has shown, as its report says it: runs of an earlier version, and a new one."""
 
 import json
 import re
