@@ -128,17 +128,15 @@ def test_a_mistake_hides_no_other_one_of_the_script():
         .replace("needs: [supply]", "needs: [suply]")
     )
     assert [text.split(": ", 1)[1][:9] for text in found] == [
-        "kind must",
         "low of su",
+        "kind must",
         "word must",
         "times in ",
     ], found
 
 
 def test_a_step_of_a_kind_that_is_not_known_may_be_a_look():
-    (found,) = findings(
-        GOOD.replace("kind: measure", "kind: lok").replace("needs:", "covered_by:")
-    )
+    (found,) = findings(GOOD.replace("kind: measure", "kind: lok").replace("needs:", "covered_by:"))
     assert "kind must be one of" in found
 
 
