@@ -65,12 +65,12 @@ def run(arguments: argparse.Namespace) -> int:
 def _introduce(bench: Bench, fault: str) -> None:
     steps = [step for step in bench.plan.steps if not step.not_fitted]
     looks = sum(isinstance(step, Look) for step in steps)
-    announced, title = "", "no fault at all"
+    announced = "no fault at all."
     if fault:
-        announced, title = "this fault: ", fault_of(bench.profile, fault).title
+        announced = f"this fault:\n    {fault_of(bench.profile, fault).title}"
     print(
         f"On the bench: board {DEMO_BOARD.serial}, a terminal of 24 x 80 built of small TTL chips.\n"
-        f"It is simulated at the level of its circuit, and has {announced}\n    {title}\n"
+        f"It is simulated at the level of its circuit, and has {announced}\n"
         f"The script '{bench.plan.script_id}' is not told. It knows what the manual says, "
         "sends codes,\n"
         f"and compares: {len(steps)} steps, {looks} of them looks at the screen.\n"
@@ -137,5 +137,6 @@ def _conclude(report: RunReport, fault: str, folder: str) -> int:
         exit_code = EXIT_FAILED
         found = f"This is not what was announced: the verdict is {verdict}."
     print(found)
-    print(f"Next: termprobe script show {SCRIPT} --profile {PROFILE}, or termprobe session --help")
+    print(f"Next: termprobe script show {SCRIPT} --profile {PROFILE}")
+    print("or:   termprobe session --help")
     return exit_code

@@ -74,8 +74,7 @@ class Journal:
             recording = parse(read_bytes(path))
             header = recording.header
             if header is None or header.format not in range(1, FORMAT + 1):
-                words = f"must be a run file of format 1 to {FORMAT} with a readable first line"
-                raise FileError([f"{path}: {words}; it cannot be resumed"])
+                raise _not_resumed(path, header)
             is_torn = recording.torn is not None
             journal = cls(path, file, clock, header, recording.records, is_torn)
             journal.append(Resumed(torn=recording.torn, format=FORMAT))
@@ -122,6 +121,14 @@ class Journal:
     def close(self) -> None:
         """Let go of the file; may be called twice."""
         self._file.close()
+
+
+def _not_resumed(path: str | os.PathLike[str], header: Header | None) -> FileError:
+    words = f"{path}: must be a run file of format 1 to {FORMAT}"
+    if header is None:
+        return FileError([f"{words} with a readable first line; it cannot be resumed"])
+    what_to_do = "resume it with the version of termprobe that wrote it"
+    return FileError([f"{words}, not {header.format}; {what_to_do}"])
 
 
 def encode(record: Record) -> bytes:

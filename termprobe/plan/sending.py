@@ -114,7 +114,10 @@ def _pattern_groups(profile: Profile, name: str, argument: str | None) -> list[G
     try:
         rows = PATTERNS[name].draw(display.rows, display.columns, argument)
     except (TypeError, ValueError, IndexError):
-        words = f'with must be an argument that pattern {name} can use, not "{argument}"'
+        given = "nothing"
+        if argument:
+            given = f'"{argument}"'
+        words = f"with must be an argument that pattern {name} can use, not {given}"
         raise ScriptError(words) from None
     return fill_groups(profile, rows, " ".join(filter(None, (name, argument))))
 

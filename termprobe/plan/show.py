@@ -1,9 +1,9 @@
 """Draws plans as text: bytes in the notation, the screen with rulers."""
 
 import re
-import textwrap
 from collections.abc import Iterator
 
+from termprobe.folding import folded
 from termprobe.notation import show, visible
 from termprobe.plan.model import (
     KeyPress,
@@ -19,6 +19,8 @@ from termprobe.terminal.screen import Screen
 
 RENDITION_WORDS = {"b": "bold", "u": "underlined", "k": "blinking", "r": "reverse"}
 """The letters of a Screen's renditions."""
+
+TITLE_INDENT = 4
 
 _REPEATED = re.compile(rb"(.)\1{8,}|(.{40,160}?)\2+", re.S)
 
@@ -73,14 +75,15 @@ def show_data(data: bytes) -> str:
 
 def show_step(step: Step, columns: int = 80) -> str:
     """Return one step as text: what is sent, what must be seen or come back, what is asked."""
-    lines = [f"{step.id} ({step.kind}): {step.title}"]
+    lines = folded(f"{step.id} ({step.kind}): ", step.title, columns, TITLE_INDENT)
     if step.not_fitted:
-        return f"{lines[0]}\n  not fitted: {step.not_fitted}"
+        lines += _folded("  not fitted: ", step.not_fitted, columns)
+        return "\n".join(lines)
     for word, text in _before(step):
         lines += _folded(f"  {word} ", text, columns)
     if step.groups:
         lines += _folded_data("  sends ", step.data, columns)
-    for word, text in (("looks for", step.question), *_of_kind(step)):
+    for word, text in (("asks", step.question), *_of_kind(step)):
         lines += _folded(f"  {word} ", text, columns)
     screen = expected_of(step)
     if screen is not None:
@@ -184,6 +187,4 @@ def _short_words(word: str, width: int) -> list[str]:
 def _folded(first: str, text: str, columns: int) -> list[str]:
     if not text:
         return []
-    return textwrap.wrap(
-        first + visible(text), columns, subsequent_indent=" " * len(first), break_on_hyphens=False
-    )
+    return folded(first, text, columns)

@@ -47,6 +47,8 @@ def _contradicted(found: Explanation, where: Callable[[Difference], str]) -> str
 def _where(evidence: Evidence, found: Explanation) -> str:
     if evidence.is_of_bytes or not evidence.is_whole:
         return _whereabouts(evidence)
+    if found.part.is_everywhere and len(evidence.differs) <= NAMED:
+        return _whereabouts(evidence)
     if found.part.is_everywhere:
         return found.part.where
     holds = found.part.holds

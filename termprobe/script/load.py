@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from termprobe import yamlfile
-from termprobe.findings import Findings, nearest
+from termprobe.findings import UNKNOWN, Findings, nearest, try_check
 from termprobe.script.model import Fragment, Script, ScriptStage, ScriptStep
 from termprobe.yamlvalues import Text
 
@@ -51,11 +51,11 @@ def _check_ids(script: Script, findings: Findings) -> None:
         _check_needs(stage, known - {stage.id}, findings)
         for step in stage.steps:
             _check_new(step, known, findings)
-            _check_needs(step, known - {step.id, stage.id}, findings)
-            _check_covered(step, looks, findings)
-            if step.kind == "look":
+            try_check(_check_needs, step, known - {step.id, stage.id}, findings)
+            try_check(_check_covered, step, looks, findings)
+            try_check(_check_caution, step, script, findings)
+            if step.kind is UNKNOWN or step.kind == "look":
                 looks.add(step.id)
-            _check_caution(step, script, findings)
         _check_caution(stage, script, findings)
 
 
@@ -94,13 +94,8 @@ def _check_caution(item: ScriptStage | ScriptStep, script: Script, findings: Fin
 def _check_steps(script: Script, findings: Findings) -> None:
     for stage in script.stages:
         for step in stage.steps:
-            _check_required(step, findings)
-            _check_limits(step, findings)
-            _check_looking(step, findings)
-            if step.word is not None:
-                _check_printable("word", step, step.word, findings)
-            for fragment in step.send:
-                _check_fragment(step, fragment, findings)
+            for check in STEP_CHECKS:
+                try_check(check, step, findings)
 
 
 def _check_required(step: ScriptStep, findings: Findings) -> None:
@@ -114,12 +109,12 @@ def _check_required(step: ScriptStep, findings: Findings) -> None:
 
 def _check_limits(step: ScriptStep, findings: Findings) -> None:
     low, high = step.low, step.high
-    if step.kind == "measure" and low is None and high is None:
-        findings.add(step.place, f"{step.id} must have a limit, low or high or both")
     if low is not None and high is not None and low > high:
         findings.add(
             step.place, f"low of {step.id} must be at most high, not {low:g} against {high:g}"
         )
+    if step.kind == "measure" and low is None and high is None:
+        findings.add(step.place, f"{step.id} must have a limit, low or high or both")
 
 
 def _check_looking(step: ScriptStep, findings: Findings) -> None:
@@ -129,6 +124,16 @@ def _check_looking(step: ScriptStep, findings: Findings) -> None:
         findings.add(
             step.place, f"start of {step.id} must be fresh or keep, for a look needs a known screen"
         )
+
+
+def _check_word(step: ScriptStep, findings: Findings) -> None:
+    if step.word is not None:
+        _check_printable("word", step, step.word, findings)
+
+
+def _check_send(step: ScriptStep, findings: Findings) -> None:
+    for fragment in step.send:
+        try_check(_check_fragment, step, fragment, findings)
 
 
 def _check_fragment(step: ScriptStep, fragment: Fragment, findings: Findings) -> None:
@@ -156,3 +161,7 @@ def _check_printable(key: str, step: ScriptStep, text: Text, findings: Findings)
             f"{key} in {step.id} must be printable ASCII, not hold {ascii(wrong)}; "
             "other codes go under bytes",
         )
+
+
+STEP_CHECKS = (_check_required, _check_limits, _check_looking, _check_word, _check_send)
+"""Each goes on with what is known where another one meets a value that is not."""

@@ -17,7 +17,7 @@ from termprobe.script.load import load as load_script
 def test_the_fault_that_is_announced_is_found_and_shown(tmp_path):
     done = called("demo", "--out", tmp_path)
     assert (done.returncode, done.stderr) == (0, "")
-    assert "has this fault: \n    data line 0 of RAM bank 1 always reads 1\n" in done.stdout
+    assert "has this fault:\n    data line 0 of RAM bank 1 always reads 1\n" in done.stdout
     assert "left as it must be, right as this board shows it:\n" in done.stdout
     assert "bit 0 arrives as 1" in done.stdout and "\nThe fault was found.\n" in done.stdout
     report = tmp_path / "DEMO-07-report.txt"
@@ -31,7 +31,7 @@ def test_the_fault_that_is_announced_is_found_and_shown(tmp_path):
 def test_a_good_board_passes(tmp_path):
     done = called("demo", "--fault", "none", "--out", tmp_path)
     assert done.returncode == 0 and "\nThe board passed.\n" in done.stdout
-    assert "has \n    no fault at all\n" in done.stdout and "must be, right as" not in done.stdout
+    assert "has no fault at all.\n" in done.stdout and "must be, right as" not in done.stdout
 
 
 def test_without_a_folder_it_makes_one(tmp_path, monkeypatch, capsys):

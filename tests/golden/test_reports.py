@@ -1,4 +1,4 @@
-"""What a run has shown, as its report says it: the run files of earlier versions, read by this one."""
+"""What a run has shown, as its report says it: runs of an earlier version, and a new one."""
 
 import json
 import re

@@ -70,7 +70,7 @@ def test_the_bytes_shown_of_a_step_are_those_that_it_sends(step_id, columns):
     asked = acceptance().step(step_id)
     lines = show_step(asked, columns).splitlines()
     first = next(number for number, line in enumerate(lines) if line.startswith("  sends "))
-    last = next(number for number, line in enumerate(lines) if line.startswith("  looks for "))
+    last = next(number for number, line in enumerate(lines) if line.startswith("  asks "))
     assert unfolded(" ".join(line[8:] for line in lines[first:last])) == asked.data
     assert max(map(len, lines[first:last])) <= columns
 

@@ -120,6 +120,26 @@ def test_all_mistakes_come_at_once():
     assert len(found) == 3
 
 
+def test_a_mistake_hides_no_other_one_of_the_script():
+    found = findings(
+        GOOD.replace("kind: measure", "kind: mesure")
+        .replace("high: 5.25", "high: 4")
+        .replace("times: 2", "times: 0")
+        .replace("needs: [supply]", "needs: [suply]")
+    )
+    assert [text.split(": ", 1)[1][:9] for text in found] == [
+        "low of su",
+        "kind must",
+        "word must",
+        "times in ",
+    ], found
+
+
+def test_a_step_of_a_kind_that_is_not_known_may_be_a_look():
+    (found,) = findings(GOOD.replace("kind: measure", "kind: lok").replace("needs:", "covered_by:"))
+    assert "kind must be one of" in found
+
+
 def test_the_shipped_scripts_are_good_and_called_by_their_ids():
     assert load("acceptance").id == "acceptance"
     with pytest.raises(FileError, match='nearest is "acceptance"'):
