@@ -1,4 +1,4 @@
-"""The code map of DEVELOPERS.md names every module, in the row of its folder, and none that is gone."""
+"""The code map of DEVELOPERS.md names every module, in the row of its folder, and no other."""
 
 import re
 

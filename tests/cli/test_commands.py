@@ -13,10 +13,10 @@ from termprobe.cli.main import COMMANDS
 CLI = ROOT / "termprobe" / "cli"
 MODULES = sorted(path.stem for path in CLI.glob("*.py") if path.stem != "__init__")
 BUILT_IN = {
-    "Run": "wiring",
-    "Progress": "wiring",
+    "Run": "assembly",
+    "Progress": "assembly",
     "Bench": "bench",
-    "open_port": "line",
+    "open_port": "opened_line",
     "BenchRequest": "request",
     "BuilderObserver": "observers",
     "HandsObserver": "observers",

@@ -33,10 +33,18 @@ class Checkout:
 
     def run(self, *words, **fields):
         """Return the finished process of `termprobe WORDS`."""
-        command = [sys.executable, "-m", "termprobe.cli.main", *map(str, words)]
+        return self._python("-m", "termprobe.cli.main", *map(str, words), **fields)
+
+    def python(self, code):
+        """Return what `code` prints, run with the package of this copy."""
+        done = self._python("-c", code)
+        assert done.returncode == 0, done.stderr
+        return done.stdout
+
+    def _python(self, *words, **fields):
         environment = {**os.environ, "PYTHONPATH": str(self.folder)}
         return subprocess.run(
-            command,
+            [sys.executable, *words],
             cwd=self.folder,
             env=environment,
             capture_output=True,
@@ -55,4 +63,4 @@ def files_named(recipe):
     recipes = text.split("## Recipes")[1].split("\n## ")[0]
     own = re.search(rf"\*\*{re.escape(recipe)}\.\*\*(.*?)(?=\n\*\*|\Z)", recipes, re.S)
     assert own, f"DEVELOPERS.md has no recipe {recipe!r}"
-    return set(re.findall(r"`((?:termprobe|profiles|scripts|tests)/[\w./<>-]+)`", own[1]))
+    return set(re.findall(r"`((?:termprobe|profiles|scripts|tests)/[\w./-]*\w)`", own[1]))

@@ -13,9 +13,13 @@ def checkout(tmp_path):
     return Checkout(tmp_path)
 
 
-def run_board(checkout, fault, stage):
+def words_of_run(fault, stage):
     words = ("run", "--profile", PROFILE, "--script", "acceptance", "--board", "1", "--json")
-    return json.loads(checkout.run(*words, "--port", f"sim:{fault}", "--stage", stage).stdout)
+    return (*words, "--port", f"sim:{fault}", "--stage", stage)
+
+
+def run_board(checkout, fault, stage):
+    return json.loads(checkout.run(*words_of_run(fault, stage)).stdout)
 
 
 FAMILY = '''\
@@ -104,7 +108,7 @@ def test_an_action_is_a_rule_and_what_it_does_to_the_screen(checkout):
     done = checkout.run("render", "--profile", PROFILE, "--json", input="A\x1fB")
     shown = json.loads(done.stdout)
     assert (shown["rows"][0][0], shown["rows"][23][0], shown["cursor"]) == ("A", "B", [23, 1])
-    done = checkout.run("sim", "--profile", PROFILE, "--faults")
+    done = checkout.run(*words_of_run("", "addressing"))
     assert "no circuit for the action last-row" in done.stderr, "a board needs a routine for it too"
     checkout.edit(
         "termprobe/board/functions.py",
@@ -114,7 +118,7 @@ def test_an_action_is_a_rule_and_what_it_does_to_the_screen(checkout):
     checkout.edit(
         "termprobe/board/functions.py",
         "def bell(counters: Counters",
-        "def to_last_row(counters: Counters, _command: Command, _codes: Codes) -> None:\n"
+        "def to_last_row(counters: Counters, _command: Command, _codes: SlotCodes) -> None:\n"
         '    """Go to the last row, column 0."""\n'
         "    counters.row, counters.column = counters.last_row, 0\n\n\n"
         "def bell(counters: Counters",

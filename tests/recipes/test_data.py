@@ -36,7 +36,7 @@ stages:
   - id: hello
     title: Hello
     steps:
-      - {id: hello, kind: look, title: A word, question: Does HELLO stand there?, send: [{%s}]}
+      - {id: hello-seen, kind: look, title: A word, question: Does HELLO stand there?, send: [{%s}]}
 """
 
 

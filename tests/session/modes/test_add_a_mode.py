@@ -14,7 +14,7 @@ MODULE = '''
 
 from termprobe.session.draw.rows import paragraph
 from termprobe.session.messages import Note
-from termprobe.session.mode import Key, Mode
+from termprobe.session.mode import Mode, ModeKey
 from termprobe.session.shared_keys import AT_ANY_TIME
 
 
@@ -29,7 +29,7 @@ def _panel(view):
 MODE = Mode(
     name="warming",
     title="let the tube warm up",
-    keys=(Key("enter", _is_warm, "warm", "the tube is warm"), *AT_ANY_TIME),
+    keys=(ModeKey("enter", _is_warm, "warm", "the tube is warm"), *AT_ANY_TIME),
     panel=_panel,
 )
 '''
