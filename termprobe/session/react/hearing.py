@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from termprobe.plan.model import KeyPress, Reply
+from termprobe.runner.course import Course, StepDue
 from termprobe.session.messages import (
     BoardScreen,
     Came,
@@ -97,14 +98,25 @@ def _came(state: State, event: Came) -> Reaction:
 
 def _judged(state: State, event: Judged) -> Reaction:
     """Take the verdicts; what they mean is the mode's to say."""
-    trail = state.course.trail if state.is_known else event.course.trail
-    if event.step_id:
-        trail = (*trail, event.step_id)
-    after = replace(state, course=replace(event.course, trail=trail))
+    after = replace(state, course=_course_after(state, event))
     if event.step_id:
         after = after.say(state.notice or _outcome(state, after, event.step_id))
     after, requests = MODES[state.mode].on_judged(after, event)
     return replace(after, is_known=True), requests
+
+
+def _course_after(state: State, event: Judged) -> Course:
+    """Return the course with the news.
+
+    Once it is known, only verdicts are new: the console knows first what the builder has read, set,
+    answered and gone back over.
+    """
+    if not state.is_known:
+        return event.course
+    trail = state.course.trail
+    if event.step_id:
+        trail = (*trail, event.step_id)
+    return replace(state.course, verdicts=event.course.verdicts, trail=trail)
 
 
 def _outcome(before: State, after: State, step_id: str) -> str:
@@ -135,13 +147,16 @@ def _lost(state: State, event: Lost) -> Reaction:
 def _regained(state: State, event: Regained) -> Reaction:
     """Back to where the session was.
 
-    The board may have lost its screen, so the step is sent again.
+    The board may have lost its screen, so the step is sent again; not where the builder has still
+    to read or set something before it.
     """
     if state.mode == "lost":
         state = state.back().say(event.text)
     beneath = tuple(name for name in state.beneath if name != "lost")
     state = replace(state, lost="", beneath=beneath)
     if state.step_id is None or not MODES[state.mode].has_step:
+        return state, ()
+    if not isinstance(state.course.due(state.step), StepDue):
         return state, ()
     if MODES[state.mode].is_of_step:
         state = replace(state.at("waiting"), play=None)
