@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from termprobe.plan.model import KeyPress, Reply
-from termprobe.runner.course import Course, StepDue
+from termprobe.runner.course import Course
 from termprobe.session.messages import (
     BoardScreen,
     Came,
@@ -24,8 +24,9 @@ from termprobe.session.messages import (
     Shown,
     Told,
 )
-from termprobe.session.mode_table import MODES, mode_of_kind
+from termprobe.session.mode_table import MODES, mode_of
 from termprobe.session.react.answering import WAIT
+from termprobe.session.react.in_hand import is_ready
 from termprobe.session.state import Reaction, State
 from termprobe.verdict.model import BLOCKED, PASS
 
@@ -79,7 +80,7 @@ def _shown(state: State, event: Shown) -> Reaction:
         state = state.say("")
     if not MODES[state.mode].is_waiting:
         return state, ()
-    mode = mode_of_kind(state.step.kind)
+    mode = mode_of(state.step)
     if events:
         return mode.on_press(state.at(mode.name), PressHeard(events))
     return mode.on_begin(state.at(mode.name))
@@ -147,8 +148,7 @@ def _lost(state: State, event: Lost) -> Reaction:
 def _regained(state: State, event: Regained) -> Reaction:
     """Back to where the session was.
 
-    The board may have lost its screen, so the step is sent again; not where the builder has still
-    to read or set something before it.
+    The board may have lost its screen, so the step is sent again, where it was ready to be sent.
     """
     if state.mode == "lost":
         state = state.back().say(event.text)
@@ -156,7 +156,7 @@ def _regained(state: State, event: Regained) -> Reaction:
     state = replace(state, lost="", beneath=beneath)
     if state.step_id is None or not MODES[state.mode].has_step:
         return state, ()
-    if not isinstance(state.course.due(state.step), StepDue):
+    if not is_ready(state):
         return state, ()
     if MODES[state.mode].is_of_step:
         state = replace(state.at("waiting"), play=None)
