@@ -8,10 +8,11 @@ import threading
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from termprobe.board.base import SimulatedBoard
 from termprobe.clock import Clock
 from termprobe.errors import LinkError, LinkSettingsError, UsageError
-from termprobe.link.base import Link, LineFormat
 from termprobe.journal.records import AS_EXPECTED, Answer, Arrived
+from termprobe.link.base import LineFormat, Link
 from termprobe.plan.model import KeyPress, Reply, Step, Switch
 from termprobe.profile.model import Profile
 from termprobe.runner.events import Event as RunEvent
@@ -25,12 +26,12 @@ from termprobe.session.messages import (
     BoardScreen,
     Came,
     Event,
-    PressHeard,
     Judged,
     LoopEnded,
     Lost,
     Note,
     PressBoardKeys,
+    PressHeard,
     PressKey,
     RecordAnswer,
     Regained,
@@ -46,7 +47,6 @@ from termprobe.session.messages import (
     Told,
     Trouble,
 )
-from termprobe.board.base import SimulatedBoard
 from termprobe.session.practice_board import PracticeHands
 from termprobe.session.press_wait import PressWait
 from termprobe.session.react.answering import BOARD_KEYBOARD
