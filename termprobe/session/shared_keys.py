@@ -48,6 +48,12 @@ BOARD_KEYS = ModeKey(
     "practice: type on the simulated board's keyboard",
     is_practice=True,
 )
+BACK = ModeKey(
+    "b",
+    go_back,
+    "back",
+    "back to the step answered before; both answers are kept, the last one counts",
+)
 ADD_NOTE = ModeKey("+", add_note, "note", "add a note to the run file")
 PAUSE = ModeKey("p", pause, "pause", "pause; time does not count")
 SKIP = ModeKey("s", skip, "skip", "skip the step; you are asked why")
@@ -68,12 +74,7 @@ DISPUTED = ModeKey(
 
 AROUND = (
     ModeKey("r", repeat, "repeat", "send the step again"),
-    ModeKey(
-        "b",
-        go_back,
-        "back",
-        "back to the step answered before; both answers are kept, the last one counts",
-    ),
+    BACK,
     BOARD,
     JUMP,
     SCREEN_ALONE,
