@@ -4,10 +4,10 @@ import os
 import select
 import socket
 import time
-import tty
 
 import pytest
 
+from helpers.lines import finishes
 from termprobe.board.pty_end import PtyEnd
 from termprobe.board.tcp_end import TcpEnd
 
@@ -15,9 +15,8 @@ LIMIT_S = 10.0
 
 
 def client_of_pty(end):
-    near = os.open(end.name, os.O_RDWR | os.O_NOCTTY)
-    tty.setraw(near)
-    return open(near, "r+b", buffering=0)
+    """Open it as it is: to set it up would throw away what waits there."""
+    return open(os.open(end.name, os.O_RDWR | os.O_NOCTTY), "r+b", buffering=0)
 
 
 def client_of_tcp(end):
@@ -80,8 +79,18 @@ def test_a_client_may_go_and_another_come(served):
 def test_sources_that_are_not_ready_give_nothing(served):
     end, open_client = served
     assert end.receive([]) == b""
-    with open_client():
+    with open_client() as client:
+        client.write(b"x")
         assert end.receive([]) == b""
+        assert received(end, 1) == b"x"
+
+
+def test_a_client_that_reads_nothing_does_not_stop_the_board(served):
+    end, open_client = served
+    with open_client() as client:
+        client.write(b"here")
+        assert received(end, 4) == b"here"
+        assert finishes(lambda: end.send(bytes(20_000_000)))
 
 
 @pytest.mark.parametrize("make, client", KINDS.values(), ids=KINDS)

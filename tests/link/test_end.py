@@ -5,7 +5,7 @@ import threading
 import pytest
 import serial
 
-from helpers.lines import HANG_S, PtyBoard, TcpBoard, taken
+from helpers.lines import HANG_S, PtyBoard, TcpBoard, finishes, taken
 from termprobe.link.handler import READ_LIMIT_S, HandlerEnd
 from termprobe.link.tcp import connect
 from termprobe.link.tty import TtyEnd
@@ -39,8 +39,12 @@ def test_what_comes_is_read_in_order_and_without_a_mark(both):
     board, end = both
     board.reply(EVERY_CODE)
     pieces = []
-    while sum(len(piece.data) for piece in pieces) < len(EVERY_CODE):
-        pieces += end.read()
+
+    def read_all():
+        while sum(len(piece.data) for piece in pieces) < len(EVERY_CODE):
+            pieces.extend(end.read())
+
+    assert finishes(read_all)
     assert b"".join(piece.data for piece in pieces) == EVERY_CODE
     assert {piece.mark for piece in pieces} == {""}
 
