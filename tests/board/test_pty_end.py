@@ -1,15 +1,11 @@
 """A pseudo-terminal behind a symbolic link."""
 
 import os
-import select
-import tty
 
 import pytest
 
 from termprobe.board.pty_end import PtyEndpoint
 from termprobe.errors import UsageError
-
-LIMIT_S = 10.0
 
 
 def test_a_link_from_an_earlier_time_is_replaced_and_anything_else_is_not(tmp_path):
@@ -36,14 +32,3 @@ def test_a_link_that_another_sim_has_taken_over_is_left_to_it(tmp_path):
     assert os.readlink(path) == target
     second.close()
     assert not os.path.lexists(path)
-
-
-def test_what_is_sent_to_nobody_is_lost_as_on_a_cable(tmp_path):
-    end = PtyEndpoint(str(tmp_path / "board"))
-    end.send(b"nobody listens")
-    near = os.open(tmp_path / "board", os.O_RDWR | os.O_NOCTTY)
-    tty.setraw(near)
-    end.send(b"somebody does")
-    assert select.select([near], [], [], LIMIT_S)[0] and os.read(near, 100) == b"somebody does"
-    os.close(near)
-    end.close()
