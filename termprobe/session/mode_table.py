@@ -4,6 +4,7 @@ import importlib
 import pkgutil
 from types import ModuleType
 
+from termprobe.plan.model import Step
 from termprobe.session import modes
 from termprobe.session.mode import Mode
 
@@ -35,3 +36,10 @@ def mode_of_kind(kind: str) -> Mode:
         if mode.kind == kind:
             return mode
     raise KeyError(kind)
+
+
+def mode_of(step: Step) -> Mode:
+    """Return the mode in which `step` is answered, or shown where it can never be."""
+    if step.not_fitted:
+        return MODES["not-fitted"]
+    return mode_of_kind(step.kind)

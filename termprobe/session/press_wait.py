@@ -15,6 +15,7 @@ class PressWait:
         self._run, self._wait_s = run, wait_s
         self._ear = Ear(run)
         self._step: KeyPress | None = None
+        """What is waited for; None while nothing is."""
 
     @property
     def is_on(self) -> bool:
@@ -37,6 +38,7 @@ class PressWait:
 
     def end(self) -> None:
         """Wait no more."""
+        self._step = None
         self._ear.rest()
 
     def expect_machine(self) -> None:
@@ -46,7 +48,9 @@ class PressWait:
 
     def hear(self) -> Events | None:
         """Return what came of one press, nothing where none did, None where it may still come."""
+        if self._step is None:
+            return None
         events = self._ear.turn()
-        if events is not None and self._step is not None:
+        if events is not None:
             self._ear.wait_for(self._step.press, self._wait_s)
         return events

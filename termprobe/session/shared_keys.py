@@ -46,6 +46,12 @@ BOARD_KEYS = Key(
     "practice: type on the simulated board's keyboard",
     is_practice=True,
 )
+BACK = Key(
+    "b",
+    go_back,
+    "back",
+    "back to the step answered before; both answers are kept, the last one counts",
+)
 ADD_NOTE = Key("+", add_note, "note", "add a note to the run file")
 PAUSE = Key("p", pause, "pause", "pause; time does not count")
 SKIP = Key("s", skip, "skip", "skip the step; you are asked why")
@@ -66,12 +72,7 @@ DISPUTED = Key(
 
 AROUND = (
     Key("r", repeat, "repeat", "send the step again"),
-    Key(
-        "b",
-        go_back,
-        "back",
-        "back to the step answered before; both answers are kept, the last one counts",
-    ),
+    BACK,
     BOARD,
     JUMP,
     SCREEN_ALONE,

@@ -1,11 +1,13 @@
 """The table of modes."""
 
 import pytest
-from helpers.bench_plan import CORNERS, look, plan, step
+from helpers.bench_plan import CORNERS, KINDS, look, plan, step
 
-from termprobe.plan.model import KINDS
+from termprobe.plan.model import NoChords, NoPresses
 from termprobe.session import modes
-from termprobe.session.mode_table import MODES, mode_of_kind, modes_in
+from termprobe.session.mode_table import MODES, mode_of, mode_of_kind, modes_in
+
+NEVER_FITTED = {NoPresses.kind, NoChords.kind}
 
 
 def test_every_key_does_one_thing_in_a_mode():
@@ -20,11 +22,17 @@ def test_every_key_does_one_thing_in_a_mode():
 
 
 def test_each_kind_of_step_is_answered_in_a_mode_of_its_own():
-    found = [mode_of_kind(kind) for kind in KINDS]
-    assert len({mode.name for mode in found}) == len(KINDS)
+    kinds = set(KINDS) - NEVER_FITTED
+    found = [mode_of_kind(kind) for kind in kinds]
+    assert len({mode.name for mode in found}) == len(kinds)
     assert all(mode.is_of_step for mode in found)
     with pytest.raises(KeyError):
         mode_of_kind("made-up")
+
+
+@pytest.mark.parametrize("kind", sorted(NEVER_FITTED))
+def test_what_stands_for_steps_that_are_never_fitted_is_shown(kind):
+    assert mode_of(step("all", "keyboard", kind, not_fitted="no keyboard")).name == "not-fitted"
 
 
 def folder_with(tmp_path, monkeypatch, **modules):

@@ -1,30 +1,40 @@
 """What the session begins with."""
 
 import pytest
-from helpers.bench_plan import PROFILE, full_plan
+from helpers.bench_plan import CAUTION, PROFILE, full_plan
 from helpers.bench_state import LINE
 
+from termprobe.journal.records import (
+    AS_EXPECTED,
+    Answer,
+    Answered,
+    BoardUnderTest,
+    CautionRead,
+    OptionSet,
+    StepBegun,
+)
 from termprobe.session.opening import first_state, paces_s, resumed
 
 
 def answer(step_id, at_s=0.0):
-    return {"kind": "answer", "step": step_id, "t": at_s}
+    return Answered(step_id, Answer(AS_EXPECTED), t=at_s)
 
 
 def test_the_first_state_knows_board_options_and_what_is_to_be_said():
-    option = {"kind": "option", "option": "duplex", "position": "half"}
+    option = OptionSet("duplex", "half")
     made = first_state(
         full_plan(),
         PROFILE,
         LINE,
-        {"serial": "0007", "revision": "B"},
+        BoardUnderTest("0007", "B"),
         "sim:",
         [option, answer("hello"), answer("gone")],
         path="runs/0007.run.jsonl",
         positions={"duplex": "full", "line": "on-line"},
     )
-    assert (made.board, made.mode, made.trail) == ("board 0007 rev. B", "beginning", ("hello",))
-    assert made.options == {"duplex": "half", "line": "on-line"}
+    assert (made.board, made.mode) == ("board 0007 rev. B", "beginning")
+    assert made.course.trail == ("hello",)
+    assert made.course.positions == {"duplex": "half", "line": "on-line"}
     assert made.opening == (
         "9 steps in 4 stages.",
         "Run file: runs/0007.run.jsonl",
@@ -37,7 +47,7 @@ def test_the_first_state_knows_board_options_and_what_is_to_be_said():
 
 @pytest.mark.parametrize("practice, words", [(True, "not told before the end"), (False, "A simul")])
 def test_a_simulated_board_is_said_to_be_one(practice, words):
-    made = first_state(full_plan(), PROFILE, LINE, {"serial": "1"}, "sim:", practice=practice)
+    made = first_state(full_plan(), PROFILE, LINE, BoardUnderTest("1"), "sim:", practice=practice)
     assert made.is_practice and words in made.opening[-1]
 
 
@@ -49,6 +59,12 @@ def test_many_changed_steps_are_counted():
 
 
 def test_a_pause_is_no_pace():
-    begun = [{"kind": "step", "step": name, "t": 0.0} for name in ("hello", "more", "solid")]
+    begun = [StepBegun(name, t=0.0) for name in ("hello", "more", "solid")]
     records = [*begun, answer("hello", 3.0), answer("more", 700.0), answer("lamp", 4.0)]
     assert paces_s(records) == (3.0,)
+
+
+def test_a_caution_holds_for_the_sitting_in_which_it_was_read():
+    records = [CautionRead("supply-5v", CAUTION), answer("supply-5v")]
+    made = first_state(full_plan(), PROFILE, LINE, BoardUnderTest("1"), "sim:", records)
+    assert made.course.acknowledged == frozenset()

@@ -2,10 +2,17 @@
 
 import subprocess
 import sys
-from helpers.paths import TESTS
 
+from helpers.bench import FakeLink, Says, look
+from helpers.bench_plan import PROFILE
+from helpers.paths import TESTS
+from helpers.run_bench import RunBench
+
+from termprobe.cli.line import open_link
+from termprobe.clock import SystemClock
 from termprobe.errors import LinkLostError
-from termprobe.journal.file import read
+from termprobe.journal.reading import read
+from termprobe.journal.records import Answered, Linked, StepBegun
 from termprobe.session.plain import run_plain
 
 SCRIPT = TESTS / "helpers" / "bench_script.yaml"
@@ -40,11 +47,8 @@ def session(folder, typed, *more, port="sim:"):
 
 def answers(folder):
     (path,) = folder.iterdir()
-    return {
-        record["step"]: record["word"]
-        for record in read(path).records
-        if record["kind"] == "answer"
-    }
+    records = [record for record in read(path).records if isinstance(record, Answered)]
+    return {record.step: record.answer.word for record in records}
 
 
 def test_without_a_terminal_the_prompts_are_plain_and_every_answer_counts(tmp_path):
@@ -82,43 +86,24 @@ def test_a_run_that_has_failed_already_can_be_gone_on_with_too(tmp_path):
 
 
 def test_a_practice_has_a_fault_that_stays_the_same_when_it_is_resumed_and_is_not_told(tmp_path):
-    from termprobe.cli.bench import open_link
-    from termprobe.clock import SystemClock
-    from termprobe.profile.load import load
-
-    profile = load("singlebyte-24x80")
-    hidden = [
-        open_link("sim:random", profile, SystemClock(), chance=chance) for chance in (1, 1, 2, 3, 4)
-    ]
-    assert {link.name for link, _, _ in hidden} == {"sim:"}
-    names = [name for _, _, name in hidden]
+    hidden = [at_random(chance) for chance in (1, 1, 2, 3, 4)]
+    assert {opened.link.name for opened in hidden} == {"sim:"}
+    names = [opened.hidden_fault for opened in hidden]
     assert names[0] == names[1] and len(set(names)) > 1
     done = session(tmp_path, "5.0\n", port="sim:random")
     (path,) = tmp_path.iterdir()
-    chance = read(path).header["practice"]
-    assert (
-        open_link("sim:random", profile, SystemClock(), chance=chance)[2]
-        not in done.stdout + done.stderr + path.read_text()
-    )
+    fault = at_random(read(path).header.practice).hidden_fault
+    assert fault not in done.stdout + done.stderr + path.read_text()
 
 
-class LosesOnce:
-    """Stands for a Run whose line is lost once."""
-
-    def __init__(self):
-        self.lost, self.links = [LinkLostError("the adapter vanished")], []
-
-    def carry_out(self):
-        if self.lost:
-            raise self.lost.pop()
-        return True
-
-    def relink(self, link):
-        self.links.append(link)
+def at_random(chance):
+    return open_link("sim:random", PROFILE, SystemClock(), chance=chance)
 
 
-def test_a_lost_line_is_waited_for():
-    said, tries = [], [LinkLostError("not there yet"), "new link"]
+def test_a_lost_line_is_waited_for(tmp_path):
+    bench = RunBench(tmp_path, look("a"), observers=[Says()])
+    bench.link.trouble = LinkLostError("the adapter vanished")
+    said, tries = [], [LinkLostError("not there yet"), FakeLink(bench.clock, name="new link")]
 
     def relink():
         found = tries.pop(0)
@@ -126,7 +111,7 @@ def test_a_lost_line_is_waited_for():
             raise found
         return found
 
-    run = LosesOnce()
-    assert run_plain(run, said.append, lambda prompt: "", relink) is True
-    assert run.links == ["new link"]
+    assert run_plain(bench.run, said.append, lambda prompt: "", relink) is True
+    assert [record.link.name for record in bench.records(Linked)] == ["new link"]
+    assert bench.verdicts() == ["pass"] and len(bench.records(StepBegun)) == 1
     assert "the adapter vanished" in said[0] and said[1:] == ["not there yet", "The line is back."]

@@ -1,6 +1,7 @@
 """A press is waited for on the line."""
 
 import pytest
+
 from termprobe.board.board import Board
 from termprobe.clock import CrankedClock
 from termprobe.link.base import Received
@@ -31,16 +32,22 @@ class Incoming:
         return [Received(self.clock.now_s(), data) for _, data in self.board.take_sent()]
 
 
+def data_of(events):
+    return [event.data for event in events]
+
+
 def wait(incoming, wait_s=None):
-    made = PressWait(incoming, incoming.clock, wait_s)
+    made = PressWait(incoming, wait_s)
     made.begin(Q)
     return made
 
 
 def test_bytes_without_a_pause_are_one_press():
     incoming = Incoming()
+    ear = Ear(incoming)
+    ear.wait_for(Q.press, None)
     incoming.board.press("q")
-    assert [data for _, data, _ in Ear(incoming).hear(0.0, Q)] == [b"q", b"q"]
+    assert data_of(ear.turn()) == [b"q", b"q"]
 
 
 def test_a_press_is_heard_and_the_next_is_waited_for():
@@ -48,7 +55,7 @@ def test_a_press_is_heard_and_the_next_is_waited_for():
     made = wait(incoming)
     assert made.hear() is None and made.is_on
     incoming.board.press("q")
-    assert [data for _, data, _ in made.hear()] == [b"q", b"q"] and made.is_on
+    assert data_of(made.hear()) == [b"q", b"q"] and made.is_on
 
 
 @pytest.mark.parametrize("is_machine, limit_s", [(False, 2.0), (True, MACHINE_LIMIT_S)])
@@ -69,10 +76,12 @@ def test_what_comes_between_two_presses_is_of_the_next_one():
     assert made.hear() is None, "before the first it is nobody's"
     incoming.earlier = [Received(incoming.clock.now_s(), b"q")]
     made.begin(Q)
-    assert [data for _, data, _ in made.hear()] == [b"q"]
+    assert data_of(made.hear()) == [b"q"]
 
 
 def test_nothing_is_heard_where_nothing_is_waited_for():
     made = wait(Incoming())
     made.end()
     assert not made.is_on and made.hear() is None
+    made.expect_machine()
+    assert not made.is_on, "a press that was asked for before that is nobody's"

@@ -1,16 +1,18 @@
 """The screens in README.md are what the session draws, row for row."""
 
 import dataclasses
+
 from helpers.paths import ROOT
 
-from termprobe.link.base import LineFormat
+from termprobe.journal.records import AS_EXPECTED, Answer, Answered, Heard
+from termprobe.link.base import LineFormat, Received
 from termprobe.plan.choose import choose
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load as load_profile
+from termprobe.runner.course import course_of
 from termprobe.script.load import load as load_script
 from termprobe.session.draw.console_rows import draw
 from termprobe.session.state import State
-from termprobe.verdict.judge import judge
 
 PROFILE = load_profile("singlebyte-24x80")
 LINE = LineFormat(9600, 7, "even", 1)
@@ -19,11 +21,14 @@ README = (ROOT / "README.md").read_text(encoding="utf-8")
 
 
 def state(plan, records=(), **changes):
-    verdicts = {verdict.id: verdict for verdict in judge(plan, records).steps}
-    return dataclasses.replace(
-        State(plan, PROFILE, LINE, "board 0007", "sim:", is_practice=True, verdicts=verdicts),
-        **changes,
-    )
+    made = State(course_of(plan, records), PROFILE, LINE, "board 0007", "sim:", is_practice=True)
+    return dataclasses.replace(made, **changes)
+
+
+def answered(key, data):
+    """Return the record of a press that sent `data`."""
+    heard = Heard(9600, 7, (Received(0.1, data),))
+    return Answered(f"press/{key}", Answer(AS_EXPECTED, data=data, heard=heard))
 
 
 def rows_of(made, columns, rows):
@@ -78,23 +83,13 @@ def test_the_walk_over_the_keyboard_is_drawn_as_shown():
         ("5", b"5"),
         ("5+shift", b"%"),
     ]
-    records = [
-        {
-            "kind": "answer",
-            "step": f"press/{key}",
-            "word": "as-expected",
-            "data": data.hex(),
-            "heard": {"events": [[0.1, data.hex(), ""]], "speed_baud": 9600, "data_bits": 7},
-        }
-        for key, data in pressed
-    ]
+    records = [answered(key, data) for key, data in pressed]
     plan = compile_plan(PROFILE, load_script("keyboard"))
     made = state(
         choose(plan, [step.id for step in plan.of_stage("keyboard")]),
         records,
         mode="pressing",
         step_id="press/6",
-        trail=tuple(record["step"] for record in records),
         came=b"".join(data for _, data in pressed),
         looks_s=(0.15,) * 11,
         link="sim:keyboard-code/stuck/1/0",

@@ -3,23 +3,26 @@
 import dataclasses
 
 import pytest
-from helpers.bench_plan import full_plan
-from helpers.bench_state import after_event, answers, console, state
+from helpers.bench_plan import full_plan, look
+from helpers.bench_state import after_event, answers, console, course, judged, state
 
+from termprobe.runner.course import OptionDue, StepDue
 from termprobe.session import standing
-from termprobe.session.messages import Judged
-from termprobe.verdict.judge import judge
 
 
 def test_what_a_look_may_settle_is_not_counted_as_left_until_that_look_fails():
-    steps = [
-        dataclasses.replace(step, covered_by=("hello",)) if step.id in ("lamp", "word") else step
-        for step in state().plan.steps
-    ]
-    made = dataclasses.replace(state(), plan=dataclasses.replace(state().plan, steps=tuple(steps)))
-    assert standing.progress(made) == (0, 0, 7)
-    failed = after_event(made, Judged(answers(("hello", "differs")), "lamp"))
-    assert standing.progress(failed) == (2, 1, 7), (
+    spared = {
+        "lamp": look("lamp", "end", covered_by=("hello",)),
+        "word": look("word", "keyboard", covered_by=("hello",)),
+    }
+    made = full_plan()
+    steps = tuple(spared.get(step.id, step) for step in made.steps)
+    with_spared = dataclasses.replace(made, steps=steps)
+    made = state(plan=with_spared)
+    assert made.course.progress() == (0, 0, 7)
+    news = judged(answers(("hello", "differs")), "lamp", plan=with_spared)
+    failed = after_event(made, news)
+    assert failed.course.progress() == (2, 1, 7), (
         "the bell is blocked, lamp and word are to be asked"
     )
 
@@ -31,22 +34,22 @@ def test_steps_that_are_not_fitted_are_no_progress():
         for one in made.steps
     )
     left_out = dataclasses.replace(made, steps=steps)
-    found = after_event(state(plan=left_out), Judged(judge(left_out, []), "hello"))
+    found = after_event(state(plan=left_out), judged((), "hello", plan=left_out))
     assert "0 done, 0 failed, 7 left" in console(found, 120, 32)
 
 
 def test_no_time_is_told_before_it_is_measured():
-    assert standing.time_left_s(state(looks_s=(1.0, 2.0))) is None
-    left_s = standing.time_left_s(state(looks_s=(10.0, 30.0, 20.0)))
+    assert standing.seconds_left(state(looks_s=(1.0, 2.0))) is None
+    left_s = standing.seconds_left(state(looks_s=(10.0, 30.0, 20.0)))
     sending_s = sum(len(step.data) for step in full_plan().steps) * state().format.character_s
     assert left_s == pytest.approx(9 * 20.0 + sending_s)
 
 
 def test_an_option_is_due_where_it_is_not_known_to_stand_so():
     step = full_plan().step("word")
-    assert standing.settings_due(state(), step) == (("duplex", "full"),)
-    assert standing.settings_due(state(options={"duplex": "half"}), step) == (("duplex", "full"),)
-    assert standing.settings_due(state(options={"duplex": "full"}), step) == ()
+    assert course().due(step) == OptionDue("duplex", "full")
+    assert course(positions={"duplex": "half"}).due(step) == OptionDue("duplex", "full")
+    assert course(positions={"duplex": "full"}).due(step) == StepDue()
 
 
 @pytest.mark.parametrize(

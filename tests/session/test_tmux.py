@@ -9,11 +9,12 @@ import sys
 import time
 
 import pytest
-
+from helpers.paths import TESTS
 from helpers.served import TERMPROBE, ServedBoard
 from helpers.tmux import IS_HERE, Tmux
-from helpers.paths import TESTS
-from termprobe.journal.file import read
+
+from termprobe.journal.reading import read
+from termprobe.journal.records import Finished, Stopped
 
 pytestmark = pytest.mark.skipif(not IS_HERE, reason="tmux is not installed")
 SCRIPT = TESTS / "helpers" / "bench_script.yaml"
@@ -73,7 +74,11 @@ def test_an_acceptance_at_one_key_a_look(tmp_path, columns, rows):
         console.press("q", then=["pass: 6 pass"])
         assert console.exit_code() == 0
     recording = read(run_file(tmp_path))
-    assert not recording.damages and recording.records[-1]["kind"] == "finished"
+    assert not recording.damages and isinstance(recording.records[-1], Finished)
+
+
+def is_interrupted(record):
+    return isinstance(record, Stopped) and record.reason == "interrupted"
 
 
 def save(text, columns, rows):
@@ -97,7 +102,7 @@ def test_differences_stop_and_resume(tmp_path):
             console.press("C-c", then=["fail:", "Run file:"])
             assert console.exit_code() == 130
         path = run_file(tmp_path)
-        assert read(path).records[-1] | {"reason": "interrupted"} == read(path).records[-1]
+        assert is_interrupted(read(path).records[-1])
         report = subprocess.run(
             [*TERMPROBE, "report", path], capture_output=True, text=True, check=False
         ).stdout
@@ -171,4 +176,4 @@ def test_a_terminal_that_goes_away_leaves_a_valid_run_file(tmp_path):
     os.close(master)
     assert os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) == 130
     recording = read(run_file(tmp_path))
-    assert not recording.damages and recording.records[-1]["reason"] == "interrupted"
+    assert not recording.damages and is_interrupted(recording.records[-1])

@@ -21,7 +21,7 @@ from termprobe.session.draw.screen_rows import (
 from termprobe.session.draw.step_list import steps_around
 from termprobe.session.draw.task_rows import task_rows
 from termprobe.session.mode import Panel, View
-from termprobe.session.mode_table import MODES, mode_of_kind
+from termprobe.session.mode_table import MODES, mode_of
 from termprobe.session.react.marked_cells import Cell
 from termprobe.session.state import State
 from termprobe.terminal.screen import Screen
@@ -89,9 +89,9 @@ def _panel(state: State) -> Panel | None:
     """Return the panel that takes the place of the screen, or None."""
     mode = MODES[state.mode]
     shown = MODES[state.mode_beneath] if mode.is_typing else mode
-    of_kind = mode_of_kind(state.step.kind)
-    if shown.panel is None and of_kind.is_panel_kept:
-        return of_kind.panel
+    of_step = mode_of(state.step)
+    if shown.panel is None and of_step.is_panel_kept:
+        return of_step.panel
     return shown.panel
 
 
@@ -102,7 +102,7 @@ def _task(view: View) -> Rows:
 
 def _asked(view: View) -> Rows:
     """Return what a step of this kind asks for beside its question."""
-    task = mode_of_kind(view.state.step.kind).task
+    task = mode_of(view.state.step).task
     return [] if task is None else task(view)
 
 

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from termprobe.plan.model import KeyPress, Reply
+from termprobe.runner.course import Course
 from termprobe.session.messages import (
     BoardScreen,
     Came,
@@ -23,8 +24,9 @@ from termprobe.session.messages import (
     Shown,
     Told,
 )
-from termprobe.session.mode_table import MODES, mode_of_kind
+from termprobe.session.mode_table import MODES, mode_of
 from termprobe.session.react.answering import WAIT
+from termprobe.session.react.in_hand import is_ready
 from termprobe.session.state import Reaction, State
 from termprobe.verdict.model import BLOCKED, PASS
 
@@ -78,7 +80,7 @@ def _shown(state: State, event: Shown) -> Reaction:
         state = state.say("")
     if not MODES[state.mode].is_waiting:
         return state, ()
-    mode = mode_of_kind(state.step.kind)
+    mode = mode_of(state.step)
     if events:
         return mode.on_press(state.at(mode.name), PressHeard(events))
     return mode.on_begin(state.at(mode.name))
@@ -97,14 +99,25 @@ def _came(state: State, event: Came) -> Reaction:
 
 def _judged(state: State, event: Judged) -> Reaction:
     """Take the verdicts; what they mean is the mode's to say."""
-    trail = state.course.trail if state.is_known else event.course.trail
-    if event.step_id:
-        trail = (*trail, event.step_id)
-    after = replace(state, course=replace(event.course, trail=trail))
+    after = replace(state, course=_course_after(state, event))
     if event.step_id:
         after = after.say(state.notice or _outcome(state, after, event.step_id))
     after, requests = MODES[state.mode].on_judged(after, event)
     return replace(after, is_known=True), requests
+
+
+def _course_after(state: State, event: Judged) -> Course:
+    """Return the course with the news.
+
+    Once it is known, only verdicts are new: the console knows first what the builder has read, set,
+    answered and gone back over.
+    """
+    if not state.is_known:
+        return event.course
+    trail = state.course.trail
+    if event.step_id:
+        trail = (*trail, event.step_id)
+    return replace(state.course, verdicts=event.course.verdicts, trail=trail)
 
 
 def _outcome(before: State, after: State, step_id: str) -> str:
@@ -135,13 +148,15 @@ def _lost(state: State, event: Lost) -> Reaction:
 def _regained(state: State, event: Regained) -> Reaction:
     """Back to where the session was.
 
-    The board may have lost its screen, so the step is sent again.
+    The board may have lost its screen, so the step is sent again, where it was ready to be sent.
     """
     if state.mode == "lost":
         state = state.back().say(event.text)
     beneath = tuple(name for name in state.beneath if name != "lost")
     state = replace(state, lost="", beneath=beneath)
     if state.step_id is None or not MODES[state.mode].has_step:
+        return state, ()
+    if not is_ready(state):
         return state, ()
     if MODES[state.mode].is_of_step:
         state = replace(state.at("waiting"), play=None)

@@ -5,7 +5,7 @@ Pure.
 
 from dataclasses import replace
 
-from termprobe.runner.course import CautionDue, OptionDue
+from termprobe.runner.course import CautionDue, OptionDue, StepDue
 from termprobe.runner.course import slower as slower_pace
 from termprobe.session.messages import Send
 from termprobe.session.state import Reaction, State
@@ -31,13 +31,23 @@ def take(state: State, step_id: str | None) -> Reaction:
 
 
 def go_on(state: State) -> Reaction:
-    """Return the reaction that asks for what is due before the step, or sends it."""
+    """Return the reaction that asks for what is due before the step, or sends it.
+
+    What this terminal cannot do is only shown.
+    """
+    if state.step.not_fitted:
+        return state.at("not-fitted"), ()
     match state.course.due(state.step):
         case CautionDue():
             return state.at("caution"), ()
         case OptionDue():
             return replace(state.at("setting"), ready_at_s=state.now_s), ()
     return state.at("waiting"), (Send(state.step.id, state.pace),)
+
+
+def is_ready(state: State) -> bool:
+    """Return whether the step in hand can be sent: it is fitted, and nothing is due before it."""
+    return not state.step.not_fitted and state.course.due(state.step) == StepDue()
 
 
 def take_again(state: State, key: str) -> Reaction:

@@ -2,15 +2,14 @@
 
 import dataclasses
 
-from helpers.bench_state import after_event, answers, console, state
+from helpers.bench_state import after_event, answers, console, judged, state
 
 from termprobe.session.draw import bars
-from termprobe.session.messages import Judged
 
 
 def test_progress_and_time_left_come_from_the_measured_pace():
-    verdicts = answers(("hello", "as-expected"), ("lamp", "as-expected"))
-    made = after_event(state(looks_s=(10.0, 30.0, 20.0)), Judged(verdicts, "word"))
+    records = answers(("hello", "as-expected"), ("lamp", "as-expected"))
+    made = after_event(state(looks_s=(10.0, 30.0, 20.0)), judged(records, "word"))
     assert "2 done, 0 failed, 7 left, about 2 min" in console(made, 120, 32)
     assert "about" not in console(dataclasses.replace(made, looks_s=()), 120, 32).split("\n")[0], (
         "nothing is told before it is measured"

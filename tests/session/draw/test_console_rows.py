@@ -4,7 +4,7 @@ import dataclasses
 
 import pytest
 from helpers.bench_plan import PROFILE, full_plan
-from helpers.bench_state import LINE, after, console, rows_of, state
+from helpers.bench_state import LINE, after, console, course, rows_of, state
 from hypothesis import given, settings
 from hypothesis import strategies as some
 from prompt_toolkit.utils import get_cwidth
@@ -64,9 +64,8 @@ def test_no_console_is_too_small_and_nothing_hostile_reaches_it(
         is_on_board=is_alone,
     )
     if mode == "pressing":
-        made = dataclasses.replace(
-            made, plan=KEYS, step_id="press/q+shift", trail=("press/q",), is_free=is_alone
-        )
+        walk = course(plan=KEYS, trail=("press/q",))
+        made = dataclasses.replace(made, course=walk, step_id="press/q+shift", is_free=is_alone)
     if mode == "play":
         made = after(state(step_id), "t")
     if mode == "marking" and made.screen is None or made.mode == "look" and mode == "play":

@@ -1,10 +1,11 @@
 """The keyboard drawn on the console."""
 
-from helpers.bench_state import LINE
+from helpers.bench_state import LINE, course
 from hypothesis import given
 from hypothesis import strategies as some
 
 from termprobe.plan.compile import compile_plan
+from termprobe.plan.model import KeyPress
 from termprobe.profile.load import load
 from termprobe.script.load import load as load_script
 from termprobe.session.draw.keyboard_rows import keyboard_rows
@@ -15,12 +16,12 @@ PLAN = compile_plan(PROFILE, load_script("keyboard"))
 
 
 @given(
-    some.sampled_from([step.id for step in PLAN.steps if step.key]),
+    some.sampled_from([step.id for step in PLAN.steps if isinstance(step, KeyPress)]),
     some.integers(-2, 90),
     some.integers(0, 20),
 )
 def test_the_key_asked_for_is_in_sight_on_any_console(step_id, columns, rows):
-    made = State(PLAN, PROFILE, LINE, mode="pressing", step_id=step_id)
+    made = State(course(plan=PLAN), PROFILE, LINE, mode="pressing", step_id=step_id)
     lines = keyboard_rows(made, columns, rows)
     assert len(lines) <= rows
     for line in lines:

@@ -1,9 +1,8 @@
 """Steps and verdicts as lists."""
 
-from helpers.bench_state import after_event, answers, rows_of, state
+from helpers.bench_state import after_event, answers, judged, rows_of, state
 
 from termprobe.session.draw import step_list
-from termprobe.session.messages import Judged
 from termprobe.session.mode import View
 from termprobe.session.mode_table import MODES
 from termprobe.verdict import model
@@ -16,7 +15,7 @@ def test_every_verdict_has_a_mark_of_its_own():
 
 
 def test_steps_stand_under_the_titles_of_their_stages_around_the_one_in_hand():
-    made = after_event(state("more"), Judged(answers(("hello", "as-expected")), "more"))
+    made = after_event(state("more"), judged(answers(("hello", "as-expected")), "more"))
     view = View(made, 20, 4, MODES["look"])
     assert rows_of(step_list.steps_around(view)) == [
         "Screen",
@@ -27,7 +26,7 @@ def test_steps_stand_under_the_titles_of_their_stages_around_the_one_in_hand():
 
 
 def test_a_stage_says_how_far_it_is():
-    made = after_event(state(), Judged(answers(("hello", "differs")), "more"))
+    made = after_event(state(), judged(answers(("hello", "differs")), "more"))
     assert step_list.stage_title(made, "screen") == "stage 2 of 4: Screen"
     assert step_list.stage_title(made, "made-up") == ""
     assert step_list.stage_counts(made, "screen") == "1 fail, 3 left"

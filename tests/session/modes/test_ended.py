@@ -1,12 +1,13 @@
 """Every step has its verdict."""
 
-from helpers.bench_state import after, after_event, answers, asked_by, console, state
+from helpers.bench_state import after, after_event, answers, asked_by, console, judged, state
 
-from termprobe.session.messages import Judged, Quit
+from termprobe.session.messages import Quit
 
-VERDICTS = answers(("hello", "differs"), ("lamp", "as-expected"))
+RECORDS = answers(("hello", "differs"), ("lamp", "as-expected"))
 MADE = after_event(
-    state(None, "ended", ending=("The hidden fault was made up.",)), Judged(VERDICTS, None)
+    state(None, "ended", is_known=True, ending=("The hidden fault was made up.",)),
+    judged(RECORDS, None),
 )
 
 

@@ -1,17 +1,17 @@
 """The list of all steps."""
 
-from helpers.bench_state import after, after_event, answers, asked_by, console, state
+from helpers.bench_state import after, after_event, answers, asked_by, console, judged, state
 
-from termprobe.session.messages import Judged, Send
+from termprobe.session.messages import Send
 
-VERDICTS = answers(
+RECORDS = answers(
     ("hello", "differs"),
     ("more", "unsure"),
     ("corners", "disputed"),
     ("solid", "skipped"),
     ("lamp", "as-expected"),
 )
-MADE = after_event(state(mode="list", beneath=("look",)), Judged(VERDICTS, "word"))
+MADE = after_event(state(mode="list", beneath=("look",)), judged(RECORDS, "word"))
 
 
 def test_each_verdict_has_a_sign_and_a_word_in_the_list():

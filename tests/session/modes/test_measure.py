@@ -56,4 +56,5 @@ def test_a_digit_opens_the_line_and_a_letter_does_not():
 
 def test_without_limits_a_reading_is_noted():
     free = dataclasses.replace(full_plan().step("supply-5v"), low=None, high=None)
-    assert judgement(free, 0.5) == (AS_EXPECTED, "0.5 V, noted")
+    answer, sentence = judgement(free, 0.5)
+    assert (answer.word, answer.value, sentence) == (AS_EXPECTED, 0.5, "0.5 V, noted")

@@ -2,16 +2,26 @@
 
 import dataclasses
 
-from helpers.bench_state import LINE, console
+from helpers.bench_state import LINE, console, course, judged
 
+from termprobe.journal.records import Answered
+from termprobe.link.base import Received
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load
+from termprobe.report import words
 from termprobe.report.keyboard_drawing import legend
 from termprobe.script.load import load as load_script
-from termprobe.session.messages import PressHeard, Judged, PressKey, RecordAnswer, Send, Shown, TakeBack
+from termprobe.session.messages import (
+    Judged,
+    PressHeard,
+    PressKey,
+    RecordAnswer,
+    Send,
+    Shown,
+    TakeBack,
+)
 from termprobe.session.react import dispatch, hearing
 from termprobe.session.state import State
-from termprobe.verdict.judge import judge
 
 PROFILE = load("singlebyte-24x80")
 PLAN = compile_plan(PROFILE, load_script("keyboard"))
@@ -20,16 +30,17 @@ PLAN = compile_plan(PROFILE, load_script("keyboard"))
 class Walk:
     """A session's state with a journal that only remembers answers."""
 
-    def __init__(self, **changes):
+    def __init__(self, mode="pressing", step_id="press/q", **changes):
         self.records = []
-        self.state = dataclasses.replace(
-            State(PLAN, PROFILE, LINE, "board 0007", "sim:", mode="pressing", step_id="press/q"),
-            **changes,
-        )
+        made = State(course(plan=PLAN), PROFILE, LINE, "board 0007", "sim:")
+        self.state = dataclasses.replace(made, mode=mode, step_id=step_id, **changes)
 
-    def heard(self, data, *more):
-        pieces = [(0.1, data, ""), *more] if data else []
-        self._take(*hearing.hear(self.state, PressHeard(tuple(pieces)), 1.0))
+    def heard(self, data):
+        events = (Received(0.1, data),) if data else ()
+        self._take(*hearing.hear(self.state, PressHeard(events), 1.0))
+
+    def shown(self, step_id):
+        self._take(*hearing.hear(self.state, Shown(step_id, 1.0), 1.0))
 
     def key(self, name):
         self._take(*dispatch.press(self.state, name, 2.0))
@@ -38,23 +49,19 @@ class Walk:
         self.state, self.requests = state, requests
         for request in requests:
             if isinstance(request, RecordAnswer):
-                answer = request.answer
-                self.records.append(
-                    {
-                        "kind": "answer",
-                        "step": request.step_id,
-                        "word": answer.word,
-                        "heard": answer.heard,
-                        "data": answer.data.hex(),
-                    }
-                )
-                verdicts = judge(PLAN, self.records)
-                following = next(step.id for step in verdicts.steps if step.verdict == "unanswered")
-                self._take(
-                    *hearing.hear(self.state, Judged(verdicts, following, request.step_id), 1.0)
-                )
+                self.records.append(Answered(request.step_id, request.answer))
+                event = Judged(course(self.records, PLAN), request.step_id)
+                self._take(*hearing.hear(self.state, event, 1.0))
                 sent = [one for one in self.requests if isinstance(one, Send)]
-                self._take(*hearing.hear(self.state, Shown(sent[0].step_id, 1.0), 1.0))
+                self.shown(sent[0].step_id)
+
+    def answered(self):
+        """Return the ids of the steps answered."""
+        return [record.step for record in self.records]
+
+    def verdict(self, step_id):
+        """Return the verdict of a step by the answers so far."""
+        return course(self.records, PLAN).verdict(step_id)
 
     def screen(self, columns=80, rows=24):
         return console(self.state, columns, rows)
@@ -63,9 +70,7 @@ class Walk:
 def test_a_right_press_is_recorded_and_the_next_key_asked_for():
     walk = Walk()
     walk.heard(b"q")
-    assert [record["step"] for record in walk.records] == [
-        "press/q"
-    ] and walk.state.mode == "pressing"
+    assert walk.answered() == ["press/q"] and walk.state.mode == "pressing"
     assert walk.state.step_id == "press/escape"  # the first of the walk without an answer
     assert 'Last: "Q": right: "q" came' in walk.screen()
 
@@ -102,15 +107,14 @@ def test_pressing_again_keeps_what_came_before():
 def test_nothing_came_is_an_answer_of_its_own():
     walk = Walk()
     walk.key("m")
-    assert walk.records[0]["heard"]["events"] == [] and [
-        step.reason for step in judge(PLAN, walk.records).steps if step.id == "press/q"
-    ] == ['nothing came, not "q"']
+    assert walk.records[0].answer.heard.events == ()
+    assert words.reason(walk.verdict("press/q")) == 'nothing came, not "q"'
 
 
 def test_in_free_order_a_press_counts_where_it_fits_and_nowhere_else():
     walk = Walk(is_free=True)
     walk.heard(b"Z")
-    assert walk.records[-1]["step"] == "press/z+shift"
+    assert walk.answered()[-1] == "press/z+shift"
     walk.heard(b"\x7e\x7e\x7e")
     assert (
         len(walk.records) == 2
@@ -131,27 +135,25 @@ def test_a_press_that_comes_before_its_question_is_on_the_screen_counts_for_it()
     walk.heard(b"q")
     walk.heard(b"")
     assert not walk.records
-    walk._take(*hearing.hear(walk.state, Shown("press/q", 1.0), 1.0))
-    assert [(record["step"], record["word"]) for record in walk.records] == [
-        ("press/q", "as-expected")
-    ] and walk.state.early == ()
+    walk.shown("press/q")
+    (record,) = walk.records
+    assert (record.step, record.answer.word) == ("press/q", "as-expected")
+    assert walk.state.early == ()
 
 
 def test_in_free_order_a_key_to_be_pressed_again_is_asked_for_by_name():
     walk = Walk(is_free=True)
     walk.heard(b"Z")
     walk.key("r")
-    walk._take(*hearing.hear(walk.state, Shown("press/z+shift", 1.0), 1.0))
+    walk.shown("press/z+shift")
     assert 'Press "Z" with SHIFT' in walk.screen() and walk.state.mode == "pressing"
     walk.heard(b"Z")
     walk.key("r")
-    walk._take(*hearing.hear(walk.state, Shown("press/z+shift", 1.0), 1.0))
+    walk.shown("press/z+shift")
     walk.key("m")
-    assert [record["step"] for record in walk.records] == [
-        "press/z+shift"
-    ] * 3 and "Press any key" in walk.screen()
-    (found,) = (step for step in judge(PLAN, walk.records).steps if step.id == "press/z+shift")
-    assert "2 of 3 presses came: the contact works only sometimes" in found.evidence
+    assert walk.answered() == ["press/z+shift"] * 3 and "Press any key" in walk.screen()
+    told = words.evidence(walk.verdict("press/z+shift"))
+    assert "2 of 3 presses came: the contact works only sometimes" in told
 
 
 def test_in_free_order_no_press_is_missed():
@@ -160,7 +162,7 @@ def test_in_free_order_no_press_is_missed():
     assert not walk.records and walk.state.mode == "pressing"
     practice = Walk(is_free=True, is_practice=True)  # there the key of the step was pressed
     practice.heard(b"")
-    assert [record["step"] for record in practice.records] == ["press/q"]
+    assert practice.answered() == ["press/q"]
 
 
 def test_practice_presses_the_key_of_the_step():
@@ -202,7 +204,7 @@ def test_in_free_order_nothing_is_said_of_a_key_that_nobody_asked_for():
     assert "Keys - any key" in walk.screen()
     walk.key("o")
     walk.key("m")
-    assert walk.records[0]["step"] == "press/q"
+    assert walk.answered()[0] == "press/q"
 
 
 def test_what_the_marks_mean_is_in_sight_on_80_columns_and_in_the_help():
@@ -222,7 +224,7 @@ def test_a_press_taken_back_is_asked_for_once_only():
         TakeBack,
         Send,
     ] and walk.state.mode == "waiting"
-    state, requests = hearing.hear(walk.state, Judged(judge(PLAN, ()), "press/q"), 1.0)
+    state, requests = hearing.hear(walk.state, judged((), "press/q", plan=PLAN), 1.0)
     assert requests == () and state.mode == "waiting" and state.step_id == "press/q"
 
 

@@ -18,7 +18,7 @@ def test_an_option_that_a_step_needs_is_written_down_and_the_step_sent():
 def test_several_options_are_asked_for_one_after_the_other():
     step = dataclasses.replace(MADE.step, settings=(("duplex", "full"), ("line", "local")))
     steps = tuple(step if one.id == step.id else one for one in MADE.plan.steps)
-    made = dataclasses.replace(MADE, plan=dataclasses.replace(MADE.plan, steps=steps))
+    made = state("word", "setting", plan=dataclasses.replace(MADE.plan, steps=steps))
     assert "Then: line to local" in console(made)
     assert asked_by(made, "y") == (OptionDue("duplex", "full"),)
     assert "Set line to local." in console(after(made, "y"))
@@ -27,4 +27,5 @@ def test_several_options_are_asked_for_one_after_the_other():
 def test_a_step_of_its_own_is_answered():
     made = state("half-duplex", "setting")
     (record,) = asked_by(made, "enter")
-    assert record.answer.word == AS_EXPECTED and after(made, "enter").options == {"duplex": "half"}
+    assert record.answer.word == AS_EXPECTED
+    assert after(made, "enter").course.positions == {"duplex": "half"}

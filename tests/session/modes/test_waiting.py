@@ -2,43 +2,38 @@
 
 import dataclasses
 
-from helpers.bench_plan import full_plan
-from helpers.bench_state import after, after_event, asked_by, state
+from helpers.bench_state import after, after_event, asked_by, judged, state
 
-from termprobe.session.messages import Announce, PressHeard, Judged, Send
+from termprobe.journal.records import AS_EXPECTED, Answer, Answered
+from termprobe.link.base import Received
+from termprobe.session.messages import Announce, PressHeard, Send
 from termprobe.session.modes.waiting import are_answer_keys_proven
 from termprobe.session.react import hearing
-from termprobe.verdict.judge import judge
 
 MADE = state(mode="waiting", is_known=True)
 
 
-def verdicts(*records):
-    return judge(full_plan(), records)
-
-
 def test_verdicts_without_an_answer_lead_nowhere_once_they_are_known():
-    assert hearing.hear(MADE, Judged(verdicts(), "more"), 1.0)[1] == ()
+    assert hearing.hear(MADE, judged((), "more"), 1.0)[1] == ()
     first = dataclasses.replace(MADE, is_known=False)
-    assert hearing.hear(first, Judged(verdicts(), "more"), 1.0)[1] == (Send("more", 1.0),)
+    assert hearing.hear(first, judged((), "more"), 1.0)[1] == (Send("more", 1.0),)
 
 
 def test_a_wrong_reply_is_held():
-    made = after_event(MADE, Judged(verdicts(), "more", "hello", is_held=True), 1.0)
+    made = after_event(MADE, judged((), "more", "hello", is_held=True), 1.0)
     assert (made.mode, made.step_id, made.next_id) == ("reply", "hello", "more")
 
 
 def test_answer_keys_that_are_proven_are_announced_once():
-    typed = {"kind": "answer", "step": "word", "word": "as-expected", "data": b"any\r".hex()}
-    found = verdicts({**typed, "hash": "hash of word"})
-    made, requests = hearing.hear(MADE, Judged(found, "bell", "word"), 1.0)
+    typed = [Answered("word", Answer(AS_EXPECTED, data=b"any\r"), "hash of word")]
+    made, requests = hearing.hear(MADE, judged(typed, "bell", "word"), 1.0)
     assert are_answer_keys_proven(made) and not are_answer_keys_proven(MADE)
     assert (made.mode, made.board_keys, requests) == ("announced", "proven", (Announce(),))
     again = dataclasses.replace(MADE, board_keys="off")
-    assert after_event(again, Judged(found, "bell", "word"), 1.0).mode == "waiting"
-    assert after_event(MADE, Judged(found, None, "word"), 1.0).mode == "ended"
+    assert after_event(again, judged(typed, "bell", "word"), 1.0).mode == "waiting"
+    assert after_event(MADE, judged(typed, None, "word"), 1.0).mode == "ended"
 
 
 def test_keys_wait_and_presses_are_kept_where_one_is_made_ready():
     assert after(MADE, "y").notice and asked_by(MADE, "y") == ()
-    assert after_event(MADE, PressHeard(((0.1, b"q", ""),)), 1.0).early == ()
+    assert after_event(MADE, PressHeard((Received(0.1, b"q"),)), 1.0).early == ()

@@ -3,22 +3,15 @@
 The session never hangs, and never jumps over a step.
 """
 
-from helpers.bench_plan import PROFILE, full_plan
-from helpers.bench_state import after_event, console, state
-from helpers.bench_state import answers as judged
+from helpers.bench_plan import PROFILE, full_plan, plan, step
+from helpers.bench_state import LINE, after, after_event, answers, console, judged, state
 
-from termprobe.link.base import LineFormat
-from termprobe.session.react import dispatch, hearing
+from termprobe.journal.records import AS_EXPECTED, Answer, Answered, BoardUnderTest
+from termprobe.session.messages import Lost, RecordAnswer, Regained, Send, Shown
 from termprobe.session.opening import first_state
-from termprobe.session.messages import Judged, Lost, RecordAnswer, Regained, Send, Shown
-from termprobe.verdict.judge import judge
+from termprobe.session.react import dispatch, hearing
 
-
-def answers(*names):
-    return judge(
-        full_plan(),
-        [{"kind": "answer", "step": name, "word": "as-expected", "value": 5.0} for name in names],
-    )
+POSITIONS = {"duplex": "full"}
 
 
 class Hand:
@@ -29,10 +22,10 @@ class Hand:
         self.state = first_state(
             full_plan(),
             PROFILE,
-            LineFormat(9600, 7, "even", 1),
-            {"serial": "0007"},
+            LINE,
+            BoardUnderTest("0007"),
             "sim:",
-            positions={"duplex": "full"},
+            positions=POSITIONS,
         )
 
     def press(self, *keys):
@@ -47,7 +40,8 @@ class Hand:
 
     def judged(self, next_id, *done, answered=None):
         self.done += done
-        return self.hear(Judged(answers(*self.done), next_id, answered))
+        records = [Answered(name, Answer(AS_EXPECTED, value=5.0)) for name in self.done]
+        return self.hear(judged(records, next_id, answered, positions=POSITIONS))
 
     def _take(self, after):
         self.state, requests = after
@@ -136,15 +130,46 @@ def test_back_goes_through_the_steps_answered_and_the_last_answer_counts():
 
 
 def test_an_answer_that_is_not_good_says_what_it_has_done():
-    before = state(mode="waiting", verdicts={verdict.id: verdict for verdict in judged().steps})
+    before = state(mode="waiting")
     told = {}
     for word in ("as-expected", "differs", "unsure"):
-        made = after_event(before, Judged(judged(("hello", word)), "more", "hello"), 1.0)
+        made = after_event(before, judged(answers(("hello", word)), "more", "hello"), 1.0)
         told[word] = made.notice
     assert told == {
         "as-expected": "",
         "differs": "Look at hello: fail; this blocks 1 step",
         "unsure": "Look at hello: unsure",
     }
-    failed = after_event(before, Judged(judged(("hello", "differs")), "more", "hello"), 1.0)
+    failed = after_event(before, judged(answers(("hello", "differs")), "more", "hello"), 1.0)
     assert "* Look at hello: fail; this blocks 1 step" in console(failed, 80, 24)
+
+
+GUARDED = step("press/q", "keys", "press", caution="Let go.", settings=(("duplex", "full"),))
+
+
+def test_late_news_does_not_take_back_what_the_builder_has_done_meanwhile():
+    """So it is where a press is taken back, and the worker is busy while the builder reads on."""
+    made = state("press/q", "caution", plan=plan(GUARDED), is_known=True)
+    late = judged((), "press/q", plan=plan(GUARDED))
+    read = after_event(after(made, "enter"), late)
+    assert "Set duplex to full." in console(read)
+    set_ = after_event(after(read, "y", now_s=1.0), late)
+    assert set_.mode == "waiting" and set_.course.positions == POSITIONS
+
+
+def test_an_answer_stands_once_in_the_trail_also_where_it_comes_with_the_first_verdicts():
+    made = state(mode="waiting", is_known=False)
+    first = after_event(made, judged(answers(("hello", "as-expected")), "more", "hello"))
+    assert first.course.trail == ("hello",)
+    again = judged(answers(("hello", "as-expected"), ("more", "unsure")), "corners", "more")
+    assert after_event(first, again).course.trail == ("hello", "more")
+
+
+def test_a_step_is_not_sent_when_the_line_is_back_before_what_is_due_is_done():
+    for mode in ("caution", "setting"):
+        read = frozenset({("keys", "Let go.")} if mode == "setting" else ())
+        made = state("press/q", mode, plan=plan(GUARDED), acknowledged=read)
+        lost = after_event(made, Lost("gone"))
+        made, requests = hearing.hear(lost, Regained("back"), 1.0)
+        assert (made.mode, requests) == (mode, ()), mode
+        assert "* back" in console(made)

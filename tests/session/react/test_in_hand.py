@@ -2,8 +2,9 @@
 
 from helpers.bench_state import after, asked_by, state
 
+from termprobe.runner.course import SLOWEST
 from termprobe.session.messages import Send
-from termprobe.session.react.in_hand import SLOWEST, take
+from termprobe.session.react.in_hand import take
 
 
 def test_a_caution_comes_before_its_step_until_it_was_read():
@@ -15,7 +16,7 @@ def test_a_caution_comes_before_its_step_until_it_was_read():
 
 def test_options_are_set_before_a_step_that_needs_them():
     assert take(state(), "word")[0].mode == "setting"
-    assert take(state(options={"duplex": "full"}), "word")[0].mode == "waiting"
+    assert take(state(positions={"duplex": "full"}), "word")[0].mode == "waiting"
     assert take(state(), "half-duplex")[0].mode == "waiting", "setting it is the step itself"
 
 
