@@ -4,7 +4,7 @@ import threading
 from collections.abc import Callable
 
 from termprobe.errors import LinkError, LinkLostError
-from termprobe.link.base import Link, LineFormat
+from termprobe.link.base import LineFormat, Link
 from termprobe.session.stoppable_link import StoppableLink
 
 RETRY_S = 0.5

@@ -5,13 +5,13 @@ All are small frozen records.
 
 from dataclasses import dataclass
 
-from termprobe.link.base import LineFormat
 from termprobe.journal.records import Answer
+from termprobe.link.base import LineFormat
 from termprobe.observer.press import Events
 from termprobe.plan.model import Group
+from termprobe.runner.course import Course
 from termprobe.session.react.waveform import Loop
 from termprobe.terminal.screen import Screen
-from termprobe.runner.course import Course
 
 # Requests: from the console to the worker.
 

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from termprobe.session.draw.rows import Fragment, Row, Rows
-from termprobe.session.messages import PressHeard, Judged
+from termprobe.session.messages import Judged, PressHeard
 from termprobe.session.state import Action, Reaction, State
 
 SHOWN_NAMES = {"c-g": "ctrl-G", "c-c": "ctrl-C", "c-u": "ctrl-U", "f1": "F1"}

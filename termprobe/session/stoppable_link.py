@@ -2,7 +2,7 @@
 
 import threading
 
-from termprobe.link.base import Link, LineFormat, Received
+from termprobe.link.base import LineFormat, Link, Received
 
 
 class StoppedError(Exception):

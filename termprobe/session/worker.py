@@ -8,10 +8,11 @@ import threading
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from termprobe.board.base import SimulatedBoard
 from termprobe.clock import Clock
-from termprobe.errors import LinkError, LinkSettingsError, UsageError
-from termprobe.link.base import Link, LineFormat
+from termprobe.errors import LinkError, UsageError
 from termprobe.journal.records import AS_EXPECTED, Answer, Arrived
+from termprobe.link.base import LineFormat, Link
 from termprobe.plan.model import KeyPress, Reply, Step, Switch
 from termprobe.profile.model import Profile
 from termprobe.runner.events import Event as RunEvent
@@ -25,12 +26,12 @@ from termprobe.session.messages import (
     BoardScreen,
     Came,
     Event,
-    PressHeard,
     Judged,
     LoopEnded,
     Lost,
     Note,
     PressBoardKeys,
+    PressHeard,
     PressKey,
     RecordAnswer,
     Regained,
@@ -46,12 +47,11 @@ from termprobe.session.messages import (
     Told,
     Trouble,
 )
-from termprobe.board.base import SimulatedBoard
 from termprobe.session.practice_board import PracticeHands
 from termprobe.session.press_wait import PressWait
 from termprobe.session.react.answering import BOARD_KEYBOARD
 from termprobe.session.react.waveform import Loop
-from termprobe.session.scope_loop import send_over_and_over
+from termprobe.session.scope_loop import send_in_its_format
 from termprobe.session.stoppable_link import StoppedError
 
 LISTEN_S = 0.02
@@ -288,16 +288,10 @@ class Worker(threading.Thread):
     def _send_loop(self, loop: Loop) -> None:
         """Send bytes over and over until the next request; the line is then as it was before."""
         line = self._line
-        is_other, count, refusal = loop.format != line.format, 0, ""
         self._press.end()
-        try:
-            if is_other:
-                line.switch_to(loop.format)
-            count = send_over_and_over(line.link, self._clock, loop, self.requests.empty)
-        except LinkSettingsError as error:
-            refusal = str(error)
+        count, refusal = send_in_its_format(line, self._clock, loop, self.requests.empty)
         self.run_of_plan.forget_screen()
-        if is_other:
+        if loop.format != line.format:
             self._reopen()
         self._post(LoopEnded(count, line.format))
         if refusal:

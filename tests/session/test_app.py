@@ -6,26 +6,41 @@ Keys come by a pipe, a simulated board is on the line, a screen model reads the 
 import dataclasses
 
 import pytest
-
 from helpers.bench_plan import PROFILE, full_plan, look, plan, step, text
-from helpers.console import DOWN, INTERRUPT, RIGHT, Console, hold
+from helpers.console import DOWN, INTERRUPT, LEFT, RIGHT, Console, hold
+
 from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.clock import SystemClock
-from termprobe.errors import LinkError, LinkLostError
-from termprobe.journal.file import Journal, read
+from termprobe.errors import JournalError, LinkError, LinkLostError
+from termprobe.journal.file import Journal
+from termprobe.journal.reading import read
+from termprobe.journal.records import (
+    Answered,
+    BoardUnderTest,
+    CautionRead,
+    Finished,
+    Header,
+    LineGone,
+    Linked,
+    Noted,
+    OptionSet,
+    Resumed,
+    Sent,
+    Stopped,
+)
 from termprobe.runner.run import Run
+from termprobe.session.app import Session
+from termprobe.session.mode import Key
 from termprobe.session.mode_table import MODES
 from termprobe.session.modes.look import MODE as LOOK
-from termprobe.session.mode import Key
-from termprobe.session.react import answering
-from termprobe.session.app import Session
 from termprobe.session.opening import first_state
+from termprobe.session.react import answering
 from termprobe.session.worker import Worker
 from termprobe.verdict.judge import judge
 
 POSITIONS = {"line": "on-line", "duplex": "full"}
-BOARD = {"serial": "0007", "revision": "B"}
+BOARD = BoardUnderTest("0007", "B")
 
 
 @pytest.fixture(autouse=True)
@@ -40,13 +55,11 @@ class Bench:
     def __init__(self, folder, made_plan, fault=None, is_practice=False, resume=False, changed=()):
         self.plan, self.clock = made_plan, SystemClock()
         self.path = folder / "0007.run.jsonl"
-        self.journal = (
-            Journal.reopen(self.path, self.clock)
-            if resume
-            else Journal.create(
-                self.path, {"board": BOARD, "plan_hash": made_plan.hash}, self.clock
-            )
-        )
+        if resume:
+            self.journal = Journal.reopen(self.path, self.clock)
+        else:
+            header = Header(BOARD, plan_hash=made_plan.hash)
+            self.journal = Journal.create(self.path, header, self.clock)
         self.board = Board(PROFILE, [fault] if fault else [])
         self.link = SimLink(self.board, self.clock)
         self.unplugged = None
@@ -115,12 +128,13 @@ class Bench:
     def records(self, kind):
         recording = read(self.path)
         assert not recording.damages
-        return [record for record in recording.records if record["kind"] == kind]
+        return [record for record in recording.records if isinstance(record, kind)]
 
     def verdicts(self):
-        return {
-            found.id: found.verdict for found in judge(self.plan, read(self.path).records).steps
-        }
+        return {found.id: found.verdict for found in self.judged()}
+
+    def judged(self):
+        return judge(self.plan, read(self.path).records).steps
 
 
 def two_looks():
@@ -165,17 +179,17 @@ def test_a_whole_session_with_every_kind_of_step(tmp_path):
 
     assert bench.hold(builder) is False
     assert bench.verdicts() == {**{one.id: "pass" for one in full_plan().steps}, "bell": "fail"}
-    assert [record["observer"] for record in bench.records("answer")][-4:] == [
+    assert [record.answer.observer for record in bench.records(Answered)][-4:] == [
         "builder",
         "board keyboard",
         "board keyboard",
         "builder",
     ]
-    assert [(record["option"], record["position"]) for record in bench.records("option")] == [
+    assert [(record.option, record.position) for record in bench.records(OptionSet)] == [
         ("duplex", "half"),
         ("duplex", "full"),
     ]
-    assert len(bench.records("caution")) == 1 and len(bench.records("finished")) == 1
+    assert len(bench.records(CautionRead)) == 1 and len(bench.records(Finished)) == 1
 
 
 def test_what_was_seen_is_marked_and_typed_on_the_expected_screen(tmp_path):
@@ -192,10 +206,11 @@ def test_what_was_seen_is_marked_and_typed_on_the_expected_screen(tmp_path):
         console.press("\r", "- Look at second")
 
     bench.hold(builder)
-    (answer,) = bench.records("answer")
-    assert answer["word"] == "differs" and answer["note"] == "a dot"
-    assert answer["seen"][0].rstrip() == "ANE" and answer["seen"][2][4] == "\ufffd"
-    (first, _, _) = judge(bench.plan, read(bench.path).records).steps
+    (record,) = bench.records(Answered)
+    answer = record.answer
+    assert answer.word == "differs" and answer.note == "a dot"
+    assert answer.seen[0].rstrip() == "ANE" and answer.seen[2][4] == "\ufffd"
+    (first, _, _) = bench.judged()
     assert first.verdict == "fail" and [found[:2] for found in first.differs] == [(0, 0), (2, 4)]
 
 
@@ -217,7 +232,7 @@ def test_repeat_slower_skip_dispute_back_and_answer_again(tmp_path):
 
     bench.hold(builder)
     assert bench.verdicts() == {"first": "pass", "second": "skipped", "third": "disputed"}
-    assert [(record["step"], record["word"]) for record in bench.records("answer")] == [
+    assert [(record.step, record.answer.word) for record in bench.records(Answered)] == [
         ("first", "unsure"),
         ("first", "as-expected"),
         ("second", "skipped"),
@@ -242,13 +257,13 @@ def test_jumping_pausing_and_notes(tmp_path):
         console.press("qy")
 
     assert bench.hold(builder) is False
-    assert [record["text"] for record in bench.records("note")] == [
+    assert [record.text for record in bench.records(Noted)] == [
         "paused",
         "pause ended",
         "tube warm",
     ]
     assert bench.verdicts() == {"first": "unanswered", "second": "unanswered", "third": "pass"}
-    assert bench.records("stopped")[-1]["reason"] == "stopped by the builder"
+    assert bench.records(Stopped)[-1].reason == "stopped by the builder"
 
 
 def test_an_interrupt_ends_at_once_with_a_valid_run_file_and_breaks_a_long_send_off(tmp_path):
@@ -259,8 +274,8 @@ def test_an_interrupt_ends_at_once_with_a_valid_run_file_and_breaks_a_long_send_
         console.press(INTERRUPT)
 
     assert bench.hold(builder) is True
-    assert bench.records("stopped")[-1]["reason"] == "interrupted"
-    assert not bench.records("link-lost"), "stopping is no fault of the line"
+    assert bench.records(Stopped)[-1].reason == "interrupted"
+    assert not bench.records(LineGone), "stopping is no fault of the line"
 
 
 def test_an_answer_that_was_given_right_before_the_end_is_in_the_run_file(tmp_path):
@@ -295,12 +310,10 @@ def test_a_mistake_in_the_session_ends_it_with_a_valid_run_file(tmp_path, monkey
 
     with pytest.raises(ZeroDivisionError):
         bench.hold(builder)
-    assert read(bench.path).damages == () and bench.records("stopped")
+    assert read(bench.path).damages == () and bench.records(Stopped)
 
 
 def test_a_full_disk_ends_the_session_loudly(tmp_path):
-    from termprobe.errors import JournalError
-
     bench = Bench(tmp_path, two_looks())
 
     def builder(console):
@@ -334,7 +347,7 @@ def test_unplugging_pauses_and_replugging_goes_on_without_losing_a_step(tmp_path
 
     bench.hold(builder)
     assert set(bench.verdicts().values()) == {"pass"}
-    assert len(bench.records("link-lost")) == 1 and len(bench.records("linked")) == 1
+    assert len(bench.records(LineGone)) == 1 and len(bench.records(Linked)) == 1
 
 
 def test_a_line_that_is_held_is_told_and_tried_again_by_a_key(tmp_path):
@@ -350,7 +363,7 @@ def test_a_line_that_is_held_is_told_and_tried_again_by_a_key(tmp_path):
 
     bench.hold(builder)
     assert bench.verdicts()["first"] == "pass"
-    assert len(bench.records("link-lost")) == 1, "trouble that lasts is written down once"
+    assert len(bench.records(LineGone)) == 1, "trouble that lasts is written down once"
 
 
 def test_resuming_goes_on_at_the_first_unanswered_step_and_says_what_changed(tmp_path):
@@ -381,7 +394,7 @@ def test_resuming_goes_on_at_the_first_unanswered_step_and_says_what_changed(tmp
         console.press("b", "Another question?", "answered before (pass)")
 
     again.hold(builder)
-    assert again.records("resumed")
+    assert again.records(Resumed)
 
 
 def test_playing_a_step_shows_after_each_group_what_the_board_must_show(tmp_path):
@@ -401,7 +414,7 @@ def test_playing_a_step_shows_after_each_group_what_the_board_must_show(tmp_path
             ):
                 pass
             assert bench.board.screen().rows == tuple(_expected_rows(console))
-        console.press("\x1b[D", "group 6 of 7", "next: home: RS")
+        console.press(LEFT, "group 6 of 7", "next: home: RS")
         console.press("t", "y as expected", "Look at corners")
 
     bench.hold(builder)
@@ -429,8 +442,8 @@ def test_the_loop_sends_until_any_key_and_the_line_is_as_before(tmp_path):
         assert bench.board.screen().rows[0].rstrip() == "ONE"
 
     bench.hold(builder)
-    assert "characters sent" in bench.records("note")[0]["text"]
-    assert not [record for record in bench.records("sent") if b"UUU".hex() in record["data"]], (
+    assert "characters sent" in bench.records(Noted)[0].text
+    assert not [record for record in bench.records(Sent) if b"UUU" in record.data], (
         "a loop does not fill the run file"
     )
 
@@ -449,7 +462,8 @@ def test_a_wrong_reply_is_held_for_the_builder_to_see_and_may_be_disputed(tmp_pa
         console.press("no reply on this revision\r", "- Look at first", "ready")
 
     bench.hold(builder)
-    assert [(record["word"], record["observer"]) for record in bench.records("answer")] == [
+    answers = [record.answer for record in bench.records(Answered)]
+    assert [(answer.word, answer.observer) for answer in answers] == [
         ("differs", "returned bytes"),
         ("disputed", "builder"),
     ]

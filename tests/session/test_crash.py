@@ -8,20 +8,23 @@ import time
 
 from helpers.bench_plan import PROFILE, look, plan, text
 from helpers.console import Console, hold
+
 from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.clock import SystemClock
-from termprobe.journal.file import Journal, read
+from termprobe.journal.file import Journal
+from termprobe.journal.reading import read
+from termprobe.journal.records import Answered, BoardUnderTest, Header
 from termprobe.link.base import LineFormat
 from termprobe.runner.run import Run
-from termprobe.session.react import answering
 from termprobe.session.app import Session
 from termprobe.session.opening import first_state
+from termprobe.session.react import answering
 from termprobe.session.worker import Worker
 from termprobe.verdict.judge import judge
 
 KILLS, STEPS = 50, 300
-BOARD = {"serial": "0007"}
+BOARD = BoardUnderTest("0007")
 FAST = LineFormat(19200, 7, "even", 1)
 
 
@@ -64,12 +67,8 @@ def answer_all(made, path, tell):
         )
 
     def builder(console):
-        verdicts = judge(made, journal.records).steps
-        left = [
-            step
-            for step, verdict in zip(made.steps, verdicts, strict=True)
-            if verdict.verdict == "unanswered"
-        ]
+        words = {found.id: found.verdict for found in judge(made, journal.records).steps}
+        left = [step for step in made.steps if words[step.id] == "unanswered"]
         console.press("\r", f"- {left[0].title}", "y as expected")
         tell("ready")
         for step, following in itertools.pairwise(left):
@@ -106,12 +105,12 @@ def killed_run(made, path, count, delay_s):
 
 def test_fifty_kills_lose_no_answer(tmp_path):
     made, path, chance = long_plan(), tmp_path / "run.jsonl", random.Random(7)
-    Journal.create(path, {"board": BOARD, "plan_hash": made.hash}, SystemClock()).close()
+    Journal.create(path, Header(BOARD, plan_hash=made.hash), SystemClock()).close()
     seen = []
     for kill in range(1, KILLS + 1):
         seen += killed_run(made, path, chance.randrange(4), chance.uniform(0.0, 0.06))
         recording = read(path)
-        answered = [record["step"] for record in recording.records if record["kind"] == "answer"]
+        answered = [record.step for record in recording.records if isinstance(record, Answered)]
         assert set(seen) <= set(answered), "an answer that the console had gone on from is lost"
         assert len(answered) == len(set(answered)), "no step was asked twice"
         assert len(recording.damages) <= kill, (

@@ -8,7 +8,7 @@ from termprobe.session.draw.fit import columns_of, cut, pad, wrap
 from termprobe.session.draw.rows import Row, Rows, filled, plain
 from termprobe.session.draw.step_list import MARKS, stage_title
 from termprobe.session.mode_table import MODES
-from termprobe.session.standing import is_any_key, shown_time, seconds_left
+from termprobe.session.standing import is_any_key, seconds_left, shown_time
 from termprobe.session.state import State
 from termprobe.terminal.screen import Screen
 from termprobe.verdict.model import UNANSWERED

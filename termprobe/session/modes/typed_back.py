@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
-from termprobe.notation import show
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, KEYBOARD, Answer
+from termprobe.notation import show
 from termprobe.plan.model import TypedBack
 from termprobe.session.draw.fit import columns_of
 from termprobe.session.draw.rows import Row, Rows, plain

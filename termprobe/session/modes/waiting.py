@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from termprobe.plan.model import KeyPress, TypedBack
 from termprobe.report import words
-from termprobe.session.messages import Announce, PressHeard, Judged
+from termprobe.session.messages import Announce, Judged, PressHeard
 from termprobe.session.mode import Key, Mode
 from termprobe.session.react.answering import WAIT, WORD_OF_LETTER
 from termprobe.session.react.in_hand import take
