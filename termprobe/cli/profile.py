@@ -15,14 +15,14 @@ from termprobe.profile.show import as_data, page
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare `list`, `show P [--json]` and `check FILE`."""
-    actions = parser.add_subparsers(dest="action", metavar="list|show|check", required=True)
+    actions = parser.add_subparsers(dest="action", metavar="ACTION", required=True)
     actions.add_parser(
         "list",
         help="the profiles that come with termprobe",
-        description="Lists the profiles that come with termprobe.",
+        description="List the profiles that come with termprobe.",
     )
     show = actions.add_parser(
-        "show", help="all that a profile says", description="Shows all that a profile says."
+        "show", help="all that a profile says", description="Show all that a profile says."
     )
     show.add_argument("profile", metavar="P", help="id of a profile, or path to a .yaml file")
     show.add_argument(
@@ -31,7 +31,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     check = actions.add_parser(
         "check",
         help="every mistake in a profile",
-        description="Reads a profile and names every mistake with its line and column.",
+        description="Read a profile and name every mistake with its line and column.",
     )
     check.add_argument("file", metavar="FILE", help="path to a .yaml file, or id of a profile")
 

@@ -13,8 +13,13 @@ WORST_FIRST = (EXIT_FAILED, EXIT_INCOMPLETE, EXIT_PASSED)
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the words of this command to `parser`."""
-    parser.add_argument("runs", nargs="+", metavar="RUN", help="run file")
-    parser.add_argument("--format", choices=tuple(FORMATS), default=TEXT, help="default: text")
+    parser.add_argument("runs", nargs="+", metavar="RUN", help="run file; may be several")
+    parser.add_argument(
+        "--format",
+        choices=tuple(FORMATS),
+        default=TEXT,
+        help="format of the report (default: text)",
+    )
     parser.add_argument(
         "-o", dest="output", metavar="FILE", help="write to FILE instead of standard output"
     )

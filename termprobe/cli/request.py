@@ -88,7 +88,9 @@ def _add_line_arguments(parser: argparse.ArgumentParser, needs_port: bool) -> No
 
 
 def _add_label_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--board", metavar="SERIAL", help="serial number of the board")
+    parser.add_argument(
+        "--board", metavar="SERIAL", help="serial number of the board; on --resume that of the run"
+    )
     parser.add_argument("--revision", metavar="R", default="", help="revision of its layout")
     parser.add_argument("--builder", metavar="NAME", default="", help="who built it")
     parser.add_argument(

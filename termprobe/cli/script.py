@@ -30,12 +30,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     actions.add_parser(
         "list",
         help="the scripts that come with termprobe",
-        description="Lists the scripts that come with termprobe.",
+        description="List the scripts that come with termprobe.",
     )
     show = actions.add_parser(
         "show",
         help="one script; with --profile the plan that it makes",
-        description="Shows what a script tries; with --profile each step's bytes, "
+        description="Show what a script tries; with --profile each step's bytes, "
         "expected screen and question.",
     )
     show.add_argument("script", metavar="S", help="id or path of the script")
@@ -45,8 +45,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     check = actions.add_parser(
         "check",
         help="whether a file is a good script, with every finding",
-        description="Reads a script, compiles it against every profile that comes with "
-        "termprobe, and names every mistake.",
+        description="Read a script, compile it against every profile that comes with "
+        "termprobe, and name every mistake.",
     )
     check.add_argument("file", metavar="FILE", help="path to a .yaml file, or id of a script")
 

@@ -29,7 +29,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--profile",
         required=True,
         metavar="P",
-        help="id or path of the profile; it must have a section circuit",
+        help="id or path of the profile; to be served, it must have a section circuit",
     )
     parser.add_argument(
         "--fault",

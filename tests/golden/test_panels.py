@@ -1,0 +1,123 @@
+"""What the full-screen session shows in each mode, on a console of 80 columns and 24 rows."""
+
+import pytest
+
+from helpers.bench_plan import look, plan, step
+from helpers.bench_state import (
+    LINE,
+    PROFILE,
+    after,
+    after_event,
+    answers,
+    console,
+    course,
+    judged,
+    state,
+)
+from helpers.golden import check
+from termprobe.journal.records import Answered
+from termprobe.link.base import Received
+from termprobe.plan.compile import compile_plan
+from termprobe.script.load import load as load_script
+from termprobe.session.messages import Came, Judged, Lost, PressHeard, Shown
+from termprobe.session.mode_table import MODES
+from termprobe.session.react import hearing
+from termprobe.session.react.waveform import Loop
+
+pytestmark = pytest.mark.golden
+
+COLUMNS, ROWS = 80, 24
+ANSWERED = answers(
+    ("hello", "differs"),
+    ("more", "unsure"),
+    ("corners", "disputed"),
+    ("solid", "skipped"),
+    ("lamp", "as-expected"),
+)
+SUPPLY = state("supply-5v", "measure")
+WORD = state("word", "typed-back")
+ON_SCOPE = Loop(b"U", LINE)
+MISSING = step("tabs", "screen", "look", title="Tab stops", not_fitted="profile has no command tab")
+REPLY = step("identity", "link", "reply", reply=b"\x1bX", title="Identification")
+
+
+def pressing():
+    """Return a state in which the second key of a keyboard is asked for, the first being wrong."""
+    walk = compile_plan(PROFILE, load_script("keyboard"))
+    made = state("press/escape", "pressing", plan=walk, is_known=True)
+    made, (wrong,) = hearing.hear(made, PressHeard((Received(0.1, b"q"),)), 1.0)
+    made = after_event(made, Judged(course([answered(wrong)], walk), wrong.step_id), 1.0)
+    return after_event(made, Shown(made.step_id, 1.0), 1.0)
+
+
+def answered(request):
+    """Return the record that a RecordAnswer asks for."""
+    return Answered(request.step_id, request.answer)
+
+
+def with_plan(step_id, mode, *steps, **changes):
+    return state(step_id, mode, plan=plan(*steps), **changes)
+
+
+STATES = {
+    "announced": lambda: state("bell", "announced", board_keys="proven"),
+    "ask": lambda: state("lamp", "ask", board_keys="on"),
+    "beginning": lambda: state(
+        "hello", "beginning", is_known=True, opening=("9 steps in 4 stages.",)
+    ),
+    "caution": lambda: state("supply-5v", "caution"),
+    "ended": lambda: after_event(
+        state(None, "ended", is_known=True, ending=("The hidden fault was made up.",)),
+        judged(ANSWERED, None),
+    ),
+    "help": lambda: after(state(), "?"),
+    "list": lambda: after_event(after(state(), "j"), judged(ANSWERED, "word")),
+    "look": lambda: state("corners"),
+    "lost": lambda: after_event(state(), Lost("the adapter vanished")),
+    "marking": lambda: after(state("corners"), "n", "down", "r", "up", "space"),
+    "measure": lambda: SUPPLY,
+    "not-fitted": lambda: with_plan("tabs", "not-fitted", MISSING, look("first", "screen")),
+    "paused": lambda: after(state(), "p"),
+    "play": lambda: after(state("corners"), "t", "right", "right"),
+    "pressing": pressing,
+    "reply": lambda: with_plan(
+        "identity", "reply", REPLY, look("first", "screen"), next_id="first", came=b"\x1bY"
+    ),
+    "setting": lambda: state("word", "setting"),
+    "stopping": lambda: after(state(), "q"),
+    "typed-back": lambda: after_event(WORD, Came(b"ax"), 1.0),
+    "typing": lambda: after(state(), "+", *"warm"),
+    "waiting": lambda: state("solid", "waiting", is_known=True),
+    "wave": lambda: state(mode="wave", loop=ON_SCOPE),
+    "waving": lambda: state(mode="waving", loop=ON_SCOPE),
+}
+"""A state of each mode."""
+
+OTHER_STATES = {
+    "help-second-page": lambda: after(state(), "?", "down"),
+    "help-practice": lambda: after(state(is_practice=True), "?", "down"),
+    "lost-held": lambda: after_event(state(), Lost("the board holds it", is_gone=False)),
+    "measure-outside": lambda: after(SUPPLY, *"5.3"),
+    "measure-refused": lambda: after(SUPPLY, *"5 A", "enter"),
+    "look-more": lambda: state("more"),
+    "look-full": lambda: state("solid"),
+    "look-alone": lambda: after(state("corners"), "g"),
+    "look-board-keys": lambda: state(board_keys="on"),
+    "typed-back-wrong": lambda: after_event(WORD, Came(b"anx\r"), 1.0),
+    "setting-step": lambda: state("half-duplex", "setting"),
+}
+
+
+def test_there_is_a_state_of_each_mode():
+    assert set(STATES) == set(MODES)
+
+
+@pytest.mark.parametrize("name", STATES | OTHER_STATES)
+def test_each_panel(name):
+    made = (STATES | OTHER_STATES)[name]()
+    assert name not in MODES or made.mode == name
+    check(f"panels/{name}.txt", console(made, COLUMNS, ROWS) + "\n")
+
+
+def test_a_large_console_shows_the_list_of_steps_beside_the_screen():
+    check("panels/look-132x40.txt", console(state("corners"), 132, 40) + "\n")
