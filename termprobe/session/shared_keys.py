@@ -79,9 +79,7 @@ AROUND = (
     JUMP,
     SCREEN_ALONE,
     SKIP,
-    ModeKey(
-        "l", show_slower, "slower", "send it again show_slower; each time it takes twice as long"
-    ),
+    ModeKey("l", show_slower, "slower", "send it again slower; each time it takes twice as long"),
     ModeKey(
         "t",
         step_through,

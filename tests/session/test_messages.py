@@ -18,7 +18,7 @@ def records_of():
 
 def test_each_record_is_frozen_and_either_a_request_or_an_event():
     requests = set(typing.get_args(messages.Request))
-    events = set(typing.get_args(messages.Event))
+    events = set(typing.get_args(messages.WorkerEvent))
     assert not requests & events
     assert requests | events | {Quit, Trouble} == records_of(), "the console takes these two itself"
     for record in records_of():

@@ -24,7 +24,7 @@ def test_typed_characters_stand_in_the_rows_seen_and_marked_ones_are_unknown():
     screen = shown((command("clear"), text("HELLO")))
     found = marked_cells.typed(marked_cells.toggled({}, [(5, 5)]), screen, (0, 0), "HALLO")
     seen = marked_cells.seen_rows(screen, found)
-    assert seen[0].rstrip() == "HALLO" and seen[5][5] == marked_cells.UNKNOWN
+    assert seen[0].rstrip() == "HALLO" and seen[5][5] == marked_cells.UNKNOWN_CHARACTER
     assert set(found) == {(0, 1), (5, 5)}
     assert marked_cells.seen_rows(screen, {}) is None
 
@@ -32,7 +32,7 @@ def test_typed_characters_stand_in_the_rows_seen_and_marked_ones_are_unknown():
 @given(
     some.dictionaries(
         some.tuples(some.integers(0, 23), some.integers(0, 79)),
-        some.just(marked_cells.UNKNOWN),
+        some.just(marked_cells.UNKNOWN_CHARACTER),
         max_size=30,
     )
 )
