@@ -1,8 +1,9 @@
-"""Figures of the full-screen session; run `python tests/benchmarks/session.py`. Takes about a minute.
+"""Figures of the full-screen session; run `python tests/benchmarks/session.py`.
 
-Key to wire: from an answer key to the first byte of the next step, headless. Repaint: drawing, and drawing with
-prompt_toolkit's output, 100 x 32. Late characters: solid fields sent to a pseudo-terminal that another process reads,
-the session open in a console of its own; once left alone, once with keys that repaint it ten times a second.
+Takes about a minute. Key to wire: from an answer key to the first byte of the next step, headless.
+Repaint: drawing, and drawing with prompt_toolkit's output, 100 x 32. Late characters: solid fields
+sent to a pseudo-terminal that another process reads, the session open in a console of its own; once
+left alone, once with keys that repaint it ten times a second.
 """
 
 import dataclasses
@@ -25,20 +26,33 @@ from termprobe.board.board import Board  # noqa: E402
 from termprobe.board.link import SimLink  # noqa: E402
 from termprobe.clock import SystemClock  # noqa: E402
 from termprobe.journal.file import Journal  # noqa: E402
+from termprobe.journal.records import BoardUnderTest, Header  # noqa: E402
 from termprobe.link.base import LineFormat  # noqa: E402
+from termprobe.link.open import open_port  # noqa: E402
 from termprobe.runner.run import Run  # noqa: E402
-from termprobe.session.react import answering  # noqa: E402
 from termprobe.session.app import Session  # noqa: E402
 from termprobe.session.draw.console_rows import draw_console  # noqa: E402
 from termprobe.session.opening import first_state  # noqa: E402
+from termprobe.session.react import answering  # noqa: E402
 from termprobe.session.worker import Worker  # noqa: E402
 
 FIELDS, LOOKS = 5, 60
+BOARD = BoardUnderTest("0007")
+
+
+def looks(count, shown):
+    """Return a plan of so many looks at the text `shown`."""
+    return plan(
+        *(
+            look(f"look-{number}", "screen", text(shown), title=f"Number {number:03}")
+            for number in range(count)
+        )
+    )
 
 
 def session_on(link, made, folder, clock):
     """Return (function that gives a Session on a console, list that will hold its Worker)."""
-    journal = Journal.create(folder / "run.jsonl", {"board": {"serial": "0007"}}, clock)
+    journal = Journal.create(folder / "run.jsonl", Header(BOARD), clock)
     workers = []
 
     def session(console_input=None, console_output=None):
@@ -56,7 +70,7 @@ def session_on(link, made, folder, clock):
             return workers[0]
 
         return Session(
-            first_state(made, PROFILE, link.format, {"serial": "0007"}, link.name),
+            first_state(made, PROFILE, link.format, BOARD, link.name),
             new_worker,
             clock,
             console_input,
@@ -72,13 +86,7 @@ def key_to_wire_s(folder):
     link = SimLink(Board(PROFILE), clock)
     send = link.write
     link.write = lambda data: (written.append((time.monotonic(), bytes(data))), send(data))
-    made = plan(
-        *(
-            look(f"look-{number}", "screen", text("X"), title=f"Number {number:03}")
-            for number in range(LOOKS)
-        )
-    )
-    session, _ = session_on(link, made, folder, clock)
+    session, _ = session_on(link, looks(LOOKS, "X"), folder, clock)
     found = []
 
     def builder(console):
@@ -86,12 +94,8 @@ def key_to_wire_s(folder):
         for number in range(1, LOOKS):
             pressed_s = time.monotonic()
             console.press("y", f"- Number {number:03}", "y as expected")
-            found.append(
-                next(
-                    at_s for at_s, data in written if at_s > pressed_s and data.startswith(b"\x1a")
-                )
-                - pressed_s
-            )
+            begun = (at_s for at_s, data in written if at_s > pressed_s and data[:1] == b"\x1a")
+            found.append(next(begun) - pressed_s)
 
     hold(session, builder, Console())
     return found
@@ -100,12 +104,7 @@ def key_to_wire_s(folder):
 def repaint_s(folder):
     """Return (seconds to draw_console, seconds to draw_console and put out) of a changed console."""
     clock = SystemClock()
-    made = plan(
-        *(
-            look(f"look-{number}", "screen", text("*" * 1900), title=f"Number {number:03}")
-            for number in range(LOOKS)
-        )
-    )
+    made = looks(LOOKS, "*" * 1900)
     session, _ = session_on(SimLink(Board(PROFILE), clock), made, folder, clock)
     drawing, whole = [], []
 
@@ -127,7 +126,7 @@ def repaint_s(folder):
 
     hold(made_session, builder, Sink())
     line = LineFormat(9600, 7, "even", 1)
-    state = first_state(made, PROFILE, line, {"serial": "0007"}, "sim:")
+    state = first_state(made, PROFILE, line, BOARD, "sim:")
     state = dataclasses.replace(state.at("look"), step_id="look-5")
     for _ in range(50):
         start_s = time.perf_counter()
@@ -174,20 +173,11 @@ def _swallow(master):
 
 
 def hold_real(port, speed_baud, folder):
-    """In the child: hold the session on the real console, then write the pacer's statistics down."""
-    from termprobe.link.open import open_port
-
+    """In the child: hold the session on the real console, then write down how the sending went."""
     clock = SystemClock()
     answering.TOO_SOON_S = 0.1
-    made = plan(
-        *(
-            look(f"look-{number}", "screen", text("*" * 1899), title=f"Number {number:03}")
-            for number in range(FIELDS)
-        )
-    )
-    session, workers = session_on(
-        open_port(port, LineFormat(speed_baud, 7, "even", 1), clock), made, folder, clock
-    )
+    link = open_port(port, LineFormat(speed_baud, 7, "even", 1), clock)
+    session, workers = session_on(link, looks(FIELDS, "*" * 1899), folder, clock)
     session().run()
     found = workers[0].run_of_plan.statistics
     (folder / "statistics").write_text(
@@ -207,20 +197,24 @@ def main():
         answering.TOO_SOON_S = 0.0
         found = sorted(key_to_wire_s(pathlib.Path(folder)))
         print(
-            f"answer key to first byte: median {found[len(found) // 2] * 1000:.2f} ms, 95 % {found[int(len(found) * 0.95)] * 1000:.2f} ms, "
+            f"answer key to first byte: median {found[len(found) // 2] * 1000:.2f} ms, "
+            f"95 % {found[int(len(found) * 0.95)] * 1000:.2f} ms, "
             f"worst {found[-1] * 1000:.2f} ms"
         )
     with tempfile.TemporaryDirectory() as folder:
         drawing, whole = repaint_s(pathlib.Path(folder))
         print(
-            f"repaint of 100 x 32: {drawing * 1000:.2f} ms to draw_console, {whole * 1000:.2f} ms with prompt_toolkit's output"
+            f"repaint of 100 x 32: {drawing * 1000:.2f} ms to draw_console, "
+            f"{whole * 1000:.2f} ms with prompt_toolkit's output"
         )
     for speed_baud in (9600, 19200):
         for keys in (0, 10):
             found = late(speed_baud, keys)
             print(
-                f"{speed_baud} baud, {keys} repaints a second asked for: {found['late']} of {found['characters']} characters late "
-                f"({found['late'] / max(found['characters'], 1):.2%}), worst {found['worst_late_ms']:.2f} ms"
+                f"{speed_baud} baud, {keys} repaints a second asked for: "
+                f"{found['late']} of {found['characters']} characters late "
+                f"({found['late'] / max(found['characters'], 1):.2%}), "
+                f"worst {found['worst_late_ms']:.2f} ms"
             )
 
 

@@ -1,5 +1,9 @@
-"""A console without a terminal: keys by a pipe, output into a screen model, for tests of the full-screen session."""
+"""A console without a terminal, for tests of the full-screen session.
 
+Keys come by a pipe, output goes into a screen model.
+"""
+
+import contextlib
 import io
 import threading
 import time
@@ -67,9 +71,9 @@ UP, DOWN, RIGHT, LEFT, END, INTERRUPT = "\x1b[A", "\x1b[B", "\x1b[C", "\x1b[D", 
 
 
 def hold(session_of, builder, console):
-    """Run the session that `session_of(input, output)` gives while `builder(console)` plays the person; return what run() returns.
+    """Run the session that `session_of(input, output)` gives; return what its run() returns.
 
-    What the builder asserts is raised here.
+    Meanwhile `builder(console)` plays the person; what that asserts is raised here.
     """
     trouble = []
 
@@ -79,10 +83,8 @@ def hold(session_of, builder, console):
         except BaseException as error:  # pylint: disable=broad-except
             trouble.append(error)
         finally:
-            try:
+            with contextlib.suppress(OSError):  # the session may have ended, and its pipe with it
                 console.pipe.send_text(INTERRUPT)
-            except OSError:
-                pass  # the session has ended already, and its pipe with it
 
     with create_pipe_input() as pipe:
         console.pipe = pipe

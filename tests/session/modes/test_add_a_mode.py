@@ -1,4 +1,4 @@
-"""The recipe `add a mode`: one new module in the folder of modes, and nothing else."""
+"""The recipe "Add a session mode": one new module in the folder of modes, and nothing else."""
 
 import sys
 
