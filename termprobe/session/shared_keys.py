@@ -80,7 +80,7 @@ AROUND = (
     SCREEN_ALONE,
     SKIP,
     ModeKey(
-        "l", show_slower, "slower", "send it again show_slower; each time it takes twice as long"
+        "l", show_slower, "slower", "send it again slower; each time it takes twice as long"
     ),
     ModeKey(
         "t",

@@ -61,7 +61,7 @@ def repeat(state: State, key: str) -> Reaction:
 
 
 def show_slower(state: State, key: str) -> Reaction:
-    """Send the step again, show_slower than before."""
+    """Send the step again, slower than before."""
     pace = slower_pace(state.pace)
     return _resend(state, pace, f"sent again, each character takes {pace:g} times as long")
 
