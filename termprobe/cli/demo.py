@@ -69,7 +69,8 @@ def _introduce(bench: Bench, fault: str) -> None:
     if fault:
         announced = f"this fault:\n    {fault_of(bench.profile, fault).title}"
     print(
-        f"On the bench: board {DEMO_BOARD.serial}, a terminal of 24 x 80 built of small TTL chips.\n"
+        f"On the bench: board {DEMO_BOARD.serial}, a terminal of 24 x 80 "
+        "built of small TTL chips.\n"
         f"It is simulated at the level of its circuit, and has {announced}\n"
         f"The script '{bench.plan.script_id}' is not told. It knows what the manual says, "
         "sends codes,\n"

@@ -33,7 +33,7 @@ MACHINE_WAIT_S = 1.0
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the words of this command to `parser`."""
-    add_bench_arguments(parser, has_script=False, needs_port=False)
+    add_bench_arguments(parser, has_script=False)
     parser.add_argument(
         "--order",
         choices=ORDERS,
@@ -91,11 +91,6 @@ def run(arguments: argparse.Namespace) -> int:
     """Carry out the walk and print its report; return the exit code of its verdict."""
     if arguments.list:
         return _list(arguments)
-    if not arguments.port:
-        raise UsageError(
-            "--port must name the port of the board; `termprobe ports` lists them, "
-            "and sim: is a simulated board"
-        )
     choice = key_choice(arguments.quick, arguments.chords)
     request = bench_request(arguments, choice, is_of_keys=True)
     is_full = is_full_screen() and not arguments.plain and not arguments.json

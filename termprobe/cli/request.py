@@ -4,6 +4,7 @@ import argparse
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from termprobe.errors import UsageError
 from termprobe.journal.records import BoardUnderTest
 from termprobe.plan.choose import choose_stages
 from termprobe.plan.model import Plan
@@ -45,9 +46,7 @@ def is_simulated(port: str) -> bool:
     return port.startswith(SIMULATED)
 
 
-def add_bench_arguments(
-    parser: argparse.ArgumentParser, has_script: bool = True, needs_port: bool = True
-) -> None:
+def add_bench_arguments(parser: argparse.ArgumentParser, has_script: bool = True) -> None:
     """Add the options that every command at the bench takes; --script only where `has_script`."""
     parser.add_argument(
         "--profile",
@@ -60,7 +59,7 @@ def add_bench_arguments(
             metavar="S",
             help="id or path of the script; on --resume that of the run by default",
         )
-    _add_line_arguments(parser, needs_port)
+    _add_line_arguments(parser)
     _add_label_arguments(parser)
     parser.add_argument(
         "--resume",
@@ -72,11 +71,10 @@ def add_bench_arguments(
     )
 
 
-def _add_line_arguments(parser: argparse.ArgumentParser, needs_port: bool) -> None:
+def _add_line_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--port",
         metavar="URL",
-        required=needs_port,
         help="device path, pyserial URL, sim: or sim:FAULT",
     )
     parser.add_argument(
@@ -127,7 +125,14 @@ def stage_choice(stage_ids: Sequence[str]) -> Choice | None:
 def bench_request(
     arguments: argparse.Namespace, choice: Choice | None, is_of_keys: bool = False
 ) -> BenchRequest:
-    """Return the request made of the options of add_bench_arguments, --port among them."""
+    """Return the request made of the options of add_bench_arguments; raise UsageError where --port
+    is not given.
+    """
+    if not arguments.port:
+        raise UsageError(
+            "--port must name the port of the board; `termprobe ports` lists them, "
+            "and sim: is a simulated board"
+        )
     return BenchRequest(
         port=arguments.port,
         profile=arguments.profile,

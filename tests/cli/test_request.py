@@ -50,9 +50,13 @@ def test_every_option_has_its_field():
     )
 
 
-def test_a_command_may_have_its_own_script_and_do_without_a_port():
-    assert not hasattr(parsed(has_script=False, needs_port=False), "script")
-    assert parsed(has_script=False, needs_port=False).port is None
+def test_a_command_may_have_its_own_script():
+    assert not hasattr(parsed(has_script=False), "script")
+
+
+def test_a_port_must_be_named():
+    with pytest.raises(UsageError, match="--port must name the port of the board"):
+        bench_request(parsed(), None)
 
 
 def test_simulated_boards_are_told_by_their_port():
