@@ -1,3 +1,6 @@
-"""termprobe: proves, board by board, that a re-created serial video terminal works, and finds what is wrong when it does not."""
+"""termprobe: proves, board by board, that a re-created serial video terminal works.
+
+Where it does not, termprobe finds what is wrong.
+"""
 
 __version__ = "0.1.0"

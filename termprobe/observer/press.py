@@ -1,7 +1,7 @@
 """One press of a key on the board's own keyboard, heard on the line.
 
-Between two keys nothing comes; so what comes without a longer pause than PRESS_QUIET_S belongs to one
-press.
+Between two keys nothing comes; so what comes without a longer pause than PRESS_QUIET_S belongs to
+one press.
 """
 
 from collections.abc import Callable, Sequence

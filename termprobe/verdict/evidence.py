@@ -13,15 +13,12 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import compress
 
+from termprobe.terminal.screen import Difference
 from termprobe.verdict.changes import BITS, Change, Part, changes, parts
 
 TOLERANCE = 10
 """One contradiction in so many observations is borne."""
 
-Difference = tuple[int, int, str, str]
-"""Row, column, character expected, character seen. In bytes that came back the row is 0, the column
-counts characters.
-"""
 _Code = tuple[int, int, int, int | None]
 """Row, column, code expected, code seen; None where what was seen has no code."""
 
@@ -65,13 +62,14 @@ def of_screen(
 
 
 def of_bytes(wanted: bytes, came: bytes) -> Evidence | None:
-    """Return what explains that `came` came back and not `wanted`; None where that cannot be
-    compared.
+    """Return what explains that `came` came back and not `wanted`; None where they do not compare.
+
+    The row of each difference is 0, its column counts characters.
     """
     if len(wanted) != len(came) or wanted == came or max(wanted + came) >= 1 << BITS:
         return None
     pairs = enumerate(zip(wanted, came, strict=True))
-    differs = tuple((0, index, chr(a), chr(b)) for index, (a, b) in pairs if a != b)
+    differs = tuple(Difference(0, index, chr(a), chr(b)) for index, (a, b) in pairs if a != b)
     found = explain((wanted.decode("ascii"),), differs)
     return Evidence(differs, 1, len(wanted), found, is_of_bytes=True)
 
@@ -176,7 +174,7 @@ def _contradictions(
     wrong = [_predicted(change, part, row, column, code) != got for row, column, code, got in cells]
     for row, column, _, _ in compress(cells, wrong):
         character = expected[row][column]
-        yield row, column, character, seen.get((row, column), character)
+        yield Difference(row, column, character, seen.get((row, column), character))
 
 
 def _predicted(change: Change, part: Part, row: int, column: int, code: int) -> int:

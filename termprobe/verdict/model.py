@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from termprobe.verdict.evidence import Difference, Evidence
+from termprobe.terminal.screen import Difference
+from termprobe.verdict.evidence import Evidence
 from termprobe.verdict.noticed import Noticed, Rate
 
 PASS, FAIL, UNSURE, DISPUTED = "pass", "fail", "unsure", "disputed"

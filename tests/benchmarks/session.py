@@ -102,7 +102,7 @@ def key_to_wire_s(folder):
 
 
 def repaint_s(folder):
-    """Return (seconds to draw_console, seconds to draw_console and put out) of a changed console."""
+    """Return (seconds to draw, seconds to draw and put out) of a changed console."""
     clock = SystemClock()
     made = looks(LOOKS, "*" * 1900)
     session, _ = session_on(SimLink(Board(PROFILE), clock), made, folder, clock)
@@ -204,7 +204,7 @@ def main():
     with tempfile.TemporaryDirectory() as folder:
         drawing, whole = repaint_s(pathlib.Path(folder))
         print(
-            f"repaint of 100 x 32: {drawing * 1000:.2f} ms to draw_console, "
+            f"repaint of 100 x 32: {drawing * 1000:.2f} ms to draw, "
             f"{whole * 1000:.2f} ms with prompt_toolkit's output"
         )
     for speed_baud in (9600, 19200):

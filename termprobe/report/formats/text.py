@@ -9,7 +9,7 @@ from termprobe.report import words
 from termprobe.report.record import RunReport
 from termprobe.terminal.screen import UNKNOWN_CHARACTER
 from termprobe.verdict import model
-from termprobe.verdict.evidence import Difference
+from termprobe.terminal.screen import Difference
 from termprobe.verdict.model import StepVerdict
 
 WIDTH = 80

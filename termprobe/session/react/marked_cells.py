@@ -1,7 +1,7 @@
 """Marks on the expected screen: which cells the builder sees differ, and what stands there.
 
-A marked screen is a mapping (row, column) -> the character seen, or UNKNOWN_CHARACTER where only "differs" is
-known. Pure.
+A marked screen is a mapping (row, column) -> the character seen, or UNKNOWN_CHARACTER where only
+"differs" is known. Pure.
 """
 
 from collections.abc import Iterable, Mapping
