@@ -1,4 +1,4 @@
-"""Which presses a walk over a keyboard asks for: all or the quick ones, and chords if wanted."""
+"""Which presses a walk over a keyboard asks for: all or the fewest, and chords if wanted."""
 
 from collections.abc import Callable
 
@@ -13,6 +13,8 @@ SCRIPT = "keyboard"
 """Id of the script that is walked through."""
 KEYS, CHORDS = "keyboard", "chords"
 """Its stages."""
+ALL, QUICK, TELLING = "all", "quick", "telling"
+"""Every press; the fewest that show every fault of lines; the fewest that tell those apart."""
 
 
 def keyboard_of(profile: Profile) -> Keyboard:
@@ -24,17 +26,17 @@ def keyboard_of(profile: Profile) -> Keyboard:
     return profile.keyboard
 
 
-def chosen_presses(profile: Profile, is_quick: bool) -> list[Press]:
+def chosen_presses(profile: Profile, which: str) -> list[Press]:
     """Return the presses of single keys, in the order in which they are asked for."""
-    is_wanted = _wanted(profile, is_quick)
+    is_wanted = _wanted(profile, which)
     return [press for press in coded_presses(profile) if is_wanted(press.id)]
 
 
-def key_choice(is_quick: bool, has_chords: bool) -> Choice:
+def key_choice(which: str, has_chords: bool) -> Choice:
     """Return the choice of the presses out of the plan of SCRIPT."""
 
     def choice(profile: Profile, plan: Plan) -> Plan:
-        is_wanted = _wanted(profile, is_quick)
+        is_wanted = _wanted(profile, which)
         ids = [step.id for step in plan.of_stage(KEYS) if is_wanted(step.id)]
         if has_chords:
             ids += [step.id for step in plan.of_stage(CHORDS)]
@@ -43,11 +45,12 @@ def key_choice(is_quick: bool, has_chords: bool) -> Choice:
     return choice
 
 
-def _wanted(profile: Profile, is_quick: bool) -> Callable[[str], bool]:
+def _wanted(profile: Profile, which: str) -> Callable[[str], bool]:
     """Return what tells whether the press of an id is asked for."""
-    if not is_quick:
+    if which == ALL:
         return lambda press_id: True
-    from termprobe.diagnosis.key_sets import quick_presses
+    from termprobe.diagnosis.key_sets import quick_presses, telling_presses
 
     keyboard_of(profile)
-    return frozenset(quick_presses(profile).presses).__contains__
+    chosen = {QUICK: quick_presses, TELLING: telling_presses}[which](profile)
+    return frozenset(chosen.presses).__contains__

@@ -9,7 +9,15 @@ from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.console import Console, is_full_screen, is_typed_at
 from termprobe.cli.full_screen import hold_full_screen
 from termprobe.cli.key_hands import pressing_on
-from termprobe.cli.key_choice import SCRIPT, chosen_presses, key_choice, keyboard_of
+from termprobe.cli.key_choice import (
+    ALL,
+    QUICK,
+    SCRIPT,
+    TELLING,
+    chosen_presses,
+    key_choice,
+    keyboard_of,
+)
 from termprobe.cli.key_lines import HELP_LINE, WalkLines, typed_command
 from termprobe.cli.recorded import load_run
 from termprobe.cli.request import add_bench_arguments, bench_request
@@ -47,10 +55,22 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         type=_seconds,
         help="a press that does not come in this time is missing; without it `keys` waits",
     )
-    parser.add_argument(
+    few = parser.add_mutually_exclusive_group()
+    few.add_argument(
         "--quick",
-        action="store_true",
+        dest="which",
+        action="store_const",
+        const=QUICK,
+        default=ALL,
         help="only the fewest presses that show every fault of the code and matrix lines",
+    )
+    few.add_argument(
+        "--telling",
+        dest="which",
+        action="store_const",
+        const=TELLING,
+        help="only the fewest presses that also tell these faults apart; to find them takes "
+        "some seconds",
     )
     parser.add_argument(
         "--chords",
@@ -91,7 +111,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Carry out the walk and print its report; return the exit code of its verdict."""
     if arguments.list:
         return _list(arguments)
-    choice = key_choice(arguments.quick, arguments.chords)
+    choice = key_choice(arguments.which, arguments.chords)
     request = bench_request(arguments, choice, is_of_keys=True)
     is_full = is_full_screen() and not arguments.plain and not arguments.json
     with contextlib.closing(open_bench(request, _clock(request.port, is_full))) as bench:
@@ -108,7 +128,7 @@ def run(arguments: argparse.Namespace) -> int:
 def _list(arguments: argparse.Namespace) -> int:
     if not arguments.profile:
         raise UsageError(unnamed("profile"))
-    presses = chosen_presses(load(arguments.profile), arguments.quick)
+    presses = chosen_presses(load(arguments.profile), arguments.which)
     if arguments.json:
         print(json.dumps([_entry(press) for press in presses], indent=1))
         return EXIT_PASSED
