@@ -1,8 +1,6 @@
-"""What stands in a run file: one frozen record a kind. Their fields are named here and nowhere
-else.
+"""What stands in a run file: one frozen record a kind; their fields are named here alone.
 
-records.md beside this file is the page for people; a test compares the two. codec.py writes and
-reads them.
+records.md beside this file is the page for people; codec.py writes and reads them.
 """
 
 from collections.abc import Mapping
@@ -12,9 +10,7 @@ from typing import ClassVar
 from termprobe.link.base import Received
 
 FORMAT = 2
-"""Version of the format of a run file that is written. Run files of version 1 are read as well
-(upgrade.py).
-"""
+"""Version of the run files that are written; upgrade.py reads those of version 1."""
 
 AS_EXPECTED, DIFFERS, UNSURE = "as-expected", "differs", "unsure"
 DISPUTED, SKIPPED = "disputed", "skipped"
@@ -71,9 +67,7 @@ class Answer(Kept):
     word: str | None = None
     """as-expected, differs, unsure, disputed, skipped; None where only a value or bytes speak."""
     seen: tuple[str, ...] | None = None
-    """The rows of the screen as seen, where the observer can tell; UNKNOWN (terminal/screen.py) in
-    cells only marked.
-    """
+    """The rows of the screen, where the observer can tell; U+FFFD in cells that are only marked."""
     cursor: tuple[int, int] | None = None
     bells: int | None = None
     """How often the bell rang since the screen was fresh, where the observer can tell."""
@@ -130,8 +124,7 @@ class Header(Record):
     format: int = 0
     """Of the records from here on; FORMAT where this version writes it."""
     practice: int | None = None
-    """The number that decides which fault a practice run hides; None where it is no such practice.
-    """
+    """The number that decides which fault a practice hides; None where it is none."""
     chosen: tuple[str, ...] | None = None
     """Ids of the steps, where only a part of the script was to be tried."""
     left_out: int = 0
@@ -249,6 +242,18 @@ class LineGone(Record):
 
 
 @dataclass(frozen=True)
+class SentLate(Record):
+    """Characters left later than the line, or the pause that the board demands, lets them."""
+
+    kind = "sent-late"
+    characters: int
+    """All that have been sent over this link."""
+    late: int
+    worst_s: float
+    """The longest delay in seconds."""
+
+
+@dataclass(frozen=True)
 class Stopped(Record):
     """The run was ended before all steps had an answer; it can be gone on with."""
 
@@ -287,6 +292,7 @@ RECORD_KINDS: Mapping[str, type[Record]] = {
         OptionSet,
         Linked,
         LineGone,
+        SentLate,
         Stopped,
         Finished,
     )

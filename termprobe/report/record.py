@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from termprobe.journal.reading import Recording
-from termprobe.journal.records import Header, OptionSet
+from termprobe.journal.records import Header, OptionSet, SentLate
 from termprobe.plan.model import Plan
 from termprobe.verdict.model import RunVerdict
 
@@ -46,7 +46,7 @@ def run_report(
         tuple(sorted(options.items())),
         ended,
         recording.damages,
-        tuple(_notes(header, plan)),
+        (*_notes(header, plan), *_late(recording)),
     )
 
 
@@ -59,3 +59,14 @@ def _notes(header: Header, plan: Plan) -> Iterator[str]:
             "the plan was compiled by another version of termprobe; "
             "steps may have changed since the run"
         )
+
+
+def _late(recording: Recording) -> Iterator[str]:
+    """Say of each link over which characters were sent late how many, and by how much."""
+    for record in recording.records:
+        if isinstance(record, SentLate):
+            yield (
+                f"{record.late} of {record.characters} characters were sent late, by "
+                f"{record.worst_s * 1000:.3g} ms at most: this computer was busy. "
+                "No fault of the board"
+            )

@@ -24,6 +24,7 @@ from termprobe.journal.records import (
     Sent,
     StepBegun,
     TakenBack,
+    SentLate,
 )
 from termprobe.link.base import Link, LineFormat, Received
 from termprobe.link.pacer import Pacer, Pacing
@@ -184,6 +185,7 @@ class Run:
 
     def relink(self, link: Link) -> None:
         """Go on over another link, for example the same adapter plugged in again."""
+        self._note_late()
         self._take(link)
         self._write(Linked(LinkUsed(link.name, str(link.format), link.note)))
 
@@ -245,7 +247,14 @@ class Run:
         """Write the last record: finished where nothing waits for an answer, else stopped for
         `reason`.
         """
+        self._note_late()
         self._write(self.course.ending(reason))
+
+    def _note_late(self) -> None:
+        """Write down how late characters were sent over this link, where any were."""
+        sent = self.statistics
+        if sent.late:
+            self._write(SentLate(sent.characters, sent.late, round(sent.worst_late_s, 6)))
 
     def leave_open(self, step: Step, reason: str = "") -> None:
         """Pass over `step` for this sitting; it stays unanswered."""

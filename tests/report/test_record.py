@@ -2,7 +2,7 @@
 
 from helpers.bench import HEADER, look, plan
 from termprobe.journal.reading import Recording
-from termprobe.journal.records import Header, Noted, OptionSet
+from termprobe.journal.records import Header, Noted, OptionSet, SentLate
 from termprobe.report.record import run_report
 from termprobe.verdict.judge import judge
 
@@ -39,3 +39,12 @@ def test_a_part_of_a_script_and_another_plan_are_remarked():
     part, changed = reported(left_out=3, plan_hash="0" * 64).notes
     assert part.endswith("3 steps left out")
     assert changed.startswith("the plan was compiled by another version of termprobe")
+
+
+def test_characters_that_were_sent_late_are_remarked_for_each_link():
+    first, second = reported(SentLate(160, 3, 0.0021), SentLate(7, 1, 0.5)).notes
+    assert first == (
+        "3 of 160 characters were sent late, by 2.1 ms at most: this computer was busy. "
+        "No fault of the board"
+    )
+    assert second.startswith("1 of 7 characters were sent late, by 500 ms at most")

@@ -14,6 +14,7 @@ from termprobe.journal.records import (
     LineGone,
     Linked,
     LinkUsed,
+    SentLate,
     Noted,
     Sent,
     StepBegun,
@@ -48,6 +49,23 @@ def test_a_run_tells_how_its_sending_has_gone(tmp_path):
     bench = RunBench(tmp_path, look("a"))
     bench.run.perform(bench.plan.steps[0])
     assert bench.run.statistics.characters == len(b"\x1aHELLO")
+
+
+def wait(clock, seconds):
+    clock.sleep_until(clock.now_s() + seconds)
+    return b""
+
+
+def test_characters_that_a_busy_computer_sent_late_are_written_down(tmp_path):
+    bench = RunBench(tmp_path, look("a", groups=(Group(b"x" * 80, "text"),)))
+    bench.run.perform(bench.plan.steps[0])
+    bench.run.end("stopped")
+    assert bench.records(SentLate) == []
+    bench.link.react = lambda data: wait(bench.clock, 0.02)  # eight characters need 8.3 ms
+    bench.run.perform(bench.plan.steps[0])
+    bench.run.end("stopped")
+    (found,) = bench.records(SentLate)
+    assert found.characters == 160 and 0 < found.late < 80 and found.worst_s > 0
 
 
 def test_a_board_may_demand_a_pause_after_each_character(tmp_path):
