@@ -27,5 +27,5 @@ def _page(recorded: Recorded, report: RunReport, conclusion: Conclusion) -> str:
     presses = [step for step in recorded.plan.steps if isinstance(step, KeyPress)]
     verdicts = {step.id: step for step in report.verdict.steps}
     lines = drawing(keyboard, states(keyboard, presses, verdicts))
-    titles = {step.id: step.title for step in presses}
-    return "\n".join(lines) + "\n\n" + render(conclusion, titles)
+    asked = {step.press.id: step.press for step in presses}
+    return "\n".join(lines) + "\n\n" + render(conclusion, asked)

@@ -196,6 +196,11 @@ class Press:
         """In one line: `"1 !" with SHIFT sends "!"`."""
         return f"{self.asked} sends {self.sends}"
 
+    @property
+    def name(self) -> str:
+        """In a word, for lists of many: `a+shift`; of a chord its id."""
+        return self.id if self.held else "+".join((self.key, *self.modifiers))
+
 
 @dataclass(frozen=True)
 class KeyPress(Step):

@@ -6,60 +6,67 @@ from collections.abc import Iterator, Mapping, Sequence
 from termprobe.diagnosis.key_conclusion import Conclusion, Suspect
 from termprobe.folding import folded
 from termprobe.notation import visible
+from termprobe.plan.model import Press
 
 WIDTH = 80
 PRESSES_SHOWN = 5
 FAULTS_SHOWN = 4
 
 
-def render(conclusion: Conclusion, titles: Mapping[str, str]) -> str:
-    """Return the conclusion as text; `titles` says what each press id asks for."""
+def render(conclusion: Conclusion, presses: Mapping[str, Press]) -> str:
+    """Return the conclusion as text; `presses` holds by their ids those that were asked for."""
     lines: list[str] = []
-    for first, text in _told(conclusion, titles):
+    for first, text in _told(conclusion, presses):
         lines += folded(first, text, WIDTH)
     return "\n".join(lines) + "\n"
 
 
-def _told(conclusion: Conclusion, titles: Mapping[str, str]) -> Iterator[tuple[str, str]]:
+def _told(conclusion: Conclusion, presses: Mapping[str, Press]) -> Iterator[tuple[str, str]]:
     """Yield the beginning of a line, and what stands behind it."""
     if conclusion.is_healthy:
-        yield "Suspects: ", _of_no_fault(conclusion, titles)
+        yield "Suspects: ", _of_no_fault(conclusion, presses)
         return
     hints = "; no single fault explains all that came, so take these as hints"
     yield "", "Suspects" if conclusion.explained else f"Suspects{hints}"
     for suspect in conclusion.suspects:
-        yield from _suspect(suspect)
+        yield from _suspect(suspect, presses)
     if conclusion.next:
         yield "", ""
         yield "", "These presses would decide next:"
-    for press in conclusion.next:
-        yield "  ", titles.get(press, press)
+    for press_id in conclusion.next:
+        yield "  ", _title(press_id, presses)
 
 
-def _of_no_fault(conclusion: Conclusion, titles: Mapping[str, str]) -> str:
+def _of_no_fault(conclusion: Conclusion, presses: Mapping[str, Press]) -> str:
     if not conclusion.odd:
         return "none; what came speaks for no fault."
-    odd = ", ".join(titles.get(press, press) for press in conclusion.odd[:PRESSES_SHOWN])
+    odd = ", ".join(_title(press_id, presses) for press_id in conclusion.odd[:PRESSES_SHOWN])
     what = f"no fault that is known accounts for what came of {odd}"
     return f"none, but {what}. A slip of the hand does: press it again."
 
 
-def _suspect(suspect: Suspect) -> Iterator[tuple[str, str]]:
+def _suspect(suspect: Suspect, presses: Mapping[str, Press]) -> Iterator[tuple[str, str]]:
     yield f"  {suspect.probability:4.0%}  ", suspect.title
     more = " ..." if len(suspect.faults) > FAULTS_SHOWN else ""
     faults = ", ".join(suspect.faults[:FAULTS_SHOWN])
     yield "        ", f"{suspect.block}: {faults}{more}"
-    for word, presses in (("for", suspect.supports), ("against", suspect.contradicts)):
-        if presses:
-            yield f"        {word}: ", _named(presses)
+    for word, press_ids in (("for", suspect.supports), ("against", suspect.contradicts)):
+        if press_ids:
+            yield f"        {word}: ", _named(press_ids, presses)
 
 
-def _named(presses: Sequence[str]) -> str:
-    shown = ", ".join(_short(press) for press in presses[:PRESSES_SHOWN])
-    more = len(presses) - PRESSES_SHOWN
+def _named(press_ids: Sequence[str], presses: Mapping[str, Press]) -> str:
+    """Return the presses by their names, of many only the first."""
+    shown = ", ".join(_name(press_id, presses) for press_id in press_ids[:PRESSES_SHOWN])
+    more = len(press_ids) - PRESSES_SHOWN
     return f"{shown} and {more} more" if more > 0 else shown
 
 
-def _short(press: str) -> str:
-    """Return the id of a press as people read it: the key's name with its modifiers."""
-    return visible(press.removeprefix("press/"))
+def _name(press_id: str, presses: Mapping[str, Press]) -> str:
+    press = presses.get(press_id)
+    return visible(press.name if press else press_id)
+
+
+def _title(press_id: str, presses: Mapping[str, Press]) -> str:
+    press = presses.get(press_id)
+    return press.title if press else press_id

@@ -75,7 +75,7 @@ def test_one_press_that_no_fault_predicts_is_named_and_may_be_a_slip(profile):
     heard = walked(profile) | {"press/q": [Outcome.of(b"5\x03z")]}
     conclusion = conclude(profile, heard)
     assert conclusion.is_healthy and conclusion.odd == ("press/q",)
-    page = render(conclusion, {"press/q": '"Q" sends "q"'})
+    page = render(conclusion, {press.id: press for press in coded_presses(profile)})
     assert 'what came of "Q" sends "q". A slip' in " ".join(page.split())
     assert max(map(len, page.split("\n"))) <= 80
 
