@@ -4,6 +4,7 @@ import ast
 import re
 
 import pytest
+
 from helpers.paths import ROOT
 
 FILES = sorted((ROOT / "termprobe").rglob("*.py"))

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from functools import cached_property
 
 from termprobe.board import decoder
-from termprobe.board.base import BREAK, NO_MODIFIERS, TubePicture, Emitted
+from termprobe.board.base import BREAK, NO_MODIFIERS, Emitted, TubePicture
 from termprobe.board.faults.catalogue import fault as fault_named
 from termprobe.board.faults.model import Fault
 from termprobe.board.functions import FUNCTIONS, Counters

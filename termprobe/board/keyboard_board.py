@@ -5,7 +5,7 @@ Such a board is the keys and the line of a terminal whose display circuit is not
 
 from collections.abc import Iterable, Sequence
 
-from termprobe.board.base import NO_MODIFIERS, TubePicture, Emitted
+from termprobe.board.base import NO_MODIFIERS, Emitted, TubePicture
 from termprobe.board.faults.catalogue import keyboard_fault
 from termprobe.board.faults.model import Fault
 from termprobe.board.hands import keys_of

@@ -9,12 +9,12 @@ from termprobe.cli.key_hands import pressing_on, typing_on
 from termprobe.cli.progress import Progress
 from termprobe.cli.request import is_simulated
 from termprobe.clock import Clock, CrankedClock, SystemClock
+from termprobe.journal.records import OptionSet
 from termprobe.link.base import Link
 from termprobe.observer.base import Observer
-from termprobe.journal.records import OptionSet
 from termprobe.runner.asking import NO_HANDS, Hands
-from termprobe.runner.told import Listener, deaf
 from termprobe.runner.run import Demands, Run
+from termprobe.runner.told import Listener, deaf
 from termprobe.runner.walk import carry_out as walk
 
 

@@ -7,14 +7,14 @@ import sys
 import tempfile
 
 from termprobe.board.faults.catalogue import fault as fault_of
+from termprobe.cli.assembly import carry_out, hands_at, unwatched_clock
 from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.observers import simulated_hands, simulated_screen
 from termprobe.cli.recorded import load_run
 from termprobe.cli.request import SIMULATED, BenchRequest
-from termprobe.cli.assembly import carry_out, hands_at, unwatched_clock
 from termprobe.errors import EXIT_FAILED, EXIT_PASSED
-from termprobe.notation import visible
 from termprobe.journal.records import AS_EXPECTED, Answer, BoardUnderTest
+from termprobe.notation import visible
 from termprobe.observer.scripted import ScriptedObserver
 from termprobe.plan.model import Ask, Look, Measure, Plan, Step, expected_of
 from termprobe.report.formats import text

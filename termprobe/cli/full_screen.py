@@ -6,8 +6,8 @@ import dataclasses
 from typing import TYPE_CHECKING
 
 from termprobe.board.faults.catalogue import fault
-from termprobe.cli.bench import Bench
 from termprobe.cli.assembly import new_run, positions
+from termprobe.cli.bench import Bench
 
 if TYPE_CHECKING:
     from termprobe.session.state import State

@@ -2,8 +2,8 @@
 
 from collections.abc import Callable
 
-from termprobe.cli.console import Console
 from termprobe.board.base import SimulatedBoard
+from termprobe.cli.console import Console
 from termprobe.plan.model import KeyPress, TypedBack
 from termprobe.runner.asking import Hands
 

@@ -16,11 +16,11 @@ from termprobe.runner.key_walk import (
     STOP,
     TAKE_BACK,
     Asked,
-    WalkWish,
     CountsNoMore,
     PressTaken,
     Unnamed,
     WalkEvent,
+    WalkWish,
 )
 from termprobe.runner.run import Run
 from termprobe.verdict.model import FAIL, PASS, UNANSWERED

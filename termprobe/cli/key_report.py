@@ -1,7 +1,7 @@
 """The report of a walk over a keyboard, with the faults that would explain what came."""
 
-from termprobe.cli.recorded import Recorded
 from termprobe.cli.key_choice import keyboard_of
+from termprobe.cli.recorded import Recorded
 from termprobe.diagnosis.key_conclusion import Conclusion, conclude, suspects_document
 from termprobe.diagnosis.key_outcomes import outcomes_of
 from termprobe.plan.model import KeyPress

@@ -5,10 +5,10 @@ import contextlib
 import json
 import sys
 
+from termprobe.cli.assembly import new_run, unwatched_clock
 from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.console import Console, is_full_screen, is_typed_at
 from termprobe.cli.full_screen import hold_full_screen
-from termprobe.cli.key_hands import pressing_on
 from termprobe.cli.key_choice import (
     ALL,
     QUICK,
@@ -18,19 +18,19 @@ from termprobe.cli.key_choice import (
     key_choice,
     keyboard_of,
 )
+from termprobe.cli.key_hands import pressing_on
 from termprobe.cli.key_lines import HELP_LINE, WalkLines, typed_command
 from termprobe.cli.recorded import load_run
 from termprobe.cli.request import add_bench_arguments, bench_request
 from termprobe.cli.resume import kept, tell_resume
 from termprobe.cli.task import unnamed
-from termprobe.cli.assembly import new_run, unwatched_clock
 from termprobe.clock import Clock, SystemClock
 from termprobe.errors import EXIT_PASSED, UsageError, exit_code_of
 from termprobe.plan.model import Press
 from termprobe.profile.load import load
 from termprobe.profile.model import Keyboard
-from termprobe.runner.key_walk import FREE, LISTED, ORDERS, KeyWalk
 from termprobe.runner.course import BY_BUILDER, INTERRUPTED
+from termprobe.runner.key_walk import FREE, LISTED, ORDERS, KeyWalk
 from termprobe.runner.run import Run
 from termprobe.verdict.model import UNANSWERED
 

@@ -10,8 +10,8 @@ from termprobe.clock import SystemClock
 from termprobe.listing import modules_in
 from termprobe.observer.base import Observer, Offer
 from termprobe.observer.builder import BuilderObserver
-from termprobe.observer.switch_hands import HandsObserver
 from termprobe.observer.simulated_screen import SimulatedScreenObserver
+from termprobe.observer.switch_hands import HandsObserver
 from termprobe.plan.model import Plan
 from termprobe.terminal.screen import Screen
 

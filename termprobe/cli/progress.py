@@ -2,12 +2,12 @@
 
 from typing import TextIO
 
-from termprobe.notation import visible
 from termprobe.journal.records import Answered, StepBegun
+from termprobe.notation import visible
 from termprobe.plan.model import Plan, Step
 from termprobe.report import words
-from termprobe.runner.told import RunEvent, LeftOpen, ObserverTrouble
 from termprobe.runner.run import Run
+from termprobe.runner.told import LeftOpen, ObserverTrouble, RunEvent
 from termprobe.verdict.model import FAIL
 
 WIDTH = 78

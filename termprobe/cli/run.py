@@ -4,6 +4,7 @@ import argparse
 import contextlib
 import sys
 
+from termprobe.cli.assembly import carry_out, hands_at, unwatched_clock
 from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.console import Console, is_typed_at
 from termprobe.cli.key_hands import told_hands
@@ -22,7 +23,6 @@ from termprobe.cli.request import (
     stage_choice,
 )
 from termprobe.cli.resume import kept, tell_resume
-from termprobe.cli.assembly import carry_out, hands_at, unwatched_clock
 from termprobe.errors import exit_code_of
 from termprobe.observer.base import Observer
 from termprobe.report.formats import json, text

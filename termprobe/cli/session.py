@@ -6,6 +6,7 @@ import io
 import signal
 import sys
 
+from termprobe.cli.assembly import new_run
 from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.console import Console, is_full_screen
 from termprobe.cli.full_screen import hold_full_screen
@@ -18,7 +19,6 @@ from termprobe.cli.request import (
     stage_choice,
 )
 from termprobe.cli.resume import tell_resume
-from termprobe.cli.assembly import new_run
 from termprobe.clock import SystemClock
 from termprobe.errors import EXIT_INTERRUPTED, exit_code_of
 from termprobe.journal.reading import read

@@ -6,8 +6,8 @@ Lines are those of the code and those of the matrix.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from termprobe.board.wiring import KEYBOARD_CODE
 from termprobe.board.faults.key_matrix import WHERE
+from termprobe.board.wiring import KEYBOARD_CODE
 from termprobe.diagnosis.cover import Cover, bits_of, smallest_cover, smallest_separation
 from termprobe.diagnosis.fault_names import parsed
 from termprobe.diagnosis.key_hypothesis import Hypothesis

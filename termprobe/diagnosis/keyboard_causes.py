@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Sequence
 
 from termprobe.board.faults.catalogue import keyboard_catalogue
-from termprobe.board.keyboard_board import simulate
 from termprobe.board.faults.model import Fault
 from termprobe.board.keyboard import KeyScan
+from termprobe.board.keyboard_board import simulate
 from termprobe.board.wiring import Wiring
 from termprobe.diagnosis.fault_names import parsed
 from termprobe.diagnosis.key_hypothesis import Hypothesis, Sends, outcome_of, supposed_fault

@@ -2,14 +2,13 @@
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
-from termprobe.board.faults.bus import faults_of_bus
-from termprobe.board.wiring import KEYBOARD_CODE
 from termprobe.board.faults import speed
+from termprobe.board.faults.bus import faults_of_bus
 from termprobe.board.faults.line import parity_faults
 from termprobe.board.faults.model import Fault
 from termprobe.board.frame import heard
 from termprobe.board.link import board_format
-from termprobe.board.wiring import Wiring
+from termprobe.board.wiring import KEYBOARD_CODE, Wiring
 from termprobe.diagnosis.fault_names import parsed
 from termprobe.diagnosis.key_hypothesis import (
     Hypothesis,

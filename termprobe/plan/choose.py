@@ -5,8 +5,8 @@ import hashlib
 from collections.abc import Iterable, Sequence
 
 from termprobe.errors import UsageError
-from termprobe.plan.model import Plan, Step
 from termprobe.findings import nearest
+from termprobe.plan.model import Plan, Step
 
 
 def choose(plan: Plan, step_ids: Iterable[str]) -> Plan:

@@ -4,13 +4,12 @@ profile.
 
 from collections.abc import Sequence
 
-from termprobe.findings import Place
+from termprobe.findings import Place, nearest
 from termprobe.plan.model import Group
 from termprobe.plan.patterns import PATTERNS
 from termprobe.profile.encode import encode
 from termprobe.profile.model import Command, Profile
 from termprobe.script.model import Fragment
-from termprobe.findings import nearest
 
 
 class NotFittedError(Exception):

@@ -3,8 +3,8 @@
 from collections.abc import Callable
 
 from termprobe import notation
-from termprobe.verdict.changes import PARITY, span
 from termprobe.terminal.screen import Difference
+from termprobe.verdict.changes import PARITY, span
 from termprobe.verdict.evidence import Evidence, Explanation, code_of_character
 
 NAMED = 3

@@ -22,11 +22,11 @@ from termprobe.journal.records import (
     OptionSet,
     Record,
     Sent,
+    SentLate,
     StepBegun,
     TakenBack,
-    SentLate,
 )
-from termprobe.link.base import Link, LineFormat, Received
+from termprobe.link.base import LineFormat, Link, Received
 from termprobe.link.pacer import Pacer, Pacing
 from termprobe.observer.base import FreshScreenObserver, Observer, Said
 from termprobe.plan.model import Group, Plan, Step, Switch

@@ -8,10 +8,10 @@ from termprobe.plan.model import Step
 from termprobe.runner.course import (
     BY_BUILDER,
     INTERRUPTED,
-    StepDue,
-    Course,
     CautionDue,
+    Course,
     OptionDue,
+    StepDue,
     slower,
     switch_to,
 )

@@ -24,7 +24,7 @@ from prompt_toolkit.styles import Style
 
 from termprobe.clock import Clock
 from termprobe.session.draw.console_rows import draw_console, first_shown
-from termprobe.session.messages import BoardScreen, Came, WorkerEvent, Quit, Request, Trouble
+from termprobe.session.messages import BoardScreen, Came, Quit, Request, Trouble, WorkerEvent
 from termprobe.session.mode_table import MODES
 from termprobe.session.react import dispatch, hearing
 from termprobe.session.state import State

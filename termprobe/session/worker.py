@@ -15,9 +15,8 @@ from termprobe.journal.records import AS_EXPECTED, Answer, Arrived
 from termprobe.link.base import LineFormat, Link
 from termprobe.plan.model import KeyPress, Reply, Step, Switch
 from termprobe.profile.model import Profile
-from termprobe.runner.told import RunEvent
-from termprobe.runner.told import Listener
 from termprobe.runner.run import Run
+from termprobe.runner.told import Listener, RunEvent
 from termprobe.session.announcement import announce
 from termprobe.session.kept_line import KeptLine
 from termprobe.session.messages import (
@@ -25,7 +24,6 @@ from termprobe.session.messages import (
     Announce,
     BoardScreen,
     Came,
-    WorkerEvent,
     Judged,
     LoopEnded,
     Lost,
@@ -46,6 +44,7 @@ from termprobe.session.messages import (
     TakeBack,
     Told,
     Trouble,
+    WorkerEvent,
 )
 from termprobe.session.practice_board import PracticeHands
 from termprobe.session.press_wait import PressWait

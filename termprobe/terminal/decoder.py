@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from termprobe.profile.model import Printing, Profile
 from termprobe.terminal.compiling import ESC, compile_tables
-from termprobe.terminal.decoded import Meaning, Ignored, Printable
+from termprobe.terminal.decoded import Ignored, Meaning, Printable
 from termprobe.terminal.tables import LARGEST, Node, Tables
 
 CAN, SUB, BEL, DEL = 0x18, 0x1A, 0x07, 0x7F

@@ -2,8 +2,8 @@
 
 from termprobe.profile.model import Profile
 from termprobe.terminal.actions import ACTIONS
-from termprobe.terminal.decoder import Decoder
 from termprobe.terminal.decoded import Decoded, Printable
+from termprobe.terminal.decoder import Decoder
 from termprobe.terminal.pyte_screen import PyteScreen
 from termprobe.terminal.screen import Screen
 

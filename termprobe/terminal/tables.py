@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from termprobe.profile.model import Command, Coordinates
-from termprobe.terminal.decoded import Decoded, Meaning, Ignored
+from termprobe.terminal.decoded import Decoded, Ignored, Meaning
 
 LARGEST = 9999
 """Larger numbers in decimal digits count as this one; no screen and no count needs more."""

@@ -5,7 +5,7 @@ import dataclasses
 import pytest
 
 from termprobe.board.board import Board
-from termprobe.board.keyboard import CONTACT_BOUNCE_S, CHORD_STEP_S, REPEAT_AFTER_S
+from termprobe.board.keyboard import CHORD_STEP_S, CONTACT_BOUNCE_S, REPEAT_AFTER_S
 from termprobe.board.keyboard_board import simulate
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock

@@ -6,11 +6,11 @@ import subprocess
 import sys
 
 import pytest
-from helpers.paths import ROOT
 
+from helpers.paths import ROOT
 from termprobe.board.board import Board
-from termprobe.board.keyboard_board import KeyboardBoard
 from termprobe.board.faults.catalogue import keyboard_catalogue
+from termprobe.board.keyboard_board import KeyboardBoard
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock
 from termprobe.errors import UsageError

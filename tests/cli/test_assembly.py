@@ -6,11 +6,11 @@ import io
 import pytest
 
 from helpers.bench import FakeLink
+from termprobe.cli.assembly import carry_out, hands_at, new_run, positions, unwatched_clock
 from termprobe.cli.bench import open_bench
 from termprobe.cli.observers import simulated_hands, simulated_screen
 from termprobe.cli.recorded import load_run
 from termprobe.cli.request import BenchRequest, stage_choice
-from termprobe.cli.assembly import carry_out, hands_at, new_run, positions, unwatched_clock
 from termprobe.clock import CrankedClock, SystemClock
 from termprobe.journal.reading import read
 from termprobe.journal.records import BoardUnderTest, Finished, OptionSet

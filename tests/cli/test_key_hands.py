@@ -10,8 +10,8 @@ from helpers.incoming import Incoming
 from termprobe.board.board import Board
 from termprobe.cli.console import Console
 from termprobe.cli.key_hands import asked_hands, pressing_on, told_hands, typing_on
-from termprobe.cli.opened_line import open_link
 from termprobe.cli.observers import builder_at
+from termprobe.cli.opened_line import open_link
 from termprobe.clock import CrankedClock
 from termprobe.journal.records import UNSURE
 from termprobe.plan.compile import compile_plan

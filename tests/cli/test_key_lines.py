@@ -17,10 +17,10 @@ from termprobe.runner.key_walk import (
     STOP,
     TAKE_BACK,
     Asked,
-    WalkWish,
     CountsNoMore,
     PressTaken,
     Unnamed,
+    WalkWish,
 )
 from termprobe.script.load import load as load_script
 from termprobe.verdict import model

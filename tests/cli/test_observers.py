@@ -16,9 +16,9 @@ from termprobe.cli.console import Console
 from termprobe.errors import FileError, UsageError
 from termprobe.observer.base import Offer
 from termprobe.observer.dump import DumpObserver
-from termprobe.observer.switch_hands import HandsObserver
 from termprobe.observer.scripted import ScriptedObserver
 from termprobe.observer.simulated_screen import SimulatedScreenObserver
+from termprobe.observer.switch_hands import HandsObserver
 from termprobe.profile.load import load
 
 PROFILE = load("singlebyte-24x80")

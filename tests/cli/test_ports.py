@@ -8,7 +8,6 @@ import pytest
 from termprobe.cli import ports as command
 from termprobe.link.ports import PortInfo
 
-
 READY = PortInfo("/dev/ttyUSB0", "UART", "CH340", "older drivers ...")
 
 

@@ -1,8 +1,8 @@
 """What a host that is set up wrongly, or hears nothing, makes of a healthy keyboard."""
 
 import pytest
-from helpers.key_walks import walked
 
+from helpers.key_walks import walked
 from termprobe.diagnosis.key_conclusion import conclude
 from termprobe.diagnosis.key_outcomes import Outcome
 from termprobe.diagnosis.key_table import table_of

@@ -3,8 +3,8 @@
 import random
 
 import pytest
-from helpers.key_walks import walked
 
+from helpers.key_walks import walked
 from termprobe.board.faults.catalogue import keyboard_catalogue
 from termprobe.diagnosis.fault_names import parsed
 from termprobe.diagnosis.key_conclusion import conclude, suspects_document

@@ -3,8 +3,8 @@
 import math
 
 import pytest
-from helpers.key_walks import walked
 
+from helpers.key_walks import walked
 from termprobe.diagnosis.key_hypothesis import HEALTHY
 from termprobe.diagnosis.key_outcomes import Outcome
 from termprobe.diagnosis.key_ranking import ANYTHING, SLIP, ranked

@@ -4,8 +4,8 @@ import dataclasses
 import random
 
 import pytest
-from helpers.key_walks import walked
 
+from helpers.key_walks import walked
 from termprobe.diagnosis.fault_names import parsed
 from termprobe.diagnosis.key_sets import LINE_KINDS, quick_presses, telling_presses
 from termprobe.diagnosis.key_table import table_of

@@ -1,11 +1,11 @@
 """What each press sends on a keyboard with a fault."""
 
 import pytest
-from helpers.key_walks import came_of, walked
 
-from termprobe.board.wiring import KEYBOARD_CODE
+from helpers.key_walks import came_of, walked
 from termprobe.board.faults.catalogue import keyboard_catalogue
 from termprobe.board.keyboard_board import simulate
+from termprobe.board.wiring import KEYBOARD_CODE
 from termprobe.diagnosis.fault_names import parsed
 from termprobe.diagnosis.key_hypotheses import hypotheses
 from termprobe.diagnosis.key_hypothesis import outcome_of

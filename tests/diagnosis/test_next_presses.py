@@ -1,7 +1,6 @@
 """The presses that would decide next between the leading suspects."""
 
 from helpers.key_walks import walked
-
 from termprobe.diagnosis.key_conclusion import conclude
 from termprobe.diagnosis.key_hypothesis import supposed
 from termprobe.diagnosis.key_outcomes import Outcome

@@ -4,7 +4,6 @@ import dataclasses
 import string
 
 from helpers.key_walks import walked
-
 from termprobe.diagnosis.key_conclusion import conclude
 from termprobe.diagnosis.key_outcomes import Outcome
 from termprobe.diagnosis.profile_causes import wrong_rules

@@ -7,6 +7,7 @@ import json
 import shutil
 
 import pytest
+
 from helpers.paths import RUN_FILES
 from termprobe.cli.recorded import load_run
 from termprobe.clock import CrankedClock

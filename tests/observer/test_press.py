@@ -13,9 +13,9 @@ from termprobe.link.base import LineFormat, Received
 from termprobe.observer.press import (
     CHORD_QUIET_S,
     LONGEST_S,
-    PRESS_LIMIT_S,
     NAME,
     PERSON_LIMIT_S,
+    PRESS_LIMIT_S,
     PRESS_QUIET_S,
     Ear,
     PressObserver,

@@ -3,10 +3,10 @@
 import itertools
 
 import pytest
-from helpers.paths import WORKED
 from hypothesis import given
 from hypothesis import strategies as st
 
+from helpers.paths import WORKED
 from termprobe.plan.patterns import (
     PATTERNS,
     PRIME,

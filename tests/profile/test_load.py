@@ -13,7 +13,6 @@ from termprobe.errors import FileError
 from termprobe.profile import load
 from termprobe.profile.model import Profile
 
-
 TWENTY_MISTAKES = pathlib.Path(__file__).with_name("twenty_mistakes.yaml")
 """Each mistake is followed by `#!` and a part of the finding that it must have."""
 

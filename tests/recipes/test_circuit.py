@@ -3,6 +3,7 @@
 import json
 
 import pytest
+
 from helpers.checkout import Checkout, files_named
 
 PROFILE = "singlebyte-24x80"

@@ -5,6 +5,7 @@ file each.
 import json
 
 import pytest
+
 from helpers.checkout import Checkout, files_named
 
 

@@ -3,6 +3,7 @@ program.
 """
 
 import pytest
+
 from helpers.checkout import Checkout, files_named
 
 RUN = ("run", "--profile", "singlebyte-24x80", "--script", "acceptance", "--board", "1")

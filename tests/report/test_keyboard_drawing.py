@@ -11,12 +11,12 @@ from termprobe.profile.draw import draw_keyboard
 from termprobe.profile.load import load
 from termprobe.report.keyboard_drawing import (
     ASKED,
+    KEY_MARKS,
     MISSING,
     NONE,
     PARTLY,
     RIGHT,
     SKIPPED,
-    KEY_MARKS,
     UNTESTED,
     WRONG,
     drawing,

@@ -21,9 +21,9 @@ from termprobe.journal.records import (
 from termprobe.runner.course import (
     BY_BUILDER,
     INTERRUPTED,
-    StepDue,
     CautionDue,
     OptionDue,
+    StepDue,
     course_of,
     press_for,
 )

@@ -23,8 +23,8 @@ from termprobe.journal.records import (
 from termprobe.plan.model import Group
 from termprobe.runner.course import (
     SLOWEST,
-    StepDue,
     CautionDue,
+    StepDue,
     chain,
     course_of,
     slower,

@@ -16,11 +16,11 @@ from termprobe.runner.key_walk import (
     STOP,
     TAKE_BACK,
     Asked,
-    WalkWish,
     CountsNoMore,
     KeyWalk,
     PressTaken,
     Unnamed,
+    WalkWish,
 )
 
 AT_TIMES = "the contact works only sometimes"

@@ -14,17 +14,17 @@ from termprobe.journal.records import (
     LineGone,
     Linked,
     LinkUsed,
-    SentLate,
     Noted,
     Sent,
+    SentLate,
     StepBegun,
     TakenBack,
 )
 from termprobe.observer.simulated_screen import SimulatedScreenObserver
 from termprobe.plan.model import Group, Reply, TypedBack
 from termprobe.report import words
-from termprobe.runner.told import LeftOpen
 from termprobe.runner.run import Demands, Hands, Run
+from termprobe.runner.told import LeftOpen
 from termprobe.runner.walk import carry_out
 
 YES, NO = Answer(AS_EXPECTED), Answer(DIFFERS)

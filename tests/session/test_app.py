@@ -6,9 +6,9 @@ Keys come by a pipe, a simulated board is on the line, a screen model reads the 
 import dataclasses
 
 import pytest
+
 from helpers.bench_plan import PROFILE, full_plan, look, plan, step, text
 from helpers.console import DOWN, INTERRUPT, LEFT, RIGHT, Console, hold
-
 from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.clock import SystemClock

@@ -8,7 +8,6 @@ import time
 
 from helpers.bench_plan import PROFILE, look, plan, text
 from helpers.console import Console, hold
-
 from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.clock import SystemClock

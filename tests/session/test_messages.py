@@ -5,7 +5,6 @@ import inspect
 import typing
 
 from helpers.bench_state import answers, course
-
 from termprobe.session import messages
 from termprobe.session.messages import Judged, Quit, Trouble
 

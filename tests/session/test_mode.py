@@ -1,6 +1,6 @@
 """Keys of a mode: found, named for the footer and the help, left out where there is no practice."""
 
-from termprobe.session.mode import ModeKey, Mode, nothing
+from termprobe.session.mode import Mode, ModeKey, nothing
 
 PRACTISED = ModeKey("v", nothing, "board", "practice: look", is_practice=True)
 MODE = Mode(

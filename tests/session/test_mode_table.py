@@ -1,8 +1,8 @@
 """The table of modes."""
 
 import pytest
-from helpers.bench_plan import CORNERS, KINDS, look, plan, step
 
+from helpers.bench_plan import CORNERS, KINDS, look, plan, step
 from termprobe.plan.model import NoChords, NoPresses
 from termprobe.session import modes
 from termprobe.session.mode_table import MODES, mode_of, mode_of_kind, modes_in

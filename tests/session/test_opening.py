@@ -1,9 +1,9 @@
 """What the session begins with."""
 
 import pytest
+
 from helpers.bench_plan import CAUTION, PROFILE, full_plan
 from helpers.bench_state import LINE
-
 from termprobe.journal.records import (
     AS_EXPECTED,
     Answer,

@@ -7,7 +7,6 @@ from helpers.bench import FakeLink, Says, look
 from helpers.bench_plan import PROFILE
 from helpers.paths import TESTS
 from helpers.run_bench import RunBench
-
 from termprobe.cli.opened_line import open_link
 from termprobe.clock import SystemClock
 from termprobe.errors import LinkLostError

@@ -3,8 +3,8 @@
 import dataclasses
 
 import pytest
-from helpers.bench_plan import PROFILE
 
+from helpers.bench_plan import PROFILE
 from termprobe.board.board import Board
 from termprobe.errors import UsageError
 from termprobe.plan.compile import compile_plan

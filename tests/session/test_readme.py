@@ -3,7 +3,6 @@
 import dataclasses
 
 from helpers.paths import ROOT
-
 from termprobe.journal.records import AS_EXPECTED, Answer, Answered, Heard
 from termprobe.link.base import LineFormat, Received
 from termprobe.plan.choose import choose

@@ -3,8 +3,8 @@
 import threading
 
 import pytest
-from helpers.bench_plan import PROFILE
 
+from helpers.bench_plan import PROFILE
 from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock

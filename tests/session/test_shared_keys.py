@@ -1,7 +1,6 @@
 """Keys that several modes have."""
 
 from helpers.bench_state import after, state
-
 from termprobe.session import shared_keys
 from termprobe.session.mode import ModeKey
 from termprobe.session.mode_table import MODES

@@ -3,9 +3,9 @@
 import dataclasses
 
 import pytest
+
 from helpers.bench_plan import full_plan, look
 from helpers.bench_state import after_event, answers, console, course, judged, state
-
 from termprobe.runner.course import OptionDue, StepDue
 from termprobe.session import standing
 

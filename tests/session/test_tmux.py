@@ -9,10 +9,10 @@ import sys
 import time
 
 import pytest
+
 from helpers.paths import TESTS
 from helpers.served import TERMPROBE, ServedBoard
 from helpers.tmux import IS_HERE, Tmux
-
 from termprobe.journal.reading import read
 from termprobe.journal.records import Finished, Stopped
 

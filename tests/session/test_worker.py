@@ -4,9 +4,9 @@ import contextlib
 import queue
 
 import pytest
+
 from helpers.bench import HEADER
 from helpers.bench_plan import CAUTION, PROFILE, look, plan, step, text
-
 from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock

@@ -6,8 +6,8 @@ from hypothesis import strategies as st
 
 from helpers.profiles import profiles, streams
 from termprobe.profile.load import load
-from termprobe.terminal.decoder import LIMIT, Decoder
 from termprobe.terminal.decoded import Decoded, Ignored, Printable
+from termprobe.terminal.decoder import LIMIT, Decoder
 from termprobe.terminal.tables import LARGEST
 
 SINGLE, ECMA = load("singlebyte-24x80"), load("ecma48-24x80")

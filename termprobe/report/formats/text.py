@@ -7,9 +7,8 @@ from termprobe.folding import folded
 from termprobe.plan.model import KeyPress, Plan, Stage
 from termprobe.report import words
 from termprobe.report.record import RunReport
-from termprobe.terminal.screen import UNKNOWN_CHARACTER
+from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference
 from termprobe.verdict import model
-from termprobe.terminal.screen import Difference
 from termprobe.verdict.model import StepVerdict
 
 WIDTH = 80

@@ -5,7 +5,7 @@ from dataclasses import replace
 from termprobe.journal.records import AS_EXPECTED
 from termprobe.session.draw.rows import Rows, blank, paragraph
 from termprobe.session.messages import Note
-from termprobe.session.mode import ModeKey, Mode, View
+from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.answering import word_of
 from termprobe.session.react.in_hand import take
 from termprobe.session.shared_keys import AT_ANY_TIME, BOARD_KEYS

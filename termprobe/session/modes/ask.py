@@ -1,7 +1,7 @@
 """A question is answered with yes or no."""
 
 from termprobe.plan.model import Ask
-from termprobe.session.mode import ModeKey, Mode
+from termprobe.session.mode import Mode, ModeKey
 from termprobe.session.react.answering import as_expected, by_board_key, differs
 from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED, UNSURE, hint_of_answers
 

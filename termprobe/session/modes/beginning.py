@@ -5,7 +5,7 @@ from dataclasses import replace
 from termprobe.session.draw.fit import cut
 from termprobe.session.draw.rows import Rows, blank, paragraph, plain
 from termprobe.session.messages import Judged
-from termprobe.session.mode import ModeKey, Mode, View
+from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.in_hand import take
 from termprobe.session.shared_keys import AT_ANY_TIME
 from termprobe.session.state import Reaction, State

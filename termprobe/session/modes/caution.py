@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from termprobe.session.draw.rows import Rows, blank, paragraph, plain
 from termprobe.session.messages import Acknowledge
-from termprobe.session.mode import ModeKey, Mode, View
+from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.answering import after_looking
 from termprobe.session.react.in_hand import go_on
 from termprobe.session.shared_keys import AT_ANY_TIME, JUMP_AWAY, SKIP

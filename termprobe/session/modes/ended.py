@@ -2,7 +2,7 @@
 
 from termprobe.session.draw.rows import Rows, blank, paragraph
 from termprobe.session.draw.step_list import counted, step_row
-from termprobe.session.mode import ModeKey, Mode, View
+from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.asides import interrupt, jump, stop
 from termprobe.session.react.in_hand import go_back
 from termprobe.session.shared_keys import ADD_NOTE, HELP

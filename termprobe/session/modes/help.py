@@ -5,7 +5,7 @@ from dataclasses import replace
 from termprobe.session.draw.fit import cut, pad, wrap
 from termprobe.session.draw.rows import Rows, blank, paragraph, plain
 from termprobe.session.draw.step_list import MARKS
-from termprobe.session.mode import ModeKey, Mode, View
+from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.asides import interrupt
 from termprobe.session.state import Reaction, State
 from termprobe.verdict.model import UNANSWERED

@@ -6,7 +6,7 @@ from termprobe.plan.model import Step
 from termprobe.session.draw.fit import cut
 from termprobe.session.draw.rows import Row, Rows, part_around, plain
 from termprobe.session.draw.step_list import entries, index_of, stage_counts, stage_title, step_row
-from termprobe.session.mode import ModeKey, Mode, View
+from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.asides import leave
 from termprobe.session.react.in_hand import take
 from termprobe.session.shared_keys import AT_ANY_TIME

@@ -1,7 +1,7 @@
 """A screen is looked at and answered."""
 
 from termprobe.plan.model import Look
-from termprobe.session.mode import ModeKey, Mode
+from termprobe.session.mode import Mode, ModeKey
 from termprobe.session.react.answering import as_expected, by_board_key, differs
 from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED, UNSURE, hint_of_answers
 

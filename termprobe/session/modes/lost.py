@@ -2,7 +2,7 @@
 
 from termprobe.session.draw.rows import Rows, blank, paragraph, plain
 from termprobe.session.messages import Retry
-from termprobe.session.mode import ModeKey, Mode, View
+from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.shared_keys import ADD_NOTE, AT_ANY_TIME
 from termprobe.session.state import Reaction, State
 

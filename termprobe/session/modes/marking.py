@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from termprobe.journal.records import DIFFERS, Answer
 from termprobe.session.draw.rows import Fragment
-from termprobe.session.mode import ModeKey, Mode
+from termprobe.session.mode import Mode, ModeKey
 from termprobe.session.react import marked_cells
 from termprobe.session.react.answering import answered
 from termprobe.session.react.marked_cells import Cell

@@ -5,7 +5,7 @@ from termprobe.observer.typed_reading import answer_of_reading, parse_reading
 from termprobe.plan.model import Measure
 from termprobe.session.draw.fit import cut
 from termprobe.session.draw.rows import Row, Rows, blank, paragraph, plain
-from termprobe.session.mode import ModeKey, Mode, View
+from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.typed_lines import answered_by_line, asked, open_line
 from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED
 from termprobe.session.state import Purpose, Reaction, State

@@ -1,7 +1,7 @@
 """A step that this terminal cannot do was chosen; it is shown, and nothing is sent or answered."""
 
 from termprobe.session.draw.rows import Rows, paragraph
-from termprobe.session.mode import ModeKey, Mode, View
+from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.in_hand import take
 from termprobe.session.shared_keys import ADD_NOTE, AT_ANY_TIME, BACK, JUMP_AWAY
 from termprobe.session.state import Reaction, State

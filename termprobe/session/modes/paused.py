@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from termprobe.session.draw.rows import Rows, blank, paragraph
 from termprobe.session.messages import Note
-from termprobe.session.mode import ModeKey, Mode, View
+from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.shared_keys import AT_ANY_TIME
 from termprobe.session.state import Reaction, State
 

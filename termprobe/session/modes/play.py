@@ -7,7 +7,7 @@ from termprobe.notation import show
 from termprobe.session.draw.fit import cut
 from termprobe.session.draw.rows import Fragment, Rows, part_around, plain
 from termprobe.session.messages import SendGroups
-from termprobe.session.mode import ModeKey, Mode, View
+from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react import group_play
 from termprobe.session.react.group_play import Play, Played
 from termprobe.session.react.in_hand import take_again

@@ -15,7 +15,7 @@ from termprobe.session.draw.keyboard_rows import keyboard_rows
 from termprobe.session.draw.rows import Fragment, Rows, blank, plain
 from termprobe.session.draw.step_list import VERDICT_STYLES
 from termprobe.session.messages import PressHeard, PressKey, TakeBack
-from termprobe.session.mode import ModeKey, Mode, View
+from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.answering import BOARD_KEYBOARD, answered
 from termprobe.session.react.in_hand import take
 from termprobe.session.react.typed_lines import disputed, skip

@@ -3,7 +3,7 @@
 from termprobe.notation import show
 from termprobe.plan.model import Reply
 from termprobe.session.draw.rows import Rows, paragraph
-from termprobe.session.mode import ModeKey, Mode, View
+from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.in_hand import take
 from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED
 from termprobe.session.state import Reaction, State

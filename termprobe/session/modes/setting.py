@@ -7,7 +7,7 @@ from termprobe.plan.model import Switch
 from termprobe.runner.course import OptionDue
 from termprobe.session.draw.rows import Rows, blank, paragraph
 from termprobe.session.messages import SetOption
-from termprobe.session.mode import ModeKey, Mode, View
+from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.answering import after_looking, answered
 from termprobe.session.react.in_hand import go_on
 from termprobe.session.shared_keys import AT_ANY_TIME, JUMP_AWAY, SKIP

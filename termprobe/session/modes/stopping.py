@@ -1,7 +1,7 @@
 """Whether the session is to stop is asked."""
 
 from termprobe.session.draw.rows import Rows, blank, paragraph
-from termprobe.session.mode import ModeKey, Mode, View
+from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.asides import interrupt, leave, stop
 
 

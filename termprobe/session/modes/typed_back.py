@@ -7,7 +7,7 @@ from termprobe.notation import show
 from termprobe.plan.model import TypedBack
 from termprobe.session.draw.fit import columns_of
 from termprobe.session.draw.rows import Row, Rows, plain
-from termprobe.session.mode import ModeKey, Mode, View
+from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.answering import BOARD_KEYBOARD, answered
 from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, BOARD_KEYS, DISPUTED, UNSURE
 from termprobe.session.state import Reaction, State

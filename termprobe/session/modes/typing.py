@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from termprobe.session.draw.fit import columns_of, cut
 from termprobe.session.draw.rows import Row
-from termprobe.session.mode import ModeKey, Mode
+from termprobe.session.mode import Mode, ModeKey
 from termprobe.session.react.asides import interrupt, leave
 from termprobe.session.react.typed_lines import accept, prompt
 from termprobe.session.state import Reaction, State

@@ -5,7 +5,7 @@ from dataclasses import replace
 from termprobe.plan.model import KeyPress, TypedBack
 from termprobe.report import words
 from termprobe.session.messages import Announce, Judged, PressHeard
-from termprobe.session.mode import ModeKey, Mode
+from termprobe.session.mode import Mode, ModeKey
 from termprobe.session.react.answering import WAIT, WORD_OF_LETTER
 from termprobe.session.react.in_hand import take
 from termprobe.session.shared_keys import AT_ANY_TIME, BOARD, SCREEN_ALONE

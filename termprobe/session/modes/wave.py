@@ -9,7 +9,7 @@ from termprobe.observer.typed_reading import parse_reading
 from termprobe.session.draw.loop_rows import loop_rows
 from termprobe.session.draw.rows import Rows, paragraph
 from termprobe.session.messages import StartLoop
-from termprobe.session.mode import ModeKey, Mode, View
+from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.in_hand import take_again
 from termprobe.session.react.typed_lines import TypedLineError, asked, open_line
 from termprobe.session.react.waveform import Loop

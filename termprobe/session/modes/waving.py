@@ -3,7 +3,7 @@
 from termprobe.session.draw.loop_rows import loop_rows
 from termprobe.session.draw.rows import Rows, paragraph
 from termprobe.session.messages import StopLoop
-from termprobe.session.mode import ModeKey, Mode, View
+from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.state import Reaction, State
 
 

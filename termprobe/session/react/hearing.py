@@ -11,7 +11,6 @@ from termprobe.runner.course import Course
 from termprobe.session.messages import (
     BoardScreen,
     Came,
-    WorkerEvent,
     Judged,
     LoopEnded,
     Lost,
@@ -23,6 +22,7 @@ from termprobe.session.messages import (
     Send,
     Shown,
     Told,
+    WorkerEvent,
 )
 from termprobe.session.mode_table import MODES, mode_of
 from termprobe.session.react.answering import WAIT

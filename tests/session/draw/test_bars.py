@@ -3,7 +3,6 @@
 import dataclasses
 
 from helpers.bench_state import after_event, answers, console, judged, state
-
 from termprobe.session.draw import bars
 
 

@@ -3,12 +3,12 @@
 import dataclasses
 
 import pytest
-from helpers.bench_plan import PROFILE, full_plan
-from helpers.bench_state import LINE, after, console, course, rows_of, state
 from hypothesis import given, settings
 from hypothesis import strategies as some
 from prompt_toolkit.utils import get_cwidth
 
+from helpers.bench_plan import PROFILE, full_plan
+from helpers.bench_state import LINE, after, console, course, rows_of, state
 from termprobe.plan.compile import compile_plan
 from termprobe.script.load import load as load_script
 from termprobe.session.draw.console_rows import draw_console, first_shown

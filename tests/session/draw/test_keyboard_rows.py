@@ -1,9 +1,9 @@
 """The keyboard drawn on the console."""
 
-from helpers.bench_state import LINE, course
 from hypothesis import given
 from hypothesis import strategies as some
 
+from helpers.bench_state import LINE, course
 from termprobe.plan.compile import compile_plan
 from termprobe.plan.model import KeyPress
 from termprobe.profile.load import load

@@ -1,7 +1,6 @@
 """The loop for the scope drawn."""
 
 from helpers.bench_state import LINE, rows_of, state
-
 from termprobe.session.draw.loop_rows import loop_rows
 from termprobe.session.mode import View
 from termprobe.session.mode_table import MODES

@@ -1,9 +1,9 @@
 """Rows of fragments: clipped, filled, side by side."""
 
-from helpers.bench_state import rows_of
 from hypothesis import given
 from hypothesis import strategies as some
 
+from helpers.bench_state import rows_of
 from termprobe.session.draw import rows
 
 

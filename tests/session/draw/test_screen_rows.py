@@ -1,7 +1,6 @@
 """One screen drawn cell by cell."""
 
 from helpers.bench_state import rows_of
-
 from termprobe.session.draw.screen_rows import (
     Picture,
     cursor_in_words,

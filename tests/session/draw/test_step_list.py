@@ -1,7 +1,6 @@
 """Steps and verdicts as lists."""
 
 from helpers.bench_state import after_event, answers, judged, rows_of, state
-
 from termprobe.session.draw import step_list
 from termprobe.session.mode import View
 from termprobe.session.mode_table import MODES

@@ -2,7 +2,6 @@
 
 from helpers.bench_plan import full_plan
 from helpers.bench_state import rows_of
-
 from termprobe.session.draw.rows import plain
 from termprobe.session.draw.task_rows import task_rows
 

@@ -3,8 +3,8 @@
 import sys
 
 import pytest
-from helpers.bench_state import after, asked_by, console, state
 
+from helpers.bench_state import after, asked_by, console, state
 from termprobe.session import modes
 from termprobe.session.messages import Note
 from termprobe.session.mode_table import MODES, modes_in

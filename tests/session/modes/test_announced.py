@@ -1,8 +1,8 @@
 """The board's own answer keys are tried."""
 
 import pytest
-from helpers.bench_state import after_event, console, state
 
+from helpers.bench_state import after_event, console, state
 from termprobe.session.messages import Came, Note, Send
 from termprobe.session.react import dispatch, hearing
 

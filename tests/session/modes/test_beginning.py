@@ -1,7 +1,6 @@
 """Before the first step."""
 
 from helpers.bench_state import after, asked_by, console, state
-
 from termprobe.session.messages import Send
 
 MADE = state("hello", "beginning", is_known=True, opening=("9 steps in 4 stages.",))

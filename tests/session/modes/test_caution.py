@@ -1,7 +1,6 @@
 """A caution is read."""
 
 from helpers.bench_state import after, asked_by, console, state
-
 from termprobe.session.messages import Acknowledge, Send
 
 MADE = state("supply-5v", "caution")

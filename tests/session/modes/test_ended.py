@@ -1,7 +1,6 @@
 """Every step has its verdict."""
 
 from helpers.bench_state import after, after_event, answers, asked_by, console, judged, state
-
 from termprobe.session.messages import Quit
 
 RECORDS = answers(("hello", "differs"), ("lamp", "as-expected"))

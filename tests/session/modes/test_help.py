@@ -1,7 +1,6 @@
 """The help comes from the keys of the mode beneath."""
 
 from helpers.bench_state import after, console, state
-
 from termprobe.session.mode_table import MODES
 
 MADE = after(state(), "?")

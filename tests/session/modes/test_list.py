@@ -1,7 +1,6 @@
 """The list of all steps."""
 
 from helpers.bench_state import after, after_event, answers, asked_by, console, judged, state
-
 from termprobe.session.messages import Send
 
 RECORDS = answers(

@@ -1,7 +1,6 @@
 """A screen is answered with one key."""
 
 from helpers.bench_state import after, asked_by, console, state
-
 from termprobe.journal.records import AS_EXPECTED, UNSURE
 
 

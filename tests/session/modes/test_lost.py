@@ -1,7 +1,6 @@
 """The line is gone."""
 
 from helpers.bench_state import after_event, asked_by, console, state
-
 from termprobe.session.messages import Lost, Retry
 
 

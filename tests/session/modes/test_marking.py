@@ -1,7 +1,6 @@
 """What differs is marked on the screen."""
 
 from helpers.bench_state import after, asked_by, state
-
 from termprobe.terminal.screen import UNKNOWN_CHARACTER
 
 MADE = after(state(), "n")

@@ -3,9 +3,9 @@
 import dataclasses
 
 import pytest
+
 from helpers.bench_plan import full_plan
 from helpers.bench_state import after, console, state
-
 from termprobe.journal.records import AS_EXPECTED, DIFFERS
 from termprobe.session.modes.measure import READING, judgement
 from termprobe.session.react.typed_lines import accept, open_line, prompt

@@ -3,9 +3,9 @@
 import dataclasses
 
 import pytest
+
 from helpers.bench_plan import CAUTION, KINDS, PROFILE, look, plan, step, text
 from helpers.bench_state import after, after_event, answers, asked_by, console, judged, state
-
 from termprobe.plan.compile import compile_plan
 from termprobe.script.load import load as load_script
 from termprobe.session.messages import Lost, Regained, Send

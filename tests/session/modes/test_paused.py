@@ -1,7 +1,6 @@
 """A pause does not count as time for the look."""
 
 from helpers.bench_state import after, asked_by, console, state
-
 from termprobe.session.messages import Note
 
 

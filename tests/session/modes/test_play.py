@@ -1,7 +1,6 @@
 """A step is stepped through on the console."""
 
 from helpers.bench_state import after, asked_by, console, state
-
 from termprobe.session.messages import SendGroups
 
 MADE = after(state("corners"), "t")

@@ -3,7 +3,6 @@
 import dataclasses
 
 from helpers.bench_state import LINE, console, course, judged
-
 from termprobe.journal.records import Answered
 from termprobe.link.base import Received
 from termprobe.plan.compile import compile_plan

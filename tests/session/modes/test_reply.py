@@ -2,7 +2,6 @@
 
 from helpers.bench_plan import look, plan, step, text
 from helpers.bench_state import asked_by, console, state
-
 from termprobe.session.messages import Send
 
 PLAN = plan(step("identity", "link", "reply", reply=b"\x1bX"), look("first", "screen", text("ONE")))

@@ -3,7 +3,6 @@
 import dataclasses
 
 from helpers.bench_state import after, asked_by, console, state
-
 from termprobe.journal.records import AS_EXPECTED
 from termprobe.session.messages import Send, SetOption
 

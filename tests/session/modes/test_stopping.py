@@ -1,7 +1,6 @@
 """Whether to stop is asked."""
 
 from helpers.bench_state import after, asked_by, console, state
-
 from termprobe.session.messages import Quit
 
 MADE = after(state(), "q")

@@ -1,7 +1,6 @@
 """A word comes back from the board's own keyboard."""
 
 from helpers.bench_state import after, after_event, asked_by, console, state
-
 from termprobe.journal.records import AS_EXPECTED, DIFFERS
 from termprobe.session.messages import Came
 from termprobe.session.react import hearing

@@ -1,7 +1,6 @@
 """A line is typed."""
 
 from helpers.bench_state import after, console, rows_of, state
-
 from termprobe.session.mode_table import MODES
 
 MADE = after(state(), "+")

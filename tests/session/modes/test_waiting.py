@@ -3,7 +3,6 @@
 import dataclasses
 
 from helpers.bench_state import after, after_event, asked_by, judged, state
-
 from termprobe.journal.records import AS_EXPECTED, Answer, Answered
 from termprobe.link.base import Received
 from termprobe.session.messages import Announce, PressHeard, Send

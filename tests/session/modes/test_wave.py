@@ -1,8 +1,8 @@
 """The loop for the scope is set up."""
 
 import pytest
-from helpers.bench_state import LINE, after, asked_by, console, state
 
+from helpers.bench_state import LINE, after, asked_by, console, state
 from termprobe.link.base import LineFormat
 from termprobe.session.messages import StartLoop
 from termprobe.session.modes.wave import BYTES, GAP, SPEED

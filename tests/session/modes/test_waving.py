@@ -1,8 +1,8 @@
 """The loop for the scope is running."""
 
 import pytest
-from helpers.bench_state import LINE, asked_by, console, state
 
+from helpers.bench_state import LINE, asked_by, console, state
 from termprobe.session.messages import StopLoop
 from termprobe.session.react.waveform import Loop
 

@@ -1,7 +1,6 @@
 """Answers from either keyboard, and none by mistake."""
 
 from helpers.bench_state import after, after_event, asked_by, state
-
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, UNSURE
 from termprobe.session.messages import Came, Shown
 from termprobe.session.react import answering

@@ -1,8 +1,8 @@
 """The ways into the modes beside the step."""
 
 import pytest
-from helpers.bench_state import after, asked_by, state
 
+from helpers.bench_state import after, asked_by, state
 from termprobe.session.messages import Note, Quit
 from termprobe.session.react.waveform import Loop
 

@@ -1,8 +1,8 @@
 """Keys are looked up in the present mode."""
 
 import pytest
-from helpers.bench_state import after, asked_by, state
 
+from helpers.bench_state import after, asked_by, state
 from termprobe.session.messages import Quit
 from termprobe.session.mode_table import MODES
 from termprobe.session.react import dispatch

@@ -5,7 +5,6 @@ The session never hangs, and never jumps over a step.
 
 from helpers.bench_plan import PROFILE, full_plan, plan, step
 from helpers.bench_state import LINE, after, after_event, answers, console, judged, state
-
 from termprobe.journal.records import AS_EXPECTED, Answer, Answered, BoardUnderTest
 from termprobe.session.messages import Lost, RecordAnswer, Regained, Send, Shown
 from termprobe.session.opening import first_state

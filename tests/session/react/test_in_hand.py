@@ -1,7 +1,6 @@
 """Steps are taken in hand: caution, options, sending."""
 
 from helpers.bench_state import after, asked_by, state
-
 from termprobe.runner.course import SLOWEST
 from termprobe.session.messages import Send
 from termprobe.session.react.in_hand import take

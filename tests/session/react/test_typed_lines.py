@@ -1,10 +1,10 @@
 """Lines that are typed: taken, or refused with a reason."""
 
 import pytest
-from helpers.bench_state import LINE, state
 
-from termprobe.notation import parse, show
+from helpers.bench_state import LINE, state
 from termprobe.journal.records import DISPUTED, SKIPPED
+from termprobe.notation import parse, show
 from termprobe.session.messages import Note, PressBoardKeys
 from termprobe.session.react import typed_lines
 from termprobe.session.react.waveform import Loop

@@ -7,7 +7,6 @@ from hypothesis import strategies as some
 from termprobe.link.base import LineFormat
 from termprobe.session.react import waveform
 
-
 LETTER = {"N": "none", "E": "even", "O": "odd", "M": "mark", "S": "space"}
 
 
