@@ -151,7 +151,7 @@ def test_a_whole_session_with_every_kind_of_step(tmp_path):
     def builder(console):
         console.wait("9 steps in 4 stages", "Press enter to begin")
         console.press("\r", "CAUTION", "Mains and the tube")
-        console.press("\r", "It must read 4.75 to 5.25 V", "enter enter reading")
+        console.press("\r", "It must read 4.75 to 5.25 V", "enter type reading")
         console.press("5.04", "+ 5.04 V is within")
         console.press("\r", "- Look at hello", "y as expected")
         assert bench.board.screen().rows[0].startswith("HELLO"), "the board shows what is asked for"

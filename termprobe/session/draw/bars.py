@@ -67,13 +67,20 @@ def _last_written(screen: Screen) -> int:
     return max([*written, cursor_row])
 
 
+def _link_word(state: State) -> str:
+    """Return how the link is, in a word."""
+    if state.lost:
+        return "GONE" if state.is_gone else "TROUBLE"
+    return MODES[state.mode].link_word
+
+
 def _header(state: State, columns: int) -> Row:
     """Return board, progress and link in one row.
 
     Where room is short the board's and the link's names give way.
     """
     middle = _progress_words(state)
-    word = "GONE" if state.lost else MODES[state.mode].link_word
+    word = _link_word(state)
     room = columns - columns_of(middle) - columns_of(word) - GAPS
     name = f"PRACTICE {state.board}" if state.is_practice else state.board
     board = cut(name, max(room * 3 // 5, 0))

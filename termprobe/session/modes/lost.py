@@ -36,12 +36,12 @@ def _panel(view: View) -> Rows:
 
 MODE = Mode(
     name="lost",
-    title="the line is gone",
+    title="the line cannot be used",
     keys=(
         ModeKey("enter", _retry, "try now", "try to get the line back now"),
         ADD_NOTE,
         *AT_ANY_TIME,
     ),
     panel=_panel,
-    link_word="GONE",
+    link_word="TROUBLE",
 )

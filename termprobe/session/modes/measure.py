@@ -79,7 +79,7 @@ MODE = Mode(
         ModeKey(
             "enter",
             asked(READING),
-            "enter reading",
+            "type reading",
             "type the reading; a digit starts it as well",
         ),
         DISPUTED,
