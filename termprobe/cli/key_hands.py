@@ -6,6 +6,7 @@ from termprobe.board.base import SimulatedBoard
 from termprobe.cli.console import Console
 from termprobe.plan.model import KeyPress, TypedBack
 from termprobe.runner.asking import Hands
+from termprobe.session.practice_board import PracticeHands
 
 
 def typing_on(board: SimulatedBoard) -> Callable[[TypedBack], None]:
@@ -15,15 +16,7 @@ def typing_on(board: SimulatedBoard) -> Callable[[TypedBack], None]:
 
 def pressing_on(board: SimulatedBoard) -> Callable[[KeyPress], None]:
     """Return what presses the key of a step on the simulated board, or the keys of a chord."""
-
-    def press(step: KeyPress) -> None:
-        own = step.press
-        if own.held:
-            board.chord([*own.held, own.key])
-        else:
-            board.press(own.key, frozenset(own.modifiers))
-
-    return press
+    return PracticeHands(board).press
 
 
 def told_hands(console: Console) -> Hands:

@@ -1,25 +1,23 @@
 """The table of modes: one for each module of termprobe/session/modes/."""
 
-import importlib
-import pkgutil
 from types import ModuleType
 
+from termprobe.listing import lacking, modules_in
 from termprobe.plan.model import Step
 from termprobe.session import modes
 from termprobe.session.mode import Mode
 
 
-def modes_in(package: ModuleType) -> dict[str, Mode]:
-    """Return name -> Mode for each module of `package`, in the order of the modules' names.
+def modes_in(folder: ModuleType) -> dict[str, Mode]:
+    """Return name -> Mode for each module of `folder`, in the order of the modules' names.
 
     Raises TypeError for a module whose MODE is none, ValueError for a name that two modes have.
     """
     found: dict[str, Mode] = {}
-    for name in sorted(module.name for module in pkgutil.iter_modules(package.__path__)):
-        module = importlib.import_module(f"{package.__name__}.{name}")
+    for module in modules_in(folder):
         mode = getattr(module, "MODE", None)
         if not isinstance(mode, Mode):
-            raise TypeError(f"{module.__name__} must hold a Mode called MODE, not {mode!r}")
+            raise lacking(module, "MODE", "a Mode")
         if mode.name in found:
             raise ValueError(f"{module.__name__}: no other mode may be called {mode.name!r}")
         found[mode.name] = mode

@@ -43,7 +43,7 @@ def folder_with(tmp_path, monkeypatch, **modules):
 
 def test_a_module_without_a_mode_is_refused(tmp_path, monkeypatch):
     folder_with(tmp_path, monkeypatch, bare="MODE = None\n")
-    with pytest.raises(TypeError, match=r"modes\.bare must hold a Mode called MODE, not None"):
+    with pytest.raises(TypeError, match=r"modes\.bare must hold a Mode called MODE, and does not"):
         modes_in(modes)
 
 
