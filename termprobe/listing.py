@@ -1,5 +1,6 @@
-"""Finds what is one file each: the modules of a folder, so that a new file there needs no other
-edit.
+"""Finds what is one file each: the modules of a folder.
+
+A new file there needs no other edit.
 """
 
 import importlib

@@ -13,6 +13,7 @@ CONDITIONALS = 15
 """Conditional expressions in 1,000 lines of code, over all files."""
 COMPREHENSIONS = (ast.ListComp, ast.SetComp, ast.DictComp, ast.GeneratorExp)
 BLOCKS = (ast.If, ast.For, ast.While, ast.With, ast.Try, ast.Match)
+DOCUMENTED = (ast.Module, ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef)
 
 
 def trees():
@@ -92,4 +93,14 @@ def test_no_check_of_types_is_waved_through_without_a_reason():
         for number, line in enumerate(path.read_text(encoding="utf-8").split("\n"), 1):
             if re.search(r"# (type: ignore|noqa)(?!.* - )", line):
                 wrong.append(f"{path.relative_to(ROOT)}:{number}: {line.strip()}")
+    assert not wrong, "\n".join(wrong)
+
+
+def test_first_line_of_a_docstring_stands_alone():
+    wrong = []
+    for path, tree in trees():
+        for node in (tree, *inside(tree, DOCUMENTED)):
+            first, *rest = (ast.get_docstring(node) or "").split("\n")
+            if rest and rest[0]:
+                wrong.append(f"{path}: {first}")
     assert not wrong, "\n".join(wrong)

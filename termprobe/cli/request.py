@@ -125,8 +125,9 @@ def stage_choice(stage_ids: Sequence[str]) -> Choice | None:
 def bench_request(
     arguments: argparse.Namespace, choice: Choice | None, is_of_keys: bool = False
 ) -> BenchRequest:
-    """Return the request made of the options of add_bench_arguments; raise UsageError where --port
-    is not given.
+    """Return the request made of the options of add_bench_arguments.
+
+    Raises UsageError where --port is not given.
     """
     if not arguments.port:
         raise UsageError(

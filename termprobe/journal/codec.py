@@ -17,8 +17,9 @@ JsonObject = dict[str, object]
 
 
 class RecordError(ValueError):
-    """JSON that is not the record that its kind calls for; says which field, and what it must
-    be.
+    """JSON that is not the record that its kind calls for.
+
+    The message says which field, and what it must be.
     """
 
 
@@ -31,8 +32,9 @@ def encode(record: Record) -> JsonObject:
 
 
 def decode(document: JsonObject) -> Record:
-    """Return the record in `document`, of class Unknown where its kind is not known; raise
-    RecordError.
+    """Return the record in `document`, of class Unknown where its kind is not known.
+
+    Raises RecordError where a field is not what it must be.
     """
     own = {key: value for key, value in document.items() if key != "kind"}
     kind = document.get("kind")

@@ -1,7 +1,7 @@
-"""Run files being written: append-only, a check value in front of each record, so that a crash
-loses nothing that stood.
+"""Run files being written, so that a crash loses nothing that stood.
 
-What is in the file is never cut off or written again. reading.py says how a line looks.
+A file is append-only, with a check value in front of each record. What is in it is never cut off or
+written again. reading.py says how a line looks.
 """
 
 import errno
@@ -23,8 +23,9 @@ _Kind = TypeVar("_Kind", bound=Record)
 
 
 class Journal:
-    """A run file open for writing, by one program at a time. Raises JournalError as soon as a
-    record cannot be written.
+    """A run file open for writing, by one program at a time.
+
+    Raises JournalError as soon as a record cannot be written.
     """
 
     def __init__(
@@ -61,11 +62,10 @@ class Journal:
 
     @classmethod
     def reopen(cls, path: str | os.PathLike[str], clock: Clock) -> "Journal":
-        """Return a Journal that goes on with the run file at `path`, after a record `resumed` with
-        the offset of a torn tail.
+        """Return a Journal that goes on with the run file at `path`.
 
-        Raises FileError where it is no run file or cannot be opened, JournalError where another
-        program writes to it.
+        Its first new record is `resumed`, with the offset of a torn tail. Raises FileError where it
+        is no run file or cannot be opened, JournalError where another program writes to it.
         """
         if not os.path.isfile(path):
             raise FileError([f"{path}: must be a run file, and there is no such file"])
@@ -84,8 +84,9 @@ class Journal:
         return journal
 
     def append(self, record: _Kind) -> _Kind:
-        """Write one record; return it, with number and times, once the system has it, or the disk
-        where its kind is synced.
+        """Write one record; return it, with number and times, once the system has it.
+
+        One whose kind is synced is returned once the disk has it.
         """
         written = self._write(record)
         self.records.append(written)

@@ -37,8 +37,9 @@ class Recording:
 
 
 def read(path: str | os.PathLike[str]) -> Recording:
-    """Return the Recording of the run file at `path`. Raises FileError where it cannot be opened,
-    for nothing that stands in it.
+    """Return the Recording of the run file at `path`.
+
+    Raises FileError where it cannot be opened, for nothing that stands in it.
     """
     return parse(read_bytes(path))
 

@@ -8,8 +8,9 @@ _OF_ANSWER = ("word", "seen", "cursor", "bells", "value", "data", "heard", "note
 
 
 def upgraded(document: JsonObject) -> JsonObject:
-    """Return the JSON object of a record in today's shape; one that has it already is returned as
-    it is.
+    """Return the JSON object of a record in today's shape.
+
+    One that has it already is returned as it is.
     """
     if document.get("kind") == "header" and document.get("format") == 1:
         return _header(document)
@@ -27,8 +28,9 @@ def _header(document: JsonObject) -> JsonObject:
 
 
 def _answer(document: JsonObject) -> JsonObject:
-    """What was answered stood beside number and step. Steps were hashed in another way: which step
-    was meant is not known.
+    """What was answered stood beside number and step.
+
+    Steps were hashed in another way: which step was meant is not known.
     """
     own = {key: document[key] for key in _OF_ANSWER if document.get(key) is not None}
     own["observer"] = document.get("witness", "")

@@ -1,3 +1,1 @@
-"""Whoever answers a step: the builder, the keyboard of the board, a dump command, returned
-bytes.
-"""
+"""Whoever answers a step: the builder, the board's keyboard, a dump command, returned bytes."""

@@ -1,5 +1,6 @@
-"""The interface Observer, and what one says. The strongest that can answer a step is asked
-first.
+"""The interface Observer, and what one says.
+
+The strongest that can answer a step is asked first.
 """
 
 from collections.abc import Callable, Sequence
@@ -49,15 +50,17 @@ class Observer(Protocol):
         """Return whether this observer can answer that kind of step."""
 
     def answer(self, step: Step) -> Said | None:
-        """Return what it says of `step`, whose bytes have just been sent; None where the step stays
-        unanswered.
+        """Return what it says of `step`, whose bytes have just been sent.
+
+        None means that the step stays unanswered.
         """
 
 
 @dataclass(frozen=True)
 class Offer:
-    """What a module here exports as OFFER: an option of the command line that brings its observer
-    to a run.
+    """An option of the command line that brings an observer to a run.
+
+    The observer's module exports it as OFFER.
     """
 
     option: str
@@ -85,8 +88,9 @@ class Person(Observer, Protocol):
         """Show a caution; return whether the person has read it and goes on."""
 
     def typed(self, step: TypedBack, data: bytes) -> Said | None:
-        """Return what the person says where `data` came and not the step's word; None to type it
-        again.
+        """Return what the person says where `data` came and not the step's word.
+
+        None means that it is to be typed again.
         """
 
 
@@ -116,8 +120,9 @@ def compared(
     cursor: tuple[int, int] | None = None,
     bells: int | None = None,
 ) -> Answer:
-    """Return the Answer of an observer that sees the whole screen: as expected, or differs, and
-    what was seen.
+    """Return the Answer of an observer that sees the whole screen.
+
+    It is as expected, or differs, and holds what was seen.
     """
     same = not differences(expected.rows, rows)
     if cursor is not None and expected.cursor is not None:

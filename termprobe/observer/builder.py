@@ -71,8 +71,9 @@ _PROMPTS = {Look.kind: "As expected? ", Switch.kind: "Done? "}
 
 
 class BuilderObserver:
-    """Asks by `ask(text) -> str` and tells by `show(text)`; `draw(screen) -> str` draws a
-    screen.
+    """Asks by `ask(text) -> str` and tells by `show(text)`.
+
+    `draw(screen) -> str` draws a screen.
     """
 
     strength = EYES
@@ -92,8 +93,9 @@ class BuilderObserver:
         return isinstance(step, Look | Ask | Measure | Switch)
 
     def answer(self, step: Step) -> Said | None:
-        """Return what the builder says; None where a reading is left blank. The end of the input
-        means stop.
+        """Return what the builder says; None where a reading is left blank.
+
+        The end of the input means stop.
         """
         try:
             self._present(step)
@@ -113,8 +115,9 @@ class BuilderObserver:
         return typed != STOP
 
     def typed(self, step: TypedBack, data: bytes) -> Said | None:
-        """Return what is said of a typed-back step where `data` came and not its word; None to type
-        it again.
+        """Return what is said of a typed-back step where `data` came and not its word.
+
+        None means that it is to be typed again.
         """
         wanted = f'"{_plain(step.word.rstrip())}" and RETURN'
         self._show(f"{wanted} must come from the keyboard, not {show(data) or 'nothing'}.")
@@ -159,8 +162,9 @@ class BuilderObserver:
             self._show(help_text())
 
     def _of_typed(self, typed: str) -> Said | None:
-        """Return what a typed word stands for, asking for its remark; None where it stands for
-        nothing.
+        """Return what a typed word stands for, asking for its remark.
+
+        It is None where the word stands for nothing.
         """
         word = next((one for one in BUILDER_WORDS if typed in (one.short, one.full)), None)
         if word is None:
@@ -194,8 +198,9 @@ class BuilderObserver:
                 return said
 
     def _beside(self, typed: str) -> Said | None:
-        """Return what a word stands for that may be typed in the place of a reading; None for all
-        else.
+        """Return what a word stands for that may be typed in the place of a reading.
+
+        It is None for all else.
         """
         allowed = [word for word in BUILDER_WORDS if word.full in _BESIDE_A_READING]
         if any(typed in (word.short, word.full) for word in allowed):

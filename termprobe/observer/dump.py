@@ -1,5 +1,6 @@
-"""A program that prints the screen of the board under test as rows of text; it makes every look
-answer itself.
+"""A program that prints the screen of the board under test as rows of text.
+
+It makes every look answer itself.
 """
 
 import contextlib
@@ -30,8 +31,9 @@ _LOOK_S = 0.05
 
 
 class DumpObserver:
-    """Runs `command`, split as a shell would split it, without a shell. It tells rows, not the
-    cursor.
+    """Runs `command`, split as a shell would split it, without a shell.
+
+    It tells rows, not the cursor.
     """
 
     strength = DUMP
@@ -57,8 +59,9 @@ class DumpObserver:
         return isinstance(step, Look) and step.expected is not None
 
     def answer(self, step: Step) -> Answer | None:
-        """Return the Answer by the first dump that matches, equals the one before it, or ends the
-        time.
+        """Return the Answer by one dump of the screen.
+
+        That is the first that matches, equals the one before it, or ends the time.
         """
         expected = expected_of(step)
         if expected is None:
@@ -74,8 +77,9 @@ class DumpObserver:
             self._clock.sleep_until(self._clock.now_s() + PAUSE_S)
 
     def rows(self, rows: int, columns: int) -> tuple[str, ...]:
-        """Return one dump as `rows` strings of `columns` characters at most; raise ObserverError
-        where there is none.
+        """Return one dump as `rows` strings of `columns` characters at most.
+
+        Raises ObserverError where there is none.
         """
         done = self._output()
         if done.code:
@@ -129,11 +133,10 @@ class _Done(NamedTuple):
 
 
 def _gather(program: subprocess.Popen[bytes], deadline_s: float) -> _Done | None:
-    """Return what the program printed, None where it did not end by itself in time or printed more
-    than it may.
+    """Return what the program printed, None where it did not end by itself in time.
 
-    A child that the program left behind may hold the pipes open; what is there once the program has
-    ended is enough.
+    It is None too where more was printed than may be. A child that the program left behind may hold
+    the pipes open; what is there once the program has ended is enough.
     """
     assert program.stdout and program.stderr
     kept: dict[IO[bytes], bytes] = {program.stdout: b"", program.stderr: b""}
@@ -169,11 +172,10 @@ def _end(program: subprocess.Popen[bytes]) -> None:
 
 
 def _rows_of(text: str, rows: int, columns: int, called: str) -> tuple[str, ...]:
-    """Return the rows in `text`, blanks at their ends removed; raise ObserverError where it cannot
-    be a screen of that size.
+    """Return the rows in `text`, blanks at their ends removed.
 
-    The line feed behind the last row may be left out, so a last row that is blank may look like the
-    end of the one before.
+    Raises ObserverError where they cannot be a screen of that size. The line feed behind the last
+    row may be left out, so a last row that is blank may look like the end of the one before.
     """
     lines = [line.rstrip("\r").rstrip(" ") for line in text.split("\n")]
     while len(lines) > rows and not lines[-1]:

@@ -60,8 +60,9 @@ class Ear:
         self._press = None
 
     def turn(self) -> Events | None:
-        """Listen for a moment; return what a press sent, nothing where its time is over, None while
-        it is waited for.
+        """Listen for a moment; return what a press sent.
+
+        That is nothing where its time is over, and None while it is waited for.
         """
         assert self._press is not None
         events = self._hear(CHORD_QUIET_S if self._press.held else PRESS_QUIET_S)
@@ -100,8 +101,9 @@ def _first_press(events: Sequence[Received], quiet_s: float) -> int:
 
 
 def answer_of(press: Press, events: Events, line: LineFormat) -> Answer:
-    """Return the Answer to a press by what was heard on `line`; nothing heard means that the key is
-    dead.
+    """Return the Answer to a press by what was heard on `line`.
+
+    Nothing heard means that the key is dead.
     """
     data = b"".join(event.data for event in events)
     return Answer(

@@ -1,6 +1,4 @@
-"""Bytes that come back on the line: replies of the board, and words typed on the board's own
-keyboard.
-"""
+"""Bytes that come back on the line: the board's replies, and words typed on its own keyboard."""
 
 from collections.abc import Callable
 
@@ -34,9 +32,7 @@ class ReplyObserver:
         return isinstance(step, Reply) and bool(step.reply)
 
     def answer(self, step: Step) -> Answer:
-        """Return the Answer by all that came, once it is complete and quiet, or the time is
-        over.
-        """
+        """Return the Answer by all that came, once it is complete and quiet, or time is over."""
         assert isinstance(step, Reply)
         while len(self._incoming.data) < len(step.reply) and self._incoming.poll(self._limit_s):
             pass
@@ -72,8 +68,9 @@ class KeyboardObserver:
         return isinstance(step, TypedBack) and self._hand is not None
 
     def answer(self, step: Step) -> Said | None:
-        """Return what the bytes from the keyboard say, up to RETURN or the end of the time, or what
-        a person says of them.
+        """Return what the bytes from the keyboard say, or what a person says of them.
+
+        They are taken up to RETURN or the end of the time.
         """
         assert isinstance(step, TypedBack) and self._hand is not None
         while True:

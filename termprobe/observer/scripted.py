@@ -1,5 +1,6 @@
-"""Answers from a file, so that a rig with instruments can run unattended: YAML, step id ->
-answer.
+"""Answers from a file, so that a rig with instruments can run unattended.
+
+The file is YAML: step id -> answer.
 """
 
 from collections.abc import Mapping
@@ -40,8 +41,9 @@ def load_answers(path: str, plan: Plan) -> ScriptedObserver:
 
 
 def parse(text: str, name: str, plan: Plan) -> ScriptedObserver:
-    """Return a ScriptedObserver of the answers in `text`; raise FileError with every finding,
-    called by `name`.
+    """Return a ScriptedObserver of the answers in `text`.
+
+    Raises FileError with every finding; `name` is what they call the file.
     """
     answers: dict[str, Answer] = {}
 

@@ -1,6 +1,4 @@
-"""Hands that can move a switch without a person: those of a simulated board, or of a rig with
-relays.
-"""
+"""Hands that can move a switch without a person: a simulated board's, or a rig's with relays."""
 
 from collections.abc import Callable, Iterable
 

@@ -1,6 +1,4 @@
-"""What a person types for a reading: a number with or without its unit, `4.9`, `4.9 V`, `4900
-mV`.
-"""
+"""What a person types for a reading, with or without its unit: `4.9`, `4.9 V`, `4900 mV`."""
 
 import re
 from decimal import Decimal
@@ -38,8 +36,9 @@ _READING = re.compile(r"([+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]{1,2}
 
 
 def parse_reading(text: str, unit: str = "") -> float:
-    """Return the reading in `text` in `unit`, a bare number where that is empty; raise ValueError
-    with what must be typed.
+    """Return the reading in `text` in `unit`, a bare number where that is empty.
+
+    Raises ValueError with what must be typed.
     """
     match = _READING.fullmatch(text.strip().replace("\u2212", "-"))
     if not match or len(text) > 40:
@@ -65,7 +64,5 @@ def _split(unit: str) -> tuple[int, str] | None:
 
 
 def answer_of_reading(step: Measure, value: float) -> Answer:
-    """Return the Answer that a reading is: as expected within its limits, and where there are
-    none.
-    """
+    """Return the Answer that a reading is: as expected within its limits, or where it has none."""
     return Answer(AS_EXPECTED if step.allows(value) else DIFFERS, value=value)

@@ -10,10 +10,10 @@ from termprobe.plan.model import Plan, Step
 
 
 def choose(plan: Plan, step_ids: Iterable[str]) -> Plan:
-    """Return the plan of the steps named, in plan order. Needs that fall away are dropped; steps
-    keep their hashes.
+    """Return the plan of the steps named, in plan order.
 
-    A step that goes on from the one before brings that one along.
+    Needs that fall away are dropped; steps keep their hashes. A step that goes on from the one
+    before brings that one along.
     """
     wanted = set(step_ids)
     for before, step in reversed(list(zip(plan.steps, plan.steps[1:], strict=False))):

@@ -21,10 +21,10 @@ from termprobe.terminal.screen import Screen
 
 
 def compile_plan(profile: Profile, script: Script, name: str | None = None) -> Plan:
-    """Return the Plan of `script` for boards of `profile`; raise FileError where the script asks
-    for what no profile can do.
+    """Return the Plan of `script` for boards of `profile`.
 
-    `name` is what the findings call the script's file; its id by default.
+    Raises FileError where the script asks for what no profile can do. `name` is what the findings
+    call the script's file; its id by default.
     """
     compiler = _Compiler(profile, script, name or f"script {script.id}")
     stages: list[Stage] = []
@@ -157,8 +157,9 @@ class _Compiler:
             raise
 
     def _shown(self, before: bytes | None, groups: Sequence[Group]) -> Screen | None:
-        """Return the screen after `groups`, with the bells and replies of these alone; None where
-        it is unknown.
+        """Return the screen after `groups`, None where it is unknown.
+
+        Its bells and replies are those of these groups alone.
         """
         if before is None:
             return None
@@ -171,8 +172,9 @@ class _Compiler:
         return replace(shown, replies=own, bells=shown.bells - start.bells)
 
     def _earlier(self, step: ScriptStep) -> bytes | None:
-        """Return the bytes that made the screen on which the step begins, or None where that is
-        unknown.
+        """Return the bytes that made the screen on which the step begins.
+
+        None means that they are unknown.
         """
         if step.start == "fresh":
             return b""
@@ -196,8 +198,9 @@ class _Compiler:
                 raise NotFittedError(f"profile {self._profile.id} has no {what}")
 
     def _refuse_word(self, word: str) -> None:
-        """A word to be typed back needs its glyphs on the screen and its codes, RETURN too, on the
-        keyboard.
+        """Refuse a word to be typed back that cannot be shown or typed.
+
+        It needs its glyphs on the screen and its codes, RETURN too, on the keyboard.
         """
         printing = self._profile.display.printing
         for code in word.encode("ascii"):

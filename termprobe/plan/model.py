@@ -1,5 +1,6 @@
-"""The plan: everything that a run needs, with no YAML below it and no port above it. Frozen and
-deterministic.
+"""The plan: everything that a run needs, with no YAML below it and no port above it.
+
+It is frozen and deterministic.
 
 A step is a record of its kind. Each kind is named by what answers it, and adds its own fields to
 those that all have.
@@ -59,14 +60,16 @@ class Step:
         return b"".join(group.data for group in self.groups)
 
     def covering(self, passed: Set[str]) -> tuple[str, ...]:
-        """Return those of the looks that have `passed` (ids) which make this step need no answer of
-        its own.
+        """Return the ids of the looks that make this step need no answer of its own.
+
+        They are among `passed`, the ids of looks that have passed.
         """
         return ()
 
     def is_covered(self, passed: Set[str]) -> bool:
-        """Return whether the step need not be asked, where the looks whose ids are in `passed` have
-        passed.
+        """Return whether the step need not be asked.
+
+        `passed` holds the ids of the looks that have passed.
         """
         return bool(self.covering(passed))
 

@@ -15,12 +15,11 @@ KeyCrossing = tuple[int, ...]
 
 
 def listed_presses(profile: Profile) -> tuple[Press, ...]:
-    """Return the Press of every key and state to be pressed, by the order of the profile's keys;
-    empty without a keyboard.
+    """Return the Press of every key and state to be pressed, in the order of the profile's keys.
 
-    Keys that only modify (shift, control, lock, repeat) are not pressed alone, local keys send
-    nothing and are left out,
-    and so is every state in which a key sends no code of its own (see profile/key_codes.py).
+    There are none without a keyboard. Keys that only modify (shift, control, lock, repeat) are not
+    pressed alone. Local keys send nothing and are left out, and so is every state in which a key
+    sends no code of its own (see profile/key_codes.py).
     """
     if profile.keyboard is None:
         return ()
@@ -35,8 +34,9 @@ def listed_presses(profile: Profile) -> tuple[Press, ...]:
 
 
 def coded_presses(profile: Profile) -> tuple[Press, ...]:
-    """Return the listed presses that send a code: those that any link can report, also one that
-    reports no break.
+    """Return the listed presses that send a code.
+
+    Any link can report those, also one that reports no break.
     """
     return tuple(press for press in listed_presses(profile) if not press.is_break)
 
@@ -56,14 +56,13 @@ def codes_of(some_presses: Iterable[Press]) -> tuple[tuple[bytes, tuple[str, ...
 
 
 def chord_presses(profile: Profile) -> tuple[Press, ...]:
-    """Return for each key with a diode three keys at once that show whether its diode holds: rows
-    times columns of them.
+    """Return for each key with a diode three keys at once that show whether its diode holds.
+
+    There are rows times columns of them.
 
     The current that a shorted diode lets through makes the fourth corner of the rectangle appear.
-    Keys whose rectangle has no
-    full set of corners that send one code each are left out; so is every keyboard without diodes,
-    where three keys always
-    make the fourth.
+    Keys whose rectangle has no full set of corners that send one code each are left out; so is
+    every keyboard without diodes, where three keys always make the fourth.
     """
     keyboard = profile.keyboard
     if keyboard is None or not keyboard.diodes:
@@ -79,8 +78,9 @@ def chord_presses(profile: Profile) -> tuple[Press, ...]:
 
 
 def _chord(at: Mapping[KeyCrossing, Press], crossing: KeyCrossing) -> Press | None:
-    """Return the chord that tests the diode at `crossing`, or None: neighbours in its row and its
-    column go down before it.
+    """Return the chord that tests the diode at `crossing`, or None.
+
+    Neighbours in its row and its column go down before it.
     """
     row, column = crossing
     for other_row, other_column in sorted(at):
@@ -140,8 +140,10 @@ def _with(modifiers: Sequence[str]) -> str:
 
 
 def location(keyboard: Keyboard, name: str) -> str:
-    """Return where a key is for somebody who sees no keycaps: `row 2 of 5, key 3 from the left,
-    matrix row 3 column 1`; empty where the keyboard has no such key.
+    """Return where a key is for somebody who sees no keycaps.
+
+    It reads `row 2 of 5, key 3 from the left, matrix row 3 column 1`. It is empty where the
+    keyboard has no such key.
     """
     key = keyboard.key(name)
     if key is None:
@@ -157,8 +159,9 @@ def location(keyboard: Keyboard, name: str) -> str:
 
 
 def request(keyboard: Keyboard, press: Press) -> str:
-    """Return how a press is asked for: `"1 !" with SHIFT (row 1 of 5, key 2 from the left,
-    ...)`.
+    """Return how a press is asked for.
+
+    It reads `"1 !" with SHIFT (row 1 of 5, key 2 from the left, ...)`.
     """
     legends = {str(key.name): str(key.legend) for key in keyboard.keys}
     held = [_key_at(keyboard, name, legends.get(name, name)) for name in press.held]

@@ -1,5 +1,6 @@
-"""What a step sends: fragments of a script become groups of bytes, by the commands and margins of a
-profile.
+"""What a step sends: fragments of a script become groups of bytes.
+
+The commands and margins of a profile say how.
 """
 
 from collections.abc import Sequence
@@ -30,8 +31,9 @@ def command_group(
     column: int | None = None,
     count: int | None = None,
 ) -> Group:
-    """Return the Group of one command; raise NotFittedError where the profile does not declare
-    it.
+    """Return the Group of one command.
+
+    Raises NotFittedError where the profile does not declare it.
     """
     command = profile.command(name)
     if command is None:
@@ -55,8 +57,9 @@ def command_group(
 def _can_be_asked_for(
     profile: Profile, command: Command, row: int | None, column: int | None
 ) -> bool:
-    """Return whether row and column are on the screen where the command has a slot for them, and
-    else not given.
+    """Return whether row and column are given just where the command has a slot for them.
+
+    Those given must be on the screen.
     """
     sizes = {"row": profile.display.rows, "column": profile.display.columns}
     given = {"row": row, "column": column}
@@ -95,8 +98,9 @@ def _times(times: int) -> list[str]:
 
 
 def _cell(profile: Profile, fragment: Fragment) -> tuple[int | None, int | None]:
-    """Return (row, column) of the fragment, each None where it is not given; negative counts from
-    the last.
+    """Return (row, column) of the fragment, each None where it is not given.
+
+    Negative numbers count from the last.
     """
     sizes = profile.display.rows, profile.display.columns
     given = zip(fragment.at, sizes, strict=False)

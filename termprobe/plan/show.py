@@ -26,12 +26,10 @@ _REPEATED = re.compile(rb"(.)\1{8,}|(.{40,160}?)\2+", re.S)
 
 
 def draw_screen(screen: Screen, columns: int | None = None) -> str:
-    """Return the screen with rulers, the cursor's row and column marked, renditions and bells in
-    words below.
+    """Return the screen with rulers, and renditions and bells in words below.
 
-    Where it does not fit into `columns` console columns the frame and the row numbers go first;
-    then lines are cut, with
-    ">" where one goes on.
+    The cursor's row and column are marked. Where it does not fit into `columns` console columns the
+    frame and the row numbers go first; then lines are cut, with ">" where one goes on.
     """
     width = len(screen.rows[0]) if screen.rows else 0
     is_framed = columns is None or columns >= width + 4
@@ -60,8 +58,9 @@ def _margin(screen: Screen, row: int) -> str:
 
 
 def show_data(data: bytes) -> str:
-    """Return bytes in the notation, long repeats folded: `"*" x 1919`; a repeated row stands in
-    brackets.
+    """Return bytes in the notation, long repeats folded: `"*" x 1919`.
+
+    A repeated row stands in brackets.
     """
     parts: list[str] = []
     end = 0
@@ -156,8 +155,9 @@ def _cut(line: str, columns: int | None) -> str:
 
 
 def _folded_data(first: str, data: bytes, columns: int) -> list[str]:
-    """Return the lines of show_data(data), broken between words of the notation only, so that no
-    blank is lost.
+    """Return the lines of show_data(data), broken between words of the notation only.
+
+    So no blank is lost.
     """
     width = columns - len(first)
     words: list[str] = []
@@ -173,8 +173,9 @@ def _folded_data(first: str, data: bytes, columns: int) -> list[str]:
 
 
 def _short_words(word: str, width: int) -> list[str]:
-    """Return a word of the notation as words of at most `width` characters: a long text as
-    several.
+    """Return a word of the notation as words of at most `width` characters.
+
+    A long text becomes several.
     """
     if len(word) <= width or '"' not in word:
         return [word]

@@ -1,5 +1,7 @@
-"""What was concluded of a keyboard, as plain text: suspects, what speaks for and against each, what
-to press next."""
+"""What was concluded of a keyboard, as plain text.
+
+It tells suspects, what speaks for and against each, and what to press next.
+"""
 
 from collections.abc import Iterator, Mapping, Sequence
 

@@ -47,8 +47,11 @@ def states(
     verdicts: Mapping[str, StepVerdict],
     asked: KeyPress | None = None,
 ) -> dict[str, KeyState]:
-    """Return key name -> state. `steps` are the plan's presses, `verdicts` step id -> StepVerdict,
-    `asked` the one that is waited for."""
+    """Return key name -> state.
+
+    `steps` are the plan's presses, `verdicts` step id -> StepVerdict, `asked` the one that is
+    waited for.
+    """
     own: dict[str, list[StepVerdict]] = {str(key.name): [] for key in keyboard.keys}
     for step in steps:
         if step.press.key in own and step.id in verdicts:
@@ -93,8 +96,7 @@ def marks(keyboard: Keyboard, key_states: Mapping[str, KeyState]) -> tuple[KeyMa
 
 
 def drawing(keyboard: Keyboard, key_states: Mapping[str, KeyState]) -> tuple[str, ...]:
-    """Return the keyboard as lines of text with the marks in it, and below them what the marks
-    mean."""
+    """Return the keyboard as lines of text with the marks in it, and below what they mean."""
     lines = [list(line) for line in draw_keyboard(keyboard)]
     for mark in marks(keyboard, key_states):
         lines[mark.line][mark.column] = mark.state.mark

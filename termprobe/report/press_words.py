@@ -131,8 +131,9 @@ def _whose(code: Code) -> str:
 
 
 def _bits(wanted: bytes, came: bytes) -> str:
-    """Return `: bit 5 is 0`, the bits in which single bytes differ; nothing for codes of several
-    bytes.
+    """Return `: bit 5 is 0`, the bits in which single bytes differ.
+
+    It is empty for codes of several bytes.
     """
     if len(wanted) != 1 or len(came) != 1:
         return ""

@@ -18,8 +18,9 @@ GIVEN_UP_AFTER = 3
 
 @dataclass(frozen=True)
 class Hands:
-    """Who can press keys of the board's own keyboard: a person who is asked to, or a simulated
-    board; None where nobody can.
+    """Who can press keys of the board's own keyboard; None where nobody can.
+
+    It is a person who is asked to, or a simulated board.
     """
 
     type_word: Callable[[TypedBack], None] | None = None

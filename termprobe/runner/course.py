@@ -80,16 +80,14 @@ class Course:
         return self.verdicts.steps[self.plan.index[step_id]]
 
     def word(self, step_id: str) -> str:
-        """Return the verdict of a step so far as a word; unanswered where the plan has no such
-        step.
-        """
+        """Return a step's verdict so far as a word; unanswered where the plan has no such step."""
         return self.verdict(step_id).verdict if step_id in self.plan.index else UNANSWERED
 
     def due(self, step: Step, is_attended: bool = True) -> Due:
-        """Return what is due next so that `step` can be answered: its caution, then its settings,
-        then the step itself.
+        """Return what is due next so that `step` can be answered.
 
-        Where nobody attends, there is nobody to read a caution.
+        First comes its caution, then its settings, then the step itself. Where nobody attends,
+        there is nobody to read a caution.
         """
         if is_attended and step.caution and (step.stage, step.caution) not in self.acknowledged:
             return CautionDue(step.caution)
@@ -116,8 +114,9 @@ class Course:
         return next((step for step in self.plan.steps if self.can_be_asked(step)), None)
 
     def steps_left(self, steps: Iterable[Step] | None = None) -> list[Step]:
-        """Return those of `steps` (the plan's by default) that are still to be answered if all goes
-        well.
+        """Return those of `steps` that are still to be answered if all goes well.
+
+        The plan's steps are the default.
         """
         if steps is None:
             steps = self.plan.steps
@@ -126,18 +125,19 @@ class Course:
         return [step for step in waiting if not step.is_covered(good)]
 
     def progress(self) -> tuple[int, int, int]:
-        """Return (done, failed, left): steps with a verdict, those of them that failed, those to
-        come; only what is fitted counts.
+        """Return (done, failed, left), of what is fitted only.
+
+        They count steps with a verdict, those of them that failed, and those to come.
         """
         count = self.verdicts.count
         done = len(self.verdicts.steps) - count(UNANSWERED) - count(NOT_FITTED)
         return done, count(FAIL), len(self.steps_left())
 
     def back(self, step_id: str | None) -> "tuple[Step | None, Course]":
-        """Return (the step answered last before the one in hand, the course with the trail up to
-        that step); None where there is none.
+        """Return (the step answered last before the one in hand, the course back at it).
 
-        Its answers stand; the next one counts.
+        That course has the trail up to that step, which is None where there is none. Its answers
+        stand; the next one counts.
         """
         trail = self.trail
         while trail and trail[-1] == step_id:
@@ -160,8 +160,9 @@ class Course:
         return [step for step in presses if self.can_be_asked(step)]
 
     def ending(self, reason: str) -> Finished | Stopped:
-        """Return the last record of a sitting: finished where nothing waits for an answer, else
-        stopped for `reason`.
+        """Return the last record of a sitting: finished, or stopped for `reason`.
+
+        It is finished where nothing waits for an answer and nothing interrupted the sitting.
         """
         if self.next_step() is None and reason != INTERRUPTED:
             return Finished(self.verdicts.verdict)
@@ -225,8 +226,9 @@ def chain(plan: Plan, step: Step, on_screen: str | None) -> tuple[Step, ...]:
 
 
 def press_for(presses: Iterable[KeyPress], data: bytes) -> KeyPress | None:
-    """Return the first of `presses` that sends just `data`, else the first whose code `data` begins
-    with, else None.
+    """Return the first of `presses` that sends just `data`.
+
+    Else it is the first whose code `data` begins with, else None.
     """
     known = list(presses)
     for step in known:
@@ -237,8 +239,9 @@ def press_for(presses: Iterable[KeyPress], data: bytes) -> KeyPress | None:
 
 
 def slower(pace: float) -> float:
-    """Return the pace after a wish for slower sending: how many times as long each character and
-    pause takes.
+    """Return the pace after a wish for slower sending.
+
+    It is how many times as long each character and pause takes.
     """
     return min(pace * SLOWER_BY, SLOWEST)
 
@@ -261,8 +264,9 @@ def switch_to(plan: Plan, step: Step, option: str, position: str) -> Switch:
 def time_left_s(
     steps: Iterable[Step], character_s: float, answers_s: Sequence[float]
 ) -> float | None:
-    """Return the seconds that `steps` will take if all is well, by how long the latest answers
-    took; None after too few.
+    """Return the seconds that `steps` will take if all is well; None after too few answers.
+
+    They follow from how long the latest answers took.
     """
     if len(answers_s) < FEWEST_PACES:
         return None

@@ -1,5 +1,6 @@
-"""The walk over a keyboard: asks for presses, or lets any come, and answers each by the bytes that
-the press sent.
+"""The walk over a keyboard: asks for presses, or lets any come.
+
+It answers each by the bytes that the press sent.
 """
 
 from collections.abc import Callable
@@ -37,8 +38,9 @@ class Asked:
 
 @dataclass(frozen=True)
 class PressTaken:
-    """A press was heard. `step` is the one it counts for, None where it fits none; `data` is what
-    came.
+    """A press was heard.
+
+    `step` is the one it counts for, None where it fits none; `data` is what came.
     """
 
     step: KeyPress | None
@@ -47,8 +49,9 @@ class PressTaken:
 
 @dataclass(frozen=True)
 class CountsNoMore:
-    """The last press heard for `step` was taken back; None where there is none to take back, or to
-    make again.
+    """The last press heard for `step` was taken back.
+
+    `step` is None where there is none to take back, or to make again.
     """
 
     step: KeyPress | None
@@ -98,6 +101,7 @@ class KeyWalk:
 
     def walk(self) -> bool:
         """Ask until every press has an answer; return True then, False where the builder stopped.
+
         Raises LinkError.
         """
         self._run.poll()  # what comes before the first key is asked for does not count
@@ -115,8 +119,9 @@ class KeyWalk:
         return self._wanted or next(iter(self._run.course.presses_left()), None)
 
     def _wait(self, step: KeyPress, is_named: bool) -> bool:
-        """Wait for a press of `step`, or for any where none is named; return False where the walk
-        ends.
+        """Wait for a press of `step`, or for any where none is named.
+
+        Return False where the walk ends.
         """
         if self._hand:
             self._hand(step)

@@ -1,5 +1,6 @@
-"""One execution of a plan on one board, a step at a time: send, ask, record. All that happens goes
-into the journal first.
+"""One execution of a plan on one board, a step at a time: send, ask, record.
+
+All that happens goes into the journal first.
 """
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
@@ -124,11 +125,10 @@ class Run:
     # The line
 
     def perform(self, step: Step, pace: float = 1.0) -> None:
-        """Send the groups of `step`, those before it first where the screen goes on from them; take
-        what returns.
+        """Send the groups of `step` and take what returns.
 
-        `pace` above 1 makes every character and pause take so many times as long. Raises LinkError;
-        the step then stays
+        Those before it are sent first where the screen goes on from them. `pace` above 1 makes
+        every character and pause take so many times as long. Raises LinkError; the step then stays
         unanswered until the run has a link again.
         """
         parts = chain(self.plan, step, self._on_screen)
@@ -141,8 +141,9 @@ class Run:
         self.poll()
 
     def begin(self, step: Step) -> Sequence[Received]:
-        """Make `step` the one in progress, so that what comes from now on belongs to it; return
-        what came before, as poll_events.
+        """Make `step` the one in progress, so that what comes from now on belongs to it.
+
+        Return what came before, as poll_events does.
         """
         earlier = self.poll_events()
         is_fresh = not step.continues or len(chain(self.plan, step, self._on_screen)) > 1
@@ -155,9 +156,7 @@ class Run:
         return earlier
 
     def send_group(self, step: Step, group: Group, pace: float = 1.0) -> None:
-        """Send one group of `step` at its pace, wait as long as it demands, and take what
-        returns.
-        """
+        """Send one group of `step` at its pace, wait as long as it demands, take what returns."""
         self._on_screen = None
         self._pacer.set_pace(pace)
         self._on_line(lambda: self._pacer.send(group.data))
@@ -167,15 +166,14 @@ class Run:
         self.poll()
 
     def poll(self, wait_s: float = 0.0) -> bytes:
-        """Return the bytes that have come since the last call, in the journal by then; wait at most
-        `wait_s` for the first.
+        """Return the bytes that have come since the last call, in the journal by then.
+
+        Wait at most `wait_s` for the first.
         """
         return b"".join(received.data for received in self.poll_events(wait_s))
 
     def poll_events(self, wait_s: float = 0.0) -> Sequence[Received]:
-        """Return what poll returns as the link's Received records, each with its moment and its
-        error.
-        """
+        """Return what poll does as Received records, each with its moment and its error."""
         arrived = self._on_line(lambda: self._pacer.read(wait_s))
         step_id = self.step.id if self.step else None
         for one in arrived:
@@ -190,8 +188,9 @@ class Run:
         self._write(Linked(LinkUsed(link.name, str(link.format), link.note)))
 
     def forget_screen(self) -> None:
-        """Take what the screen shows for unknown: somebody else has written on it, for example its
-        own keyboard.
+        """Take what the screen shows for unknown.
+
+        Somebody else has written on it, for example the board's own keyboard.
         """
         self._on_screen = None
 
@@ -215,8 +214,9 @@ class Run:
         self._tell(self.journal.append(record))
 
     def acknowledge(self, step: Step) -> None:
-        """Note that the caution of `step` was read; it holds for its stage, until the run is
-        resumed.
+        """Note that the caution of `step` was read.
+
+        That holds for its stage, until the run is resumed.
         """
         self._write(CautionRead(step.id, step.caution or ""))
 
@@ -225,8 +225,9 @@ class Run:
         self._write(OptionSet(option, position))
 
     def record(self, step: Step, answer: Answer) -> None:
-        """Write `answer` to the journal; when this returns no crash can lose it. One that says
-        nothing is refused.
+        """Write `answer` to the journal; when this returns no crash can lose it.
+
+        One that says nothing is refused.
         """
         if not answer.speaks:
             raise ValueError("an answer to be recorded must have a word, a value or bytes")
@@ -244,8 +245,9 @@ class Run:
         self._write(Noted(text, step.id if step else None))
 
     def end(self, reason: str) -> None:
-        """Write the last record: finished where nothing waits for an answer, else stopped for
-        `reason`.
+        """Write the last record: finished, or stopped for `reason`.
+
+        It is finished where nothing waits for an answer and nothing interrupted the run.
         """
         self._note_late()
         self._write(self.course.ending(reason))

@@ -1,5 +1,6 @@
-"""What a run tells its listener, as it happens: each record once it is in the run file, and what no
-record holds.
+"""What a run tells its listener, as it happens.
+
+A run tells each record once it is in the run file, and what no record holds.
 """
 
 from collections.abc import Callable
@@ -19,8 +20,9 @@ class LeftOpen:
 
 @dataclass(frozen=True)
 class ObserverTrouble:
-    """An observer that should have answered could not; after several times in a row it is asked no
-    more (`is_given_up`).
+    """An observer that should have answered could not.
+
+    After several times in a row it is asked no more (`is_given_up`).
     """
 
     observer: str

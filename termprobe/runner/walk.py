@@ -1,5 +1,6 @@
-"""The whole loop of a run without a full screen: each step in order, with the wishes repeat,
-slower, back and stop.
+"""The whole loop of a run without a full screen.
+
+It takes each step in order, with the wishes repeat, slower, back and stop.
 """
 
 from termprobe.journal.records import AS_EXPECTED, Answer
@@ -21,10 +22,10 @@ _LEFT_OPEN = "left open"
 
 
 def carry_out(run: Run) -> bool:
-    """Carry out in order the steps of the run's plan that wait for an answer; return whether the
-    end was reached.
+    """Carry out in order the steps of the run's plan that wait for an answer.
 
-    Raises LinkError, JournalError and KeyboardInterrupt; the journal holds every answer up to then.
+    Return whether the end was reached. Raises LinkError, JournalError and KeyboardInterrupt; the
+    journal holds every answer up to then.
     """
     try:
         is_done = _walk(run)
@@ -55,8 +56,9 @@ def _walk(run: Run) -> bool:
 
 
 def _one(run: Run, step: Step) -> str | None:
-    """Carry out one step until it is answered or left open; return None, or the wish to go back or
-    to stop.
+    """Carry out one step until it is answered or left open.
+
+    Return None, or the wish to go back or to stop.
     """
     wish = _make_ready(run, step)
     if wish:
@@ -82,8 +84,9 @@ def _one(run: Run, step: Step) -> str | None:
 
 
 def _make_ready(run: Run, step: Step) -> str | None:
-    """Have the caution acknowledged and the options set; return None when ready, else a wish or
-    _LEFT_OPEN.
+    """Have the caution acknowledged and the options set.
+
+    Return None when ready, else a wish or _LEFT_OPEN.
     """
     person = next((one for one in run.observers if isinstance(one, Person)), None)
     while True:

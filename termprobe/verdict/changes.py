@@ -1,6 +1,4 @@
-"""What a fault of one or two bits makes of every code, and the parts of a screen on which it may
-act.
-"""
+"""What a fault of one or two bits makes of every code, and on which parts of a screen."""
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
@@ -43,9 +41,7 @@ class Part:
 
 @lru_cache(1)
 def changes() -> tuple[Change, ...]:
-    """Return every Change that is tried: blank, each bit stuck, each two bits bridged or
-    exchanged.
-    """
+    """Return every Change that is tried: blank, each bit stuck, each two bridged or exchanged."""
     found = [_change("what should be there is blank", 0, lambda code: 0x20)]
     for bit in range(BITS):
         found += _stuck(bit)
@@ -84,8 +80,9 @@ def _of_two(first: int, second: int) -> Iterator[Change]:
 
 
 def parts(cells: Sequence[tuple[int, int]]) -> tuple[Part, ...]:
-    """Return every Part that is tried for differences in `cells` ((row, column), ...), larger parts
-    first.
+    """Return every Part that is tried for differences in `cells`, larger parts first.
+
+    Each cell is (row, column).
     """
     rows, columns = [row for row, _ in cells], [column for _, column in cells]
     top, bottom, left, right = min(rows), max(rows), min(columns), max(columns)

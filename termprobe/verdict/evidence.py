@@ -1,11 +1,9 @@
-"""What differences on a screen, or in bytes that came back, say of the data bits: computed, never
-asked for.
+"""What differences on a screen, or in bytes that came back, say of the data bits.
 
-Each change that a fault of one or two bits makes of a code is tried on each part of the screen, and
-predicts a whole screen.
-The prediction with the fewest contradictions is told, the simpler and larger part first, and only
-where at most one
-observation in ten contradicts it: a human eye slips. report/evidence_words.py puts it into words.
+It is computed, never asked for. Each change that a fault of one or two bits makes of a code is
+tried on each part of the screen, and predicts a whole screen. The prediction with the fewest
+contradictions is told, the simpler and larger part first, and only where at most one observation in
+ten contradicts it: a human eye slips. report/evidence_words.py puts it into words.
 """
 
 from collections import Counter
@@ -182,8 +180,9 @@ def _predicted(change: Change, part: Part, row: int, column: int, code: int) -> 
 
 
 def code_of_character(character: str) -> int | None:
-    """Return the 7-bit code of a character on a screen, None where it has none; a control picture
-    stands for its code.
+    """Return the 7-bit code of a character on a screen, None where it has none.
+
+    A control picture stands for its code.
     """
     code = ord(character)
     if 0x2400 <= code <= 0x241F:

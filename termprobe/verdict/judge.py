@@ -121,9 +121,7 @@ def _of_run(verdicts: Sequence[StepVerdict]) -> str:
 
 
 def _blocked(plan: Plan, own: Mapping[str, StepVerdict]) -> dict[str, Blocked]:
-    """Return step id -> why, for each step that needs, directly or through others, one that
-    failed.
-    """
+    """Return step id -> why, for each step that needs, also through others, one that failed."""
     found: dict[str, Blocked] = {}
     count = -1
     while count < len(found):
@@ -138,8 +136,9 @@ def _blocked(plan: Plan, own: Mapping[str, StepVerdict]) -> dict[str, Blocked]:
 def _chain(
     step: Step, own: Mapping[str, StepVerdict], blocked: Mapping[str, Blocked]
 ) -> tuple[str, ...]:
-    """Return the first need of `step` that failed, or that is blocked and by what; nothing where
-    all may be well.
+    """Return the first need of `step` that failed, or that is blocked and by what.
+
+    Nothing is returned where all may be well.
     """
     for need in step.needs:
         if need in blocked:
@@ -152,8 +151,9 @@ def _chain(
 def _with_others(
     step: Step, own: StepVerdict, blocked: Blocked | None, passed: set[str]
 ) -> StepVerdict:
-    """Return the StepVerdict with what other steps say of this one; `passed` holds the ids of those
-    that did.
+    """Return the StepVerdict with what other steps say of this one.
+
+    `passed` holds the ids of those that passed.
     """
     verdict = StepVerdict(step.id, step.stage, step.title, PASS)
     if own.verdict == UNANSWERED and blocked is None and step.is_covered(passed):
@@ -219,8 +219,9 @@ def _returned(verdict: StepVerdict, wanted: bytes, came: bytes) -> StepVerdict:
 def _pressed(
     verdict: StepVerdict, press: Press, answers: Sequence[Answer], codes: PressesOfCode
 ) -> StepVerdict:
-    """Judge a press by what came: the last press counts, all of them together give the rate of a
-    contact that fails at times.
+    """Judge a press by what came: the last press counts.
+
+    All of them together give the rate of a contact that fails at times.
     """
     noticed = [heard_as(press, answer.heard, codes) for answer in answers if answer.heard]
     contact = rate(noticed)

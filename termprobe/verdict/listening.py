@@ -52,8 +52,9 @@ class Listening:
         return max(BOUNCE_S, character_s + BOUNCE_S / 2)
 
     def code(self, data: bytes) -> Code:
-        """Return `data` with the presses that send it, its eighth bits left aside where nothing
-        sends it with them.
+        """Return `data` with the presses that send it.
+
+        Its eighth bits are left aside where nothing sends it with them.
         """
         return Code(data, self.codes.get(data) or self.codes.get(_seven(data), ()))
 
@@ -119,10 +120,10 @@ def _of_characters(press: Press, characters: _Characters, listening: Listening) 
 
 
 def _of_chord(press: Press, characters: _Characters, listening: Listening) -> Noticed:
-    """Return what is noticed of keys pressed one after the other and held: each must send its code,
-    and no other key's may come.
+    """Return what is noticed of keys pressed one after the other and held.
 
-    Neither order nor number counts, since a key that is held long enough repeats.
+    Each must send its code, and no other key's may come. Neither order nor number counts, since a
+    key that is held long enough repeats.
     """
     came = _distinct(characters, listening)
     wanted = _distinct([(0.0, code) for code in press.code], listening)
@@ -152,8 +153,9 @@ def _split(expected: bytes, characters: _Characters, listening: Listening) -> li
 
 
 def _codes(characters: _Characters, known: Collection[bytes]) -> list[_Came]:
-    """Return the codes in `characters`: each the longest of the `known` ones that fits, or a single
-    byte.
+    """Return the codes in `characters`.
+
+    Each is the longest of the `known` ones that fits, or a single byte.
     """
     data = bytes(code for _, code in characters)
     found: list[_Came] = []

@@ -1,7 +1,7 @@
-"""What is noticed when a key is pressed: its code, another key's, a bounce, a repeat, nothing, an
-error of the line.
+"""What is noticed when a key is pressed.
 
-Each is a record of its kind with its values; report/press_words.py puts it into words.
+It is its code, another key's, a bounce, a repeat, nothing, or an error of the line. Each is a
+record of its kind with its values; report/press_words.py puts it into words.
 """
 
 from dataclasses import dataclass
@@ -19,8 +19,9 @@ class Code:
 
 @dataclass(frozen=True)
 class Noticed:
-    """One thing that was noticed of a press. Where a code is wanted, empty bytes stand for a
-    break.
+    """One thing that was noticed of a press.
+
+    Where a code is wanted, empty bytes stand for a break.
     """
 
     kind: ClassVar[str]
@@ -90,8 +91,9 @@ class Bounce(Noticed):
 
 @dataclass(frozen=True)
 class Extra(Noticed):
-    """The code came again, and the line is too slow to tell a bounce; or more breaks than one
-    came.
+    """More came than was wanted: the code again, or more breaks than one.
+
+    Where it is the code, the line is too slow to tell a bounce.
     """
 
     kind = "extra"

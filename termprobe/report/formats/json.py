@@ -18,14 +18,18 @@ def render(reports: Sequence[RunReport]) -> str:
 
 
 def run_document(report: RunReport) -> Document:
-    """Return the document of `run --json`: board, verdict, run, and of each step id, stage, verdict
-    and differing cells."""
+    """Return the document of `run --json`: board, verdict, run and steps.
+
+    Each step has its id, stage, verdict and differing cells.
+    """
     return _document(report, [_short(step) for step in report.verdict.steps])
 
 
 def report_document(report: RunReport) -> Document:
-    """Return the document of `report --format json`: that of `run --json` with all that the text
-    report says."""
+    """Return the document of `report --format json`.
+
+    It is that of `run --json` with all that the text report says.
+    """
     header = report.header
     steps = report.verdict.steps
     verdicts = {step.verdict for step in steps}

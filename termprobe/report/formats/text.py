@@ -122,8 +122,10 @@ def _is_right_press(plan: Plan, step: StepVerdict) -> bool:
 
 
 def _alike(failed: Iterable[StepVerdict]) -> list[list[StepVerdict]]:
-    """Return the failed steps in groups that the same first sentence of evidence explains, largest
-    group first."""
+    """Return the failed steps in groups, largest group first.
+
+    The same first sentence of evidence explains all of a group.
+    """
     groups: dict[str, list[StepVerdict]] = {}
     for step in failed:
         first = next(iter(words.evidence(step)), step.id)
@@ -132,8 +134,7 @@ def _alike(failed: Iterable[StepVerdict]) -> list[list[StepVerdict]]:
 
 
 def _evidence(group: Sequence[StepVerdict]) -> list[str]:
-    """Return the lines on steps that failed alike: the sentence, the steps, the cells of the first
-    one."""
+    """Return the lines on steps that failed alike: sentence, steps, cells of the first one."""
     lines: list[str] = []
     for first, text in _told(group):
         lines += folded(first, text, WIDTH)
