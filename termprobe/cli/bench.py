@@ -122,12 +122,8 @@ def _new_journal(request: BenchRequest, clock: Clock, header: Header) -> Journal
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise FileError(
-            [
-                f"{folder}: must be a folder that can be written ({error.strerror}); "
-                "try another --out DIR"
-            ]
-        ) from None
+        wanted = f"must be a folder that can be written ({error.strerror})"
+        raise FileError([f"{folder}: {wanted}; try another --out DIR"]) from None
     return Journal.create(free_path(folder, request.board.serial, clock.date()), header, clock)
 
 

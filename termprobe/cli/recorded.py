@@ -60,9 +60,5 @@ def _text_of(header: Header, path: str | pathlib.Path, kind: str) -> tuple[str, 
 
 def _no_run_file(path: str | pathlib.Path, recording: Recording) -> FileError:
     damage = "".join(f" ({text})" for text in recording.damages[:1])
-    return FileError(
-        [
-            f"{path}: must be a run file, BOARD-DATE.run.jsonl, whose first line holds "
-            f"profile and script; this one does not{damage}"
-        ]
-    )
+    wanted = "must be a run file, BOARD-DATE.run.jsonl, whose first line holds profile and script"
+    return FileError([f"{path}: {wanted}; this one does not{damage}"])

@@ -18,7 +18,7 @@ from termprobe.cli.request import (
     bench_request,
     stage_choice,
 )
-from termprobe.cli.resume import tell_resume
+from termprobe.cli.resume import kept, tell_resume
 from termprobe.clock import SystemClock
 from termprobe.errors import EXIT_INTERRUPTED, exit_code_of
 from termprobe.journal.reading import read
@@ -48,7 +48,10 @@ def run(arguments: argparse.Namespace) -> int:
     """Hold the session; return the exit code of its verdict, 130 where it was interrupted."""
     request = bench_request(arguments, stage_choice(arguments.stage))
     is_full = is_full_screen() and not arguments.plain
-    with contextlib.closing(open_bench(request, SystemClock())) as bench:
+    with (
+        contextlib.closing(open_bench(request, SystemClock())) as bench,
+        kept(bench.path, "session", Console(sys.stderr)),
+    ):
         is_interrupted = _hold(bench, is_full)
     verdict = _verdict(bench)
     told = sys.stdout if is_full else sys.stderr

@@ -96,9 +96,8 @@ class Journal:
         now_s, date = round(self._clock.now_s(), 6), self._clock.date()
         record = replace(record, seq=self._next, t=now_s, at=date)
         line = encode(record)
-        self._next += (
-            1  # before the write: an interrupt right behind it must not give the number twice
-        )
+        # Before the write: an interrupt right behind it must not give the number twice.
+        self._next += 1
         self._put(b"\n" + line if self._is_torn else line, record.is_synced)
         self._is_torn = False
         return record

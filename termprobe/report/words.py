@@ -67,9 +67,8 @@ def because_in_words(because: Because) -> str:
             return why
         case Blocked(needs):
             *through, failed = needs
-            return "".join(f"needs {need}, which is blocked: " for need in through) + (
-                f"needs {failed}, which failed"
-            )
+            way = "".join(f"needs {need}, which is blocked: " for need in through)
+            return f"{way}needs {failed}, which failed"
         case Covered(by):
             return f"covered by {' and '.join(by)}, which passed"
         case Measured():

@@ -56,7 +56,7 @@ class Run:
     A journal that was reopened makes the run go on where it stopped. `positions` (option ->
     position) says where the
     board's options are known to stand now, whatever the journal says. `listener` is told what
-    events.py names. Calls come
+    told.py names. Calls come
     from one thread at a time.
     """
 

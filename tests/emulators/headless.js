@@ -1,4 +1,4 @@
-// A terminal emulator as a board under test: serial bytes on stdin and stdout, its glass to whoever connects to a socket.
+// A terminal emulator as a board under test: serial bytes on stdin and stdout, its screen to whoever connects to a socket.
 // usage: node headless.js SOCKET ROWS COLUMNS
 const net = require("net");
 const { Terminal } = require("@xterm/headless");
