@@ -32,7 +32,6 @@ from termprobe.profile.model import Keyboard
 from termprobe.runner.course import BY_BUILDER, INTERRUPTED
 from termprobe.runner.key_walk import FREE, LISTED, ORDERS, KeyWalk
 from termprobe.runner.run import Run
-from termprobe.verdict.model import UNANSWERED
 
 LONGEST_WAIT_S = 3600
 MACHINE_WAIT_S = 1.0
@@ -196,6 +195,5 @@ def _report(bench: Bench, is_json: bool, console: Console) -> int:
     if sys.stderr.isatty():
         console.tell("Comparing what came with every fault that the keyboard can have ...")
     sys.stdout.write(key_report(recorded, report, is_json))
-    if report.verdict.count(UNANSWERED):
-        tell_resume(bench.path, console)
+    tell_resume(report.verdict, bench.path, console)
     return exit_code_of(report.verdict.verdict)

@@ -5,6 +5,7 @@ import pathlib
 from collections.abc import Iterator
 
 from termprobe.cli.console import Console
+from termprobe.verdict.model import INCOMPLETE, UNANSWERED, RunVerdict
 
 
 @contextlib.contextmanager
@@ -20,6 +21,7 @@ def kept(path: pathlib.Path, what: str, console: Console) -> Iterator[None]:
         raise
 
 
-def tell_resume(path: pathlib.Path, console: Console) -> None:
-    """Tell how to go on with the run file at `path`."""
-    console.tell(f"Go on with --resume {path}")
+def tell_resume(verdict: RunVerdict, path: pathlib.Path, console: Console) -> None:
+    """Tell how to go on with the run file at `path`, where its `verdict` leaves anything to do."""
+    if verdict.verdict == INCOMPLETE or verdict.count(UNANSWERED):
+        console.tell(f"Go on with --resume {path}")

@@ -28,7 +28,6 @@ from termprobe.observer.base import Observer
 from termprobe.report.formats import json, text
 from termprobe.report.record import RunReport
 from termprobe.runner.asking import NO_HANDS
-from termprobe.verdict.model import INCOMPLETE
 
 CHANGES_SHOWN = 8
 
@@ -52,8 +51,7 @@ def run(arguments: argparse.Namespace) -> int:
         _carry_out(bench, arguments, console)
         report = load_run(bench.path).report
         _print_report(report, arguments.json)
-        if report.verdict.verdict == INCOMPLETE:
-            tell_resume(bench.path, console)
+        tell_resume(report.verdict, bench.path, console)
     return exit_code_of(report.verdict.verdict)
 
 

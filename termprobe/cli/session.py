@@ -25,7 +25,7 @@ from termprobe.journal.reading import read
 from termprobe.runner.run import Run
 from termprobe.session.plain import run_plain
 from termprobe.verdict.judge import judge
-from termprobe.verdict.model import INCOMPLETE, UNANSWERED, RunVerdict
+from termprobe.verdict.model import RunVerdict
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -110,5 +110,4 @@ def _say_end(bench: Bench, verdict: RunVerdict, console: Console) -> None:
     counts = ", ".join(f"{verdict.count(word)} {word}" for word in words)
     console.tell(f"{verdict.verdict}: {counts}")
     console.tell(f"Run file: {bench.path}    (termprobe report {bench.path})")
-    if verdict.verdict == INCOMPLETE or UNANSWERED in words:
-        tell_resume(bench.path, console)
+    tell_resume(verdict, bench.path, console)
