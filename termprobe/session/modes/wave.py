@@ -73,7 +73,7 @@ def parse_frame(text: str, line: LineFormat) -> LineFormat:
     data_bits, parity, stop_bits = text[:1], text[1:2].upper(), text[2:]
     if data_bits not in set("5678") or parity not in PARITIES or stop_bits not in set("12"):
         raise TypedLineError(
-            "the format must be data bits, parity letter N E O M S, and stop bits, "
+            "the frame must be data bits, parity letter N E O M S, and stop bits, "
             f"such as 7E1, not {text}"
         )
     return replace(
@@ -84,7 +84,7 @@ def parse_frame(text: str, line: LineFormat) -> LineFormat:
 BYTES = Purpose('Bytes, such as "U" or ESC "=" 20h', _taken(_with_bytes))
 GAP = Purpose("Idle time between two rounds, such as 5 ms; 0 is back to back", _taken(_with_gap))
 SPEED = Purpose(
-    "Speed in baud, and a format where it is to differ, such as 1200 8N1", _taken(_with_speed)
+    "Speed in baud, and a frame where it is to differ, such as 1200 8N1", _taken(_with_speed)
 )
 
 
@@ -113,7 +113,7 @@ MODE = Mode(
             "r",
             asked(SPEED),
             "rate",
-            "speed in baud, and the format if it is to differ: 1200 8N1",
+            "speed in baud, and the frame if it is to differ: 1200 8N1",
         ),
         ModeKey("enter space", _start, "start", "start sending, until any key"),
         ModeKey(
