@@ -154,6 +154,16 @@ class Course:
                 return step
         return None
 
+    def answered(self, step_id: str, verdicts: RunVerdict) -> "Course":
+        """Return the course once a step was answered, which makes its verdicts these."""
+        trail = (*self.trail, step_id)
+        left_open = self.left_open - {step_id}
+        return replace(self, verdicts=verdicts, trail=trail, left_open=left_open)
+
+    def taken_back(self, step_id: str) -> "Course":
+        """Return the course once no answer to a step counts any more; verdicts stay as they were."""
+        return replace(self, trail=tuple(_without(self.trail, step_id)))
+
     def presses_left(self) -> list[KeyPress]:
         """Return the presses that wait for an answer, in order."""
         presses = [step for step in self.plan.steps if isinstance(step, KeyPress)]
@@ -193,7 +203,7 @@ def course_of(
             case Answered(step=step_id) if step_id in plan.index:
                 trail.append(step_id)
             case TakenBack(step=step_id):
-                trail = _without_last(trail, step_id)
+                trail = _without(trail, step_id)
     return Course(
         plan,
         judge(plan, records, known),
@@ -204,11 +214,8 @@ def course_of(
     )
 
 
-def _without_last(trail: list[str], step_id: str) -> list[str]:
-    for index in range(len(trail) - 1, -1, -1):
-        if trail[index] == step_id:
-            return trail[:index] + trail[index + 1 :]
-    return trail
+def _without(trail: Iterable[str], step_id: str) -> list[str]:
+    return [other for other in trail if other != step_id]
 
 
 def chain(plan: Plan, step: Step, on_screen: str | None) -> tuple[Step, ...]:
