@@ -161,7 +161,7 @@ class Course:
         return replace(self, verdicts=verdicts, trail=trail, left_open=left_open)
 
     def taken_back(self, step_id: str) -> "Course":
-        """Return the course once no answer to a step counts any more; verdicts stay as they were."""
+        """Return the course once no answer to a step counts; verdicts stay as they were."""
         return replace(self, trail=tuple(_without(self.trail, step_id)))
 
     def presses_left(self) -> list[KeyPress]:
