@@ -13,12 +13,12 @@ from termprobe.journal.records import (
     Answered,
     CautionRead,
     Finished,
-    OptionSet,
     Record,
     Resumed,
     Stopped,
     TakenBack,
 )
+from termprobe.journal.standing import positions_by
 from termprobe.plan.effort import sending_s
 from termprobe.plan.model import KeyPress, Plan, Step, Switch
 from termprobe.verdict.judge import Known, judge
@@ -189,15 +189,12 @@ def course_of(
 
     `positions` are those of options that no record tells; `known` saves work, as in judge().
     """
-    stand = dict(positions or {})
     acknowledged: set[tuple[str, str]] = set()
     trail: list[str] = []
     for record in records:
         match record:
             case Resumed():
                 acknowledged.clear()
-            case OptionSet(option=option, position=position):
-                stand[option] = position
             case CautionRead(step=step_id, text=text) if step_id in plan.index:
                 acknowledged.add((plan.step(step_id).stage, text))
             case Answered(step=step_id) if step_id in plan.index:
@@ -207,7 +204,7 @@ def course_of(
     return Course(
         plan,
         judge(plan, records, known),
-        stand,
+        {**(positions or {}), **positions_by(records)},
         frozenset(acknowledged),
         tuple(trail),
         frozenset(left_open),
