@@ -9,7 +9,7 @@ from termprobe.cli.key_hands import pressing_on, typing_on
 from termprobe.cli.progress import Progress
 from termprobe.cli.request import is_simulated
 from termprobe.clock import Clock, CrankedClock, SystemClock
-from termprobe.journal.records import OptionSet
+from termprobe.journal.standing import positions_by
 from termprobe.link.base import Link
 from termprobe.observer.base import Observer
 from termprobe.runner.asking import NO_HANDS, Hands
@@ -66,8 +66,7 @@ def positions(bench: Bench) -> dict[str, str]:
     normal = {str(option.name): str(option.normal) for option in bench.profile.options}
     if bench.board:
         return normal
-    moved = [record for record in bench.records if isinstance(record, OptionSet)]
-    return normal | {record.option: record.position for record in moved}
+    return normal | positions_by(bench.records)
 
 
 def hands_at(bench: Bench, person: Hands = NO_HANDS) -> Hands:

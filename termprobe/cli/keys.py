@@ -29,9 +29,9 @@ from termprobe.errors import EXIT_PASSED, UsageError, exit_code_of
 from termprobe.plan.model import Press
 from termprobe.profile.load import load
 from termprobe.profile.model import Keyboard
-from termprobe.runner.course import BY_BUILDER, INTERRUPTED
 from termprobe.runner.key_walk import FREE, LISTED, ORDERS, KeyWalk
 from termprobe.runner.run import Run
+from termprobe.runner.sitting import sitting
 
 LONGEST_WAIT_S = 3600
 MACHINE_WAIT_S = 1.0
@@ -163,12 +163,8 @@ def _walk_in_lines(
     run_ = new_run(bench)
     lines = WalkLines(run_, keyboard, console, is_quiet=bench.board is not None)
     walk = _new_walk(bench, run_, arguments, lines, console)
-    try:
+    with sitting(run_):
         walk.walk()
-    except KeyboardInterrupt:
-        run_.end(INTERRUPTED)
-        raise
-    run_.end(BY_BUILDER)
 
 
 def _new_walk(

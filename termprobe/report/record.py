@@ -4,7 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from termprobe.journal.reading import Recording
-from termprobe.journal.records import Header, OptionSet, SentLate
+from termprobe.journal.records import Header, SentLate
+from termprobe.journal.standing import positions_by
 from termprobe.plan.model import Plan
 from termprobe.verdict.model import RunVerdict
 
@@ -33,10 +34,7 @@ def run_report(
     path: str, header: Header, recording: Recording, plan: Plan, verdict: RunVerdict
 ) -> RunReport:
     """Return the RunReport of a recording whose header, plan and verdict are known."""
-    options: dict[str, str] = {}
-    for record in recording.records:
-        if isinstance(record, OptionSet):
-            options[record.option] = record.position
+    options = positions_by(recording.records)
     ended = recording.records[-1].at if recording.records else ""
     return RunReport(
         path,

@@ -13,12 +13,12 @@ from termprobe.journal.records import (
     Answered,
     CautionRead,
     Finished,
-    OptionSet,
     Record,
     Resumed,
     Stopped,
     TakenBack,
 )
+from termprobe.journal.standing import positions_by
 from termprobe.plan.effort import sending_s
 from termprobe.plan.model import KeyPress, Plan, Step, Switch
 from termprobe.verdict.judge import Known, judge
@@ -154,6 +154,16 @@ class Course:
                 return step
         return None
 
+    def answered(self, step_id: str, verdicts: RunVerdict) -> "Course":
+        """Return the course once a step was answered, which makes its verdicts these."""
+        trail = (*self.trail, step_id)
+        left_open = self.left_open - {step_id}
+        return replace(self, verdicts=verdicts, trail=trail, left_open=left_open)
+
+    def taken_back(self, step_id: str) -> "Course":
+        """Return the course once no answer to a step counts; verdicts stay as they were."""
+        return replace(self, trail=tuple(_without(self.trail, step_id)))
+
     def presses_left(self) -> list[KeyPress]:
         """Return the presses that wait for an answer, in order."""
         presses = [step for step in self.plan.steps if isinstance(step, KeyPress)]
@@ -180,36 +190,30 @@ def course_of(
 
     `positions` are those of options that no record tells; `known` saves work, as in judge().
     """
-    stand = dict(positions or {})
     acknowledged: set[tuple[str, str]] = set()
     trail: list[str] = []
     for record in records:
         match record:
             case Resumed():
                 acknowledged.clear()
-            case OptionSet(option=option, position=position):
-                stand[option] = position
             case CautionRead(step=step_id, text=text) if step_id in plan.index:
                 acknowledged.add((plan.step(step_id).stage, text))
             case Answered(step=step_id) if step_id in plan.index:
                 trail.append(step_id)
             case TakenBack(step=step_id):
-                trail = _without_last(trail, step_id)
+                trail = _without(trail, step_id)
     return Course(
         plan,
         judge(plan, records, known),
-        stand,
+        {**(positions or {}), **positions_by(records)},
         frozenset(acknowledged),
         tuple(trail),
         frozenset(left_open),
     )
 
 
-def _without_last(trail: list[str], step_id: str) -> list[str]:
-    for index in range(len(trail) - 1, -1, -1):
-        if trail[index] == step_id:
-            return trail[:index] + trail[index + 1 :]
-    return trail
+def _without(trail: Iterable[str], step_id: str) -> list[str]:
+    return [other for other in trail if other != step_id]
 
 
 def chain(plan: Plan, step: Step, on_screen: str | None) -> tuple[Step, ...]:

@@ -94,8 +94,6 @@ class KeyWalk:
         self._run, self._order, self._wait_s = run, order, wait_s
         self._command, self._hand, self._tell = command, hand, listener
         self._ear = Ear(run)
-        self._done: list[KeyPress] = []
-        """Steps answered in this sitting, in order."""
         self._wanted: KeyPress | None = None
         """The step to be asked next, where the builder went back to it."""
 
@@ -149,7 +147,6 @@ class KeyWalk:
     def _answer(self, step: KeyPress, events: Events) -> None:
         answer = answer_of(step.press, events, self._run.link_format)
         self._run.record(step, answer)
-        self._done.append(step)
         self._tell(PressTaken(step, answer.data or b""))
 
     def _obey(self, command: WalkWish, step: KeyPress | None) -> bool:
@@ -165,12 +162,11 @@ class KeyWalk:
         elif command.word == SKIP:
             note = command.reason.strip() or "no reason given"
             self._run.record(step, Answer(SKIPPED, note=note, observer="builder"))
-            self._done.append(step)
         return True
 
     def _go_back(self, word: str) -> None:
         """Ask for the last press again; where it is taken back, what came of it counts no more."""
-        last = self._done.pop() if self._done else None
+        last = self._run.course.last_press()
         if last is not None and word == TAKE_BACK:
             self._run.take_back(last)
         if last is None or word == TAKE_BACK:

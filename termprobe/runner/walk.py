@@ -7,8 +7,6 @@ from termprobe.journal.records import AS_EXPECTED, Answer
 from termprobe.observer.base import BACK, SLOWER, STOP, Person, Remark, Said, Wish
 from termprobe.plan.model import Step
 from termprobe.runner.course import (
-    BY_BUILDER,
-    INTERRUPTED,
     CautionDue,
     Course,
     OptionDue,
@@ -17,6 +15,7 @@ from termprobe.runner.course import (
     switch_to,
 )
 from termprobe.runner.run import Run
+from termprobe.runner.sitting import sitting
 
 _LEFT_OPEN = "left open"
 
@@ -27,13 +26,8 @@ def carry_out(run: Run) -> bool:
     Return whether the end was reached. Raises LinkError, JournalError and KeyboardInterrupt; the
     journal holds every answer up to then.
     """
-    try:
-        is_done = _walk(run)
-    except KeyboardInterrupt:
-        run.end(INTERRUPTED)
-        raise
-    run.end(BY_BUILDER)
-    return is_done
+    with sitting(run):
+        return _walk(run)
 
 
 def _walk(run: Run) -> bool:

@@ -23,6 +23,7 @@ from prompt_toolkit.output import Output
 from prompt_toolkit.styles import Style
 
 from termprobe.clock import Clock
+from termprobe.runner.course import BY_BUILDER, INTERRUPTED
 from termprobe.session.draw.console_rows import draw_console, first_shown
 from termprobe.session.messages import BoardScreen, Came, Quit, Request, Trouble, WorkerEvent
 from termprobe.session.mode_table import MODES
@@ -155,9 +156,14 @@ class Session:
                 raise
             self._is_interrupted = True
         finally:
-            reason = "interrupted" if self._is_interrupted else "stopped by the builder"
-            self._worker.end(reason)
+            self._worker.end(self._reason)
         return self._is_interrupted
+
+    @property
+    def _reason(self) -> str:
+        if self._is_interrupted:
+            return INTERRUPTED
+        return BY_BUILDER
 
     async def _main(self) -> None:
         self._loop = asyncio.get_running_loop()

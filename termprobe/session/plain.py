@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 
 from termprobe.errors import LinkLostError
 from termprobe.link.base import Link
+from termprobe.runner.course import BY_BUILDER, INTERRUPTED
 from termprobe.runner.run import Run
 from termprobe.runner.walk import carry_out
 
@@ -30,31 +31,39 @@ def run_plain(
         try:
             return carry_out(run)
         except LinkLostError as error:
-            _wait_for_line(run, show, ask, relink, error)
+            show(
+                f"\nThe line is gone: {error}\n"
+                "Plug the adapter into the computer again. Nothing answered is lost."
+            )
+            if not _is_back(run, show, ask, relink):
+                run.end(BY_BUILDER)
+                raise
 
 
-def _wait_for_line(
+def _is_back(
     run: Run,
     show: Callable[[str], None],
     ask: Callable[[str], str],
     relink: Callable[[], Link],
-    error: LinkLostError,
-) -> None:
-    """Ask until the line is back, or the builder gives up, which raises `error`."""
-    show(
-        f"\nThe line is gone: {error}\n"
-        "Plug the adapter into the computer again. Nothing answered is lost."
-    )
-    while True:
-        try:
-            typed = ask("ENTER when it is plugged in, or stop: ").strip().lower()
-        except EOFError:
-            raise error from None
-        if typed == "stop":
-            raise error
+) -> bool:
+    """Ask until the line is back; return False where the builder gives up."""
+    while _goes_on(run, ask):
         try:
             run.relink(relink())
-            show("The line is back.")
-            return
         except LinkLostError as again:
             show(str(again))
+        else:
+            show("The line is back.")
+            return True
+    return False
+
+
+def _goes_on(run: Run, ask: Callable[[str], str]) -> bool:
+    """Return whether the builder has plugged the adapter in; the end of the input gives up."""
+    try:
+        return ask("ENTER when it is plugged in, or stop: ").strip().lower() != "stop"
+    except EOFError:
+        return False
+    except KeyboardInterrupt:
+        run.end(INTERRUPTED)
+        raise

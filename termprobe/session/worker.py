@@ -98,7 +98,7 @@ class Worker(threading.Thread):
     def end(self, reason: str) -> None:
         """End the thread: what is being sent is broken off, the run file gets its last record.
 
-        Returns when that is done.
+        Returns when that is done, or after END_S: the thread may then still be at it.
         """
         self._reason = reason
         self._stop_sending.set()

@@ -5,6 +5,7 @@ import json
 import pytest
 
 from helpers.checkout import Checkout, files_named
+from helpers.paths import ROOT
 
 PROFILE = "singlebyte-24x80"
 
@@ -53,6 +54,14 @@ def test_a_family_of_faults_is_one_file(checkout):
     assert "bell-driver/dead" in listed and "the bell never sounds" in listed
     assert run_board(checkout, "bell-driver/dead", "bell")["verdict"] == "fail"
     assert run_board(checkout, "", "bell")["verdict"] == "pass"
+
+
+def test_one_more_fault_of_a_known_family_is_an_edit_of_its_file(checkout):
+    path = "termprobe/board/faults/speed.py"
+    assert (ROOT / path).parent.name in {name.split("/")[-2] for name in files_named("Add a fault")}
+    checkout.edit(path, 'USUAL_RATIOS = ("0.5", "2")', 'USUAL_RATIOS = ("0.5", "2", "4")')
+    listed = checkout.run("sim", "--profile", PROFILE, "--faults").stdout
+    assert "baud/ratio/4" in listed
 
 
 def test_a_bus_is_a_row_of_one_table_and_the_place_where_data_goes_through_it(checkout):

@@ -67,11 +67,19 @@ def test_cautions_are_forgotten_when_a_run_is_resumed_and_options_are_not():
     assert course(first, records=[*records, CautionRead("a", MAINS)]).due(first) == StepDue()
 
 
-def test_an_answer_taken_back_shortens_the_trail_by_the_last_one_to_that_step():
+def test_a_step_taken_back_leaves_the_trail_with_every_answer_to_it():
     records = [said("a"), said("b"), said("a"), said("c")]
     assert course(*THREE, records=records).trail == ("a", "b", "a", "c")
-    assert course(*THREE, records=[*records, TakenBack("a")]).trail == ("a", "b", "c")
+    assert course(*THREE, records=[*records, TakenBack("a")]).trail == ("b", "c")
     assert course(*THREE, records=[said("a"), TakenBack("b")]).trail == ("a",)
+
+
+@given(st.lists(st.tuples(st.sampled_from("abc"), st.booleans()), max_size=9))
+def test_no_step_of_the_trail_is_unanswered(events):
+    records = [said(step_id) if is_said else TakenBack(step_id) for step_id, is_said in events]
+    found = course(*THREE, records=records)
+    answered = {step.id for step in THREE if found.word(step.id) != "unanswered"}
+    assert set(found.trail) == answered
 
 
 def test_records_of_steps_that_the_plan_has_not_do_not_matter():
@@ -84,6 +92,12 @@ def test_what_is_noted_makes_the_course_that_was_foreseen():
     begun = course(first)
     assert course(first, records=[CautionRead("a", MAINS)]) == begun.read(first)
     assert course(first, records=[OptionSet("echo", "on")]) == begun.set("echo", "on")
+    open_ = course(*THREE, left_open="ab")
+    answered = course(*THREE, records=[said("a")], left_open="b")
+    assert open_.answered("a", answered.verdicts) == answered
+    twice = course(*THREE, records=[said("a"), said("b"), said("a")])
+    back = course(*THREE, records=[said("a"), said("b"), said("a"), TakenBack("a")])
+    assert twice.taken_back("a") == replace(back, verdicts=twice.verdicts)
 
 
 class Memory:

@@ -6,7 +6,7 @@ All is judged from what came.
 import pytest
 
 from helpers.key_walk_bench import PROFILE, Bench, no_hand
-from termprobe.journal.records import Answered, StepBegun
+from termprobe.journal.records import DIFFERS, Answer, Answered, StepBegun
 from termprobe.report import keyboard_drawing
 from termprobe.runner.key_walk import (
     AGAIN,
@@ -23,6 +23,7 @@ from termprobe.runner.key_walk import (
     WalkWish,
 )
 
+QWE = ("press/q", "press/w", "press/e")
 AT_TIMES = "the contact works only sometimes"
 
 
@@ -128,6 +129,26 @@ def test_before_the_first_press_there_is_none_to_take_back(tmp_path, word):
     bench = Bench(tmp_path, "press/q", wait_s=None, hand=no_hand, commands=commands)
     assert bench.walk.walk()
     assert CountsNoMore(None) in bench.events and bench.verdicts()["press/q"][0] == "fail"
+
+
+def test_a_press_of_an_earlier_sitting_can_be_taken_back(tmp_path):
+    bench = Bench(tmp_path, "press/q", "press/w")
+    press_q = bench.run.plan.steps[0]
+    bench.run.record(press_q, Answer(DIFFERS, data=b"w"))
+    commands = iter([WalkWish(TAKE_BACK), WalkWish(TAKE_BACK), WalkWish(STOP)])
+    resumed = KeyWalk(bench.run, command=lambda: next(commands), listener=bench.events.append)
+    assert not resumed.walk()
+    assert bench.told(CountsNoMore) == [CountsNoMore(press_q), CountsNoMore(None)]
+    assert bench.words() == {"unanswered"}
+
+
+def test_a_press_made_twice_is_taken_back_once(tmp_path):
+    commands = [WalkWish(MISSING), WalkWish(MISSING)]
+    commands += [WalkWish(word) for word in (AGAIN, MISSING, TAKE_BACK, TAKE_BACK, STOP)]
+    bench = Bench(tmp_path, *QWE, wait_s=None, hand=no_hand, commands=commands)
+    assert not bench.walk.walk()
+    press_q, press_w, _ = bench.run.plan.steps
+    assert bench.told(CountsNoMore) == [CountsNoMore(press_w), CountsNoMore(press_q)]
 
 
 def test_a_contact_that_works_only_sometimes_gets_a_rate(tmp_path):

@@ -3,6 +3,8 @@
 import subprocess
 import sys
 
+import pytest
+
 from helpers.bench import FakeLink, Says, look
 from helpers.bench_plan import PROFILE
 from helpers.paths import TESTS
@@ -11,7 +13,7 @@ from termprobe.cli.opened_line import open_link
 from termprobe.clock import SystemClock
 from termprobe.errors import LinkLostError
 from termprobe.journal.reading import read
-from termprobe.journal.records import Answered, Linked, StepBegun
+from termprobe.journal.records import Answered, Linked, StepBegun, Stopped
 from termprobe.session.plain import run_plain
 
 SCRIPT = TESTS / "helpers" / "bench_script.yaml"
@@ -114,3 +116,25 @@ def test_a_lost_line_is_waited_for(tmp_path):
     assert [record.link.name for record in bench.records(Linked)] == ["new link"]
     assert bench.verdicts() == ["pass"] and len(bench.records(StepBegun)) == 1
     assert "the adapter vanished" in said[0] and said[1:] == ["not there yet", "The line is back."]
+
+
+@pytest.mark.parametrize(
+    "typed, raised, reason",
+    [
+        ("stop", LinkLostError, "stopped by the builder"),
+        (EOFError, LinkLostError, "stopped by the builder"),
+        (KeyboardInterrupt, KeyboardInterrupt, "interrupted"),
+    ],
+)
+def test_whoever_gives_up_a_lost_line_has_ended_the_run_file(tmp_path, typed, raised, reason):
+    bench = RunBench(tmp_path, look("a"), observers=[Says()])
+    bench.link.trouble = LinkLostError("the adapter vanished")
+
+    def ask(prompt):
+        if isinstance(typed, str):
+            return typed
+        raise typed
+
+    with pytest.raises(raised):
+        run_plain(bench.run, lambda text: None, ask, lambda: None)
+    assert [record.reason for record in bench.records(Stopped)] == [reason]

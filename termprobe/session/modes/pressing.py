@@ -76,8 +76,8 @@ def _take_back(state: State, key: str) -> Reaction:
     last = state.course.last_press()
     if last is None:
         return state.say(NONE_BEFORE), ()
-    course = replace(state.course, trail=state.course.trail[:-1])
-    after, requests = take(replace(state, course=course), last.id)
+    without = replace(state, course=state.course.taken_back(last.id))
+    after, requests = take(without, last.id)
     return after.say("taken back; press it again"), (TakeBack(last.id), *requests)
 
 

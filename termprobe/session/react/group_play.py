@@ -6,6 +6,7 @@ Pure.
 from dataclasses import dataclass, replace
 
 from termprobe.plan.model import Group, Plan, Step
+from termprobe.runner.course import chain
 from termprobe.terminal.reference import Reference
 from termprobe.terminal.screen import Screen
 
@@ -38,12 +39,7 @@ def played_groups(plan: Plan, step: Step) -> tuple[Group, ...]:
 
     Those of the steps that it goes on from come first.
     """
-    index = plan.steps.index(step)
-    groups = step.groups
-    while plan.steps[index].continues and index > 0:
-        index -= 1
-        groups = plan.steps[index].groups + groups
-    return groups
+    return tuple(group for part in chain(plan, step, None) for group in part.groups)
 
 
 def play_of(plan: Plan, step: Step, reference: Reference) -> Play:

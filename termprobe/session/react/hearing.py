@@ -114,10 +114,10 @@ def _course_after(state: State, event: Judged) -> Course:
     """
     if not state.is_known:
         return event.course
-    trail = state.course.trail
+    verdicts = event.course.verdicts
     if event.step_id:
-        trail = (*trail, event.step_id)
-    return replace(state.course, verdicts=event.course.verdicts, trail=trail)
+        return state.course.answered(event.step_id, verdicts)
+    return replace(state.course, verdicts=verdicts)
 
 
 def _outcome(before: State, after: State, step_id: str) -> str:

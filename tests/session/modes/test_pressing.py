@@ -93,6 +93,15 @@ def test_a_wrong_press_can_be_taken_back():
     assert "taken back" in walk.state.notice
 
 
+def test_a_look_after_the_press_taken_back_stays_in_the_trail():
+    walk = Walk(step_id="press/w", is_known=True)
+    trail = ("press/q", "press/escape", "press/q", "diodes")
+    walk.state = dataclasses.replace(walk.state, course=course(plan=PLAN, trail=trail))
+    walk.key("b")
+    assert walk.requests[0] == TakeBack("press/q")
+    assert walk.state.course.trail == ("press/escape", "diodes")
+
+
 def test_pressing_again_keeps_what_came_before():
     walk = Walk()
     walk.heard(b"")
