@@ -4,9 +4,19 @@ from collections.abc import Callable
 
 from termprobe import notation
 from termprobe.terminal.screen import Difference
-from termprobe.verdict.changes import PARITY, span
+from termprobe.verdict.changes import (
+    Area,
+    Block,
+    Change,
+    EveryOther,
+    Everywhere,
+    OneLine,
+    Part,
+    SingleCells,
+)
 from termprobe.verdict.evidence import Evidence, Explanation, code_of_character
 
+PARITY = ("even", "odd")
 NAMED = 3
 """How many contradictions and cells are told one by one."""
 
@@ -17,12 +27,53 @@ def sentences(evidence: Evidence) -> tuple[str, ...]:
     if found is None:
         return (f"{_whereabouts(evidence)}; no single bit explains it",)
     unlike = "" if found.change.is_single_bit else "no single bit explains it, but "
-    told = [f"{_where(evidence, found)}; {unlike}{found.change.text}"]
+    told = [f"{_where(evidence, found)}; {unlike}{change_in_words(found.change)}"]
     if found.alike:
-        told.append("the same would be seen if " + ", or ".join(found.alike[:NAMED]))
+        others = ", or ".join(map(change_in_words, found.alike[:NAMED]))
+        told.append(f"the same would be seen if {others}")
     if found.contradictions:
         told.append(_contradicted(found, _character if evidence.is_of_bytes else _cell))
     return tuple(told)
+
+
+def change_in_words(change: Change) -> str:
+    """Return what the fault makes of a code: `bit 3 arrives as 0`."""
+    level = change.level
+    bits = " and ".join(map(str, change.bits))
+    match change.kind:
+        case "blank":
+            return "what should be there is blank"
+        case "stuck":
+            return f"bit {bits} arrives as {level}"
+        case "bridged":
+            return f"bits {bits} both arrive as {level} unless both should be {1 - level}"
+        case "exchanged":
+            return f"bits {bits} arrive exchanged"
+
+
+def part_in_words(part: Part) -> str:
+    """Return where the part is: `in an odd row, blanks being right`, `all over the screen`."""
+    return area_in_words(part.area) + ", blanks being right" * part.is_written_only
+
+
+def area_in_words(area: Area) -> str:
+    """Return where the area is: `in an odd row`, `all over the screen`."""
+    match area:
+        case Everywhere():
+            return "all over the screen"
+        case EveryOther(axis, parity):
+            return f"in an {PARITY[parity]} {axis}"
+        case OneLine(axis, number):
+            return f"in {axis} {number}"
+        case Block(top, bottom, left, right):
+            return f"in {span('row', top, bottom)}, {span('column', left, right)}"
+        case SingleCells(cells):
+            return "in a single cell" if len(cells) == 1 else "in single cells"
+
+
+def span(word: str, first: int, last: int) -> str:
+    """Return `row 3`, or `rows 3 to 5`."""
+    return f"{word} {first}" if first == last else f"{word}s {first} to {last}"
 
 
 def _cell(cell: Difference) -> str:
@@ -51,12 +102,12 @@ def _where(evidence: Evidence, found: Explanation) -> str:
     if found.part.is_everywhere and len(evidence.differs) <= NAMED:
         return _whereabouts(evidence)
     if found.part.is_everywhere:
-        return found.part.where
+        return part_in_words(found.part)
     holds = found.part.holds
     inside = [holds(row, column, expected == " ") for row, column, expected, _ in evidence.differs]
     if all(inside):
-        return f"every difference is {found.part.where}"
-    return f"{sum(inside)} of {len(inside)} differences are {found.part.where}"
+        return f"every difference is {part_in_words(found.part)}"
+    return f"{sum(inside)} of {len(inside)} differences are {part_in_words(found.part)}"
 
 
 def _whereabouts(evidence: Evidence) -> str:

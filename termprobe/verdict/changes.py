@@ -1,42 +1,156 @@
 """What a fault of one or two bits makes of every code, and on which parts of a screen."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from itertools import combinations
+from typing import Literal
 
 BITS = 7
-PARITY = ("even", "odd")
+BLANK = 0x20
 
 
 @dataclass(frozen=True)
 class Change:
     """What a fault makes of every code."""
 
-    text: str
-    is_single_bit: bool
-    cost: float
-    """In contradictions: by so many the simpler change may be worse and is still preferred."""
-    table: tuple[int, ...]
-    """Code seen for each code 0 to 127."""
+    kind: Literal["blank", "stuck", "bridged", "exchanged"]
+    """All is blank; one bit always arrives as `level`; two bits arrive alike, both as `level`
+    where one of them has it; two bits arrive in each other's place."""
+    bits: tuple[int, ...] = ()
+    level: int = 0
+
+    @property
+    def is_single_bit(self) -> bool:
+        """Whether a single bit is at fault."""
+        return len(self.bits) == 1
+
+    @property
+    def cost(self) -> float:
+        """In contradictions: by so many the simpler change may be worse and is still preferred."""
+        return float(len(self.bits) == 2)
+
+    @cached_property
+    def table(self) -> tuple[int, ...]:
+        """Code seen for each code 0 to 127."""
+        return tuple(map(self._seen, range(1 << BITS)))
+
+    def _seen(self, code: int) -> int:
+        mask = sum(1 << bit for bit in self.bits)
+        forced = code | mask if self.level else code & ~mask
+        match self.kind:
+            case "blank":
+                return BLANK
+            case "stuck":
+                return forced
+            case "bridged":
+                weaker = 0 if self.level else mask
+                return code if code & mask == weaker else forced
+            case "exchanged":
+                return code if code & mask in (0, mask) else code ^ mask
+
+
+@dataclass(frozen=True)
+class Everywhere:
+    """The whole screen."""
+
+    cost = 0.0
+
+    def holds(self, row: int, column: int) -> bool:
+        """Return whether the cell belongs to it: each does."""
+        return True
+
+
+@dataclass(frozen=True)
+class EveryOther:
+    """Every other row, or every other column."""
+
+    axis: Literal["row", "column"]
+    parity: int
+    """0 for the even ones, 1 for the odd ones."""
+
+    @property
+    def cost(self) -> float:
+        """In contradictions; rows are preferred."""
+        return {"row": 1.0, "column": 1.5}[self.axis]
+
+    def holds(self, row: int, column: int) -> bool:
+        """Return whether the cell belongs to it."""
+        number = row if self.axis == "row" else column
+        return number % 2 == self.parity
+
+
+@dataclass(frozen=True)
+class OneLine:
+    """One row, or one column."""
+
+    axis: Literal["row", "column"]
+    number: int
+    cost = 2.0
+
+    def holds(self, row: int, column: int) -> bool:
+        """Return whether the cell belongs to it."""
+        return self.number == (row if self.axis == "row" else column)
+
+
+@dataclass(frozen=True)
+class Block:
+    """The cells from one corner to the other, both included."""
+
+    top: int
+    bottom: int
+    left: int
+    right: int
+    cost = 3.0
+
+    def holds(self, row: int, column: int) -> bool:
+        """Return whether the cell belongs to it."""
+        return self.top <= row <= self.bottom and self.left <= column <= self.right
+
+
+@dataclass(frozen=True)
+class SingleCells:
+    """Some cells: told only where no other area explains anything."""
+
+    cells: frozenset[tuple[int, int]]
+    cost = float("inf")
+
+    def holds(self, row: int, column: int) -> bool:
+        """Return whether the cell belongs to it."""
+        return (row, column) in self.cells
+
+
+Area = Everywhere | EveryOther | OneLine | Block | SingleCells
 
 
 @dataclass(frozen=True)
 class Part:
     """A part of the screen."""
 
-    where: str
-    """After "every difference is": `in an odd row`; for the whole screen a phrase of its own."""
-    cost: float
-    holds: Callable[[int, int, bool], bool]
-    """(row, column, whether the cell is expected blank) -> whether the cell belongs to it."""
-    is_everywhere: bool = False
-    """It is the whole screen."""
+    area: Area
+    is_written_only: bool = False
+    """Cells that are expected blank do not belong to it."""
+
+    @property
+    def cost(self) -> float:
+        """In contradictions, as of a Change."""
+        return self.area.cost + 0.5 * self.is_written_only
+
+    @property
+    def is_everywhere(self) -> bool:
+        """Whether it is the whole screen, or all that is written there."""
+        return isinstance(self.area, Everywhere)
 
     @property
     def is_last_resort(self) -> bool:
         """Whether it is told only where no other part explains anything."""
-        return self.cost == float("inf")
+        return isinstance(self.area, SingleCells)
+
+    def holds(self, row: int, column: int, is_blank: bool) -> bool:
+        """Return whether the cell belongs to it; `is_blank` tells whether it is expected blank."""
+        if self.is_written_only and is_blank:
+            return False
+        return self.area.holds(row, column)
 
 
 @lru_cache(1)
@@ -44,39 +158,10 @@ def changes() -> tuple[Change, ...]:
     """Return every Change that is tried: blank, each bit stuck, each two bridged or exchanged."""
     found = [_change("what should be there is blank", 0, lambda code: 0x20)]
     for bit in range(BITS):
-        found += _stuck(bit)
-    for first, second in combinations(range(BITS), 2):
-        found += _of_two(first, second)
+        found += [Change("stuck", (bit,), 0), Change("stuck", (bit,), 1)]
+    for both in combinations(range(BITS), 2):
+        found += [Change("bridged", both, 0), Change("bridged", both, 1), Change("exchanged", both)]
     return tuple(found)
-
-
-def _change(text: str, cost: float, of_code: Callable[[int], int], single: bool = False) -> Change:
-    return Change(text, single, cost, tuple(of_code(code) for code in range(1 << BITS)))
-
-
-def _stuck(bit: int) -> Iterator[Change]:
-    mask = 1 << bit
-    yield _change(f"bit {bit} arrives as 0", 0, lambda code: code & ~mask, single=True)
-    yield _change(f"bit {bit} arrives as 1", 0, lambda code: code | mask, single=True)
-
-
-def _of_two(first: int, second: int) -> Iterator[Change]:
-    both, names = (1 << first) | (1 << second), f"bits {first} and {second}"
-    yield _change(
-        f"{names} both arrive as 0 unless both should be 1",
-        1,
-        lambda code: code if code & both == both else code & ~both,
-    )
-    yield _change(
-        f"{names} both arrive as 1 unless both should be 0",
-        1,
-        lambda code: code | both if code & both else code,
-    )
-    yield _change(
-        f"{names} arrive exchanged",
-        1,
-        lambda code: code if code & both in (0, both) else code ^ both,
-    )
 
 
 def parts(cells: Sequence[tuple[int, int]]) -> tuple[Part, ...]:
@@ -84,43 +169,25 @@ def parts(cells: Sequence[tuple[int, int]]) -> tuple[Part, ...]:
 
     Each cell is (row, column).
     """
-    rows, columns = [row for row, _ in cells], [column for _, column in cells]
-    top, bottom, left, right = min(rows), max(rows), min(columns), max(columns)
-    found = [Part("all over the screen", 0, lambda row, column, blank: True, is_everywhere=True)]
+    areas = tuple(_areas(cells))
+    last = Part(SingleCells(frozenset(cells)))
+    return (*map(Part, areas), *(Part(area, is_written_only=True) for area in areas), last)
+
+
+def _areas(cells: Sequence[tuple[int, int]]) -> Iterator[Area]:
+    block = block_of(cells)
+    yield Everywhere()
     for parity in (0, 1):
-        found += _of_parity(parity)
-    if left == right:
-        found.append(Part(f"in column {left}", 2, lambda row, column, blank: column == left))
-    if top == bottom:
-        found.append(Part(f"in row {top}", 2, lambda row, column, blank: row == top))
-    block = f"in {span('row', top, bottom)}, {span('column', left, right)}"
-    found.append(Part(block, 3, _of_block(range(top, bottom + 1), range(left, right + 1))))
-    some = frozenset(cells)
-    single = "in a single cell" if len(some) == 1 else "in single cells"
-    last = Part(single, float("inf"), lambda row, column, blank: (row, column) in some)
-    return (*found, *map(_written_only, found), last)
+        yield EveryOther("row", parity)
+        yield EveryOther("column", parity)
+    if block.left == block.right:
+        yield OneLine("column", block.left)
+    if block.top == block.bottom:
+        yield OneLine("row", block.top)
+    yield block
 
 
-def _of_parity(parity: int) -> Iterator[Part]:
-    word = PARITY[parity]
-    yield Part(f"in an {word} row", 1, lambda row, column, blank: row % 2 == parity)
-    yield Part(f"in an {word} column", 1.5, lambda row, column, blank: column % 2 == parity)
-
-
-def _of_block(rows: range, columns: range) -> Callable[[int, int, bool], bool]:
-    return lambda row, column, blank: row in rows and column in columns
-
-
-def _written_only(part: Part) -> Part:
-    """Return the cells of `part` that are not expected blank."""
-    return Part(
-        f"{part.where}, blanks being right",
-        part.cost + 0.5,
-        lambda row, column, blank: not blank and part.holds(row, column, blank),
-        part.is_everywhere,
-    )
-
-
-def span(word: str, first: int, last: int) -> str:
-    """Return `row 3`, or `rows 3 to 5`."""
-    return f"{word} {first}" if first == last else f"{word}s {first} to {last}"
+def block_of(cells: Sequence[tuple[int, int]]) -> Block:
+    """Return the smallest Block that holds all `cells` ((row, column), ...), at least one."""
+    rows, columns = [row for row, _ in cells], [column for _, column in cells]
+    return Block(min(rows), max(rows), min(columns), max(columns))

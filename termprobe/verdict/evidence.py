@@ -30,8 +30,8 @@ class Explanation:
     contradictions: tuple[Difference, ...]
     """The cells that do not fit."""
     observations: int
-    alike: tuple[str, ...] = ()
-    """Texts of other changes that fit as well."""
+    alike: tuple[Change, ...] = ()
+    """Other changes that fit as well."""
 
 
 @dataclass(frozen=True)
@@ -92,7 +92,7 @@ def explain(
         part,
         tuple(_contradictions(expected, seen, cells, change, part)),
         best.observations,
-        tuple(other.change.text for other in alike if other.change is not change),
+        tuple(other.change for other in alike if other.change is not change),
     )
 
 

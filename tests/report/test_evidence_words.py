@@ -5,8 +5,24 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from helpers.bit_faults import COLUMNS, ROWS, screen, shown, told
-from termprobe.report.evidence_words import sentences
+from termprobe.report.evidence_words import (
+    area_in_words,
+    change_in_words,
+    part_in_words,
+    sentences,
+    span,
+)
 from termprobe.terminal.screen import differences
+from termprobe.verdict.changes import (
+    Block,
+    Change,
+    EveryOther,
+    Everywhere,
+    OneLine,
+    Part,
+    SingleCells,
+    changes,
+)
 from termprobe.verdict.evidence import of_bytes, of_screen
 
 
@@ -103,3 +119,42 @@ def test_of_bytes_the_character_that_contradicts_is_told_by_its_number():
     assert said[-1] == (
         '1 of 12 observations contradicts this, look again: character 12 ("@" seen as "x")'
     )
+
+
+def test_a_span_of_one_is_no_span():
+    assert (span("row", 3, 3), span("row", 3, 5)) == ("row 3", "rows 3 to 5")
+
+
+@pytest.mark.parametrize(
+    "change, text",
+    [
+        (Change("blank"), "what should be there is blank"),
+        (Change("stuck", (3,), 0), "bit 3 arrives as 0"),
+        (Change("bridged", (0, 1), 0), "bits 0 and 1 both arrive as 0 unless both should be 1"),
+        (Change("bridged", (0, 1), 1), "bits 0 and 1 both arrive as 1 unless both should be 0"),
+        (Change("exchanged", (0, 1)), "bits 0 and 1 arrive exchanged"),
+    ],
+)
+def test_a_change_in_words(change, text):
+    assert change_in_words(change) == text
+
+
+def test_no_two_changes_have_the_same_words():
+    assert len(set(map(change_in_words, changes()))) == len(changes())
+
+
+@pytest.mark.parametrize(
+    "area, text",
+    [
+        (Everywhere(), "all over the screen"),
+        (EveryOther("row", 1), "in an odd row"),
+        (EveryOther("column", 0), "in an even column"),
+        (OneLine("column", 7), "in column 7"),
+        (Block(1, 1, 2, 5), "in row 1, columns 2 to 5"),
+        (SingleCells(frozenset({(1, 2)})), "in a single cell"),
+        (SingleCells(frozenset({(1, 2), (3, 4)})), "in single cells"),
+    ],
+)
+def test_a_part_in_words(area, text):
+    assert area_in_words(area) == part_in_words(Part(area)) == text
+    assert part_in_words(Part(area, is_written_only=True)) == f"{text}, blanks being right"

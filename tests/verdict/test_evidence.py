@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from helpers.bit_faults import COLUMNS, ROWS, TEXT, faulty, screen, shown, stuck, told
 from termprobe.report.evidence_words import sentences
 from termprobe.terminal.screen import differences
+from termprobe.verdict.changes import Change, EveryOther, Part
 from termprobe.verdict.evidence import code_of_character, explain, of_bytes, of_screen
 
 bits = st.integers(0, 6)
@@ -145,7 +146,7 @@ def test_one_observation_in_ten_may_contradict_and_is_named(seed, bit, value, da
     seen[index] = wrong
     rows, differs = (word,), differences((word,), ("".join(seen),))
     found = explain(rows, differs)
-    assert f"bit {bit} arrives as {value}" in (found.change.text, *found.alike)
+    assert Change("stuck", (bit,), value) in (found.change, *found.alike)
     assert found.contradictions == ((0, index, word[index], wrong),)
     last = sentences(of_screen(rows, differs))[-1]
     assert "1 of 12 observations contradicts this, look again: row 0, column" in last
@@ -172,19 +173,16 @@ def test_what_is_kept_of_the_differences():
     assert found.differs == ((1, 0, "A", "C"), (1, 2, "A", "C"))
     assert (found.rows, found.columns, found.is_of_bytes, found.is_whole) == (2, 4, False, True)
     explanation = found.explanation
-    assert (explanation.change.text, explanation.part.where) == (
-        "bit 1 arrives as 1",
-        "in an odd row",
-    )
+    assert explanation.change == Change("stuck", (1,), 1)
+    assert explanation.part == Part(EveryOther("row", 1))
     assert (explanation.contradictions, explanation.observations) == ((), 2)
     assert of_screen(rows, ()) is None
 
 
 def test_where_several_changes_fit_alike_the_others_are_kept():
     found = explain(("!" * 80,), differences(("!" * 80,), (" " * 80,)))
-    texts = {found.change.text, *found.alike}
-    assert {"bit 0 arrives as 0", "what should be there is blank"} <= texts
-    assert found.change.text not in found.alike
+    assert {Change("stuck", (0,), 0), Change("blank")} <= {found.change, *found.alike}
+    assert found.change not in found.alike
 
 
 def test_marks_of_a_builder_tell_of_the_marked_cells_alone():
@@ -208,7 +206,7 @@ def test_bytes_that_came_back_are_one_row():
     found = of_bytes(b"HELLO\r", b"HGLLO\r")
     assert found.differs == ((0, 1, "E", "G"),)
     assert (found.rows, found.columns, found.is_of_bytes) == (1, 6, True)
-    assert found.explanation.change.text == "bit 1 arrives as 1"
+    assert found.explanation.change == Change("stuck", (1,), 1)
 
 
 def test_a_control_picture_has_the_code_that_it_stands_for():
