@@ -99,11 +99,16 @@ def _first_press(events: Sequence[Received], quiet_s: float) -> int:
     return len(events)
 
 
+def bytes_of(events: Events) -> bytes:
+    """Return the bytes that one press sent, without pauses and errors."""
+    return b"".join(event.data for event in events)
+
+
 def answer_of(press: Press, events: Events, line: LineFormat) -> Answer:
     """Return the Answer to a press by what was heard on `line`; nothing heard means that the key is
     dead.
     """
-    data = b"".join(event.data for event in events)
+    data = bytes_of(events)
     return Answer(
         AS_EXPECTED if data == press.code else DIFFERS,
         data=data,

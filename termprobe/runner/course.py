@@ -19,6 +19,7 @@ from termprobe.journal.records import (
     TakenBack,
 )
 from termprobe.journal.standing import positions_by
+from termprobe.observer.press import Events, bytes_of
 from termprobe.plan.effort import sending_s
 from termprobe.plan.model import KeyPress, Plan, Step, Switch
 from termprobe.verdict.judge import Known, judge
@@ -71,7 +72,7 @@ class Course:
     acknowledged: frozenset[tuple[str, str]] = frozenset()
     """(stage, caution) of each caution read in this sitting."""
     trail: tuple[str, ...] = ()
-    """The steps answered, in order; `back` goes along it."""
+    """The steps answered and not taken back, in order; `back` goes along it."""
     left_open: frozenset[str] = frozenset()
     """The steps passed over in this sitting."""
 
@@ -168,6 +169,26 @@ class Course:
         """Return the presses that wait for an answer, in order."""
         presses = [step for step in self.plan.steps if isinstance(step, KeyPress)]
         return [step for step in presses if self.can_be_asked(step)]
+
+    def is_any_press(self, asked: Step, is_free: bool) -> bool:
+        """Return whether any press may come while `asked` is in hand.
+
+        So it is in free order, but where a key answered already is to be pressed again.
+        """
+        is_new = isinstance(asked, KeyPress) and self.word(asked.id) == UNANSWERED
+        return is_free and is_new
+
+    def press_meant(self, asked: KeyPress, events: Events, is_free: bool) -> KeyPress | None:
+        """Return the press that `events` count for, or None.
+
+        It is the one asked for, in free order the one that they fit. Nothing heard is no miss
+        while any press may come.
+        """
+        if is_free and events:
+            return press_for([asked, *self.presses_left()], bytes_of(events))
+        if self.is_any_press(asked, is_free):
+            return None
+        return asked
 
     def ending(self, reason: str) -> Finished | Stopped:
         """Return the last record of a sitting: finished where nothing waits for an answer, else
