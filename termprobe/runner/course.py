@@ -5,7 +5,6 @@ step, what must be sent
 for it, which press a code counts for, what comes next and how a run ends.
 """
 
-import statistics
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -20,7 +19,6 @@ from termprobe.journal.records import (
 )
 from termprobe.journal.standing import positions_by
 from termprobe.observer.press import Events, bytes_of
-from termprobe.plan.effort import sending_s
 from termprobe.plan.model import KeyPress, Plan, Step, Switch
 from termprobe.verdict.judge import Known, judge
 from termprobe.verdict.model import FAIL, NOT_FITTED, PASS, UNANSWERED, RunVerdict, StepVerdict
@@ -29,10 +27,6 @@ SLOWER_BY, SLOWEST = 2.0, 64.0
 """Each wish for slower sending multiplies the time of a character and of every pause by the first,
 up to the second.
 """
-LONG_LOOK_S = 600.0
-"""Whoever takes longer for an answer has paused."""
-FEWEST_PACES = 3
-"""From so many answers the time left is estimated, and from no fewer."""
 INTERRUPTED, BY_BUILDER = "interrupted", "stopped by the builder"
 
 
@@ -281,16 +275,3 @@ def switch_to(plan: Plan, step: Step, option: str, position: str) -> Switch:
         option=option,
         position=position,
     )
-
-
-def time_left_s(
-    steps: Iterable[Step], character_s: float, answers_s: Sequence[float]
-) -> float | None:
-    """Return the seconds that `steps` will take if all is well, by how long the latest answers
-    took; None after too few.
-    """
-    if len(answers_s) < FEWEST_PACES:
-        return None
-    left = list(steps)
-    line_s = sum(sending_s(step, character_s) for step in left)
-    return line_s + len(left) * statistics.median(answers_s)

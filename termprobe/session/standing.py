@@ -3,7 +3,7 @@
 Pure. What the run is due stands in termprobe/runner/course.py.
 """
 
-from termprobe.runner.course import time_left_s
+from termprobe.runner.time_left import time_left_s
 from termprobe.session.state import State
 
 MINUTE_S, HOUR_S = 60, 3600
