@@ -22,6 +22,7 @@ LONGEST_S = 4.0
 """A key that is still sending after this is held or stuck; what came by then is one press."""
 PERSON_LIMIT_S = 60.0
 PRESS_LIMIT_S = 1.0
+"""So long a press may take after a person, or after a machine, was asked for it."""
 NAME = "board keyboard"
 
 Events = tuple[Received, ...]
