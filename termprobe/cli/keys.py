@@ -26,6 +26,7 @@ from termprobe.cli.resume import kept, tell_resume
 from termprobe.cli.task import unnamed
 from termprobe.clock import Clock, SystemClock
 from termprobe.errors import EXIT_PASSED, UsageError, exit_code_of
+from termprobe.observer.press import PRESS_LIMIT_S
 from termprobe.plan.model import Press
 from termprobe.profile.load import load
 from termprobe.profile.model import Keyboard
@@ -34,8 +35,6 @@ from termprobe.runner.run import Run
 from termprobe.runner.sitting import sitting
 
 LONGEST_WAIT_S = 3600
-MACHINE_WAIT_S = 1.0
-"""So long a press on a simulated board may take."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -172,7 +171,7 @@ def _new_walk(
 ) -> KeyWalk:
     """Return the walk with the hands that are at the keyboard, and the wishes that are typed."""
     if bench.board:
-        wait_s = arguments.wait or MACHINE_WAIT_S
+        wait_s = arguments.wait or PRESS_LIMIT_S
         return KeyWalk(run_, LISTED, wait_s, hand=pressing_on(bench.board), listener=lines)
     if not is_typed_at():
         return KeyWalk(run_, arguments.order, arguments.wait, listener=lines)

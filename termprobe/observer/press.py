@@ -22,6 +22,7 @@ LONGEST_S = 4.0
 """A key that is still sending after this is held or stuck; what came by then is one press."""
 PERSON_LIMIT_S = 60.0
 PRESS_LIMIT_S = 1.0
+"""So long a press may take after a person, or after a machine, was asked for it."""
 NAME = "board keyboard"
 
 Events = tuple[Received, ...]
@@ -100,12 +101,17 @@ def _first_press(events: Sequence[Received], quiet_s: float) -> int:
     return len(events)
 
 
+def bytes_of(events: Events) -> bytes:
+    """Return the bytes that one press sent, without pauses and errors."""
+    return b"".join(event.data for event in events)
+
+
 def answer_of(press: Press, events: Events, line: LineFormat) -> Answer:
     """Return the Answer to a press by what was heard on `line`.
 
     Nothing heard means that the key is dead.
     """
-    data = b"".join(event.data for event in events)
+    data = bytes_of(events)
     return Answer(
         AS_EXPECTED if data == press.code else DIFFERS,
         data=data,

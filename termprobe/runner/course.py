@@ -5,7 +5,6 @@ step, what must be sent
 for it, which press a code counts for, what comes next and how a run ends.
 """
 
-import statistics
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -19,7 +18,7 @@ from termprobe.journal.records import (
     TakenBack,
 )
 from termprobe.journal.standing import positions_by
-from termprobe.plan.effort import sending_s
+from termprobe.observer.press import Events, bytes_of
 from termprobe.plan.model import KeyPress, Plan, Step, Switch
 from termprobe.verdict.judge import Known, judge
 from termprobe.verdict.model import FAIL, NOT_FITTED, PASS, UNANSWERED, RunVerdict, StepVerdict
@@ -28,10 +27,6 @@ SLOWER_BY, SLOWEST = 2.0, 64.0
 """Each wish for slower sending multiplies the time of a character and of every pause by the first,
 up to the second.
 """
-LONG_LOOK_S = 600.0
-"""Whoever takes longer for an answer has paused."""
-FEWEST_PACES = 3
-"""From so many answers the time left is estimated, and from no fewer."""
 INTERRUPTED, BY_BUILDER = "interrupted", "stopped by the builder"
 
 
@@ -71,7 +66,7 @@ class Course:
     acknowledged: frozenset[tuple[str, str]] = frozenset()
     """(stage, caution) of each caution read in this sitting."""
     trail: tuple[str, ...] = ()
-    """The steps answered, in order; `back` goes along it."""
+    """The steps answered and not taken back, in order; `back` goes along it."""
     left_open: frozenset[str] = frozenset()
     """The steps passed over in this sitting."""
 
@@ -169,6 +164,26 @@ class Course:
         presses = [step for step in self.plan.steps if isinstance(step, KeyPress)]
         return [step for step in presses if self.can_be_asked(step)]
 
+    def is_any_press(self, asked: Step, is_free: bool) -> bool:
+        """Return whether any press may come while `asked` is in hand.
+
+        So it is in free order, but where a key answered already is to be pressed again.
+        """
+        is_new = isinstance(asked, KeyPress) and self.word(asked.id) == UNANSWERED
+        return is_free and is_new
+
+    def press_meant(self, asked: KeyPress, events: Events, is_free: bool) -> KeyPress | None:
+        """Return the press that `events` count for, or None.
+
+        It is the one asked for, in free order the one that they fit. Nothing heard is no miss
+        while any press may come.
+        """
+        if is_free and events:
+            return press_for([asked, *self.presses_left()], bytes_of(events))
+        if self.is_any_press(asked, is_free):
+            return None
+        return asked
+
     def ending(self, reason: str) -> Finished | Stopped:
         """Return the last record of a sitting: finished, or stopped for `reason`.
 
@@ -263,17 +278,3 @@ def switch_to(plan: Plan, step: Step, option: str, position: str) -> Switch:
         option=option,
         position=position,
     )
-
-
-def time_left_s(
-    steps: Iterable[Step], character_s: float, answers_s: Sequence[float]
-) -> float | None:
-    """Return the seconds that `steps` will take if all is well; None after too few answers.
-
-    They follow from how long the latest answers took.
-    """
-    if len(answers_s) < FEWEST_PACES:
-        return None
-    left = list(steps)
-    line_s = sum(sending_s(step, character_s) for step in left)
-    return line_s + len(left) * statistics.median(answers_s)

@@ -7,9 +7,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from termprobe.journal.records import SKIPPED, Answer
-from termprobe.observer.press import Ear, Events, answer_of
+from termprobe.observer.press import Ear, Events, answer_of, bytes_of
 from termprobe.plan.model import KeyPress
-from termprobe.runner.course import press_for
 from termprobe.runner.run import Run
 
 LISTED, FREE = "listed", "free"
@@ -91,7 +90,7 @@ class KeyWalk:
         hand: Callable[[KeyPress], None] | None = None,
         listener: Callable[[WalkEvent], None] = _deaf,
     ) -> None:
-        self._run, self._order, self._wait_s = run, order, wait_s
+        self._run, self._is_free, self._wait_s = run, order == FREE, wait_s
         self._command, self._hand, self._tell = command, hand, listener
         self._ear = Ear(run)
         self._wanted: KeyPress | None = None
@@ -104,7 +103,7 @@ class KeyWalk:
         """
         self._run.poll()  # what comes before the first key is asked for does not count
         while (step := self._next()) is not None:
-            is_named = self._order == LISTED or step is self._wanted
+            is_named = not self._run.course.is_any_press(step, self._is_free)
             self._wanted = None
             # Before it is asked for: a quick hand may be earlier than the question.
             self._ear.keep(self._run.begin(step))
@@ -128,21 +127,19 @@ class KeyWalk:
             command = self._command()
             if command:
                 return self._obey(command, step if is_named else None)
-        if not events and not is_named:
-            return False
-        self._take(step, events)
-        return True
+        return self._take(step, events)
 
-    def _take(self, step: KeyPress, events: Events) -> None:
-        """Let a press count: in listed order for `step`, in free order for the one that it fits."""
-        came = b"".join(event.data for event in events)
-        meant: KeyPress | None = step
-        if self._order == FREE and events:
-            meant = press_for([step, *self._run.course.presses_left()], came)
-        if meant is None:
-            self._tell(PressTaken(None, came))
-        else:
+    def _take(self, step: KeyPress, events: Events) -> bool:
+        """Let a press count for the step that is meant.
+
+        Return False where nothing came, and nothing is missed.
+        """
+        meant = self._run.course.press_meant(step, events, self._is_free)
+        if meant is not None:
             self._answer(meant, events)
+        elif events:
+            self._tell(PressTaken(None, bytes_of(events)))
+        return meant is not None or bool(events)
 
     def _answer(self, step: KeyPress, events: Events) -> None:
         answer = answer_of(step.press, events, self._run.link_format)
@@ -171,4 +168,6 @@ class KeyWalk:
             self._run.take_back(last)
         if last is None or word == TAKE_BACK:
             self._tell(CountsNoMore(last))
-        self._wanted = last if self._order == LISTED or word == AGAIN else None
+        self._wanted = None
+        if word == AGAIN or not self._is_free:
+            self._wanted = last

@@ -6,12 +6,12 @@ Pure.
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
-from termprobe.journal.records import Answered, BoardUnderTest, Record, Resumed, StepBegun
+from termprobe.journal.records import Answered, BoardUnderTest, Record, Resumed
 from termprobe.link.base import LineFormat
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
-from termprobe.runner.course import LONG_LOOK_S, course_of
-from termprobe.session.react.answering import KEPT_LOOKS
+from termprobe.runner.course import course_of
+from termprobe.runner.time_left import paces_by
 from termprobe.session.state import State
 from termprobe.verdict.model import NOT_FITTED
 
@@ -61,7 +61,7 @@ def first_state(
             *resumed(plan, records, changed),
             *_practice_words(practice),
         ),
-        looks_s=paces_s(records),
+        looks_s=paces_by(records),
         ending=tuple(ending),
     )
 
@@ -100,21 +100,6 @@ def _answered(plan: Plan, records: Iterable[Record]) -> tuple[str, ...]:
 def _all_answered(records: Iterable[Record]) -> list[str]:
     """Return the ids of the steps that were answered, in order, of the plan or not."""
     return [record.step for record in records if isinstance(record, Answered)]
-
-
-def paces_s(records: Iterable[Record]) -> tuple[float, ...]:
-    """Return how long the latest answers took, from the step's beginning on.
-
-    What took longer than a long look is a pause.
-    """
-    begun: dict[str, float] = {}
-    found: list[float] = []
-    for record in records:
-        if isinstance(record, StepBegun):
-            begun[record.step] = record.t
-        elif isinstance(record, Answered) and record.step in begun:
-            found.append(record.t - begun.pop(record.step))
-    return tuple(took_s for took_s in found if 0 <= took_s < LONG_LOOK_S)[-KEPT_LOOKS:]
 
 
 def resumed(plan: Plan, records: Sequence[Record], changed: Sequence[str]) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ For screen readers, and where there is no terminal.
 
 from collections.abc import Callable, Iterable
 
-from termprobe.errors import LinkLostError
+from termprobe.errors import LinkError, LinkLostError
 from termprobe.link.base import Link
 from termprobe.runner.course import BY_BUILDER, INTERRUPTED
 from termprobe.runner.run import Run
@@ -50,7 +50,7 @@ def _is_back(
     while _goes_on(run, ask):
         try:
             run.relink(relink())
-        except LinkLostError as again:
+        except LinkError as again:
             show(str(again))
         else:
             show("The line is back.")

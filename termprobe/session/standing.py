@@ -3,10 +3,8 @@
 Pure. What the run is due stands in termprobe/runner/course.py.
 """
 
-from termprobe.plan.model import KeyPress
-from termprobe.runner.course import time_left_s
+from termprobe.runner.time_left import time_left_s
 from termprobe.session.state import State
-from termprobe.verdict.model import UNANSWERED
 
 MINUTE_S, HOUR_S = 60, 3600
 
@@ -16,9 +14,7 @@ def is_any_key(state: State) -> bool:
 
     So it is in free order, but where a key answered already is to be pressed again.
     """
-    step = state.step
-    is_new = isinstance(step, KeyPress) and state.course.word(step.id) == UNANSWERED
-    return state.is_free and is_new
+    return state.course.is_any_press(state.step, state.is_free)
 
 
 def seconds_left(state: State) -> float | None:

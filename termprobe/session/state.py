@@ -61,7 +61,7 @@ class State:
     is_known: bool = False
     """The worker has told what the run file holds, and so which step comes first."""
     looks_s: tuple[float, ...] = ()
-    """How long each answer took."""
+    """How long the latest answers took, without pauses."""
     board_keys: str = "unproven"
     """Whether the board's own keys answer: unproven, proven, on, off."""
     is_free: bool = False

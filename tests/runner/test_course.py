@@ -18,6 +18,7 @@ from termprobe.journal.records import (
     Stopped,
     TakenBack,
 )
+from termprobe.link.base import Received
 from termprobe.runner.course import (
     BY_BUILDER,
     INTERRUPTED,
@@ -225,6 +226,39 @@ def test_what_a_press_counts_for_begins_what_came(presses, data):
         assert not [code for code in codes if data.startswith(code)]
     else:
         assert found in presses and data.startswith(found.press.code)
+
+
+def heard(*data):
+    return tuple(Received(0.1, one) for one in data)
+
+
+def test_a_press_counts_in_listed_order_for_the_one_asked_for_whatever_came():
+    begun = course(Q, W)
+    for events in ((), heard(b"w"), heard(b"x")):
+        assert begun.press_meant(Q, events, is_free=False) is Q
+    assert not begun.is_any_press(Q, is_free=False)
+
+
+def test_a_press_counts_in_free_order_for_the_one_left_that_it_fits():
+    begun = course(Q, W, UP)
+    assert begun.is_any_press(Q, is_free=True)
+    assert begun.press_meant(Q, heard(b"w"), is_free=True) is W
+    assert begun.press_meant(Q, heard(b"\x1b", b"[A"), is_free=True) is UP
+    assert begun.press_meant(Q, heard(b"x"), is_free=True) is None
+    w_done = course(Q, W, records=[said("press/w")])
+    assert w_done.press_meant(Q, heard(b"w"), is_free=True) is None
+
+
+def test_nothing_heard_is_a_miss_only_of_a_key_that_was_asked_for():
+    begun, done = course(Q, W), course(Q, W, records=[said("press/q")])
+    assert begun.press_meant(Q, (), is_free=True) is None
+    assert not done.is_any_press(Q, is_free=True), "it is to be pressed again"
+    assert done.press_meant(Q, (), is_free=True) is Q
+    assert done.press_meant(Q, heard(b"q"), is_free=True) is Q
+
+
+def test_any_press_may_come_only_where_one_is_in_hand():
+    assert not course(look("a"), Q).is_any_press(look("a"), is_free=True)
 
 
 # -- the end ---------------------------------------------------------------------------------------

@@ -20,7 +20,6 @@ from termprobe.journal.records import (
     Resumed,
     TakenBack,
 )
-from termprobe.plan.model import Group
 from termprobe.runner.course import (
     SLOWEST,
     CautionDue,
@@ -29,7 +28,6 @@ from termprobe.runner.course import (
     course_of,
     slower,
     switch_to,
-    time_left_s,
 )
 from termprobe.runner.run import Run
 
@@ -200,11 +198,3 @@ def test_an_option_is_set_by_the_plan_s_own_step_or_by_one_made_up():
     switch = switch_to(made, asked, "echo", "off")
     assert (switch.id, switch.option, switch.position) == ("echo-off", "echo", "off")
     assert (switch.stage, switch.title) == ("looks", "Set echo to off")
-
-
-def test_the_time_left_is_that_of_the_line_and_the_median_answer_for_each_step():
-    steps = [look("a", groups=(Group(b"x" * 100, "x", 2.0),)), look("b", groups=())]
-    assert time_left_s(steps, 0.01, [1.0, 50.0, 3.0]) == pytest.approx(1 + 2 + 2 * 3)
-    assert time_left_s(iter(steps), 0.01, [1.0, 3.0, 5.0, 50.0]) == pytest.approx(3 + 2 * 4)
-    assert time_left_s(steps, 0.01, [1.0, 50.0]) is None
-    assert time_left_s([], 0.01, [1.0] * 3) == 0

@@ -11,9 +11,10 @@ from termprobe.journal.records import (
     BoardUnderTest,
     CautionRead,
     OptionSet,
+    Sent,
     StepBegun,
 )
-from termprobe.session.opening import first_state, paces_s, resumed
+from termprobe.session.opening import first_state, resumed
 
 
 def answer(step_id, at_s=0.0):
@@ -58,10 +59,10 @@ def test_many_changed_steps_are_counted():
     assert told[3].endswith("step-10, step-11 and 2 more.")
 
 
-def test_a_pause_is_no_pace():
-    begun = [StepBegun(name, t=0.0) for name in ("hello", "more", "solid")]
-    records = [*begun, answer("hello", 3.0), answer("more", 700.0), answer("lamp", 4.0)]
-    assert paces_s(records) == (3.0,)
+def test_the_pace_of_the_sittings_before_is_known():
+    records = [StepBegun("hello", t=0.0), Sent("hello", b"x", t=6.0), answer("hello", 9.0)]
+    made = first_state(full_plan(), PROFILE, LINE, BoardUnderTest("1"), "sim:", records)
+    assert made.looks_s == (3.0,)
 
 
 def test_a_caution_holds_for_the_sitting_in_which_it_was_read():

@@ -4,12 +4,11 @@ import functools
 from dataclasses import replace
 
 from termprobe.notation import show
-from termprobe.observer.press import Events, answer_of
+from termprobe.observer.press import Events, answer_of, bytes_of
 from termprobe.plan.model import KeyPress
 from termprobe.plan.presses import request
 from termprobe.report import words
 from termprobe.report.keyboard_drawing import legend
-from termprobe.runner.course import press_for
 from termprobe.session.draw.fit import wrap
 from termprobe.session.draw.keyboard_rows import keyboard_rows
 from termprobe.session.draw.rows import Fragment, Rows, blank, plain
@@ -110,28 +109,23 @@ def _change_order(state: State, key: str) -> Reaction:
 def _take_press(state: State, event: PressHeard) -> Reaction:
     """Record a press for the step in hand; in free order for the one it fits.
 
-    There none is missed.
+    There none is missed, but in practice: the key of the step was pressed.
     """
-    if is_any_key(state) and not state.is_practice and not event.events:
-        return state, ()
-    step = _step_of(state, event.events)
+    is_missed = state.is_practice and not event.events
+    is_free = state.is_free and not is_missed
+    step = state.course.press_meant(_asked(state), event.events, is_free)
     if step is None:
-        came = show(_bytes_of(event.events)) or "an error of the line"
-        return state.say(f"{came} came, which no press left sends"), ()
+        return _unmeant(state, event.events), ()
     answer = answer_of(step.press, event.events, state.format)
     return answered(replace(state, step_id=step.id), answer, BOARD_KEYBOARD)
 
 
-def _step_of(state: State, events: Events) -> KeyPress | None:
-    """Return the step that a press counts for, or None."""
-    asked = _asked(state)
-    if not state.is_free or not events:
-        return asked
-    return press_for([asked, *state.course.presses_left()], _bytes_of(events))
-
-
-def _bytes_of(events: Events) -> bytes:
-    return b"".join(event.data for event in events)
+def _unmeant(state: State, events: Events) -> State:
+    """Say what came that counts for no press, where anything came."""
+    if not events:
+        return state
+    came = show(bytes_of(events)) or "an error of the line"
+    return state.say(f"{came} came, which no press left sends")
 
 
 def _panel(view: View) -> Rows:

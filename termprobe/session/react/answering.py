@@ -8,14 +8,13 @@ from dataclasses import replace
 
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, UNSURE, Answer
 from termprobe.plan.model import expected_of
+from termprobe.runner.time_left import paces_s
 from termprobe.session.messages import RecordAnswer
 from termprobe.session.react import marked_cells
 from termprobe.session.state import KeyAction, Reaction, State
 
 TOO_SOON_S = 0.25
 """A key this short after a screen has come was meant for the one before."""
-KEPT_LOOKS = 50
-"""The pace is that of the last so many answers."""
 LOOK_FIRST = "too soon: look first, then answer"
 WAIT = "sending: answer when all is there"
 BUILDER, BOARD_KEYBOARD = "builder", "board keyboard"
@@ -42,8 +41,8 @@ def after_looking(action: KeyAction) -> KeyAction:
 
 def answered(state: State, answer: Answer, observer: str = BUILDER) -> Reaction:
     """Return the reaction that records `answer` to the step in hand."""
-    took_s = max(state.now_s - state.ready_at_s, 0.0)
-    looks_s = (*state.looks_s, took_s)[-KEPT_LOOKS:]
+    took_s = state.now_s - state.ready_at_s
+    looks_s = paces_s((*state.looks_s, took_s))
     waiting = replace(state.at("waiting"), looks_s=looks_s, notice="")
     return waiting, (RecordAnswer(state.step.id, replace(answer, observer=observer)),)
 

@@ -141,8 +141,11 @@ def _blocked(state: State) -> set[str]:
 
 
 def _lost(state: State, event: Lost) -> Reaction:
+    """Go over to the mode of a lost line, unless that is where the builder comes from."""
     state = replace(state, lost=event.text, is_gone=event.is_gone)
-    return state if state.mode == "lost" else state.to("lost"), ()
+    if "lost" in (state.mode, *state.beneath):
+        return state, ()
+    return state.to("lost"), ()
 
 
 def _regained(state: State, event: Regained) -> Reaction:

@@ -2,6 +2,7 @@
 
 from helpers.bench_state import after, after_event, asked_by, state
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, UNSURE
+from termprobe.runner.time_left import LONG_LOOK_S
 from termprobe.session.messages import Came, Shown
 from termprobe.session.react import answering
 
@@ -24,11 +25,14 @@ def test_the_boards_own_keys_answer_once_they_are_wanted():
     assert after_event(early, Came(b"y")).notice == answering.LOOK_FIRST
 
 
-def test_the_pace_is_that_of_the_last_answers():
-    made = state(looks_s=(1.0,) * answering.KEPT_LOOKS)
-    found = after(made, "u")
-    assert found.looks_s == (*(1.0,) * (answering.KEPT_LOOKS - 1), 9.0)
+def test_an_answer_adds_to_the_pace_how_long_it_took():
+    made = state(looks_s=(1.0, 2.0))
+    assert after(made, "u").looks_s == (1.0, 2.0, 9.0)
     assert asked_by(made, "u")[0].answer.word == UNSURE
+
+
+def test_a_pause_before_an_answer_is_no_pace():
+    assert after(state(looks_s=(1.0,)), "u", now_s=LONG_LOOK_S).looks_s == (1.0,)
 
 
 def test_what_differs_is_marked_where_there_is_a_screen():
