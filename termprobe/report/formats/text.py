@@ -1,6 +1,6 @@
 """Runs as plain text, 80 columns wide, safe for any console and printer."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Hashable, Iterable, Iterator, Sequence
 
 from termprobe import notation
 from termprobe.folding import folded
@@ -10,6 +10,7 @@ from termprobe.report.record import RunReport
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference
 from termprobe.verdict import model
 from termprobe.verdict.model import StepVerdict
+from termprobe.verdict.support import likeness
 
 WIDTH = 80
 CELLS_SHOWN = 4
@@ -122,12 +123,10 @@ def _is_right_press(plan: Plan, step: StepVerdict) -> bool:
 
 
 def _alike(failed: Iterable[StepVerdict]) -> list[list[StepVerdict]]:
-    """Return the failed steps in groups that the same first sentence of evidence explains, largest
-    group first."""
-    groups: dict[str, list[StepVerdict]] = {}
+    """Return the failed steps in groups that the same evidence explains, largest group first."""
+    groups: dict[Hashable, list[StepVerdict]] = {}
     for step in failed:
-        first = next(iter(words.evidence(step)), step.id)
-        groups.setdefault(first, []).append(step)
+        groups.setdefault(likeness(step), []).append(step)
     return sorted(groups.values(), key=lambda group: -len(group))
 
 
