@@ -17,7 +17,6 @@ TOO_SOON_S = 0.25
 KEPT_LOOKS = 50
 """The pace is that of the last so many answers."""
 LOOK_FIRST = "too soon: look first, then answer"
-WAIT = "sending: answer when all is there"
 BUILDER, BOARD_KEYBOARD = "builder", "board keyboard"
 WORD_OF_LETTER = {"y": AS_EXPECTED, "n": DIFFERS}
 """What the answer keys of the board mean."""
