@@ -9,6 +9,7 @@ from termprobe.report import words
 from termprobe.report.record import RunReport
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference
 from termprobe.verdict import model
+from termprobe.verdict.evidence import code_of_character
 from termprobe.verdict.model import StepVerdict
 from termprobe.verdict.support import likeness
 
@@ -165,16 +166,12 @@ def _cell(cell: Difference) -> str:
 
 
 def _character(character: str) -> str:
-    code = ord(character)
-    if 0x2400 <= code <= 0x241F:  # a control picture stands for the code itself
-        code -= 0x2400
-    elif code == 0x2421:
-        code = 0x7F
+    code = code_of_character(character)
+    if code is None:
+        return f"{notation.visible(character)} (U+{ord(character):04X})"
     if code == 0x22:
         return "'\"' (22h)"  # the notation has no quoted form for the quote itself
-    if code < 0x80:
-        return f"{notation.show_code(code)} ({code:02X}h)"
-    return f"{notation.visible(character)} (U+{code:04X})"
+    return f"{notation.show_code(code)} ({code:02X}h)"
 
 
 def _totals(steps: Sequence[StepVerdict]) -> list[str]:
