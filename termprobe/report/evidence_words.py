@@ -15,25 +15,44 @@ from termprobe.verdict.changes import (
     SingleCells,
 )
 from termprobe.verdict.evidence import Evidence, Explanation, code_of_character
+from termprobe.verdict.whereabouts import (
+    Gist,
+    Mostly,
+    OfBytes,
+    Only,
+    Spread,
+    Whereabouts,
+    Within,
+    WithinCells,
+    gist,
+)
 
 PARITY = ("even", "odd")
+_IN_CELLS = {True: "in a single cell", False: "in single cells"}
 NAMED = 3
-"""How many contradictions and cells are told one by one."""
+"""How many contradictions are told one by one."""
 
 
 def sentences(evidence: Evidence) -> tuple[str, ...]:
     """Return what the differences say, the most important sentence first."""
+    told = [_gist_in_words(gist(evidence))]
     found = evidence.explanation
     if found is None:
-        return (f"{_whereabouts(evidence)}; no single bit explains it",)
-    unlike = "" if found.change.is_single_bit else "no single bit explains it, but "
-    told = [f"{_where(evidence, found)}; {unlike}{change_in_words(found.change)}"]
+        return tuple(told)
     if found.alike:
         others = ", or ".join(map(change_in_words, found.alike[:NAMED]))
         told.append(f"the same would be seen if {others}")
     if found.contradictions:
         told.append(_contradicted(found, _character if evidence.is_of_bytes else _cell))
     return tuple(told)
+
+
+def _gist_in_words(gist: Gist) -> str:
+    where = _whereabouts(gist.where)
+    if gist.change is None:
+        return f"{where}; no single bit explains it"
+    unlike = "" if gist.change.is_single_bit else "no single bit explains it, but "
+    return f"{where}; {unlike}{change_in_words(gist.change)}"
 
 
 def change_in_words(change: Change) -> str:
@@ -68,7 +87,7 @@ def area_in_words(area: Area) -> str:
         case Block(top, bottom, left, right):
             return f"in {span('row', top, bottom)}, {span('column', left, right)}"
         case SingleCells(cells):
-            return "in a single cell" if len(cells) == 1 else "in single cells"
+            return _IN_CELLS[len(cells) == 1]
 
 
 def span(word: str, first: int, last: int) -> str:
@@ -96,40 +115,26 @@ def _contradicted(found: Explanation, where: Callable[[Difference], str]) -> str
     return f"{of_all}, look again: {', '.join(told)}{more}"
 
 
-def _where(evidence: Evidence, found: Explanation) -> str:
-    if evidence.is_of_bytes or not evidence.is_whole:
-        return _whereabouts(evidence)
-    if found.part.is_everywhere and len(evidence.differs) <= NAMED:
-        return _whereabouts(evidence)
-    if found.part.is_everywhere:
-        return part_in_words(found.part)
-    holds = found.part.holds
-    inside = [holds(row, column, expected == " ") for row, column, expected, _ in evidence.differs]
-    if all(inside):
-        return f"every difference is {part_in_words(found.part)}"
-    return f"{sum(inside)} of {len(inside)} differences are {part_in_words(found.part)}"
-
-
-def _whereabouts(evidence: Evidence) -> str:
+def _whereabouts(where: Whereabouts) -> str:
     """Return where the differences are, in one phrase."""
-    differs = evidence.differs
-    if evidence.is_of_bytes:
-        return f"{len(differs)} of {evidence.columns} characters differ"
-    if len(differs) <= NAMED:
-        verb = "the only difference is at" if len(differs) == 1 else "the only differences are at"
-        return f"{verb} {', '.join(map(_cell, differs))}"
-    rows = sorted({row for row, *_ in differs})
-    columns = sorted({column for _, column, *_ in differs})
-    for word, numbers in (("row", rows), ("column", columns)):
-        if len(numbers) == 1:
-            return f"every difference is in {word} {numbers[0]}"
-        if len({number % 2 for number in numbers}) == 1:
-            return f"every difference is in an {PARITY[numbers[0] % 2]} {word}"
-    corners = rows[0], columns[0], rows[-1], columns[-1]
-    if corners == (0, 0, evidence.rows - 1, evidence.columns - 1):
-        return "the differences are spread over the screen"
-    block = f"{span('row', rows[0], rows[-1])}, {span('column', columns[0], columns[-1])}"
-    return f"every difference is in {block}"
+    match where:
+        case OfBytes(differing, of_all):
+            return f"{differing} of {of_all} characters differ"
+        case Only(((row, column),)):
+            return f"the only difference is at row {row}, column {column}"
+        case Only(cells):
+            named = (f"row {row}, column {column}" for row, column in cells)
+            return f"the only differences are at {', '.join(named)}"
+        case Spread():
+            return "the differences are spread over the screen"
+        case WithinCells(is_one):
+            return f"every difference is {_IN_CELLS[is_one]}"
+        case Within(part) if part.is_everywhere:
+            return part_in_words(part)
+        case Within(part):
+            return f"every difference is {part_in_words(part)}"
+        case Mostly(part, inside, of_all):
+            return f"{inside} of {of_all} differences are {part_in_words(part)}"
 
 
 def _shown(character: str) -> str:

@@ -11,7 +11,6 @@ from termprobe.verdict.noticed import (
     Extra,
     LineError,
     Missing,
-    NoRepeat,
     Noticed,
     OnRelease,
     Rate,
@@ -53,8 +52,6 @@ def in_words(noticed: Noticed) -> str:
             more = "" if is_allowed else ", and this key should not repeat"
             times = f"{count} times, first after {after_ms:.0f} ms"
             return f"{show(code)} was repeated {times}{more}"
-        case NoRepeat(wanted):
-            return f"{show(wanted)} did not repeat while the key was held"
         case Missing(wanted, of_chord):
             return _missing(wanted, of_chord)
         case OnRelease(others, wanted, after_ms):

@@ -5,10 +5,8 @@ Each is one sentence, without its full stop.
 
 from termprobe import notation
 from termprobe.report import evidence_words, press_words
+from termprobe.verdict.evidence import Evidence
 from termprobe.verdict.model import (
-    DISPUTED,
-    SKIPPED,
-    UNSURE,
     Because,
     Blocked,
     Covered,
@@ -18,6 +16,16 @@ from termprobe.verdict.model import (
     Returned,
     StepVerdict,
     Unfitted,
+)
+from termprobe.verdict.noticed import Noticed, Rate
+from termprobe.verdict.support import (
+    LimitsFrom,
+    Outdated,
+    Remark,
+    Support,
+    Unheeded,
+    is_note_the_reason,
+    supports,
 )
 
 _FLAT = {0: "never", 1: "once"}
@@ -30,34 +38,30 @@ def reason(step: StepVerdict) -> str:
     """
     if step.because is not None:
         return because_in_words(step.because)
-    return step.note if _is_note_the_reason(step) else ""
-
-
-def _is_note_the_reason(step: StepVerdict) -> bool:
-    return step.because is None and step.verdict in (UNSURE, DISPUTED, SKIPPED)
+    return step.note if is_note_the_reason(step) else ""
 
 
 def evidence(step: StepVerdict) -> tuple[str, ...]:
     """Return what speaks for the verdict: bits computed, sources, remarks."""
-    found: list[str] = []
-    match step.because:
-        case Measured(value=None):
-            pass
-        case Measured(limits=limits, source=source) if limits and source:
-            found.append(f"limits from {source}")
-        case Pressed(noticed, rate):
-            found += map(press_words.in_words, noticed[1:])
-            if rate.is_flaky:
-                found.append(press_words.rate_in_words(rate))
-        case Blocked(ignored=ignored) if ignored:
-            found.append(f"an answer was given ({ignored}); it means nothing before that works")
-    if step.evidence is not None:
-        found += evidence_words.sentences(step.evidence)
-    if step.note and not _is_note_the_reason(step):
-        found.append(f"note: {step.note}")
-    if step.is_outdated:
-        found.append("answered before the step was changed; answer it again")
-    return tuple(found)
+    return tuple(sentence for support in supports(step) for sentence in _support(support))
+
+
+def _support(support: Support) -> tuple[str, ...]:
+    match support:
+        case Evidence():
+            return evidence_words.sentences(support)
+        case LimitsFrom(source):
+            return (f"limits from {source}",)
+        case Rate():
+            return (press_words.rate_in_words(support),)
+        case Unheeded(verdict):
+            return (f"an answer was given ({verdict}); it means nothing before that works",)
+        case Remark(text):
+            return (f"note: {text}",)
+        case Outdated():
+            return ("answered before the step was changed; answer it again",)
+        case Noticed():
+            return (press_words.in_words(support),)
 
 
 def because_in_words(because: Because) -> str:

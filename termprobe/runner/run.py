@@ -258,11 +258,11 @@ class Run:
         if sent.late:
             self._write(SentLate(sent.characters, sent.late, round(sent.worst_late_s, 6)))
 
-    def leave_open(self, step: Step, reason: str = "") -> None:
+    def leave_open(self, step: Step) -> None:
         """Pass over `step` for this sitting; it stays unanswered."""
         self._left_open |= {step.id}
         self._course = None
-        self._tell(LeftOpen(step, reason))
+        self._tell(LeftOpen(step))
 
     def ask(self, step: Step) -> Said | None:
         """Return what the strongest observer says that has something to say, or None."""

@@ -15,7 +15,6 @@ class LeftOpen:
     """Nobody answered `step`; it stays unanswered for now."""
 
     step: Step
-    reason: str = ""
 
 
 @dataclass(frozen=True)

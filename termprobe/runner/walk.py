@@ -63,7 +63,7 @@ def _one(run: Run, step: Step) -> str | None:
         said = run.ask(step)
         match said:
             case None:
-                run.leave_open(step, "nobody could answer")
+                run.leave_open(step)
                 return None
             case Answer():
                 run.record(step, said)
@@ -103,7 +103,7 @@ def _set(run: Run, step: Step, due: OptionDue) -> str | None:
     if isinstance(said, Wish) and said.word in (BACK, STOP):
         return said.word
     if not isinstance(said, Answer) or said.word != AS_EXPECTED:
-        run.leave_open(step, f"needs option {due.option} at {due.position}")
+        run.leave_open(step)
         return _LEFT_OPEN
     run.set_option(due.option, due.position)
     return None

@@ -32,6 +32,8 @@ class ModeKey:
     help: str
     is_practice: bool = False
     """There is a simulated board, or the key does nothing."""
+    is_always_shown: bool = False
+    """It has its place in the footer, however narrow the console is."""
 
     def is_bound(self, key: str) -> bool:
         """Return whether `key` is one of them."""
@@ -171,10 +173,9 @@ class Mode:
         """Return its keys, those of a practice only where `is_practice`."""
         return tuple(entry for entry in self.keys if is_practice or not entry.is_practice)
 
-    def footer(self, is_practice: bool = False) -> tuple[tuple[str, str], ...]:
-        """Return ((key, label), ...) for the keys that the footer names, important ones first."""
-        entries = self.keys_for(is_practice)
-        return tuple((entry.footer_name, entry.label) for entry in entries if entry.label)
+    def footer(self, is_practice: bool = False) -> tuple[ModeKey, ...]:
+        """Return the keys that the footer names, important ones first."""
+        return tuple(entry for entry in self.keys_for(is_practice) if entry.label)
 
     def help_lines(self, is_practice: bool = False) -> tuple[tuple[str, str], ...]:
         """Return ((keys, text), ...) for all keys."""

@@ -19,7 +19,7 @@ from termprobe.session.react.typed_lines import add_note, disputed, skip, use_bo
 from termprobe.session.react.viewing import look_at_board, screen_alone, scroll
 from termprobe.session.state import State
 
-HELP = ModeKey("? f1", show_help, "help", "this help; any key leads back")
+HELP = ModeKey("? f1", show_help, "help", "this help; any key leads back", is_always_shown=True)
 AT_ANY_TIME = (
     HELP,
     ModeKey(

@@ -41,6 +41,9 @@ class State:
     now_s: float = 0.0
     """When the last key was pressed or the last event came."""
     notice: str = ""
+    """What there is to be said now; said by say()."""
+    is_told_to_wait: bool = False
+    """The notice asks to wait until the step is there; then it has no more to say."""
 
     step_id: str | None = None
     ready_at_s: float = 0.0
@@ -145,7 +148,7 @@ class State:
 
     def say(self, notice: str) -> "State":
         """Return the state with another notice."""
-        return replace(self, notice=notice)
+        return replace(self, notice=notice, is_told_to_wait=False)
 
 
 Reaction = tuple[State, tuple[Request | Quit, ...]]

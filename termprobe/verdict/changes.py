@@ -9,6 +9,8 @@ from typing import Literal
 BITS = 7
 BLANK = 0x20
 
+Axis = Literal["row", "column"]
+
 
 @dataclass(frozen=True)
 class Change:
@@ -65,7 +67,7 @@ class Everywhere:
 class EveryOther:
     """Every other row, or every other column."""
 
-    axis: Literal["row", "column"]
+    axis: Axis
     parity: int
     """0 for the even ones, 1 for the odd ones."""
 
@@ -84,7 +86,7 @@ class EveryOther:
 class OneLine:
     """One row, or one column."""
 
-    axis: Literal["row", "column"]
+    axis: Axis
     number: int
     cost = 2.0
 

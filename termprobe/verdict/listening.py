@@ -13,7 +13,6 @@ from termprobe.verdict.noticed import (
     Extra,
     LineError,
     Missing,
-    NoRepeat,
     Noticed,
     OnRelease,
     Repeat,
@@ -42,8 +41,6 @@ class Listening:
     """As the port has it; with 8 an eighth bit may come."""
     codes: Mapping[bytes, tuple[str, ...]] = field(default_factory=dict)
     """For each code the presses that send it: `key "1 !" with SHIFT`."""
-    asked_to_hold: bool = False
-    """The builder was asked to hold the key until it repeats."""
 
     @property
     def gap_s(self) -> float:
@@ -194,8 +191,6 @@ def _of_codes(press: Press, codes: Sequence[_Came], listening: Listening) -> lis
         found.append(_of_bounce(at_once, count, listening))
     if later:
         found.append(_of_later(press, at_once[-1], later, listening))
-    if listening.asked_to_hold and not any(isinstance(one, Repeat) for one in found):
-        found.append(NoRepeat(press.code))
     return found
 
 

@@ -119,14 +119,6 @@ class Repeat(Noticed):
 
 
 @dataclass(frozen=True)
-class NoRepeat(Noticed):
-    """The key was held, and did not repeat."""
-
-    kind = "no-repeat"
-    wanted: bytes
-
-
-@dataclass(frozen=True)
 class Missing(Noticed):
     """Nothing came, or of a chord not all."""
 

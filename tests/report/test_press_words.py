@@ -15,7 +15,6 @@ from termprobe.verdict.noticed import (
     Extra,
     LineError,
     Missing,
-    NoRepeat,
     Noticed,
     OnRelease,
     Rate,
@@ -80,7 +79,6 @@ SENTENCES = [
         Repeat(b"a", 3, 500.4, is_allowed=False),
         '"a" was repeated 3 times, first after 500 ms, and this key should not repeat',
     ),
-    (NoRepeat(b"a"), '"a" did not repeat while the key was held'),
     (Missing(b"a"), 'nothing came, not "a"'),
     (Missing(b""), "nothing came, not a break"),
     (

@@ -234,8 +234,8 @@ def test_an_answer_taken_back_counts_no_more(tmp_path):
 def test_a_step_left_open_is_told_and_waits_for_the_next_sitting(tmp_path):
     bench = RunBench(tmp_path, look("a"))
     step = bench.plan.steps[0]
-    bench.run.leave_open(step, "no meter")
-    assert bench.events == [LeftOpen(step, "no meter")]
+    bench.run.leave_open(step)
+    assert bench.events == [LeftOpen(step)]
     assert bench.run.course.next_step() is None and bench.verdicts() == ["unanswered"]
     bench.run.record(step, YES)
     bench.run.take_back(step)  # an answer ends that it was left open

@@ -20,7 +20,6 @@ from termprobe.verdict.noticed import (
     Extra,
     LineError,
     Missing,
-    NoRepeat,
     OnRelease,
     Repeat,
     Right,
@@ -37,10 +36,10 @@ PRESS_A, UP, BREAK_KEY = OF_SINGLE["press/a"], OF_ECMA["press/up"], OF_SINGLE["p
 REPEATING = dataclasses.replace(PRESS_A, may_repeat=True)
 
 
-def heard(received, press=PRESS_A, codes=CODES, speed_baud=9600, data_bits=8, **details):
+def heard(received, press=PRESS_A, codes=CODES, speed_baud=9600, data_bits=8):
     """Return what is noticed where `received`, (moment, bytes, error) each, came of `press`."""
     events = [Received(*event) for event in received]
-    return notice(press, events, Listening(speed_baud, data_bits, codes, **details))
+    return notice(press, events, Listening(speed_baud, data_bits, codes))
 
 
 def of_ecma(received, press):
@@ -156,12 +155,10 @@ def test_a_bounce_of_many_codes_is_told_by_its_mean_time():
     assert heard(thrice)[1] == Bounce(b"a", 3, pytest.approx(10))
 
 
-def test_a_repeat_is_no_failure_where_the_key_repeats_and_its_absence_is_one_where_it_was_asked():
+def test_a_repeat_is_no_failure_where_the_key_repeats():
     held = [A, (1.5, b"a", ""), (1.57, b"a", "")]
     assert not fails(heard(held, REPEATING))
     assert fails(heard(held, PRESS_A))
-    assert not fails(heard(held, REPEATING, asked_to_hold=True))
-    assert heard([A], REPEATING, asked_to_hold=True) == (Right(b"a"), NoRepeat(b"a"))
 
 
 def test_keys_of_several_bytes_are_taken_as_one_code():
@@ -246,6 +243,6 @@ PRESSES += [(press, ECMA_CODES) for press in OF_ECMA.values()]
 def test_whatever_comes_something_safe_is_said(received, one_press, speed_baud, flag):
     press, codes = one_press
     press = dataclasses.replace(press, may_repeat=flag)
-    noticed = heard(sorted(received), press, codes, speed_baud, asked_to_hold=not flag)
+    noticed = heard(sorted(received), press, codes, speed_baud)
     texts = [in_words(one) for one in noticed]
     assert texts and all(text and text.isprintable() and text.isascii() for text in texts)

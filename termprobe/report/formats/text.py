@@ -1,6 +1,6 @@
 """Runs as plain text, 80 columns wide, safe for any console and printer."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Hashable, Iterable, Iterator, Sequence
 
 from termprobe import notation
 from termprobe.folding import folded
@@ -9,7 +9,9 @@ from termprobe.report import words
 from termprobe.report.record import RunReport
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference
 from termprobe.verdict import model
+from termprobe.verdict.evidence import code_of_character
 from termprobe.verdict.model import StepVerdict
+from termprobe.verdict.support import likeness
 
 WIDTH = 80
 CELLS_SHOWN = 4
@@ -122,14 +124,10 @@ def _is_right_press(plan: Plan, step: StepVerdict) -> bool:
 
 
 def _alike(failed: Iterable[StepVerdict]) -> list[list[StepVerdict]]:
-    """Return the failed steps in groups, largest group first.
-
-    The same first sentence of evidence explains all of a group.
-    """
-    groups: dict[str, list[StepVerdict]] = {}
+    """Return the failed steps in groups that the same evidence explains, largest group first."""
+    groups: dict[Hashable, list[StepVerdict]] = {}
     for step in failed:
-        first = next(iter(words.evidence(step)), step.id)
-        groups.setdefault(first, []).append(step)
+        groups.setdefault(likeness(step), []).append(step)
     return sorted(groups.values(), key=lambda group: -len(group))
 
 
@@ -167,16 +165,12 @@ def _cell(cell: Difference) -> str:
 
 
 def _character(character: str) -> str:
-    code = ord(character)
-    if 0x2400 <= code <= 0x241F:  # a control picture stands for the code itself
-        code -= 0x2400
-    elif code == 0x2421:
-        code = 0x7F
+    code = code_of_character(character)
+    if code is None:
+        return f"{notation.visible(character)} (U+{ord(character):04X})"
     if code == 0x22:
         return "'\"' (22h)"  # the notation has no quoted form for the quote itself
-    if code < 0x80:
-        return f"{notation.show_code(code)} ({code:02X}h)"
-    return f"{notation.visible(character)} (U+{code:04X})"
+    return f"{notation.show_code(code)} ({code:02X}h)"
 
 
 def _totals(steps: Sequence[StepVerdict]) -> list[str]:

@@ -7,6 +7,7 @@ from termprobe.notation import show, show_code
 from termprobe.session.draw.fit import columns_of, cut, pad, wrap
 from termprobe.session.draw.rows import Row, Rows, filled, plain
 from termprobe.session.draw.step_list import MARKS, stage_title
+from termprobe.session.mode import ModeKey
 from termprobe.session.mode_table import MODES
 from termprobe.session.standing import is_any_key, seconds_left, shown_time
 from termprobe.session.state import State
@@ -185,14 +186,20 @@ def footer_row(state: State, columns: int) -> Row:
     Help is always among them.
     """
     keys = MODES[state.mode].footer(state.is_practice)
-    last = [entry for entry in keys if entry[1] == "help"]
-    room = columns - 1 - sum(len(key) + len(label) + 3 for key, label in last)
+    last = [entry for entry in keys if entry.is_always_shown]
+    room = columns - 1 - sum(_columns_of_key(entry) for entry in last)
     row = plain(" ", "class:bar")
-    for key, label in (entry for entry in keys if entry not in last):
-        room -= columns_of(key) + columns_of(label) + 3
+    for entry in keys:
+        if entry.is_always_shown:
+            continue
+        room -= _columns_of_key(entry)
         if room < 0:
             break
-        row += [("class:bar class:key", key), ("class:bar", f" {label}  ")]
-    for key, label in last:
-        row += [("class:bar class:key", key), ("class:bar", f" {label}")]
+        row += [("class:bar class:key", entry.footer_name), ("class:bar", f" {entry.label}  ")]
+    for entry in last:
+        row += [("class:bar class:key", entry.footer_name), ("class:bar", f" {entry.label}")]
     return filled(row, columns, "class:bar")
+
+
+def _columns_of_key(entry: ModeKey) -> int:
+    return columns_of(entry.footer_name) + columns_of(entry.label) + 3

@@ -102,8 +102,8 @@ def _is_missing(state: State, key: str) -> Reaction:
 def _change_order(state: State, key: str) -> Reaction:
     """Take any press, or only the one asked for."""
     if state.is_free:
-        return replace(state, is_free=False, notice="only the key asked for"), ()
-    return replace(state, is_free=True, notice="any key, in any order"), ()
+        return replace(state, is_free=False).say("only the key asked for"), ()
+    return replace(state, is_free=True).say("any key, in any order"), ()
 
 
 def _take_press(state: State, event: PressHeard) -> Reaction:

@@ -29,7 +29,7 @@ def _differs(state: State, key: str) -> Reaction:
 
 def _type_anew(state: State, key: str) -> Reaction:
     """Forget what has come of the word."""
-    return replace(state, typed=b"", notice="type the word again"), ()
+    return replace(state, typed=b"").say("type the word again"), ()
 
 
 def _take_code(state: State, code: int) -> Reaction:

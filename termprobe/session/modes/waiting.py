@@ -6,15 +6,17 @@ from termprobe.plan.model import KeyPress, TypedBack
 from termprobe.report import words
 from termprobe.session.messages import Announce, Judged, PressHeard
 from termprobe.session.mode import Mode, ModeKey
-from termprobe.session.react.answering import WAIT, WORD_OF_LETTER
+from termprobe.session.react.answering import WORD_OF_LETTER
 from termprobe.session.react.in_hand import take
 from termprobe.session.shared_keys import AT_ANY_TIME, BOARD, SCREEN_ALONE
 from termprobe.session.state import Reaction, State
 from termprobe.verdict.model import PASS
 
+WAIT = "sending: answer when all is there"
+
 
 def _wait(state: State, key: str) -> Reaction:
-    return state.say(WAIT), ()
+    return replace(state.say(WAIT), is_told_to_wait=True), ()
 
 
 def _walk_simulated_keys(state: State, key: str) -> Reaction:

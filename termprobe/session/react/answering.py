@@ -16,7 +16,6 @@ from termprobe.session.state import KeyAction, Reaction, State
 TOO_SOON_S = 0.25
 """A key this short after a screen has come was meant for the one before."""
 LOOK_FIRST = "too soon: look first, then answer"
-WAIT = "sending: answer when all is there"
 BUILDER, BOARD_KEYBOARD = "builder", "board keyboard"
 WORD_OF_LETTER = {"y": AS_EXPECTED, "n": DIFFERS}
 """What the answer keys of the board mean."""

@@ -25,7 +25,6 @@ from termprobe.session.messages import (
     WorkerEvent,
 )
 from termprobe.session.mode_table import MODES, mode_of
-from termprobe.session.react.answering import WAIT
 from termprobe.session.react.in_hand import is_ready
 from termprobe.session.state import Reaction, State
 from termprobe.verdict.model import BLOCKED, PASS
@@ -76,7 +75,7 @@ def _shown(state: State, event: Shown) -> Reaction:
         return state, ()
     events = state.early
     state = replace(state, ready_at_s=event.at_s, early=())
-    if state.notice == WAIT:
+    if state.is_told_to_wait:
         state = state.say("")
     if not MODES[state.mode].is_waiting:
         return state, ()

@@ -67,8 +67,8 @@ def show_slower(state: State, key: str) -> Reaction:
 
 
 def _resend(state: State, pace: float, notice: str) -> Reaction:
-    waiting = replace(state.at("waiting"), pace=pace, typed=b"", notice=notice)
-    return waiting, (Send(state.step.id, pace),)
+    waiting = replace(state.at("waiting"), pace=pace, typed=b"")
+    return waiting.say(notice), (Send(state.step.id, pace),)
 
 
 def go_back(state: State, key: str) -> Reaction:

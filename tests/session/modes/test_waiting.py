@@ -5,7 +5,7 @@ import dataclasses
 from helpers.bench_state import after, after_event, asked_by, judged, state
 from termprobe.journal.records import AS_EXPECTED, Answer, Answered
 from termprobe.link.base import Received
-from termprobe.session.messages import Announce, PressHeard, Send
+from termprobe.session.messages import Announce, PressHeard, Send, Shown
 from termprobe.session.modes.waiting import are_answer_keys_proven
 from termprobe.session.react import hearing
 
@@ -36,3 +36,12 @@ def test_answer_keys_that_are_proven_are_announced_once():
 def test_keys_wait_and_presses_are_kept_where_one_is_made_ready():
     assert after(MADE, "y").notice and asked_by(MADE, "y") == ()
     assert after_event(MADE, PressHeard((Received(0.1, b"q"),)), 1.0).early == ()
+
+
+def test_the_notice_to_wait_goes_when_the_step_is_there_and_any_other_stays():
+    sending = dataclasses.replace(state("hello"), mode="waiting", is_known=True)
+    told = after(sending, "y")
+    assert told.notice == "sending: answer when all is there"
+    assert after_event(told, Shown("hello", 1.0), 1.0).notice == ""
+    noted = told.say("noted")
+    assert after_event(noted, Shown("hello", 1.0), 1.0).notice == "noted"

@@ -1,0 +1,86 @@
+"""What speaks for the verdict of a step, as facts; report/words.py puts them into words. Pure."""
+
+from collections.abc import Hashable, Iterator
+from dataclasses import dataclass
+
+from termprobe.verdict.evidence import Evidence
+from termprobe.verdict.model import (
+    DISPUTED,
+    SKIPPED,
+    UNSURE,
+    Because,
+    Blocked,
+    Measured,
+    Pressed,
+    StepVerdict,
+)
+from termprobe.verdict.noticed import Noticed, Rate
+from termprobe.verdict.whereabouts import gist
+
+
+@dataclass(frozen=True)
+class LimitsFrom:
+    """Where the limits of a reading come from."""
+
+    source: str
+
+
+@dataclass(frozen=True)
+class Unheeded:
+    """An answer was given that means nothing, since the step is blocked."""
+
+    verdict: str
+
+
+@dataclass(frozen=True)
+class Remark:
+    """What the observer noted."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class Outdated:
+    """The answer was given before the step was changed."""
+
+
+Support = LimitsFrom | Noticed | Rate | Unheeded | Evidence | Remark | Outdated
+
+
+def supports(step: StepVerdict) -> Iterator[Support]:
+    """Yield what speaks for the verdict beside its reason, the most important first."""
+    if step.because is not None:
+        yield from _of_because(step.because)
+    if step.evidence is not None:
+        yield step.evidence
+    if step.note and not is_note_the_reason(step):
+        yield Remark(step.note)
+    if step.is_outdated:
+        yield Outdated()
+
+
+def _of_because(because: Because) -> Iterator[Support]:
+    match because:
+        case Measured(value=None):
+            pass
+        case Measured(limits=limits, source=source) if limits and source:
+            yield LimitsFrom(source)
+        case Pressed(noticed, rate):
+            yield from noticed[1:]
+            if rate.is_flaky:
+                yield rate
+        case Blocked(ignored=ignored) if ignored:
+            yield Unheeded(ignored)
+
+
+def is_note_the_reason(step: StepVerdict) -> bool:
+    """Return whether the step has its verdict for what the observer noted, and nothing else."""
+    return step.because is None and step.verdict in (UNSURE, DISPUTED, SKIPPED)
+
+
+def likeness(step: StepVerdict) -> Hashable:
+    """Return what steps have in common that failed alike: equal for them, and for no others."""
+    first = next(supports(step), None)
+    if first is None:
+        return step.id
+    return gist(first) if isinstance(first, Evidence) else first
