@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, KEYBOARD, RETURNED, Answer
-from termprobe.observer.base import Incoming, Said
+from termprobe.observer.base import STOP, Incoming, Said, Wish
 from termprobe.plan.model import Reply, Step, TypedBack
 
 REPLY_LIMIT_S = 2.0
@@ -70,12 +70,15 @@ class KeyboardObserver:
     def answer(self, step: Step) -> Said | None:
         """Return what the bytes from the keyboard say, or what a person says of them.
 
-        They are taken up to RETURN or the end of the time.
+        They are taken up to RETURN or the end of the time. The end of the input means stop.
         """
         assert isinstance(step, TypedBack) and self._hand is not None
         while True:
             start = len(self._incoming.data)
-            self._hand(step)
+            try:
+                self._hand(step)
+            except EOFError:
+                return Wish(STOP)
             data = self._typed(start)
             if data == step.typed or self._again is None:
                 return _of_bytes(step.typed, data)

@@ -5,7 +5,7 @@ import pytest
 from helpers.bench_plan import step
 from helpers.incoming import Incoming
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, SKIPPED, Answer
-from termprobe.observer.base import BACK, Wish
+from termprobe.observer.base import BACK, STOP, Wish
 from termprobe.observer.returned import MAX_BYTES, KeyboardObserver, ReplyObserver
 
 REPLY = step("r", "s", "reply", reply=b"ok")
@@ -66,3 +66,10 @@ def test_a_word_that_differs_for_good_keeps_bytes_and_remark():
 def test_what_else_a_person_says_of_a_mistyped_word_counts(said):
     observer = KeyboardObserver(Incoming(b"HGLLO\r"), no_hand, lambda step, data: said)
     assert observer.answer(TYPED) == said
+
+
+def test_where_the_input_ends_before_the_word_is_typed_the_builder_stops():
+    def hand(step):
+        raise EOFError
+
+    assert KeyboardObserver(Incoming(b""), hand).answer(TYPED) == Wish(STOP)

@@ -1,7 +1,9 @@
 """The line is gone."""
 
-from helpers.bench_state import after_event, asked_by, console, state
-from termprobe.session.messages import Lost, Retry
+import pytest
+
+from helpers.bench_state import after, after_event, asked_by, console, state
+from termprobe.session.messages import Lost, Regained, Retry
 
 
 def test_what_to_do_depends_on_whether_the_adapter_is_gone():
@@ -20,3 +22,12 @@ def test_a_key_tries_again_now():
 def test_news_of_the_loss_changes_what_is_told_alone():
     made = after_event(after_event(state(), Lost("gone")), Lost("still gone"))
     assert (made.beneath, made.lost) == (("look",), "still gone")
+
+
+@pytest.mark.parametrize("key, mode", [("?", "help"), ("+", "typing"), ("q", "stopping")])
+def test_what_lies_over_a_lost_line_stays_while_it_is_looked_for(key, mode):
+    over = after(after_event(state(), Lost("gone")), key)
+    made = after_event(over, Lost("still gone"))
+    assert (over.mode, made.mode, made.lost) == (mode, mode, "still gone")
+    back = after_event(made, Regained("the line is back"))
+    assert "lost" not in (back.mode, *back.beneath)
