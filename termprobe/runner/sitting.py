@@ -8,15 +8,21 @@ from termprobe.runner.run import Run
 
 
 @contextmanager
-def sitting(run: Run) -> Iterator[None]:
-    """Write the last record of the sitting when the block is left.
-
-    It says interrupted after a KeyboardInterrupt, which passes through. Any other error passes
-    through unsaid, so that the sitting can go on.
-    """
+def interruptible(run: Run) -> Iterator[None]:
+    """Write the last record of the sitting where a KeyboardInterrupt leaves the block."""
     try:
         yield
     except KeyboardInterrupt:
         run.end(INTERRUPTED)
         raise
+
+
+@contextmanager
+def sitting(run: Run) -> Iterator[None]:
+    """Write the last record of the sitting when the block is left, or interrupted.
+
+    Another error leaves it unwritten, so that the sitting can go on. All errors pass through.
+    """
+    with interruptible(run):
+        yield
     run.end(BY_BUILDER)

@@ -7,8 +7,9 @@ from collections.abc import Callable, Iterable
 
 from termprobe.errors import LinkError, LinkLostError
 from termprobe.link.base import Link
-from termprobe.runner.course import BY_BUILDER, INTERRUPTED
+from termprobe.runner.course import BY_BUILDER
 from termprobe.runner.run import Run
+from termprobe.runner.sitting import interruptible
 from termprobe.runner.walk import carry_out
 
 
@@ -35,7 +36,9 @@ def run_plain(
                 f"\nThe line is gone: {error}\n"
                 "Plug the adapter into the computer again. Nothing answered is lost."
             )
-            if not _is_back(run, show, ask, relink):
+            with interruptible(run):
+                is_back = _is_back(run, show, ask, relink)
+            if not is_back:
                 run.end(BY_BUILDER)
                 raise
 
@@ -47,7 +50,7 @@ def _is_back(
     relink: Callable[[], Link],
 ) -> bool:
     """Ask until the line is back; return False where the builder gives up."""
-    while _goes_on(run, ask):
+    while _goes_on(ask):
         try:
             run.relink(relink())
         except LinkError as again:
@@ -58,12 +61,9 @@ def _is_back(
     return False
 
 
-def _goes_on(run: Run, ask: Callable[[str], str]) -> bool:
+def _goes_on(ask: Callable[[str], str]) -> bool:
     """Return whether the builder has plugged the adapter in; the end of the input gives up."""
     try:
         return ask("ENTER when it is plugged in, or stop: ").strip().lower() != "stop"
     except EOFError:
         return False
-    except KeyboardInterrupt:
-        run.end(INTERRUPTED)
-        raise

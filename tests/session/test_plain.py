@@ -120,9 +120,19 @@ def test_a_lost_line_is_waited_for(tmp_path):
     assert said[1:] == ["not there yet", "no such port", "The line is back."]
 
 
+def raising(error):
+    """Return a function that raises `error`."""
+
+    def function(*given):
+        raise error
+
+    return function
+
+
 @pytest.mark.parametrize(
     "typed, raised, reason",
     [
+        ("", KeyboardInterrupt, "interrupted"),
         ("stop", LinkLostError, "stopped by the builder"),
         (EOFError, LinkLostError, "stopped by the builder"),
         (KeyboardInterrupt, KeyboardInterrupt, "interrupted"),
@@ -132,11 +142,7 @@ def test_whoever_gives_up_a_lost_line_has_ended_the_run_file(tmp_path, typed, ra
     bench = RunBench(tmp_path, look("a"), observers=[Says()])
     bench.link.trouble = LinkLostError("the adapter vanished")
 
-    def ask(prompt):
-        if isinstance(typed, str):
-            return typed
-        raise typed
-
+    ask = raising(typed) if isinstance(typed, type) else lambda prompt: typed
     with pytest.raises(raised):
-        run_plain(bench.run, lambda text: None, ask, lambda: None)
+        run_plain(bench.run, lambda text: None, ask, raising(KeyboardInterrupt))
     assert [record.reason for record in bench.records(Stopped)] == [reason]
