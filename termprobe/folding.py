@@ -1,6 +1,7 @@
-"""Text folded into the lines of a plain page."""
+"""Text folded into the lines of a plain page, and lists of which only the first are told."""
 
 import textwrap
+from collections.abc import Sequence
 
 from termprobe.notation import visible
 
@@ -24,3 +25,10 @@ def folded(first: str, text: str, columns: int, indent: int | None = None) -> li
         break_on_hyphens=False,
     )
     return lines or [head]
+
+
+def first_of(texts: Sequence[str], most: int) -> str:
+    """Return `a, b, c and 4 more`: at most so many of the texts, and how many are left out."""
+    told = ", ".join(texts[:most])
+    left_out = len(texts) - most
+    return f"{told} and {left_out} more" if left_out > 0 else told

@@ -2,7 +2,7 @@
 
 import pytest
 
-from termprobe.folding import folded
+from termprobe.folding import first_of, folded
 
 
 def test_a_short_text_is_one_line():
@@ -46,3 +46,17 @@ def test_no_line_is_longer_than_the_page():
 
 def test_a_margin_stays_before_a_word_that_must_be_parted():
     assert folded("    ", "x" * 20, 20) == ["    " + "x" * 16, "    " + "x" * 4]
+
+
+@pytest.mark.parametrize(
+    "texts, told",
+    [
+        ([], ""),
+        (["a"], "a"),
+        (["a", "b", "c"], "a, b, c"),
+        (["a", "b", "c", "d"], "a, b, c and 1 more"),
+        (list("abcdefg"), "a, b, c and 4 more"),
+    ],
+)
+def test_of_a_long_list_the_first_are_told_and_how_many_more_there_are(texts, told):
+    assert first_of(texts, 3) == told

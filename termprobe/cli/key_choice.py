@@ -1,6 +1,7 @@
 """Which presses a walk over a keyboard asks for: all or the fewest, and chords if wanted."""
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING, NamedTuple
 
 from termprobe.cli.request import Choice
 from termprobe.errors import UsageError
@@ -8,6 +9,9 @@ from termprobe.plan.choose import choose
 from termprobe.plan.model import Plan, Press
 from termprobe.plan.presses import coded_presses
 from termprobe.profile.model import Keyboard, Profile
+
+if TYPE_CHECKING:
+    from termprobe.diagnosis.key_sets import Quick
 
 SCRIPT = "keyboard"
 """Id of the script that is walked through."""
@@ -26,10 +30,25 @@ def keyboard_of(profile: Profile) -> Keyboard:
     return profile.keyboard
 
 
-def chosen_presses(profile: Profile, which: str) -> list[Press]:
-    """Return the presses of single keys, in the order in which they are asked for."""
-    is_wanted = _wanted(profile, which)
-    return [press for press in coded_presses(profile) if is_wanted(press.id)]
+class Chosen(NamedTuple):
+    """The presses of single keys that are asked for."""
+
+    presses: tuple[Press, ...]
+    """In the order in which they are asked for."""
+    proof: str
+    """That no fewer would do, as far as it is proved; empty where all are asked for."""
+
+
+def chosen_presses(profile: Profile, which: str) -> Chosen:
+    """Return the presses of single keys that are asked for, and why no more are."""
+    every = coded_presses(profile)
+    if which == ALL:
+        return Chosen(every, "")
+    from termprobe.report.key_set_words import proof_in_words
+
+    few = _fewest(profile, which)
+    presses = tuple(press for press in every if press.id in few.presses)
+    return Chosen(presses, proof_in_words(few))
 
 
 def key_choice(which: str, has_chords: bool) -> Choice:
@@ -49,8 +68,11 @@ def _wanted(profile: Profile, which: str) -> Callable[[str], bool]:
     """Return what tells whether the press of an id is asked for."""
     if which == ALL:
         return lambda press_id: True
+    return frozenset(_fewest(profile, which).presses).__contains__
+
+
+def _fewest(profile: Profile, which: str) -> "Quick":
     from termprobe.diagnosis.key_sets import quick_presses, telling_presses
 
     keyboard_of(profile)
-    chosen = {QUICK: quick_presses, TELLING: telling_presses}[which](profile)
-    return frozenset(chosen.presses).__contains__
+    return {QUICK: quick_presses, TELLING: telling_presses}[which](profile)

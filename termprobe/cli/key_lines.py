@@ -4,11 +4,10 @@ import select
 import sys
 
 from termprobe.cli.console import Console
-from termprobe.notation import show
 from termprobe.plan.model import KeyPress
 from termprobe.plan.presses import request
 from termprobe.profile.model import Keyboard
-from termprobe.report import words
+from termprobe.report.walk_words import NONE_BEFORE, RIGHT, WRONG, all_noticed, of_no_press_left
 from termprobe.runner.key_walk import (
     AGAIN,
     MISSING,
@@ -74,12 +73,11 @@ class WalkLines:
             case Asked(step=step):
                 self._asked(step)
             case PressTaken(step=None, data=data):
-                came = show(data) or "an error of the line"
-                self._console.tell(f"  {came} came, which no press left sends")
+                self._console.tell(f"  {of_no_press_left(data)}")
             case PressTaken(step=KeyPress() as step):
                 self._pressed(step)
             case CountsNoMore(step=None):
-                self._console.tell("  no key was pressed before this one")
+                self._console.tell(f"  {NONE_BEFORE}")
             case CountsNoMore(step=KeyPress() as step):
                 self._console.tell(f"  taken back: {step.id}")
             case Unnamed():
@@ -98,6 +96,5 @@ class WalkLines:
         verdict = self._run.verdict(step)
         if self._is_quiet and verdict.verdict != FAIL:
             return
-        word = "right" if verdict.verdict == PASS else "WRONG"
-        why = "; ".join((words.reason(verdict), *words.evidence(verdict)))
-        self._console.tell(f"  {word}: {step.id}: {why}")
+        word = RIGHT if verdict.verdict == PASS else WRONG
+        self._console.tell(f"  {word}: {step.id}: {all_noticed(verdict)}")

@@ -126,12 +126,14 @@ def run(arguments: argparse.Namespace) -> int:
 def _list(arguments: argparse.Namespace) -> int:
     if not arguments.profile:
         raise UsageError(unnamed("profile"))
-    presses = chosen_presses(load(arguments.profile), arguments.which)
+    presses, proof = chosen_presses(load(arguments.profile), arguments.which)
     if arguments.json:
         print(json.dumps([_entry(press) for press in presses], indent=1))
         return EXIT_PASSED
     for press in presses:
         print(press.title)
+    if proof:
+        Console(sys.stderr).tell(f"{proof}.")
     return EXIT_PASSED
 
 

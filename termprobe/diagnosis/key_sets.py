@@ -41,22 +41,16 @@ class Quick:
     is_smallest: bool
     """The search has proved that fewer presses would miss a fault."""
     lower_bound: int
-    does: str
-
-    @property
-    def proof(self) -> str:
-        """What was proved, in one sentence."""
-        what = f"{len(self.presses)} presses {self.does} {len(self.faults)} faults of lines"
-        if self.is_smallest:
-            return f"{what}; no set of {len(self.presses) - 1} does"
-        return f"{what}; at least {self.lower_bound} are needed"
+    """So many presses are needed, as far as the search has proved."""
+    is_telling: bool
+    """They tell the faults apart, and do not only show them."""
 
 
 def quick_presses(profile: Profile) -> Quick:
     """Return the Quick set whose presses show the faults of lines of the keyboard of `profile`."""
     healthy, lines = _lines(profile)
     tests = {press: _shown_by(press, lines, healthy) for press in healthy.sends}
-    return _quick(smallest_cover(tests), healthy, lines, "show all")
+    return _quick(smallest_cover(tests), healthy, lines, is_telling=False)
 
 
 def telling_presses(profile: Profile) -> Quick:
@@ -67,7 +61,7 @@ def telling_presses(profile: Profile) -> Quick:
     """
     healthy, lines = _lines(profile)
     outcomes = {press: _numbered(press, (healthy, *lines)) for press in healthy.sends}
-    return _quick(smallest_separation(outcomes), healthy, lines, "tell apart the")
+    return _quick(smallest_separation(outcomes), healthy, lines, is_telling=True)
 
 
 def _lines(profile: Profile) -> tuple[Hypothesis, list[Hypothesis]]:
@@ -93,6 +87,8 @@ def _numbered(press: str, hypotheses: Sequence[Hypothesis]) -> list[int]:
     return [numbers.setdefault(one.sends[press], len(numbers)) for one in hypotheses]
 
 
-def _quick(cover: Cover[str], healthy: Hypothesis, lines: Sequence[Hypothesis], does: str) -> Quick:
+def _quick(
+    cover: Cover[str], healthy: Hypothesis, lines: Sequence[Hypothesis], is_telling: bool
+) -> Quick:
     shown = tuple(one.name for one in lines if one.sends != healthy.sends)
-    return Quick(cover.tests, shown, cover.is_smallest, cover.lower_bound, does)
+    return Quick(cover.tests, shown, cover.is_smallest, cover.lower_bound, is_telling)

@@ -14,7 +14,7 @@ from termprobe.journal.records import (
 )
 from termprobe.notation import show, visible
 from termprobe.observer.base import BACK, REPEAT, SLOWER, STOP, Remark, Said, Wish
-from termprobe.observer.typed_reading import answer_of_reading, parse_reading
+from termprobe.observer.typed_reading import answer_of_reading, parse_reading, wanted_reading
 from termprobe.plan.model import Ask, Look, Measure, Step, Switch, TypedBack, expected_of
 from termprobe.terminal.screen import Screen
 
@@ -184,11 +184,7 @@ class BuilderObserver:
     def _reading(self, step: Measure) -> Said | None:
         """Ask for a number until one is given; one outside its limits is to be confirmed."""
         unit = f" in {step.unit}" if step.unit else ""
-        source = f" ({_plain(step.source)})" if step.source else ""
-        if step.limits:
-            self._show(f"It must read {step.limits}{source}.")
-        else:
-            self._show("It is noted; there are no limits.")
+        self._show(wanted_reading(step, _plain(step.source or "")))
         while True:
             typed = self._ask(f"Reading{unit} (ENTER if not measured; s b note stop): ").strip()
             if not typed:

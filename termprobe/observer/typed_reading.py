@@ -63,6 +63,14 @@ def _split(unit: str) -> tuple[int, str] | None:
     return None
 
 
+def wanted_reading(step: Measure, source: str = "") -> str:
+    """Return what the reading must be, in one sentence; `source` is told behind its limits."""
+    if not step.limits:
+        return "It is noted; there are no limits."
+    beside = f" ({source})" if source else ""
+    return f"It must read {step.limits}{beside}."
+
+
 def answer_of_reading(step: Measure, value: float) -> Answer:
     """Return the Answer that a reading is: as expected within its limits, or where it has none."""
     return Answer(AS_EXPECTED if step.allows(value) else DIFFERS, value=value)

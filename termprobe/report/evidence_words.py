@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from termprobe import notation
+from termprobe.folding import first_of
 from termprobe.terminal.screen import Difference
 from termprobe.verdict.changes import (
     Area,
@@ -106,13 +107,12 @@ def _character(cell: Difference) -> str:
 def _contradicted(found: Explanation, where: Callable[[Difference], str]) -> str:
     count = len(found.contradictions)
     told = [
-        f"{where(cell)} ({_shown(cell[2])} seen as {_shown(cell[3])})"
-        for cell in found.contradictions[:NAMED]
+        f"{where(cell)} ({_shown(cell.expected)} seen as {_shown(cell.seen)})"
+        for cell in found.contradictions
     ]
-    more = f" and {count - NAMED} more" if count > NAMED else ""
     verb = "contradicts" if count == 1 else "contradict"
     of_all = f"{count} of {found.observations} observations {verb} this"
-    return f"{of_all}, look again: {', '.join(told)}{more}"
+    return f"{of_all}, look again: {first_of(told, NAMED)}"
 
 
 def _whereabouts(where: Whereabouts) -> str:

@@ -6,7 +6,7 @@ It tells suspects, what speaks for and against each, and what to press next.
 from collections.abc import Iterator, Mapping, Sequence
 
 from termprobe.diagnosis.key_conclusion import Conclusion, Suspect
-from termprobe.folding import folded
+from termprobe.folding import first_of, folded
 from termprobe.notation import visible
 from termprobe.plan.model import Press
 
@@ -59,9 +59,8 @@ def _suspect(suspect: Suspect, presses: Mapping[str, Press]) -> Iterator[tuple[s
 
 def _named(press_ids: Sequence[str], presses: Mapping[str, Press]) -> str:
     """Return the presses by their names, of many only the first."""
-    shown = ", ".join(_name(press_id, presses) for press_id in press_ids[:PRESSES_SHOWN])
-    more = len(press_ids) - PRESSES_SHOWN
-    return f"{shown} and {more} more" if more > 0 else shown
+    names = [_name(press_id, presses) for press_id in press_ids]
+    return first_of(names, PRESSES_SHOWN)
 
 
 def _name(press_id: str, presses: Mapping[str, Press]) -> str:

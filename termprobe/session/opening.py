@@ -6,6 +6,7 @@ Pure.
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
+from termprobe.folding import first_of
 from termprobe.journal.records import Answered, BoardUnderTest, Record, Resumed
 from termprobe.link.base import LineFormat
 from termprobe.plan.model import Plan
@@ -16,6 +17,7 @@ from termprobe.session.state import State
 from termprobe.verdict.model import NOT_FITTED
 
 NAMED = 12
+"""So many steps are told one by one."""
 PRACTICE = (
     "Practice: a simulated board with a fault that is not told before the end. "
     "Where the console is 165 columns wide its screen stands beside the expected one; "
@@ -122,17 +124,10 @@ def _edited(answered: set[str], gone: set[str], changed: Iterable[str]) -> list[
     if again:
         told.append(
             "Answered, but changed since then; go to them with j and answer again: "
-            f"{_names(again)}."
+            f"{first_of(again, NAMED)}."
         )
     if fresh:
-        told.append(f"Changed or new, not answered yet: {_names(fresh)}.")
+        told.append(f"Changed or new, not answered yet: {first_of(fresh, NAMED)}.")
     if gone:
-        told.append(f"Answered, but no longer in the script: {_names(sorted(gone))}.")
-    return told
-
-
-def _names(names: Sequence[str]) -> str:
-    told = ", ".join(names[:NAMED])
-    if len(names) > NAMED:
-        told += f" and {len(names) - NAMED} more"
+        told.append(f"Answered, but no longer in the script: {first_of(sorted(gone), NAMED)}.")
     return told

@@ -22,6 +22,7 @@ from termprobe.diagnosis.key_sets import quick_presses, telling_presses  # noqa:
 from termprobe.diagnosis.key_table import table_of  # noqa: E402
 from termprobe.plan.presses import chord_presses, coded_presses  # noqa: E402
 from termprobe.profile.load import load  # noqa: E402
+from termprobe.report.key_set_words import proof_in_words  # noqa: E402
 
 
 class Tried(NamedTuple):
@@ -81,7 +82,7 @@ def compare(profile, names):
     presses, chords = coded_presses(profile), chord_presses(profile)
     quick, telling = quick_presses(profile), telling_presses(profile)
     lines = quick.faults
-    print(f"{quick.proof}\n{telling.proof}")
+    print(f"{proof_in_words(quick)}\n{proof_in_words(telling)}")
     print(f"{'':<34}{'presses':>8}{'shown':>13}{'named first':>14}{'class':>8}{'conclude':>11}")
     found = tried(profile, presses, names)
     show("full walk, all faults", len(presses), found, names)

@@ -26,13 +26,15 @@ def chosen(profile, which, has_chords):
 
 @pytest.mark.parametrize("which", [ALL, *FEWEST])
 def test_what_is_listed_is_what_is_asked_for(profile, which):
-    listed = [press.id for press in chosen_presses(profile, which)]
+    presses, proof = chosen_presses(profile, which)
+    listed = [press.id for press in presses]
     assert listed == chosen(profile, which, has_chords=False)
     every = [press.id for press in coded_presses(profile)]
     wanted = set(every)
     if which in FEWEST:
         wanted = set(FEWEST[which](profile).presses)
     assert listed == [press_id for press_id in every if press_id in wanted]
+    assert bool(proof) == (which in FEWEST)
 
 
 def test_chords_come_behind_the_keys_where_the_keyboard_has_diodes():

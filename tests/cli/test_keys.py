@@ -74,6 +74,16 @@ def test_the_report_says_when_presses_were_left_out(tmp_path, words, note):
     assert ("Note" in done.stdout) == bool(note) and note in done.stdout
 
 
+def test_behind_a_list_of_the_fewest_it_is_told_that_no_fewer_would_do():
+    done = called(*BY_PROFILE, "--list", "--quick")
+    count = len(done.stdout.splitlines())
+    assert count == len(listed("--quick"))
+    assert done.stderr.startswith(f"{count} presses show all ")
+    assert done.stderr.endswith(f" faults of lines; no set of {count - 1} does.\n")
+    for words in (("--list",), ("--list", "--quick", "--json")):
+        assert called(*BY_PROFILE, *words).stderr == ""
+
+
 def test_the_list_has_the_presses_in_the_order_in_which_they_are_asked_for():
     assert listed() == [
         {

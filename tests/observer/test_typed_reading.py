@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from helpers.bench_plan import step
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer
-from termprobe.observer.typed_reading import answer_of_reading, parse_reading
+from termprobe.observer.typed_reading import answer_of_reading, parse_reading, wanted_reading
 
 
 @pytest.mark.parametrize(
@@ -74,3 +74,11 @@ def test_a_reading_is_as_expected_within_its_limits(value, word):
     rail = step("m", "s", "measure", unit="V", low=4.75, high=5.25)
     assert answer_of_reading(rail, value) == Answer(word, value=value)
     assert answer_of_reading(step("m", "s", "measure"), value).word == AS_EXPECTED
+
+
+def test_what_a_reading_must_be_is_told_with_its_limits_and_their_source():
+    rail = step("m", "s", "measure", unit="V", low=4.75, high=5.25)
+    assert wanted_reading(rail) == "It must read 4.75 to 5.25 V."
+    assert wanted_reading(rail, "TTL data") == "It must read 4.75 to 5.25 V (TTL data)."
+    free = step("m", "s", "measure", unit="V")
+    assert wanted_reading(free, "TTL data") == "It is noted; there are no limits."

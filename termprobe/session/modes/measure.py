@@ -1,7 +1,7 @@
 """A reading is taken and typed."""
 
 from termprobe.journal.records import AS_EXPECTED, Answer
-from termprobe.observer.typed_reading import answer_of_reading, parse_reading
+from termprobe.observer.typed_reading import answer_of_reading, parse_reading, wanted_reading
 from termprobe.plan.model import Measure
 from termprobe.session.draw.fit import cut
 from termprobe.session.draw.rows import Row, Rows, blank, paragraph, plain
@@ -49,9 +49,7 @@ def _start_reading(state: State, key: str) -> Reaction:
 
 
 def _task(view: View) -> Rows:
-    limits = _step(view.state).limits
-    words = f"It must read {limits}." if limits else "It is noted; there are no limits."
-    rows = paragraph(words, view.columns, "class:strong")
+    rows = paragraph(wanted_reading(_step(view.state)), view.columns, "class:strong")
     judged = _judged_row(view)
     return rows if judged is None else [*rows, blank(), judged]
 

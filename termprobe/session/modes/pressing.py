@@ -3,12 +3,11 @@
 import functools
 from dataclasses import replace
 
-from termprobe.notation import show
 from termprobe.observer.press import Events, answer_of, bytes_of
 from termprobe.plan.model import KeyPress
 from termprobe.plan.presses import request
-from termprobe.report import words
 from termprobe.report.keyboard_drawing import legend
+from termprobe.report.walk_words import NONE_BEFORE, RIGHT, WRONG, all_noticed, of_no_press_left
 from termprobe.session.draw.fit import wrap
 from termprobe.session.draw.keyboard_rows import keyboard_rows
 from termprobe.session.draw.rows import Fragment, Rows, blank, plain
@@ -24,14 +23,13 @@ from termprobe.session.state import KeyAction, Reaction, State
 from termprobe.verdict.model import FAIL, PASS
 
 WHICH_KEY = "of which key? o asks for one key after the other; say it there"
-NONE_BEFORE = "no key was pressed before this one"
 ANY_KEY = (
     "Press any key that is not pressed yet, with a short pause between two keys, "
     "on the board's own keyboard."
 )
 LAST_ROWS = 2
 """So many rows what was noticed of the last press may take."""
-WORD_OF_VERDICT = {PASS: "right", FAIL: "WRONG"}
+WORD_OF_VERDICT = {PASS: RIGHT, FAIL: WRONG}
 
 
 def _of_one_key(action: KeyAction) -> KeyAction:
@@ -124,8 +122,7 @@ def _unmeant(state: State, events: Events) -> State:
     """Say what came that counts for no press, where anything came."""
     if not events:
         return state
-    came = show(bytes_of(events)) or "an error of the line"
-    return state.say(f"{came} came, which no press left sends")
+    return state.say(of_no_press_left(bytes_of(events)))
 
 
 def _panel(view: View) -> Rows:
@@ -154,8 +151,7 @@ def _last_rows(state: State, columns: int) -> Rows:
         return [plain(" The last press is shown here, with its code and name.")]
     verdict = state.course.verdict(last.id)
     word = WORD_OF_VERDICT.get(verdict.verdict, verdict.verdict)
-    noticed = "; ".join((words.reason(verdict), *words.evidence(verdict)))
-    lines = wrap(f"Last: {last.press.asked}: {word}: {noticed}", columns - 2)
+    lines = wrap(f"Last: {last.press.asked}: {word}: {all_noticed(verdict)}", columns - 2)
     style = VERDICT_STYLES.get(verdict.verdict, "")
     return [plain(f" {line}", style) for line in lines[:LAST_ROWS]]
 

@@ -1,0 +1,19 @@
+"""What is told of presses while a keyboard is walked, in lines and on the full screen alike."""
+
+from termprobe.notation import show
+from termprobe.report import words
+from termprobe.verdict.model import StepVerdict
+
+RIGHT, WRONG = "right", "WRONG"
+NONE_BEFORE = "no key was pressed before this one"
+
+
+def of_no_press_left(data: bytes) -> str:
+    """Return what is told of bytes that no press left sends; without any there was an error."""
+    came = show(data) or "an error of the line"
+    return f"{came} came, which no press left sends"
+
+
+def all_noticed(verdict: StepVerdict) -> str:
+    """Return all that was noticed of a press, in one line."""
+    return "; ".join((words.reason(verdict), *words.evidence(verdict)))
