@@ -11,7 +11,7 @@ from termprobe.errors import UsageError
 from termprobe.profile.model import Command, Coordinates, Profile
 
 IDLE, CODES = 0, 256
-Part = int | str
+CodingPart = int | str
 """A code that must come, or the name of the slot that any code fills."""
 
 
@@ -23,7 +23,7 @@ class Effect:
     """The code is written into the RAM at the cursor."""
     command: Command | None = None
     """The command that begins to be carried out."""
-    wanted: tuple[Part, ...] = ()
+    wanted: tuple[CodingPart, ...] = ()
     """What that command still takes."""
     next_state: int = IDLE
 
@@ -69,9 +69,11 @@ def _add(states: States, codes: list[int], effect: Effect) -> None:
     states[state][codes[-1]] = effect
 
 
-def _split(coding: tuple[bytes | str, ...], command: Command) -> tuple[list[int], tuple[Part, ...]]:
+def _split(
+    coding: tuple[bytes | str, ...], command: Command
+) -> tuple[list[int], tuple[CodingPart, ...]]:
     """Return the fixed codes before the first slot, and what follows them."""
-    parts: list[Part] = []
+    parts: list[CodingPart] = []
     for part in coding:
         if isinstance(part, bytes):
             parts += part
@@ -90,7 +92,7 @@ def _split(coding: tuple[bytes | str, ...], command: Command) -> tuple[list[int]
     return codes, tuple(parts[len(codes) :])
 
 
-def _leading_codes(parts: list[Part]) -> list[int]:
+def _leading_codes(parts: list[CodingPart]) -> list[int]:
     codes: list[int] = []
     for part in parts:
         if isinstance(part, str):

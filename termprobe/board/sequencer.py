@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable
 from functools import partial
 
-from termprobe.board.decoder import IDLE, STORED, Effect, Part, States
+from termprobe.board.decoder import IDLE, STORED, CodingPart, Effect, States
 from termprobe.board.functions import Counters, obey
 from termprobe.profile.model import Command
 
@@ -18,7 +18,7 @@ class Sequencer:
         self._plain_run = re.compile(_plain_run(states[IDLE])).match
         self._state, self._busy = IDLE, False
         self._command: Command | None = None
-        self._wanted: tuple[Part, ...] = ()
+        self._wanted: tuple[CodingPart, ...] = ()
         self._latched: dict[str, int] = {}
 
     def take(self, codes: bytes) -> None:
@@ -62,7 +62,7 @@ class Sequencer:
             return
         self._go_on(command, tuple(rest))
 
-    def _go_on(self, command: Command, wanted: tuple[Part, ...]) -> None:
+    def _go_on(self, command: Command, wanted: tuple[CodingPart, ...]) -> None:
         """Wait for what `command` still takes; carry it out where that is nothing."""
         if wanted:
             self._command, self._wanted = command, wanted

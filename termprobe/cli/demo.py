@@ -21,7 +21,7 @@ from termprobe.report.formats import text
 from termprobe.report.record import RunReport
 from termprobe.verdict.model import FAIL, PASS, StepVerdict
 
-PROFILE, SCRIPT = "singlebyte-24x80", "acceptance"
+PROFILE, DEMO_SCRIPT = "singlebyte-24x80", "acceptance"
 DEFAULT_FAULT = "bank-1-data/stuck/0/1"
 NO_FAULT = "none"
 DEMO_BOARD = BoardUnderTest("DEMO-07", "B", "nobody; it is simulated")
@@ -51,7 +51,7 @@ def run(arguments: argparse.Namespace) -> int:
     if fault == NO_FAULT:
         fault = ""
     port = f"{SIMULATED}{fault}"
-    request = BenchRequest(port, PROFILE, SCRIPT, DEMO_BOARD, folder=folder)
+    request = BenchRequest(port, PROFILE, DEMO_SCRIPT, DEMO_BOARD, folder=folder)
     with contextlib.closing(open_bench(request, unwatched_clock(port))) as bench:
         _introduce(bench, fault)
         answers = ScriptedObserver(_invented_answers(bench.plan))
@@ -138,6 +138,6 @@ def _conclude(report: RunReport, fault: str, folder: str) -> int:
         exit_code = EXIT_FAILED
         found = f"This is not what was announced: the verdict is {verdict}."
     print(found)
-    print(f"Next: termprobe script show {SCRIPT} --profile {PROFILE}")
+    print(f"Next: termprobe script show {DEMO_SCRIPT} --profile {PROFILE}")
     print("or:   termprobe session --help")
     return exit_code

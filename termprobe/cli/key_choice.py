@@ -13,7 +13,7 @@ from termprobe.profile.model import Keyboard, Profile
 if TYPE_CHECKING:
     from termprobe.diagnosis.key_sets import Quick
 
-SCRIPT = "keyboard"
+KEYBOARD_SCRIPT = "keyboard"
 """Id of the script that is walked through."""
 KEYS, CHORDS = "keyboard", "chords"
 """Its stages."""
@@ -52,7 +52,7 @@ def chosen_presses(profile: Profile, which: str) -> Chosen:
 
 
 def key_choice(which: str, has_chords: bool) -> Choice:
-    """Return the choice of the presses out of the plan of SCRIPT."""
+    """Return the choice of the presses out of the plan of KEYBOARD_SCRIPT."""
 
     def choice(profile: Profile, plan: Plan) -> Plan:
         is_wanted = _wanted(profile, which)

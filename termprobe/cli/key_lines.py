@@ -7,12 +7,18 @@ from termprobe.cli.console import Console
 from termprobe.plan.model import KeyPress
 from termprobe.plan.presses import request
 from termprobe.profile.model import Keyboard
-from termprobe.report.walk_words import NONE_BEFORE, RIGHT, WRONG, all_noticed, of_no_press_left
+from termprobe.report.walk_words import (
+    NONE_BEFORE,
+    PRESS_RIGHT,
+    PRESS_WRONG,
+    all_noticed,
+    of_no_press_left,
+)
 from termprobe.runner.key_walk import (
     AGAIN,
-    MISSING,
-    SKIP,
-    STOP,
+    NO_CODE_CAME,
+    SKIP_PRESS,
+    STOP_WALK,
     TAKE_BACK,
     Asked,
     CountsNoMore,
@@ -33,12 +39,12 @@ TYPED_WISHES = {
     "again": AGAIN,
     "b": TAKE_BACK,
     "back": TAKE_BACK,
-    "m": MISSING,
-    "missing": MISSING,
-    "s": SKIP,
-    "skip": SKIP,
-    "stop": STOP,
-    "q": STOP,
+    "m": NO_CODE_CAME,
+    "missing": NO_CODE_CAME,
+    "s": SKIP_PRESS,
+    "skip": SKIP_PRESS,
+    "stop": STOP_WALK,
+    "q": STOP_WALK,
 }
 """What may be typed -> what KeyWalk understands; a reason may follow."""
 
@@ -49,7 +55,7 @@ def typed_command(console: Console) -> WalkWish | None:
         return None
     line = sys.stdin.readline()
     if not line:
-        return WalkWish(STOP)
+        return WalkWish(STOP_WALK)
     word, _, reason = line.strip().partition(" ")
     if word not in TYPED_WISHES:
         console.tell(HELP_LINE)
@@ -96,5 +102,5 @@ class WalkLines:
         verdict = self._run.verdict(step)
         if self._is_quiet and verdict.verdict != FAIL:
             return
-        word = RIGHT if verdict.verdict == PASS else WRONG
+        word = PRESS_RIGHT if verdict.verdict == PASS else PRESS_WRONG
         self._console.tell(f"  {word}: {step.id}: {all_noticed(verdict)}")

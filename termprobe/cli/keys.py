@@ -11,8 +11,8 @@ from termprobe.cli.console import Console, is_full_screen, is_typed_at
 from termprobe.cli.full_screen import hold_full_screen
 from termprobe.cli.key_choice import (
     ALL,
+    KEYBOARD_SCRIPT,
     QUICK,
-    SCRIPT,
     TELLING,
     chosen_presses,
     key_choice,
@@ -76,7 +76,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="afterwards three keys at a time, to check each diode of the matrix",
     )
     _add_output_arguments(parser)
-    parser.set_defaults(script=SCRIPT)
+    parser.set_defaults(script=KEYBOARD_SCRIPT)
 
 
 def _add_output_arguments(parser: argparse.ArgumentParser) -> None:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from termprobe.diagnosis.key_hypothesis import Hypothesis
 from termprobe.diagnosis.key_outcomes import Outcome
-from termprobe.diagnosis.key_ranking import Came, Ranked, ranked
+from termprobe.diagnosis.key_ranking import Outcomes, Ranked, ranked
 from termprobe.diagnosis.key_table import KeyTable, table_for
 from termprobe.diagnosis.next_presses import next_presses
 from termprobe.plan.model import Press
@@ -82,7 +82,7 @@ def conclude(profile: Profile, outcomes: Mapping[str, Sequence[Outcome]]) -> Con
     return Conclusion(is_explained, False, tuple(suspects), next_, odd)
 
 
-def _came(table: KeyTable, outcomes: Mapping[str, Sequence[Outcome]]) -> Came:
+def _came(table: KeyTable, outcomes: Mapping[str, Sequence[Outcome]]) -> Outcomes:
     """Return the outcomes as they are compared, of the presses that the table knows."""
     return {
         press: _compared(table.presses[press], heard)

@@ -15,7 +15,7 @@ ANYTHING = 1 / 200
 """How likely one particular wrong outcome is then."""
 NONE_PREDICTED = math.log(SLIP * ANYTHING)
 
-Came = Mapping[str, Sequence[Outcome]]
+Outcomes = Mapping[str, Sequence[Outcome]]
 """Press id -> the outcome of each time that it was made, as it is compared."""
 
 
@@ -27,7 +27,7 @@ class Ranked(NamedTuple):
     """The most common first."""
 
 
-def ranked(table: KeyTable, came: Came) -> list[Ranked]:
+def ranked(table: KeyTable, came: Outcomes) -> list[Ranked]:
     """Return every class and the probability that one of its members is the cause, best first."""
     classes, gains = table.classes(came.keys()), _gains(table, came)
     scores = [math.log(one.weight) + sum(map(gains.__getitem__, one.changes)) for one in classes]
@@ -38,7 +38,7 @@ def ranked(table: KeyTable, came: Came) -> list[Ranked]:
     return sorted(found, key=lambda one: -one.probability)
 
 
-def _gains(table: KeyTable, came: Came) -> list[float]:
+def _gains(table: KeyTable, came: Outcomes) -> list[float]:
     """Return for each change how far it lifts the log-likelihood above a healthy keyboard's."""
     normal = {
         press: _log_likelihood(table.healthy.sends[press], heard) for press, heard in came.items()

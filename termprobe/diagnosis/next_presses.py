@@ -19,7 +19,7 @@ class _Weighed(NamedTuple):
     hypothesis: Hypothesis
 
 
-Group = Sequence[_Weighed]
+Alike = Sequence[_Weighed]
 """Hypotheses that the presses chosen so far would leave together."""
 
 
@@ -28,7 +28,7 @@ def next_presses(leading: Sequence[Ranked], candidates: Iterable[str]) -> tuple[
 
     Each is chosen for what it tells beyond those before it.
     """
-    groups: list[Group] = [_weighed(leading)]
+    groups: list[Alike] = [_weighed(leading)]
     left = list(candidates)
     chosen: list[str] = []
     while left and len(chosen) < NAMED:
@@ -42,7 +42,7 @@ def next_presses(leading: Sequence[Ranked], candidates: Iterable[str]) -> tuple[
     return tuple(chosen)
 
 
-def _weighed(leading: Sequence[Ranked]) -> Group:
+def _weighed(leading: Sequence[Ranked]) -> Alike:
     """Return the hypotheses of all classes; those of one class share its probability evenly."""
     return [
         _Weighed(one.probability / len(one.members), member)
@@ -51,7 +51,7 @@ def _weighed(leading: Sequence[Ranked]) -> Group:
     ]
 
 
-def _parts(group: Group, press: str) -> Collection[Group]:
+def _parts(group: Alike, press: str) -> Collection[Alike]:
     """Return the groups into which `press` would part this one."""
     parts: dict[Predicted, list[_Weighed]] = {}
     for one in group:
@@ -59,7 +59,7 @@ def _parts(group: Group, press: str) -> Collection[Group]:
     return list(parts.values())
 
 
-def _gain_bits(groups: Sequence[Group], press: str) -> float:
+def _gain_bits(groups: Sequence[Alike], press: str) -> float:
     """Return the entropy by which `press` would part the groups further."""
     gain = 0.0
     for group in groups:
@@ -71,5 +71,5 @@ def _gain_bits(groups: Sequence[Group], press: str) -> float:
     return gain
 
 
-def _probability(group: Group) -> float:
+def _probability(group: Alike) -> float:
     return sum(one.probability for one in group)

@@ -7,7 +7,7 @@ import re
 
 from termprobe.link.end import Piece
 
-BAD, BREAK = "bad", "break"
+BAD, BREAK_ERROR = "bad", "break"
 _WORD = re.compile(rb"\xff\xff|\xff\x00(?P<bad>.)|\xff\x00?|[^\xff]+", re.DOTALL)
 _BEGUN = (b"\xff", b"\xff\0")
 """How a mark begins that is not complete yet."""
@@ -25,7 +25,7 @@ class MarkParser:
     def feed(self, data: bytes) -> tuple[Piece, ...]:
         """Return the characters that have come: good ones joined, each other one by itself.
 
-        Those are marked BAD (parity or framing) or BREAK.
+        Those are marked BAD (parity or framing) or BREAK_ERROR.
         """
         data, self._kept = self._kept + data, b""
         pieces: list[Piece] = []
@@ -44,4 +44,4 @@ class MarkParser:
 
 
 def _marked(character: bytes) -> Piece:
-    return Piece(character, BREAK if character == b"\0" else BAD)
+    return Piece(character, BREAK_ERROR if character == b"\0" else BAD)

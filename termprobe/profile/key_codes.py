@@ -8,9 +8,9 @@ from typing import NamedTuple
 from termprobe.profile.model import Key, Keyboard
 
 SHIFT, CONTROL, LOCK = "shift", "control", "lock"
-State = frozenset[str]
+ShiftState = frozenset[str]
 """The modifiers that are held or set: some of SHIFT, CONTROL and LOCK."""
-PLAIN: State = frozenset()
+PLAIN: ShiftState = frozenset()
 SHIFT_STATES = (PLAIN, frozenset({SHIFT}), frozenset({CONTROL}), frozenset({SHIFT, CONTROL}))
 
 
@@ -74,11 +74,11 @@ class KeyCode(NamedTuple):
 
     key: str
     """The name of the key."""
-    modifiers: State
+    modifiers: ShiftState
     code: bytes
 
 
-def code_of(keyboard: Keyboard, key: Key, modifiers: State = PLAIN) -> bytes | None:
+def code_of(keyboard: Keyboard, key: Key, modifiers: ShiftState = PLAIN) -> bytes | None:
     """Return the bytes that `key` sends while `modifiers` are held, or None where it sends nothing.
 
     What the profile writes out comes before the rules; several bytes, and codes below 20h, are
@@ -117,7 +117,7 @@ def presses(keyboard: Keyboard) -> tuple[KeyCode, ...]:
     return tuple(found)
 
 
-def _shifted(keyboard: Keyboard, key: Key, code: bytes, modifiers: State) -> bytes | None:
+def _shifted(keyboard: Keyboard, key: Key, code: bytes, modifiers: ShiftState) -> bytes | None:
     """Return what SHIFT, or LOCK where it acts on `code`, makes of the plain `code` of `key`."""
     is_locked = LOCK in modifiers and (keyboard.lock == "shift" or _is_letter(code))
     if SHIFT not in modifiers and not is_locked:
@@ -147,7 +147,7 @@ def _formed(code: bytes | None, rules: tuple[Rule, ...]) -> bytes | None:
     return code
 
 
-def _is_meant(keyboard: Keyboard, key: Key, modifiers: State) -> bool:
+def _is_meant(keyboard: Keyboard, key: Key, modifiers: ShiftState) -> bool:
     """Tell whether a press is more than a by-product of the gates."""
     if CONTROL not in modifiers:
         return True

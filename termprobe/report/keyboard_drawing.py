@@ -23,13 +23,13 @@ class KeyState(NamedTuple):
 
 RIGHT = KeyState("+", "right")
 WRONG = KeyState("x", "wrong")
-MISSING = KeyState("!", "nothing")
+ALL_MISSING = KeyState("!", "nothing")
 PARTLY = KeyState(":", "so far right")
 UNTESTED = KeyState(".", "untested")
-SKIPPED = KeyState("-", "left out")
+LEFT_OUT = KeyState("-", "left out")
 ASKED = KeyState("?", "asked")
 NONE = KeyState(" ", "")
-KEY_MARKS = (RIGHT, WRONG, MISSING, PARTLY, UNTESTED, SKIPPED, ASKED, NONE)
+KEY_MARKS = (RIGHT, WRONG, ALL_MISSING, PARTLY, UNTESTED, LEFT_OUT, ASKED, NONE)
 
 
 @dataclass(frozen=True)
@@ -69,12 +69,12 @@ def _state(own: Sequence[StepVerdict]) -> KeyState:
     words = {verdict.verdict for verdict in own}
     if model.FAIL in words:
         failed = [verdict for verdict in own if verdict.verdict == model.FAIL]
-        return MISSING if all(map(_is_silent, failed)) else WRONG
+        return ALL_MISSING if all(map(_is_silent, failed)) else WRONG
     if words == {model.UNANSWERED}:
         return UNTESTED
     if model.UNANSWERED in words:
         return PARTLY
-    return SKIPPED if model.SKIPPED in words else RIGHT
+    return LEFT_OUT if model.SKIPPED in words else RIGHT
 
 
 def _is_silent(verdict: StepVerdict) -> bool:

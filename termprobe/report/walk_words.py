@@ -4,7 +4,7 @@ from termprobe.notation import show
 from termprobe.report import words
 from termprobe.verdict.model import StepVerdict
 
-RIGHT, WRONG = "right", "WRONG"
+PRESS_RIGHT, PRESS_WRONG = "right", "WRONG"
 NONE_BEFORE = "no key was pressed before this one"
 
 

@@ -21,7 +21,7 @@ from termprobe.verdict.noticed import Noticed, Rate
 from termprobe.verdict.support import (
     LimitsFrom,
     Outdated,
-    Remark,
+    Remarked,
     Support,
     Unheeded,
     is_note_the_reason,
@@ -56,7 +56,7 @@ def _support(support: Support) -> tuple[str, ...]:
             return (press_words.rate_in_words(support),)
         case Unheeded(verdict):
             return (f"an answer was given ({verdict}); it means nothing before that works",)
-        case Remark(text):
+        case Remarked(text):
             return (f"note: {text}",)
         case Outdated():
             return ("answered before the step was changed; answer it again",)

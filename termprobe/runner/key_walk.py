@@ -13,7 +13,8 @@ from termprobe.runner.run import Run
 
 LISTED, FREE = "listed", "free"
 ORDERS = (LISTED, FREE)
-AGAIN, TAKE_BACK, MISSING, SKIP, STOP = "again", "take-back", "missing", "skip", "stop"
+AGAIN, TAKE_BACK, NO_CODE_CAME = "again", "take-back", "missing"
+SKIP_PRESS, STOP_WALK = "skip", "stop"
 
 
 @dataclass(frozen=True)
@@ -148,15 +149,15 @@ class KeyWalk:
 
     def _obey(self, command: WalkWish, step: KeyPress | None) -> bool:
         """Do what the builder wants, of `step` where one was asked for; return False for stop."""
-        if command.word == STOP:
+        if command.word == STOP_WALK:
             return False
         if command.word in (TAKE_BACK, AGAIN):
             self._go_back(command.word)
         elif step is None:
             self._tell(Unnamed())
-        elif command.word == MISSING:
+        elif command.word == NO_CODE_CAME:
             self._answer(step, ())
-        elif command.word == SKIP:
+        elif command.word == SKIP_PRESS:
             note = command.reason.strip() or "no reason given"
             self._run.record(step, Answer(SKIPPED, note=note, observer="builder"))
         return True

@@ -7,7 +7,7 @@ most modes do. Esc is not bound: alone it takes time to be told from a key that 
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from termprobe.session.draw.rows import Fragment, Row, Rows
+from termprobe.session.draw.rows import Row, Rows, Styled
 from termprobe.session.messages import Judged, PressHeard
 from termprobe.session.state import KeyAction, Reaction, State
 
@@ -92,7 +92,7 @@ def _no_words(state: State) -> str:
     return ""
 
 
-def _no_hint(state: State) -> Fragment | None:
+def _no_hint(state: State) -> Styled | None:
     return None
 
 
@@ -151,7 +151,7 @@ class Mode:
     """Stands beside a screen in place of the list of steps."""
     sent_words: Callable[[State], str] = _no_words
     """Shown in place of what the step sends, where there are any."""
-    hint: Callable[[State], Fragment | None] = _no_hint
+    hint: Callable[[State], Styled | None] = _no_hint
     """Shown where nothing else is to be said; the title is where there is none."""
     typing_row: Callable[[State, int], Row] | None = None
     """The row in which a line is typed, of so many columns; what was shown before stays."""

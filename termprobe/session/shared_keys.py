@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from termprobe.session.draw.rows import Fragment
+from termprobe.session.draw.rows import Styled
 from termprobe.session.mode import ModeKey
 from termprobe.session.react.answering import unsure
 from termprobe.session.react.asides import (
@@ -48,7 +48,7 @@ BOARD_KEYS = ModeKey(
     "practice: type on the simulated board's keyboard",
     is_practice=True,
 )
-BACK = ModeKey(
+BACK_KEY = ModeKey(
     "b",
     go_back,
     "back",
@@ -56,7 +56,7 @@ BACK = ModeKey(
 )
 ADD_NOTE = ModeKey("+", add_note, "note", "add a note to the run file")
 PAUSE = ModeKey("p", pause, "pause", "pause; time does not count")
-SKIP = ModeKey("s", skip, "skip", "skip the step; you are asked why")
+SKIP_KEY = ModeKey("s", skip, "skip", "skip the step; you are asked why")
 JUMP = ModeKey(
     "j",
     jump,
@@ -64,8 +64,8 @@ JUMP = ModeKey(
     "list of all stages and steps with their verdicts, to go to any of them",
 )
 JUMP_AWAY = ModeKey("j", jump, "jump", "list of all stages and steps, to go to another")
-UNSURE = ModeKey("u", unsure, "unsure", "you cannot tell")
-DISPUTED = ModeKey(
+UNSURE_KEY = ModeKey("u", unsure, "unsure", "you cannot tell")
+DISPUTED_KEY = ModeKey(
     "d",
     disputed,
     "disputed",
@@ -74,11 +74,11 @@ DISPUTED = ModeKey(
 
 AROUND = (
     ModeKey("r", repeat, "repeat", "send the step again"),
-    BACK,
+    BACK_KEY,
     BOARD,
     JUMP,
     SCREEN_ALONE,
-    SKIP,
+    SKIP_KEY,
     ModeKey("l", show_slower, "slower", "send it again slower; each time it takes twice as long"),
     ModeKey(
         "t",
@@ -100,11 +100,11 @@ AROUND = (
 """What is at hand around a step that is answered."""
 
 
-def hint_of_answers(yes: ModeKey, no: ModeKey) -> Callable[[State], Fragment | None]:
+def hint_of_answers(yes: ModeKey, no: ModeKey) -> Callable[[State], Styled | None]:
     """Return the hint that the board's own keys answer as these do, for when they do."""
     words = f"{yes.names} {yes.label}, {no.names} {no.label}"
 
-    def hint(state: State) -> Fragment | None:
+    def hint(state: State) -> Styled | None:
         if state.board_keys != "on":
             return None
         return "class:notice", f"answer here or on the board's own keyboard: {words}"

@@ -13,7 +13,7 @@ from termprobe.profile.model import Profile
 from termprobe.runner.course import Course
 from termprobe.session.messages import Quit, Request
 from termprobe.session.react.group_play import Play
-from termprobe.session.react.marked_cells import Cell, Marks
+from termprobe.session.react.marked_cells import CellIndex, Marks
 from termprobe.session.react.waveform import Loop
 from termprobe.terminal.screen import Screen
 
@@ -77,11 +77,11 @@ class State:
     is_on_board: bool = False
     """Practice: the simulated board's screen in the place of the expected one."""
     board_screen: Screen | None = None
-    scroll: Cell | None = None
+    scroll: CellIndex | None = None
     """Where the builder has moved a screen that is larger than its room."""
-    shown_from: Cell = (0, 0)
+    shown_from: CellIndex = (0, 0)
     """First row and column that the console shows of the screen."""
-    cursor: Cell = (0, 0)
+    cursor: CellIndex = (0, 0)
     """marking: where the marking cursor stands."""
     marks: Marks = field(default_factory=dict)
     """marking: the cells marked."""

@@ -5,7 +5,7 @@ import re
 from termprobe.notation import show_template
 from termprobe.profile.model import Command, Coordinates, Profile
 from termprobe.terminal.decoded import Decoded
-from termprobe.terminal.tables import Node, Sequence, Tables
+from termprobe.terminal.tables import CodeNode, Sequence, Tables
 from termprobe.yamlvalues import Template
 
 ESC = 0x1B
@@ -20,9 +20,9 @@ _CODING = re.compile(
 def compile_tables(profile: Profile) -> Tables:
     """Return the Tables of `profile`."""
     is_ecma48 = profile.grammar == "ecma48"
-    tables = Tables(is_ecma48, numbering(profile), Node(), {})
+    tables = Tables(is_ecma48, numbering(profile), CodeNode(), {})
     if is_ecma48:
-        tables.root.after[ESC] = Node()
+        tables.root.after[ESC] = CodeNode()
     for command in profile.commands:
         for template in (command.bytes, *command.also):
             if is_ecma48 and template.begins_with(b"\x1b["):
@@ -37,14 +37,14 @@ def numbering(profile: Profile) -> Coordinates:
     return profile.coordinates or Coordinates("decimal", first=1)
 
 
-def _add_codes(node: Node, template: Template, command: Command) -> None:
+def _add_codes(node: CodeNode, template: Template, command: Command) -> None:
     for part in template:
         if isinstance(part, str):
-            node.number = node.number or Node()
+            node.number = node.number or CodeNode()
             node = node.number
         else:
             for code in part:
-                node = node.after.setdefault(code, Node())
+                node = node.after.setdefault(code, CodeNode())
     node.decoded = node.decoded or Decoded(command)
     node.slots = template.slots
 

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from termprobe.profile.model import Printing, Profile
 from termprobe.terminal.compiling import ESC, compile_tables
 from termprobe.terminal.decoded import Ignored, Meaning, Printable
-from termprobe.terminal.tables import LARGEST, Node, Tables
+from termprobe.terminal.tables import LARGEST, CodeNode, Tables
 
 CAN, SUB, BEL, DEL = 0x18, 0x1A, 0x07, 0x7F
 LIMIT = 256
@@ -78,7 +78,7 @@ class Decoder:
         self._numbers, self._number = [], None
         self._enter(node)
 
-    def _enter(self, node: Node) -> None:
+    def _enter(self, node: CodeNode) -> None:
         """Go on behind a code that belongs to a command."""
         if node.decoded is None:
             self._node, self._state = node, self._lead_in
@@ -108,7 +108,7 @@ class Decoder:
             # (common practice).
             self._ignore(self._seen)
 
-    def _take_number(self, behind: Node, code: int) -> None:
+    def _take_number(self, behind: CodeNode, code: int) -> None:
         """Take a number of one code, a digit, or the code that ends the digits."""
         if not self._is_decimal:
             self._numbers.append(self._tables.coordinate(code))

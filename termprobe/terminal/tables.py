@@ -19,16 +19,16 @@ _SEQUENCE = re.compile(
 )  # ECMA-48 5.4
 
 
-class Node:
+class CodeNode:
     """What may follow some codes of commands that are no control sequences."""
 
     __slots__ = ("after", "decoded", "number", "slots")
 
     def __init__(self) -> None:
-        self.after: dict[int, Node] = {}
-        """Next code: the Node that it leads to."""
-        self.number: Node | None = None
-        """The Node behind a coordinate or count that comes here, or None."""
+        self.after: dict[int, CodeNode] = {}
+        """Next code: the CodeNode that it leads to."""
+        self.number: CodeNode | None = None
+        """The CodeNode behind a coordinate or count that comes here, or None."""
         self.decoded: Decoded | None = None
         """The command that is complete here, its slots not yet filled in, or None."""
         self.slots: tuple[str, ...] = ()
@@ -64,7 +64,7 @@ class Tables:
 
     is_ecma48: bool
     coordinates: Coordinates
-    root: Node
+    root: CodeNode
     sequences: dict[bytes, tuple[Sequence, ...]]
     """Private prefix, intermediate bytes and final byte: the sequences, those with most fixed
     numbers first."""

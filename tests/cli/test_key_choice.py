@@ -2,7 +2,14 @@
 
 import pytest
 
-from termprobe.cli.key_choice import ALL, QUICK, SCRIPT, TELLING, chosen_presses, key_choice
+from termprobe.cli.key_choice import (
+    ALL,
+    KEYBOARD_SCRIPT,
+    QUICK,
+    TELLING,
+    chosen_presses,
+    key_choice,
+)
 from termprobe.diagnosis.key_sets import quick_presses, telling_presses
 from termprobe.plan.compile import compile_plan
 from termprobe.plan.presses import chord_presses, coded_presses
@@ -20,7 +27,7 @@ FEWEST = {QUICK: quick_presses, TELLING: telling_presses}
 
 
 def chosen(profile, which, has_chords):
-    plan = compile_plan(profile, load_script(SCRIPT))
+    plan = compile_plan(profile, load_script(KEYBOARD_SCRIPT))
     return [step.id for step in key_choice(which, has_chords)(profile, plan).steps]
 
 

@@ -12,9 +12,9 @@ from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load
 from termprobe.runner.key_walk import (
     AGAIN,
-    MISSING,
-    SKIP,
-    STOP,
+    NO_CODE_CAME,
+    SKIP_PRESS,
+    STOP_WALK,
     TAKE_BACK,
     Asked,
     CountsNoMore,
@@ -107,12 +107,12 @@ def _typed(monkeypatch):
     [
         ("r\n", WalkWish(AGAIN)),
         ("back\n", WalkWish(TAKE_BACK)),
-        (" m \n", WalkWish(MISSING)),
-        ("q\n", WalkWish(STOP)),
-        ("s it is loose\n", WalkWish(SKIP, "it is loose")),
-        ("skip\n", WalkWish(SKIP)),
+        (" m \n", WalkWish(NO_CODE_CAME)),
+        ("q\n", WalkWish(STOP_WALK)),
+        ("s it is loose\n", WalkWish(SKIP_PRESS, "it is loose")),
+        ("skip\n", WalkWish(SKIP_PRESS)),
         ("", None),
-        (None, WalkWish(STOP)),
+        (None, WalkWish(STOP_WALK)),
     ],
 )
 def test_what_is_typed_is_a_command_of_the_walk(typed, text, command):

@@ -11,12 +11,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from helpers.lines import PtyBoard
-from termprobe.link.marks import BAD, BREAK, MarkParser
+from termprobe.link.marks import BAD, BREAK_ERROR, MarkParser
 
 ITEMS = st.one_of(
     st.tuples(st.binary(min_size=1, max_size=6), st.just("")),
     st.tuples(st.integers(1, 255).map(lambda code: bytes([code])), st.just(BAD)),
-    st.just((b"\0", BREAK)),
+    st.just((b"\0", BREAK_ERROR)),
 )
 
 
@@ -56,12 +56,12 @@ def test_every_stream_is_read_back_whatever_the_chunks(items, data):
 def test_no_bytes_are_refused(chunks):
     parser = MarkParser()
     for chunk in chunks:
-        assert all(data and mark in ("", BAD, BREAK) for data, mark in parser.feed(chunk))
+        assert all(data and mark in ("", BAD, BREAK_ERROR) for data, mark in parser.feed(chunk))
 
 
 def test_the_three_sequences_of_the_standard():
     assert MarkParser().feed(b"a\xff\0Bc") == ((b"a", ""), (b"B", BAD), (b"c", ""))
-    assert MarkParser().feed(b"\xff\0\0") == ((b"\0", BREAK),)
+    assert MarkParser().feed(b"\xff\0\0") == ((b"\0", BREAK_ERROR),)
     assert MarkParser().feed(b"a\xff\xffb") == ((b"a\xffb", ""),)
 
 

@@ -10,13 +10,13 @@ from termprobe.plan.presses import coded_presses
 from termprobe.profile.draw import draw_keyboard
 from termprobe.profile.load import load
 from termprobe.report.keyboard_drawing import (
+    ALL_MISSING,
     ASKED,
     KEY_MARKS,
-    MISSING,
+    LEFT_OUT,
     NONE,
     PARTLY,
     RIGHT,
-    SKIPPED,
     UNTESTED,
     WRONG,
     drawing,
@@ -112,7 +112,7 @@ def of_words(words):
         return UNTESTED
     if "unanswered" in words:
         return PARTLY
-    return {True: SKIPPED, False: RIGHT}["skipped" in words]
+    return {True: LEFT_OUT, False: RIGHT}["skipped" in words]
 
 
 @given(st.lists(st.sampled_from(WORDS), min_size=3, max_size=3))
@@ -131,7 +131,7 @@ CHORD_LACKS = Pressed((noticed.Missing(b"abc", (Code(b"a"),)),), Rate(0, 1))
 @pytest.mark.parametrize(
     "because, state",
     [
-        ([NOTHING_CAME] * 3, MISSING),
+        ([NOTHING_CAME] * 3, ALL_MISSING),
         ([NOTHING_CAME, NOTHING_CAME, ANOTHER_CAME], WRONG),
         ([NOTHING_CAME, None, NOTHING_CAME], WRONG),
         ([CHORD_LACKS] * 3, WRONG),

@@ -11,9 +11,9 @@ from termprobe.report import keyboard_drawing
 from termprobe.runner.key_walk import (
     AGAIN,
     FREE,
-    MISSING,
-    SKIP,
-    STOP,
+    NO_CODE_CAME,
+    SKIP_PRESS,
+    STOP_WALK,
     TAKE_BACK,
     Asked,
     CountsNoMore,
@@ -83,7 +83,7 @@ def test_a_press_that_is_not_made_in_time_is_missing(tmp_path):
 
 
 def test_without_a_limit_the_walk_waits_until_it_is_told(tmp_path):
-    commands = [None] * 40 + [WalkWish(MISSING), WalkWish(SKIP, "no keycap")]
+    commands = [None] * 40 + [WalkWish(NO_CODE_CAME), WalkWish(SKIP_PRESS, "no keycap")]
     bench = Bench(tmp_path, "press/q", "press/w", hand=no_hand, wait_s=None, commands=commands)
     assert bench.walk.walk()
     assert bench.verdicts()["press/q"][0] == "fail"
@@ -91,7 +91,7 @@ def test_without_a_limit_the_walk_waits_until_it_is_told(tmp_path):
 
 
 def test_a_skip_without_a_reason_says_so_and_stop_ends_the_walk(tmp_path):
-    commands = [WalkWish(SKIP, "  "), WalkWish(STOP)]
+    commands = [WalkWish(SKIP_PRESS, "  "), WalkWish(STOP_WALK)]
     bench = Bench(tmp_path, "press/q", "press/w", hand=no_hand, wait_s=None, commands=commands)
     assert not bench.walk.walk()
     assert list(bench.verdicts().values()) == [("skipped", "no reason given"), ("unanswered", "")]
@@ -125,7 +125,7 @@ def test_a_wrong_press_is_taken_back_and_counts_no_more(tmp_path):
 
 @pytest.mark.parametrize("word", (TAKE_BACK, AGAIN))
 def test_before_the_first_press_there_is_none_to_take_back(tmp_path, word):
-    commands = [WalkWish(word), WalkWish(MISSING)]
+    commands = [WalkWish(word), WalkWish(NO_CODE_CAME)]
     bench = Bench(tmp_path, "press/q", wait_s=None, hand=no_hand, commands=commands)
     assert bench.walk.walk()
     assert CountsNoMore(None) in bench.events and bench.verdicts()["press/q"][0] == "fail"
@@ -135,7 +135,7 @@ def test_a_press_of_an_earlier_sitting_can_be_taken_back(tmp_path):
     bench = Bench(tmp_path, "press/q", "press/w")
     press_q = bench.run.plan.steps[0]
     bench.run.record(press_q, Answer(DIFFERS, data=b"w"))
-    commands = iter([WalkWish(TAKE_BACK), WalkWish(TAKE_BACK), WalkWish(STOP)])
+    commands = iter([WalkWish(TAKE_BACK), WalkWish(TAKE_BACK), WalkWish(STOP_WALK)])
     resumed = KeyWalk(bench.run, command=lambda: next(commands), listener=bench.events.append)
     assert not resumed.walk()
     assert bench.told(CountsNoMore) == [CountsNoMore(press_q), CountsNoMore(None)]
@@ -143,8 +143,8 @@ def test_a_press_of_an_earlier_sitting_can_be_taken_back(tmp_path):
 
 
 def test_a_press_made_twice_is_taken_back_once(tmp_path):
-    commands = [WalkWish(MISSING), WalkWish(MISSING)]
-    commands += [WalkWish(word) for word in (AGAIN, MISSING, TAKE_BACK, TAKE_BACK, STOP)]
+    commands = [WalkWish(NO_CODE_CAME), WalkWish(NO_CODE_CAME)]
+    commands += [WalkWish(word) for word in (AGAIN, NO_CODE_CAME, TAKE_BACK, TAKE_BACK, STOP_WALK)]
     bench = Bench(tmp_path, *QWE, wait_s=None, hand=no_hand, commands=commands)
     assert not bench.walk.walk()
     press_q, press_w, _ = bench.run.plan.steps
@@ -166,15 +166,15 @@ def test_in_free_order_the_last_key_can_be_pressed_again_but_no_key_that_nobody_
     press_q, press_w = "q", "w"
     wishes = iter(
         [
-            WalkWish(MISSING),
-            WalkWish(SKIP, "no keycap"),
+            WalkWish(NO_CODE_CAME),
+            WalkWish(SKIP_PRESS, "no keycap"),
             press_q,
             WalkWish(TAKE_BACK),
             press_q,
             WalkWish(AGAIN),
             press_q,
             WalkWish(AGAIN),
-            WalkWish(MISSING),
+            WalkWish(NO_CODE_CAME),
             press_w,
         ]
     )
@@ -274,7 +274,7 @@ def test_the_drawing_shows_each_state_by_its_mark(tmp_path):
     found = keyboard_drawing.states(PROFILE.keyboard, steps, verdicts, asked=steps[3])
     assert (found["q"], found["w"], found["r"], found["t"]) == (
         keyboard_drawing.RIGHT,
-        keyboard_drawing.MISSING,
+        keyboard_drawing.ALL_MISSING,
         keyboard_drawing.ASKED,
         keyboard_drawing.NONE,
     )

@@ -5,14 +5,14 @@ import pytest
 from termprobe.profile.load import load
 from termprobe.profile.model import Coordinates
 from termprobe.terminal.decoded import Decoded, Ignored
-from termprobe.terminal.tables import LARGEST, Node, Sequence, Tables
+from termprobe.terminal.tables import LARGEST, CodeNode, Sequence, Tables
 
 HOME, ADDRESS, UP = (load("ecma48-24x80").command(name) for name in ("home", "address", "up"))
 
 
 def tables(coordinates, **sequences):
     found = {key.encode(): entries for key, entries in sequences.items()}
-    return Tables(True, coordinates, Node(), found)
+    return Tables(True, coordinates, CodeNode(), found)
 
 
 @pytest.mark.parametrize(

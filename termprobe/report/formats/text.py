@@ -15,7 +15,7 @@ from termprobe.verdict.support import likeness
 
 WIDTH = 80
 CELLS_SHOWN = 4
-ORDER = (
+VERDICTS_SHOWN = (
     model.PASS,
     model.FAIL,
     model.DISPUTED,
@@ -175,4 +175,4 @@ def _character(character: str) -> str:
 
 def _totals(steps: Sequence[StepVerdict]) -> list[str]:
     verdicts = [step.verdict for step in steps]
-    return [f"{verdicts.count(word)} {word}" for word in ORDER if word in verdicts]
+    return [f"{verdicts.count(word)} {word}" for word in VERDICTS_SHOWN if word in verdicts]

@@ -6,7 +6,7 @@ Pure.
 from termprobe.notation import show, show_code
 from termprobe.session.draw.fit import columns_of, cut, pad, wrap
 from termprobe.session.draw.rows import Row, Rows, filled, plain
-from termprobe.session.draw.step_list import MARKS, stage_title
+from termprobe.session.draw.step_list import VERDICT_MARKS, stage_title
 from termprobe.session.mode import ModeKey
 from termprobe.session.mode_table import MODES
 from termprobe.session.standing import is_any_key, seconds_left, shown_time
@@ -113,7 +113,7 @@ def title_row(state: State, columns: int) -> Row:
 def _known_words(state: State) -> str:
     """Return the verdict that the step in hand has already, or nothing."""
     word = state.course.word(state.step.id)
-    return "" if word == UNANSWERED else f"  [{MARKS[word]} {word} so far]"
+    return "" if word == UNANSWERED else f"  [{VERDICT_MARKS[word]} {word} so far]"
 
 
 def bottom(state: State, columns: int) -> Rows:

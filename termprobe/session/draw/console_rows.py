@@ -22,7 +22,7 @@ from termprobe.session.draw.step_list import steps_around
 from termprobe.session.draw.task_rows import task_rows
 from termprobe.session.mode import Panel, View
 from termprobe.session.mode_table import MODES, mode_of
-from termprobe.session.react.marked_cells import Cell
+from termprobe.session.react.marked_cells import CellIndex
 from termprobe.session.state import State
 from termprobe.terminal.screen import Screen
 
@@ -45,7 +45,7 @@ def draw_console(state: State, columns: int, rows: int) -> Rows:
     return _filled_up(drawn, rows)
 
 
-def first_shown(state: State, columns: int, rows: int) -> Cell:
+def first_shown(state: State, columns: int, rows: int) -> CellIndex:
     """Return the first row and column that the console shows of the screen.
 
     Scrolling goes on from there.
@@ -119,7 +119,7 @@ def _shows_marks(state: State) -> bool:
     return any(MODES[name].shows_marks for name in (state.mode, *state.beneath))
 
 
-def _window(state: State, screen: Screen, rows: int, columns: int) -> Cell:
+def _window(state: State, screen: Screen, rows: int, columns: int) -> CellIndex:
     if _shows_marks(state):
         return window(screen, rows, columns, focus=state.cursor)
     return window(screen, rows, columns, scroll=state.scroll)

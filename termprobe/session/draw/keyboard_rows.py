@@ -7,8 +7,8 @@ from termprobe.plan.model import KeyPress
 from termprobe.profile.draw import caps, draw_keyboard
 from termprobe.profile.model import Keyboard
 from termprobe.report.keyboard_drawing import (
+    ALL_MISSING,
     ASKED,
-    MISSING,
     PARTLY,
     RIGHT,
     WRONG,
@@ -24,7 +24,7 @@ from termprobe.session.state import State
 MARK_STYLES = {
     RIGHT: "class:pass",
     WRONG: "class:fail",
-    MISSING: "class:fail",
+    ALL_MISSING: "class:fail",
     ASKED: "class:cursor",
     PARTLY: "class:strong",
 }

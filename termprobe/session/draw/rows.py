@@ -2,9 +2,9 @@
 
 from termprobe.session.draw.fit import columns_of, cut, wrap
 
-Fragment = tuple[str, str]
+Styled = tuple[str, str]
 """Style and text."""
-Row = list[Fragment]
+Row = list[Styled]
 Rows = list[Row]
 
 

@@ -8,8 +8,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from termprobe.session.draw.fit import columns_of, cut, harmless
-from termprobe.session.draw.rows import Fragment, Row, Rows
-from termprobe.session.react.marked_cells import Cell, Marks, marks_in_words
+from termprobe.session.draw.rows import Row, Rows, Styled
+from termprobe.session.react.marked_cells import CellIndex, Marks, marks_in_words
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Screen
 
 STYLE_OF_RENDITION = {"b": "bold", "u": "underline", "k": "blink", "r": "reverse"}
@@ -30,9 +30,9 @@ class Picture:
     screen: Screen
     caption: str = ""
     marks: Marks = field(default_factory=dict)
-    pointer: Cell | None = None
+    pointer: CellIndex | None = None
     """The marking cursor."""
-    first: Cell = (0, 0)
+    first: CellIndex = (0, 0)
     """First row and column shown."""
 
     @property
@@ -52,8 +52,12 @@ def framed_columns(screen: Screen, has_numbers: bool) -> int:
 
 
 def window(
-    screen: Screen, rows: int, columns: int, scroll: Cell | None = None, focus: Cell | None = None
-) -> Cell:
+    screen: Screen,
+    rows: int,
+    columns: int,
+    scroll: CellIndex | None = None,
+    focus: CellIndex | None = None,
+) -> CellIndex:
     """Return (first row, first column) of the `rows` x `columns` that are shown of a screen.
 
     Where it does not fit: what `scroll` says, kept within bounds; else around `focus`; else where
@@ -120,7 +124,7 @@ def _bottom(picture: Picture, number: str) -> Row:
     ]
 
 
-def _ruler(width: int, at: Cell | None) -> str:
+def _ruler(width: int, at: CellIndex | None) -> str:
     ruler = [LINE] * width
     for column in range(0, width - 2, RULER_STEP):
         ruler[column : column + len(str(column))] = str(column)
@@ -133,7 +137,7 @@ def _cells(picture: Picture, row: int, count: int) -> Row:
     """Return the fragments of one row: cells that are alike are drawn together."""
     first = picture.first[1]
     text = picture.screen.rows[row][first : first + count]
-    fragments: list[Fragment] = []
+    fragments: list[Styled] = []
     start = first
     for column in _special_columns(picture, row, range(first, first + len(text))):
         seen = _seen(picture, row, column, text[column - first])
@@ -195,7 +199,7 @@ def renditions_in_words(screen: Screen) -> str:
     return "; ".join(parts)
 
 
-def _rendered(renditions: Mapping[Cell, str], letter: str) -> list[Cell]:
+def _rendered(renditions: Mapping[CellIndex, str], letter: str) -> list[CellIndex]:
     return [cell for cell, letters in renditions.items() if letter in letters]
 
 

@@ -22,7 +22,7 @@ from termprobe.verdict.model import (
     UNSURE,
 )
 
-MARKS = {
+VERDICT_MARKS = {
     PASS: "+",
     FAIL: "X",
     UNSURE: "?",
@@ -64,13 +64,14 @@ def _short_row(state: State, entry: str | Step, columns: int) -> Row:
         return plain(cut(titles.get(entry, entry), columns), "class:strong")
     word = state.course.word(entry.id)
     here = ">" if entry.id == state.step_id else " "
-    return plain(cut(f"{here}{MARKS[word]} {entry.title}", columns), VERDICT_STYLES.get(word, ""))
+    text = cut(f"{here}{VERDICT_MARKS[word]} {entry.title}", columns)
+    return plain(text, VERDICT_STYLES.get(word, ""))
 
 
 def step_row(state: State, step: Step, columns: int, is_chosen: bool = False) -> Row:
     """Return the row of a step with its verdict, and the reason for it."""
     word = state.course.word(step.id)
-    text = f" {_pointer(state, step, is_chosen)} {MARKS[word]} {word:<10} {step.title}"
+    text = f" {_pointer(state, step, is_chosen)} {VERDICT_MARKS[word]} {word:<10} {step.title}"
     reason = words.reason(state.course.verdict(step.id))
     if reason:
         text += f"  ({reason})"
@@ -108,4 +109,4 @@ def stage_counts(state: State, stage_id: str) -> str:
 
 def counted(verdicts: list[str]) -> list[str]:
     """Return how often each verdict is among `verdicts`: `3 pass`."""
-    return [f"{verdicts.count(word)} {word}" for word in MARKS if word in verdicts]
+    return [f"{verdicts.count(word)} {word}" for word in VERDICT_MARKS if word in verdicts]

@@ -7,7 +7,7 @@ from termprobe.session.messages import Acknowledge
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.answering import after_looking
 from termprobe.session.react.in_hand import go_on
-from termprobe.session.shared_keys import AT_ANY_TIME, JUMP_AWAY, SKIP
+from termprobe.session.shared_keys import AT_ANY_TIME, JUMP_AWAY, SKIP_KEY
 from termprobe.session.state import Reaction, State
 
 
@@ -39,7 +39,7 @@ MODE = Mode(
     title="caution: read, then acknowledge",
     keys=(
         ModeKey("enter", _acknowledge, "read and understood", "acknowledge the caution"),
-        SKIP,
+        SKIP_KEY,
         JUMP_AWAY,
         *AT_ANY_TIME,
     ),

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from termprobe.session.draw.fit import cut, pad, wrap
 from termprobe.session.draw.rows import Rows, blank, paragraph, plain
-from termprobe.session.draw.step_list import MARKS
+from termprobe.session.draw.step_list import VERDICT_MARKS
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.asides import interrupt
 from termprobe.session.state import Reaction, State
@@ -38,7 +38,7 @@ def _all_rows(view: View) -> Rows:
         rows += [*paragraph(question, columns), blank()]
     for names, text in mode.help_lines(view.state.is_practice):
         rows += _key_rows(names, text, columns)
-    marks = [f"{mark} {word}" for word, mark in MARKS.items() if word != UNANSWERED]
+    marks = [f"{mark} {word}" for word, mark in VERDICT_MARKS.items() if word != UNANSWERED]
     rows += [blank(), *paragraph(f"Verdicts: {', '.join(marks)}", columns)]
     if mode.help_more:
         rows.append(plain(cut(f"  {mode.help_more}", columns)))

@@ -4,11 +4,11 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 
 from termprobe.journal.records import DIFFERS, Answer
-from termprobe.session.draw.rows import Fragment
+from termprobe.session.draw.rows import Styled
 from termprobe.session.mode import Mode, ModeKey
 from termprobe.session.react import marked_cells
 from termprobe.session.react.answering import answered
-from termprobe.session.react.marked_cells import Cell
+from termprobe.session.react.marked_cells import CellIndex
 from termprobe.session.react.typed_lines import asked
 from termprobe.session.react.viewing import WAYS
 from termprobe.session.shared_keys import AT_ANY_TIME, BOARD, SCREEN_ALONE
@@ -32,7 +32,7 @@ def _move(state: State, key: str) -> Reaction:
     return replace(state, cursor=(row, column), notice=""), ()
 
 
-def _mark(cells: Callable[[State], Iterable[Cell]]) -> KeyAction:
+def _mark(cells: Callable[[State], Iterable[CellIndex]]) -> KeyAction:
     """Return the action that marks the cells that `cells(state)` gives, or takes the marks away."""
 
     def mark(state: State, key: str) -> Reaction:
@@ -41,11 +41,11 @@ def _mark(cells: Callable[[State], Iterable[Cell]]) -> KeyAction:
     return mark
 
 
-def _row(state: State) -> Iterable[Cell]:
+def _row(state: State) -> Iterable[CellIndex]:
     return marked_cells.row_cells(_screen(state), state.cursor[0])
 
 
-def _column(state: State) -> Iterable[Cell]:
+def _column(state: State) -> Iterable[CellIndex]:
     return marked_cells.column_cells(_screen(state), state.cursor[1])
 
 
@@ -85,7 +85,7 @@ SEEN = Purpose("Characters seen", _take_seen, _from_cursor)
 REMARK = Purpose("What differs, in words", _take_remark)
 
 
-def _hint(state: State) -> Fragment:
+def _hint(state: State) -> Styled:
     """Say where the marking cursor is, and what is marked."""
     told = (
         marked_cells.marks_in_words(state.marks) or "nothing yet; enter records a plain 'differs'"

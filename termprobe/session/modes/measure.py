@@ -7,7 +7,7 @@ from termprobe.session.draw.fit import cut
 from termprobe.session.draw.rows import Row, Rows, blank, paragraph, plain
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.typed_lines import answered_by_line, asked, open_line
-from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED
+from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED_KEY
 from termprobe.session.state import Purpose, Reaction, State
 
 STARTS = "0123456789.-+"
@@ -80,7 +80,7 @@ MODE = Mode(
             "type reading",
             "type the reading; a digit starts it as well",
         ),
-        DISPUTED,
+        DISPUTED_KEY,
         *AROUND,
         *AT_ANY_TIME,
     ),

@@ -3,7 +3,7 @@
 from termprobe.session.draw.rows import Rows, paragraph
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.in_hand import take
-from termprobe.session.shared_keys import ADD_NOTE, AT_ANY_TIME, BACK, JUMP_AWAY
+from termprobe.session.shared_keys import ADD_NOTE, AT_ANY_TIME, BACK_KEY, JUMP_AWAY
 from termprobe.session.state import Reaction, State
 
 
@@ -24,7 +24,7 @@ MODE = Mode(
     title="this terminal cannot do the step",
     keys=(
         ModeKey("enter space", _go_on, "go on", "go on to the first step that waits for an answer"),
-        BACK,
+        BACK_KEY,
         JUMP_AWAY,
         ADD_NOTE,
         *AT_ANY_TIME,

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from termprobe.notation import show
 from termprobe.session.draw.fit import cut
-from termprobe.session.draw.rows import Fragment, Rows, part_around, plain
+from termprobe.session.draw.rows import Rows, Styled, part_around, plain
 from termprobe.session.messages import SendGroups
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react import group_play
@@ -58,7 +58,7 @@ def _sent_words(state: State) -> str:
     return f"group {play.sent} of {len(play.groups)}{mark}; {sent}"
 
 
-def _hint(state: State) -> Fragment:
+def _hint(state: State) -> Styled:
     """Say what is sent next."""
     play = _play(state)
     if play.sent == len(play.groups):

@@ -7,17 +7,23 @@ from termprobe.observer.press import Events, answer_of, bytes_of
 from termprobe.plan.model import KeyPress
 from termprobe.plan.presses import request
 from termprobe.report.keyboard_drawing import legend
-from termprobe.report.walk_words import NONE_BEFORE, RIGHT, WRONG, all_noticed, of_no_press_left
+from termprobe.report.walk_words import (
+    NONE_BEFORE,
+    PRESS_RIGHT,
+    PRESS_WRONG,
+    all_noticed,
+    of_no_press_left,
+)
 from termprobe.session.draw.fit import wrap
 from termprobe.session.draw.keyboard_rows import keyboard_rows
-from termprobe.session.draw.rows import Fragment, Rows, blank, plain
+from termprobe.session.draw.rows import Rows, Styled, blank, plain
 from termprobe.session.draw.step_list import VERDICT_STYLES
 from termprobe.session.messages import PressHeard, PressKey, TakeBack
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.answering import BOARD_KEYBOARD, answered
 from termprobe.session.react.in_hand import take
 from termprobe.session.react.typed_lines import disputed, skip
-from termprobe.session.shared_keys import ADD_NOTE, AT_ANY_TIME, DISPUTED, JUMP, PAUSE
+from termprobe.session.shared_keys import ADD_NOTE, AT_ANY_TIME, DISPUTED_KEY, JUMP, PAUSE
 from termprobe.session.standing import is_any_key
 from termprobe.session.state import KeyAction, Reaction, State
 from termprobe.verdict.model import FAIL, PASS
@@ -29,7 +35,7 @@ ANY_KEY = (
 )
 LAST_ROWS = 2
 """So many rows what was noticed of the last press may take."""
-WORD_OF_VERDICT = {PASS: RIGHT, FAIL: WRONG}
+WORD_OF_VERDICT = {PASS: PRESS_RIGHT, FAIL: PRESS_WRONG}
 
 
 def _of_one_key(action: KeyAction) -> KeyAction:
@@ -156,7 +162,7 @@ def _last_rows(state: State, columns: int) -> Rows:
     return [plain(f" {line}", style) for line in lines[:LAST_ROWS]]
 
 
-def _hint(state: State) -> Fragment:
+def _hint(state: State) -> Styled:
     """Say what the marks on the keyboard mean."""
     return "", legend()
 
@@ -194,7 +200,7 @@ MODE = Mode(
         ModeKey("m", _is_missing, "nothing came", "the key was pressed, and nothing came"),
         ModeKey("s", _of_one_key(skip), "skip", "leave the press out; you are asked why"),
         ModeKey("o", _change_order, "order", "any key in any order, or only the key asked for"),
-        replace(DISPUTED, action=_of_one_key(disputed)),
+        replace(DISPUTED_KEY, action=_of_one_key(disputed)),
         JUMP,
         ADD_NOTE,
         PAUSE,

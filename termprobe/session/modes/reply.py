@@ -5,7 +5,7 @@ from termprobe.plan.model import Reply
 from termprobe.session.draw.rows import Rows, paragraph
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.in_hand import take
-from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED
+from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED_KEY
 from termprobe.session.state import Reaction, State
 
 
@@ -26,7 +26,7 @@ MODE = Mode(
     title="the board's reply is not as expected",
     keys=(
         ModeKey("enter space", _go_to_next, "go on", "go on to the next step"),
-        DISPUTED,
+        DISPUTED_KEY,
         *AROUND,
         *AT_ANY_TIME,
     ),

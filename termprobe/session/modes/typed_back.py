@@ -9,7 +9,7 @@ from termprobe.session.draw.fit import columns_of
 from termprobe.session.draw.rows import Row, Rows, plain
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.answering import BOARD_KEYBOARD, answered
-from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, BOARD_KEYS, DISPUTED, UNSURE
+from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, BOARD_KEYS, DISPUTED_KEY, UNSURE_KEY
 from termprobe.session.state import Reaction, State
 
 NAMES = {0x0D: "RETURN", 0x20: "SPACE"}
@@ -89,8 +89,8 @@ MODE = Mode(
         BOARD_KEYS,
         ModeKey("n", _differs, "wrong", "it cannot be typed: record what came"),
         ModeKey("x", _type_anew, "type anew", "forget what came, and type the word again"),
-        UNSURE,
-        DISPUTED,
+        UNSURE_KEY,
+        DISPUTED_KEY,
         *(key for key in AROUND if key is not BOARD_KEYS),
         *AT_ANY_TIME,
     ),

@@ -8,14 +8,14 @@ from collections.abc import Iterable, Mapping
 
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Screen
 
-Cell = tuple[int, int]
+CellIndex = tuple[int, int]
 """Row and column, both from 0."""
-Marks = Mapping[Cell, str]
+Marks = Mapping[CellIndex, str]
 Range = tuple[int, int]
 """First and last."""
 
 
-def toggled(marks: Marks, cells: Iterable[Cell]) -> Marks:
+def toggled(marks: Marks, cells: Iterable[CellIndex]) -> Marks:
     """Return `marks` with all of `cells` marked, or none of them where all were marked before."""
     cells = tuple(cells)
     if cells and all(cell in marks for cell in cells):
@@ -23,17 +23,17 @@ def toggled(marks: Marks, cells: Iterable[Cell]) -> Marks:
     return {**dict.fromkeys(cells, UNKNOWN_CHARACTER), **marks}
 
 
-def row_cells(screen: Screen, row: int) -> tuple[Cell, ...]:
+def row_cells(screen: Screen, row: int) -> tuple[CellIndex, ...]:
     """Return the cells of one row."""
     return tuple((row, column) for column in range(len(screen.rows[row])))
 
 
-def column_cells(screen: Screen, column: int) -> tuple[Cell, ...]:
+def column_cells(screen: Screen, column: int) -> tuple[CellIndex, ...]:
     """Return the cells of one column."""
     return tuple((row, column) for row in range(len(screen.rows)))
 
 
-def typed(marks: Marks, screen: Screen, cell: Cell, text: str) -> Marks:
+def typed(marks: Marks, screen: Screen, cell: CellIndex, text: str) -> Marks:
     """Return `marks` with `text` seen from `cell` on.
 
     A character that is as expected takes the mark away; what goes beyond the row is left out.
@@ -62,7 +62,7 @@ def _seen_row(row: int, text: str, marks: Marks) -> str:
     return "".join(marks.get((row, column), character) for column, character in enumerate(text))
 
 
-def marks_in_words(marks: Iterable[Cell]) -> str:
+def marks_in_words(marks: Iterable[CellIndex]) -> str:
     """Return the marked cells in words, row by row: `row 2 columns 5-7; row 3 column 0`."""
     columns: dict[int, list[int]] = {}
     for row, column in sorted(marks):
@@ -90,7 +90,7 @@ def _ranges(numbers: Iterable[int]) -> list[Range]:
     return found
 
 
-def first_cell(screen: Screen) -> Cell:
+def first_cell(screen: Screen) -> CellIndex:
     """Return where marking begins: the first cell that is not blank, or the top left one."""
     for row, text in enumerate(screen.rows):
         if text.strip(" "):
