@@ -20,9 +20,9 @@ from termprobe.verdict.noticed import Noticed, Rate
 from termprobe.verdict.support import (
     LimitsFrom,
     Outdated,
-    Remark,
     Support,
     Unheeded,
+    WithNote,
     is_note_the_reason,
     supports,
 )
@@ -54,7 +54,7 @@ def _support(support: Support) -> tuple[str, ...]:
             return (press_words.rate_in_words(support),)
         case Unheeded(verdict):
             return (f"an answer was given ({verdict}); it means nothing before that works",)
-        case Remark(text):
+        case WithNote(text):
             return (f"note: {text}",)
         case Outdated():
             return ("answered before the step was changed; answer it again",)
