@@ -1,6 +1,7 @@
 """Where differences are, and which bit explains them, in words."""
 
 from collections.abc import Callable
+from itertools import starmap
 
 from termprobe import notation
 from termprobe.folding import first_of
@@ -97,11 +98,15 @@ def span(word: str, first: int, last: int) -> str:
 
 
 def _cell(cell: Difference) -> str:
-    return f"row {cell[0]}, column {cell[1]}"
+    return _at(cell.row, cell.column)
+
+
+def _at(row: int, column: int) -> str:
+    return f"row {row}, column {column}"
 
 
 def _character(cell: Difference) -> str:
-    return f"character {cell[1] + 1}"
+    return f"character {cell.column + 1}"
 
 
 def _contradicted(found: Explanation, where: Callable[[Difference], str]) -> str:
@@ -121,10 +126,9 @@ def _whereabouts(where: Whereabouts) -> str:
         case OfBytes(differing, of_all):
             return f"{differing} of {of_all} characters differ"
         case Only(((row, column),)):
-            return f"the only difference is at row {row}, column {column}"
+            return f"the only difference is at {_at(row, column)}"
         case Only(cells):
-            named = (f"row {row}, column {column}" for row, column in cells)
-            return f"the only differences are at {', '.join(named)}"
+            return f"the only differences are at {', '.join(starmap(_at, cells))}"
         case Spread():
             return "the differences are spread over the screen"
         case WithinCells(is_one):

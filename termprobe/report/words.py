@@ -1,6 +1,5 @@
-"""Verdicts in words: why a step has its verdict, and what speaks for it.
-
-Each is one sentence, without its full stop.
+"""Verdicts in words: why a step has its verdict, and what speaks for it. One sentence each, without
+its full stop.
 """
 
 from termprobe import notation
@@ -21,9 +20,9 @@ from termprobe.verdict.noticed import Noticed, Rate
 from termprobe.verdict.support import (
     LimitsFrom,
     Outdated,
-    Remarked,
     Support,
     Unheeded,
+    WithNote,
     is_note_the_reason,
     supports,
 )
@@ -32,9 +31,8 @@ _FLAT = {0: "never", 1: "once"}
 
 
 def reason(step: StepVerdict) -> str:
-    """Return why the step has its verdict.
-
-    It is empty where only the word of an observer does, who gave no reason.
+    """Return why the step has its verdict; empty where only the word of an observer does, who gave
+    no reason.
     """
     if step.because is not None:
         return because_in_words(step.because)
@@ -56,7 +54,7 @@ def _support(support: Support) -> tuple[str, ...]:
             return (press_words.rate_in_words(support),)
         case Unheeded(verdict):
             return (f"an answer was given ({verdict}); it means nothing before that works",)
-        case Remarked(text):
+        case WithNote(text):
             return (f"note: {text}",)
         case Outdated():
             return ("answered before the step was changed; answer it again",)
@@ -71,8 +69,9 @@ def because_in_words(because: Because) -> str:
             return why
         case Blocked(needs):
             *through, failed = needs
-            way = "".join(f"needs {need}, which is blocked: " for need in through)
-            return f"{way}needs {failed}, which failed"
+            return "".join(f"needs {need}, which is blocked: " for need in through) + (
+                f"needs {failed}, which failed"
+            )
         case Covered(by):
             return f"covered by {' and '.join(by)}, which passed"
         case Measured():

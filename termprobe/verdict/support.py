@@ -33,7 +33,7 @@ class Unheeded:
 
 
 @dataclass(frozen=True)
-class Remarked:
+class WithNote:
     """What the observer noted."""
 
     text: str
@@ -44,7 +44,7 @@ class Outdated:
     """The answer was given before the step was changed."""
 
 
-Support = LimitsFrom | Noticed | Rate | Unheeded | Evidence | Remarked | Outdated
+Support = LimitsFrom | Noticed | Rate | Unheeded | Evidence | WithNote | Outdated
 
 
 def supports(step: StepVerdict) -> Iterator[Support]:
@@ -54,7 +54,7 @@ def supports(step: StepVerdict) -> Iterator[Support]:
     if step.evidence is not None:
         yield step.evidence
     if step.note and not is_note_the_reason(step):
-        yield Remarked(step.note)
+        yield WithNote(step.note)
     if step.is_outdated:
         yield Outdated()
 

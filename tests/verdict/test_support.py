@@ -9,8 +9,8 @@ from termprobe.verdict.noticed import Bounce, Missing, Rate, Right
 from termprobe.verdict.support import (
     LimitsFrom,
     Outdated,
-    Remarked,
     Unheeded,
+    WithNote,
     is_note_the_reason,
     likeness,
     supports,
@@ -39,7 +39,7 @@ def test_what_speaks_beside_the_reason(because, found):
 def test_evidence_stands_before_remarks():
     evidence = of_bytes(b"HELLO\r", b"HGLLO\r")
     made = step("fail", evidence=evidence, note="dim", is_outdated=True)
-    assert list(supports(made)) == [evidence, Remarked("dim"), Outdated()]
+    assert list(supports(made)) == [evidence, WithNote("dim"), Outdated()]
 
 
 @pytest.mark.parametrize("verdict", ["unsure", "disputed", "skipped"])
