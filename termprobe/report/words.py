@@ -1,5 +1,6 @@
-"""Verdicts in words: why a step has its verdict, and what speaks for it. One sentence each, without
-its full stop.
+"""Verdicts in words: why a step has its verdict, and what speaks for it.
+
+One sentence each, without its full stop.
 """
 
 from termprobe import notation
@@ -31,9 +32,7 @@ _FLAT = {0: "never", 1: "once"}
 
 
 def reason(step: StepVerdict) -> str:
-    """Return why the step has its verdict; empty where only the word of an observer does, who gave
-    no reason.
-    """
+    """Return why the step has its verdict; empty where an observer gave no reason."""
     if step.because is not None:
         return because_in_words(step.because)
     return step.note if is_note_the_reason(step) else ""
