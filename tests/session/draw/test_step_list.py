@@ -10,7 +10,7 @@ from termprobe.verdict import model
 def test_every_verdict_has_a_mark_of_its_own():
     words = {model.PASS, model.FAIL, model.UNSURE, model.DISPUTED, model.SKIPPED, model.BLOCKED}
     assert set(step_list.VERDICT_MARKS) == words | {model.NOT_FITTED, model.UNANSWERED}
-    assert len(set(step_list.VERDICT_MARKS.values())) == len(step_list.MARKS)
+    assert len(set(step_list.VERDICT_MARKS.values())) == len(step_list.VERDICT_MARKS)
 
 
 def test_steps_stand_under_the_titles_of_their_stages_around_the_one_in_hand():
