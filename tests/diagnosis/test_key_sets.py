@@ -1,11 +1,11 @@
 """The smallest sets of presses that show all faults of lines, or tell them apart."""
 
-import dataclasses
 import random
 
 import pytest
 
 from helpers.key_walks import walked
+from helpers.profiles import small
 from termprobe.diagnosis.fault_names import parsed
 from termprobe.diagnosis.key_sets import LINE_KINDS, quick_presses, telling_presses
 from termprobe.diagnosis.key_table import table_of
@@ -13,14 +13,6 @@ from termprobe.plan.presses import coded_presses
 from termprobe.profile.load import load
 
 PROFILES = [load("singlebyte-24x80"), load("ecma48-24x80")]
-FEW = ("1", "2", "3", "q", "w", "e", "a", "s", "d", "left-shift", "control")
-
-
-def small(profile):
-    """Return the profile with a few of its keys only."""
-    keys = tuple(key for key in profile.keyboard.keys if key.name in FEW)
-    return dataclasses.replace(profile, keyboard=dataclasses.replace(profile.keyboard, keys=keys))
-
 
 SMALL = small(PROFILES[0])
 

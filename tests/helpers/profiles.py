@@ -14,6 +14,15 @@ LETTERS = (
     "ABCDEFGHIJKLMNOPQRSTUVWXYZ?=&@_^+-<>/"  # one for each action, in the order of the vocabulary
 )
 
+FEW = ("1", "2", "3", "q", "w", "e", "a", "s", "d", "left-shift", "control")
+"""Names of keys that all profiles have."""
+
+
+def small(profile):
+    """Return the profile with a few of its keys only."""
+    keys = tuple(key for key in profile.keyboard.keys if key.name in FEW)
+    return dataclasses.replace(profile, keyboard=dataclasses.replace(profile.keyboard, keys=keys))
+
 
 def with_every_action(edges, coordinates, grammar="codes", **display):
     """Return a small profile in which ESC and a letter start each action, with all its slots.
