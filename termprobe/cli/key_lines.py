@@ -31,14 +31,14 @@ from termprobe.runner.run import Run
 from termprobe.verdict.model import FAIL, PASS, UNANSWERED
 
 HELP_LINE = (
-    "r press the last key again   b take it back   m nothing came   s REASON leave it out   stop"
+    "r press the last key again   x take it back   m nothing came   s REASON leave it out   stop"
     "   then ENTER"
 )
 TYPED_WISHES = {
     "r": AGAIN,
     "again": AGAIN,
-    "b": TAKE_BACK,
-    "back": TAKE_BACK,
+    "x": TAKE_BACK,
+    "take-back": TAKE_BACK,
     "m": NO_CODE_CAME,
     "missing": NO_CODE_CAME,
     "s": SKIP_PRESS,

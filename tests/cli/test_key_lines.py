@@ -106,7 +106,7 @@ def _typed(monkeypatch):
     "text, command",
     [
         ("r\n", WalkWish(AGAIN)),
-        ("back\n", WalkWish(TAKE_BACK)),
+        ("take-back\n", WalkWish(TAKE_BACK)),
         (" m \n", WalkWish(NO_CODE_CAME)),
         ("q\n", WalkWish(STOP_WALK)),
         ("s it is loose\n", WalkWish(SKIP_PRESS, "it is loose")),

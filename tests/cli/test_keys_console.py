@@ -60,9 +60,9 @@ def test_a_walk_with_slips_a_kill_and_a_bouncing_key(tmp_path):
             console.wait("Press enter to begin")
             console.press("Enter", then=["and let go", f"0 done, 0 failed, {len(presses)} left"])
             board.type(":press z")
-            console.wait("WRONG", "the code of key", "1 done, 1 failed", "b take back")
+            console.wait("WRONG", "the code of key", "1 done, 1 failed", "x take back")
             console.press(
-                "b", then=["taken back; press it again", "0 done, 0 failed", "b take back"]
+                "x", then=["taken back; press it again", "0 done, 0 failed", "x take back"]
             )
             board.type(presses[0][0])
             console.wait("right", "1 done, 0 failed", "m nothing came")

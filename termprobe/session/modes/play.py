@@ -88,11 +88,11 @@ MODE = Mode(
     name="play",
     title="step through",
     keys=(
-        ModeKey("right f", _played(group_play.forward), "forward", "send the next byte group"),
+        ModeKey("right", _played(group_play.forward), "forward", "send the next byte group"),
         ModeKey(
-            "left b",
+            "left",
             _played(group_play.back),
-            "back",
+            "undo",
             "one group back: all groups but the last are sent again",
         ),
         ModeKey(

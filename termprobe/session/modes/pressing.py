@@ -186,7 +186,7 @@ MODE = Mode(
             is_practice=True,
         ),
         ModeKey(
-            "b",
+            "x",
             _take_back,
             "take back",
             "take the last press back: it counts no more, and is asked for again",

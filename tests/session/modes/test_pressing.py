@@ -88,7 +88,7 @@ def test_a_wrong_press_shows_its_code_and_whose_it_is():
 def test_a_wrong_press_can_be_taken_back():
     walk = Walk()
     walk.heard(b"w")
-    walk.key("b")
+    walk.key("x")
     assert walk.requests[0] == TakeBack("press/q") and walk.state.step_id == "press/q"
     assert "taken back" in walk.state.notice
 
@@ -97,7 +97,7 @@ def test_a_look_after_the_press_taken_back_stays_in_the_trail():
     walk = Walk(step_id="press/w", is_known=True)
     trail = ("press/q", "press/escape", "press/q", "diodes")
     walk.state = dataclasses.replace(walk.state, course=course(plan=PLAN, trail=trail))
-    walk.key("b")
+    walk.key("x")
     assert walk.requests[0] == TakeBack("press/q")
     assert walk.state.course.trail == ("press/escape", "diodes")
 
@@ -227,7 +227,7 @@ def test_a_press_taken_back_is_asked_for_once_only():
     """A second question would come while its answer is written, and hold the session there."""
     walk = Walk(is_known=True)
     walk.heard(b"w")
-    walk.key("b")
+    walk.key("x")
     assert [type(request) for request in walk.requests] == [
         TakeBack,
         Send,
