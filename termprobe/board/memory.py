@@ -4,6 +4,8 @@ Before them stands the scroll offset, behind them the character generator.
 """
 
 import random
+from collections.abc import Iterator
+from functools import cache
 from operator import itemgetter
 
 from termprobe.board.wiring import BANK_CELLS, COLUMN_LINES, Wiring, address_of, bank_cells
@@ -26,14 +28,28 @@ class Memory:
 
     def __init__(self, profile: Profile, wiring: Wiring, seed: int) -> None:
         self.rows, self.columns = profile.display.rows, profile.display.columns
-        self.offset = 0
         self._row_lines = wiring.buses["row-counter"]
         self._column_lines = wiring.buses["column-counter"]
         self._missing = wiring.missing
         self._stuck = wiring.stuck_bits
         self._connect_addresses(wiring)
         self._connect_data(wiring)
-        self._cells = _powered_up(profile.display.power_up, seed)
+        self._at_power_up = _powered_up(profile.display.power_up, seed)
+        self.power_up()
+
+    def power_up(self) -> None:
+        """Switch off and on: what was kept is lost, and the scroll offset is 0."""
+        self.restore(0, self._at_power_up)
+
+    def restore(self, offset: int, cells: bytes) -> None:
+        """Let the scroll offset and all cells of both banks be these, as `cells` gave them."""
+        self.offset = offset
+        self._cells = bytearray(cells)
+
+    @property
+    def cells(self) -> bytes:
+        """What all cells of both banks hold."""
+        return bytes(self._cells)
 
     def _connect_addresses(self, wiring: Wiring) -> None:
         """Work out which cell each counter value opens, so that all else is plain look-ups."""
@@ -109,24 +125,37 @@ class Memory:
 
     def screen(self) -> tuple[str, ...]:
         """Return the rows of characters that are seen."""
-        return tuple(self._characters((row + self.offset) % self.rows) for row in range(self.rows))
+        text = self.drawn().decode("ascii").translate(CHARACTERS)
+        starts = range(0, len(text), self.columns)
+        return tuple(text[start : start + self.columns] for start in starts)
 
-    def _characters(self, physical: int) -> str:
-        codes = bytearray(self._readers[physical](self._cells))
+    def drawn(self) -> bytes:
+        """Return the codes that the character generator draws, row after row of the display."""
+        physical = self.read()
+        first = self.offset * self.columns
+        return (physical[first:] + physical[:first]).translate(self._glyphs)
+
+    def read(self) -> bytes:
+        """Return the codes that the RAM gives to the display, one physical row after the other."""
+        return b"".join([self._codes(row) for row in range(self.rows)])
+
+    def _codes(self, physical: int) -> bytes:
+        codes = bytes(self._readers[physical](self._cells))
         if self._stuck:
-            self._stick_bits(codes, self._shown[physical])
-        return codes.translate(self._glyphs).decode("ascii").translate(CHARACTERS)
+            return bytes(self._stick_bits(codes, self._shown[physical]))
+        return codes
 
-    def _stick_bits(self, codes: bytearray, cells: list[int]) -> None:
-        for column, cell in enumerate(cells):
+    def _stick_bits(self, codes: bytes, cells: list[int]) -> Iterator[int]:
+        for code, cell in zip(codes, cells, strict=True):
             high, low = self._stuck.get(cell, (0, 0))
-            codes[column] = codes[column] & ~low | high
+            yield code & ~low | high
 
 
-def _powered_up(kind: str, seed: int) -> bytearray:
+@cache
+def _powered_up(kind: str, seed: int) -> bytes:
     if kind == "blank":
-        return bytearray([BLANK]) * (2 * BANK_CELLS)
-    return bytearray(random.Random(seed).randbytes(2 * BANK_CELLS).translate(SEVEN_BITS))
+        return bytes([BLANK]) * (2 * BANK_CELLS)
+    return random.Random(seed).randbytes(2 * BANK_CELLS).translate(SEVEN_BITS)
 
 
 def _cells_of_row(bank: list[int], row: int) -> list[int]:
