@@ -16,7 +16,7 @@ from termprobe.board.functions import FUNCTIONS, Counters, Counts
 from termprobe.board.hands import KeyHands, keys_of
 from termprobe.board.memory import Memory
 from termprobe.board.sequencer import AT_REST, Decoding, Sequencer
-from termprobe.board.wiring import circuit_of, wire
+from termprobe.board.wiring import Wiring, circuit_of, wire
 from termprobe.errors import UsageError
 from termprobe.findings import nearest
 from termprobe.profile.model import Option, Profile
@@ -37,10 +37,17 @@ class Board:
     """A whole board of `profile` with the faults named, or given; a SimulatedBoard.
 
     Raise UsageError where there can be none. The same seed gives the same power-up screen.
+    `wiring` is what the faults are added to, a healthy one by default.
     """
 
-    def __init__(self, profile: Profile, faults: Iterable[str | Fault] = (), seed: int = 1) -> None:
-        self.profile, self.wiring = profile, wire(profile)
+    def __init__(
+        self,
+        profile: Profile,
+        faults: Iterable[str | Fault] = (),
+        seed: int = 1,
+        wiring: Wiring | None = None,
+    ) -> None:
+        self.profile, self.wiring = profile, wiring or wire(profile)
         for fault in faults:
             if isinstance(fault, str):
                 fault = fault_named(profile, fault)

@@ -4,7 +4,7 @@ Before them stands the scroll offset, behind them the character generator.
 """
 
 import random
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cache
 from operator import itemgetter
 
@@ -18,6 +18,9 @@ SEVEN_BITS = bytes(range(128)) * 2
 # such board had them, but an eye and a dump can tell them apart. Unicode, block Control Pictures
 # (2400 to 2421).
 CHARACTERS = {code: 0x2400 + code for code in range(0x20)} | {0x7F: 0x2421}
+_CODES = {character: code for code, character in CHARACTERS.items()}
+NO_CODE = 0xFF
+"""Stands among codes for a character that the character generator does not have."""
 
 
 class Memory:
@@ -63,12 +66,23 @@ class Memory:
         self._written_in_order = [_in_order(cells) for cells in self._written]
         self._shown_in_order = [_in_order(cells) for cells in self._shown]
         self._readers = [itemgetter(*cells) for cells in self._shown]
-        self._cleared = [_runs(banks[bank]) for bank in sorted(set(select))]
+        self._cleared = {bank: banks[bank] for bank in set(select)}
 
     def _connect_data(self, wiring: Wiring) -> None:
         self._data = [bytes(wiring.buses[f"bank-{bank}-data"]) * 2 for bank in BANKS]
         self._blanks = [bytes([data[BLANK]]) for data in self._data]
         self._glyphs = bytes(wiring.buses["glyph-address"]) * 2
+        self._connect_clear()
+
+    def _connect_clear(self) -> None:
+        """Work out which cells clearing reaches; numbers of so many bytes do it at one stroke."""
+        kept = bytearray(b"\xff" * 2 * BANK_CELLS)
+        blanked = bytearray(2 * BANK_CELLS)
+        for bank, cells in self._cleared.items():
+            if f"clear/bank-{bank}-skipped" not in self._missing:
+                _fill(kept, cells, 0)
+                _fill(blanked, cells, self._blanks[bank][0])
+        self._kept, self._blanked = int.from_bytes(kept, "big"), int.from_bytes(blanked, "big")
 
     def write(self, row: int, column: int, codes: bytes) -> None:
         """Store `codes`, 0 to 127 each, from `row` and `column` on; they must fit in the row."""
@@ -101,11 +115,8 @@ class Memory:
         The scroll offset becomes 0.
         """
         self.offset = 0
-        for runs in self._cleared:
-            bank = runs[0].start // BANK_CELLS
-            if f"clear/bank-{bank}-skipped" not in self._missing:
-                for run in runs:
-                    self._cells[run.start : run.stop] = self._blanks[bank] * len(run)
+        cells = int.from_bytes(self._cells, "big") & self._kept | self._blanked
+        self._cells = bytearray(cells.to_bytes(2 * BANK_CELLS, "big"))
 
     def scroll(self, step: int) -> None:
         """Move the screen up by a row (`step` 1) or down (-1); the row that comes in is blanked."""
@@ -151,6 +162,12 @@ class Memory:
             yield code & ~low | high
 
 
+def codes_of(rows: Iterable[str]) -> bytes:
+    """Return the codes that draw `rows`, as drawn() gives them; NO_CODE where there is none."""
+    text = "".join(rows).translate(_CODES)
+    return bytes(min(ord(character), NO_CODE) for character in text)
+
+
 @cache
 def _powered_up(kind: str, seed: int) -> bytes:
     if kind == "blank":
@@ -164,17 +181,17 @@ def _cells_of_row(bank: list[int], row: int) -> list[int]:
     return bank[start : start + (1 << COLUMN_LINES)]
 
 
+def _fill(memory: bytearray, cells: list[int], code: int) -> None:
+    """Let `cells` of `memory` hold `code`."""
+    first, last = min(cells), max(cells)
+    if len(set(cells)) == last - first + 1:
+        memory[first : last + 1] = bytes([code]) * (last + 1 - first)
+        return
+    for cell in set(cells):
+        memory[cell] = code
+
+
 def _in_order(cells: list[int]) -> bool:
     """Tell whether each cell follows the one before."""
-    return cells == list(range(cells[0], cells[0] + len(cells)))
-
-
-def _runs(cells: list[int]) -> list[range]:
-    """Return the unbroken runs of `cells`, in order."""
-    if _in_order(cells):
-        return [range(cells[0], cells[-1] + 1)]
-    known = set(cells)
-    ordered = sorted(known)
-    starts = [cell for cell in ordered if cell - 1 not in known]
-    stops = [cell + 1 for cell in ordered if cell + 1 not in known]
-    return [range(start, stop) for start, stop in zip(starts, stops, strict=True)]
+    is_long_enough = cells[-1] - cells[0] == len(cells) - 1
+    return is_long_enough and cells == list(range(cells[0], cells[0] + len(cells)))
