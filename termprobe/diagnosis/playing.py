@@ -93,16 +93,21 @@ class Theatre:
     def __init__(self, profile: Profile, chains: Sequence[Chain]) -> None:
         self._profile, self._chains = profile, chains
         self.good = perform(profile, chains)
-        self._healthy = _of_display(wire(profile))
+        self._healthy = wire(profile)
 
     def perform(self, fault: Fault) -> Performance:
         """Return the Performance of a board with `fault`."""
         wiring = wire(self._profile)
         fault.apply(wiring)
-        if _of_display(wiring) == self._healthy:
+        if not has_part_in_display(wiring, self._healthy):
             return self.good
         board = Board(self._profile, wiring=wiring)
         return _Player(board, shown_by).perform(self._chains)
+
+
+def has_part_in_display(faulty: Wiring, healthy: Wiring) -> bool:
+    """Return whether what makes the two wirings differ can change what a screen shows."""
+    return _of_display(faulty) != _of_display(healthy)
 
 
 def _of_display(wiring: Wiring) -> dict[str, object]:
@@ -173,6 +178,7 @@ class _Player(Generic[Witnessed]):
         self._board.state = begun.state
         bells_before = begun.state.counts.bells - begun.bells
         first, *others = chain
+        self._set(first)
         self._send(first.groups[1:])
         shown = self._shown(first, bells_before)
         for step in others:
