@@ -1,8 +1,5 @@
 """Which looks of a plan spare others, worked out once and kept."""
 
-import sys
-
-from termprobe.cli.patience import Patience
 from termprobe.errors import UsageError
 from termprobe.plan.covered import Covering, with_covering
 from termprobe.plan.model import Look, Plan
@@ -42,16 +39,11 @@ def _kept_covering(plan: Plan, profile: Profile, profile_text: str) -> Covering:
 
 def _worked_out(plan: Plan, profile: Profile, profile_text: str) -> Covering:
     from termprobe.board.link import board_format
+    from termprobe.cli.kept_dictionary import kept_dictionary
     from termprobe.diagnosis.covering import covering_of
-    from termprobe.diagnosis.dictionary import fault_dictionary
 
-    patience = Patience(
-        "Simulating boards with every fault, to see which looks spare others", sys.stderr
-    )
     try:
-        dictionary = fault_dictionary(profile, plan, patience.told)
+        dictionary = kept_dictionary(plan, profile, profile_text)
     except UsageError:
         return NONE
-    finally:
-        patience.end()
     return covering_of(dictionary, plan, board_format(profile).character_s)

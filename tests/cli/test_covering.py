@@ -50,8 +50,8 @@ def test_it_is_worked_out_once_and_kept(cache, monkeypatch):
 
 def test_what_is_kept_and_damaged_is_worked_out_again(cache, monkeypatch):
     covered(plan_of(LOOKS), SINGLE, SINGLE_TEXT)
-    (path,) = cache.iterdir()
-    path.write_bytes(path.read_bytes()[:-3])
+    for path in cache.iterdir():
+        path.write_bytes(path.read_bytes()[:-3])
     times = count(monkeypatch)
     assert covering_in(covered(plan_of(LOOKS), SINGLE, SINGLE_TEXT)) == EXPECTED
     assert covering_in(covered(plan_of(LOOKS), SINGLE, SINGLE_TEXT)) == EXPECTED
