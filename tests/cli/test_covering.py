@@ -3,6 +3,7 @@
 import json
 import os
 import pathlib
+from dataclasses import replace
 
 import pytest
 
@@ -12,8 +13,11 @@ from termprobe.cli import covering
 from termprobe.cli.covering import covered
 from termprobe.cli.main import main
 from termprobe.cli.recorded import load_run
+from termprobe.journal.file import encode
 from termprobe.journal.reading import read
+from termprobe.plan.compile import compile_plan
 from termprobe.plan.covered import covering_in
+from termprobe.script.load import parse_recorded
 
 SINGLE_TEXT = yamlfile.read_text(yamlfile.find("singlebyte-24x80", "profiles"))
 LOOKS = [
@@ -163,3 +167,27 @@ def test_while_it_takes_long_a_line_says_so_and_the_document_stays_clean(
     shown = capsys.readouterr()
     assert "Simulating boards with every fault" in shown.err
     assert json.loads(shown.out)["verdict"] == "pass"
+
+
+def test_what_the_script_of_an_old_run_file_says_of_covering_proves_nothing(tmp_path, capsys):
+    """Its looks that nobody answered are unanswered; those that were are as they were asked."""
+    path = pathlib.Path(resumable(tmp_path, capsys))
+    recording = read(path)
+    looks = [LOOKS[0], *LOOKS[2:]]
+    text = pathlib.Path(script(tmp_path, looks, "old")).read_text()
+    text = text.replace('"id": "again"', '"covered_by": ["stars"], "id": "again"')
+    old = compile_plan(SINGLE, parse_recorded(text, "old"))
+    header = replace(recording.header, script_text=text, covered=(), plan_hash=old.hash)
+    answers = [record for record in recording.records if record.kind == "answer"]
+    stars = replace(answers[0], step="stars", hash=old.step("stars").hash)
+    path.write_bytes(encode(header) + encode(stars))
+    found = {step.id: step for step in load_run(path).report.verdict.steps}
+    assert {step_id: step.verdict for step_id, step in found.items()} == {
+        "stars": "pass",
+        "again": "unanswered",
+        "word": "unanswered",
+    }
+    assert not found["stars"].is_outdated
+    assert main(["run", "--resume", str(path), "--port", "sim:", "--json"]) == 0
+    asked = [record.step for record in read(path).records if record.kind == "answer"]
+    assert asked == ["stars", "again", "word"], "none is spared"
