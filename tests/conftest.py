@@ -1,6 +1,31 @@
-"""Settings for every test: no example is held to a time, since machines differ and may be busy."""
+"""Settings for every test: no example is held to a time, since machines differ and may be busy.
+
+What the program keeps in the user's cache folder goes into one that lasts as long as the tests, so
+that no test depends on what is there already, and what takes long is worked out once for all.
+"""
+
+import os
+import shutil
+import tempfile
 
 from hypothesis import settings
 
 settings.register_profile("untimed", deadline=None)
 settings.load_profile("untimed")
+
+IS_WORKER = "PYTEST_XDIST_WORKER" in os.environ
+"""Workers have the folder of the process that began them."""
+
+
+def pytest_configure(config):
+    if IS_WORKER:
+        return
+    config.cache_folder = tempfile.mkdtemp(prefix="termprobe-tests-cache-")
+    usual = os.environ.get("XDG_CACHE_HOME") or os.path.expanduser("~/.cache")
+    os.environ.setdefault("PIP_CACHE_DIR", os.path.join(usual, "pip"))
+    os.environ["XDG_CACHE_HOME"] = config.cache_folder
+
+
+def pytest_unconfigure(config):
+    if not IS_WORKER:
+        shutil.rmtree(config.cache_folder, ignore_errors=True)

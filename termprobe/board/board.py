@@ -6,29 +6,48 @@ All of it goes through the tables of its wiring.
 import random
 from collections.abc import Iterable, Sequence
 from functools import cached_property
+from typing import NamedTuple
 
 from termprobe.board import decoder
 from termprobe.board.base import BREAK, NO_MODIFIERS, Emitted, TubePicture
 from termprobe.board.faults.catalogue import fault as fault_named
 from termprobe.board.faults.model import Fault
-from termprobe.board.functions import FUNCTIONS, Counters
+from termprobe.board.functions import FUNCTIONS, Counters, Counts
 from termprobe.board.hands import KeyHands, keys_of
 from termprobe.board.memory import Memory
-from termprobe.board.sequencer import Sequencer
-from termprobe.board.wiring import circuit_of, wire
+from termprobe.board.sequencer import AT_REST, Decoding, Sequencer
+from termprobe.board.wiring import Wiring, circuit_of, wire
 from termprobe.errors import UsageError
 from termprobe.findings import nearest
 from termprobe.profile.model import Option, Profile
+
+
+class BoardState(NamedTuple):
+    """What a board holds at one moment; all but the positions of its switches."""
+
+    offset: int
+    """How far the screen is scrolled."""
+    cells: bytes
+    """What the cells of both banks hold."""
+    counts: Counts
+    decoding: Decoding
 
 
 class Board:
     """A whole board of `profile` with the faults named, or given; a SimulatedBoard.
 
     Raise UsageError where there can be none. The same seed gives the same power-up screen.
+    `wiring` is what the faults are added to, a healthy one by default.
     """
 
-    def __init__(self, profile: Profile, faults: Iterable[str | Fault] = (), seed: int = 1) -> None:
-        self.profile, self.wiring = profile, wire(profile)
+    def __init__(
+        self,
+        profile: Profile,
+        faults: Iterable[str | Fault] = (),
+        seed: int = 1,
+        wiring: Wiring | None = None,
+    ) -> None:
+        self.profile, self.wiring = profile, wiring or wire(profile)
         for fault in faults:
             if isinstance(fault, str):
                 fault = fault_named(profile, fault)
@@ -38,8 +57,13 @@ class Board:
         self._positions = {str(option.name): str(option.normal) for option in profile.options}
         self._received_as = self._around_seven_lines("receiver-data")
         self._sent_as = self._around_seven_lines("transmitter-data")
-        self._decoder = decoder.build(profile, self.wiring)
-        self.power_up()
+        self._at_power_up = self._counts_at_power_up()
+        self._memory = Memory(profile, self.wiring, seed)
+        self._counters = Counters(
+            profile, self.wiring, self._memory, self._at_power_up, self._transmit
+        )
+        self._sequencer = Sequencer(decoder.build(profile, self.wiring), self._counters)
+        self._outgoing: list[Emitted] = []
 
     def _around_seven_lines(self, bus: str) -> bytes:
         """Return what becomes of each byte: an eighth bit, where there is one, goes past `bus`."""
@@ -50,18 +74,30 @@ class Board:
 
     def power_up(self) -> None:
         """Switch off and on: what RAM and counters hold is lost, switches keep their positions."""
-        self._memory = Memory(self.profile, self.wiring, self._seed)
-        self._counters = Counters(
-            self.profile, self.wiring, self._memory, self._cursor_at_power_up(), self._transmit
-        )
-        self._sequencer = Sequencer(self._decoder, self._counters)
-        self._outgoing: list[Emitted] = []
+        self._memory.power_up()
+        self._counters.counts = self._at_power_up
+        self._sequencer.decoding = AT_REST
+        self._outgoing = []
 
-    def _cursor_at_power_up(self) -> tuple[int, int]:
+    def _counts_at_power_up(self) -> Counts:
         display, chance = self.profile.display, random.Random(self._seed + 1)
         if display.power_up == "blank":
-            return 0, 0
-        return chance.randrange(display.rows), chance.randrange(display.columns)
+            return Counts(0, 0)
+        return Counts(chance.randrange(display.rows), chance.randrange(display.columns))
+
+    @property
+    def state(self) -> BoardState:
+        """What it holds now; it can be set, on a board that is wired alike."""
+        memory = self._memory
+        return BoardState(
+            memory.offset, memory.cells, self._counters.counts, self._sequencer.decoding
+        )
+
+    @state.setter
+    def state(self, state: BoardState) -> None:
+        self._memory.restore(state.offset, state.cells)
+        self._counters.counts = state.counts
+        self._sequencer.decoding = state.decoding
 
     def set_option(self, name: str, position: str) -> None:
         """Move the switch `name` to `position`.
@@ -146,8 +182,28 @@ class Board:
         return bool(option) and self._positions.get(option) == position
 
     def screen(self) -> TubePicture:
-        counters, memory = self._counters, self._memory
-        return TubePicture(memory.screen(), memory.cursor(*counters.cursor), counters.bells)
+        return TubePicture(self._memory.screen(), self.cursor, self.bells)
+
+    @property
+    def cursor(self) -> tuple[int, int]:
+        """Where the cursor is seen, as in a TubePicture."""
+        return self._memory.cursor(*self._counters.cursor)
+
+    @property
+    def bells(self) -> int:
+        """How often the bell has sounded since power-up."""
+        return self._counters.bells
+
+    def drawn(self) -> bytes:
+        """Return the codes that the character generator draws, row after row.
+
+        screen() shows a character for each.
+        """
+        return self._memory.drawn()
+
+    def read(self) -> bytes:
+        """Return the codes that the RAM gives to the display, one physical row after the other."""
+        return self._memory.read()
 
 
 def _refuse_actions(profile: Profile) -> None:

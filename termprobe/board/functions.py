@@ -4,6 +4,7 @@ There is one small routine for each action.
 """
 
 from collections.abc import Callable, Mapping
+from typing import NamedTuple
 
 from termprobe.board.decoder import coordinate, coordinate_code
 from termprobe.board.memory import Memory
@@ -14,6 +15,17 @@ NO_COORDINATES = Coordinates("binary")
 """Of a profile without coordinates: none of its commands has a slot for one."""
 
 
+class Counts(NamedTuple):
+    """What the counters hold."""
+
+    row: int
+    column: int
+    waits_at_margin: bool = False
+    """The last column has been written; the next code goes on in the next row first."""
+    bells: int = 0
+    """How often the bell has sounded since power-up."""
+
+
 class Counters:
     """The cursor counters with their margins, over the memory. Rows and columns count from 0."""
 
@@ -22,22 +34,28 @@ class Counters:
         profile: Profile,
         wiring: Wiring,
         memory: Memory,
-        cursor: tuple[int, int],
+        counts: Counts,
         send: Callable[[bytes], None],
     ) -> None:
-        """`cursor` is the row and column at power-up; `send` hands bytes to the transmitter."""
+        """`counts` are those at power-up; `send` hands bytes to the transmitter."""
         self.memory = memory
         self.send = send
-        self.row, self.column = cursor
+        self.counts = counts
         self.last_row, self.last_column = profile.display.rows - 1, profile.display.columns - 1
-        self.waits_at_margin = False
-        """The last column has been written; the next code goes on in the next row first."""
-        self.bells = 0
         self.printing = profile.display.printing
         self.coordinates = profile.coordinates or NO_COORDINATES
         self.tab_stops = profile.display.tab_stops
         self.missing = wiring.missing
         self.address_offset = wiring.address_offset
+
+    @property
+    def counts(self) -> Counts:
+        """What they hold; it can be set."""
+        return Counts(self.row, self.column, self.waits_at_margin, self.bells)
+
+    @counts.setter
+    def counts(self, counts: Counts) -> None:
+        self.row, self.column, self.waits_at_margin, self.bells = counts
 
     @property
     def cursor(self) -> tuple[int, int]:

@@ -4,6 +4,8 @@ Before them stands the scroll offset, behind them the character generator.
 """
 
 import random
+from collections.abc import Iterable, Iterator
+from functools import cache
 from operator import itemgetter
 
 from termprobe.board.wiring import BANK_CELLS, COLUMN_LINES, Wiring, address_of, bank_cells
@@ -16,6 +18,9 @@ SEVEN_BITS = bytes(range(128)) * 2
 # such board had them, but an eye and a dump can tell them apart. Unicode, block Control Pictures
 # (2400 to 2421).
 CHARACTERS = {code: 0x2400 + code for code in range(0x20)} | {0x7F: 0x2421}
+_CODES = {character: code for code, character in CHARACTERS.items()}
+NO_CODE = 0xFF
+"""Stands among codes for a character that the character generator does not have."""
 
 
 class Memory:
@@ -26,14 +31,28 @@ class Memory:
 
     def __init__(self, profile: Profile, wiring: Wiring, seed: int) -> None:
         self.rows, self.columns = profile.display.rows, profile.display.columns
-        self.offset = 0
         self._row_lines = wiring.buses["row-counter"]
         self._column_lines = wiring.buses["column-counter"]
         self._missing = wiring.missing
         self._stuck = wiring.stuck_bits
         self._connect_addresses(wiring)
         self._connect_data(wiring)
-        self._cells = _powered_up(profile.display.power_up, seed)
+        self._at_power_up = _powered_up(profile.display.power_up, seed)
+        self.power_up()
+
+    def power_up(self) -> None:
+        """Switch off and on: what was kept is lost, and the scroll offset is 0."""
+        self.restore(0, self._at_power_up)
+
+    def restore(self, offset: int, cells: bytes) -> None:
+        """Let the scroll offset and all cells of both banks be these, as `cells` gave them."""
+        self.offset = offset
+        self._cells = bytearray(cells)
+
+    @property
+    def cells(self) -> bytes:
+        """What all cells of both banks hold."""
+        return bytes(self._cells)
 
     def _connect_addresses(self, wiring: Wiring) -> None:
         """Work out which cell each counter value opens, so that all else is plain look-ups."""
@@ -47,12 +66,23 @@ class Memory:
         self._written_in_order = [_in_order(cells) for cells in self._written]
         self._shown_in_order = [_in_order(cells) for cells in self._shown]
         self._readers = [itemgetter(*cells) for cells in self._shown]
-        self._cleared = [_runs(banks[bank]) for bank in sorted(set(select))]
+        self._cleared = {bank: banks[bank] for bank in set(select)}
 
     def _connect_data(self, wiring: Wiring) -> None:
         self._data = [bytes(wiring.buses[f"bank-{bank}-data"]) * 2 for bank in BANKS]
         self._blanks = [bytes([data[BLANK]]) for data in self._data]
         self._glyphs = bytes(wiring.buses["glyph-address"]) * 2
+        self._connect_clear()
+
+    def _connect_clear(self) -> None:
+        """Work out which cells clearing reaches; numbers of so many bytes do it at one stroke."""
+        kept = bytearray(b"\xff" * 2 * BANK_CELLS)
+        blanked = bytearray(2 * BANK_CELLS)
+        for bank, cells in self._cleared.items():
+            if f"clear/bank-{bank}-skipped" not in self._missing:
+                _fill(kept, cells, 0)
+                _fill(blanked, cells, self._blanks[bank][0])
+        self._kept, self._blanked = int.from_bytes(kept, "big"), int.from_bytes(blanked, "big")
 
     def write(self, row: int, column: int, codes: bytes) -> None:
         """Store `codes`, 0 to 127 each, from `row` and `column` on; they must fit in the row."""
@@ -85,11 +115,8 @@ class Memory:
         The scroll offset becomes 0.
         """
         self.offset = 0
-        for runs in self._cleared:
-            bank = runs[0].start // BANK_CELLS
-            if f"clear/bank-{bank}-skipped" not in self._missing:
-                for run in runs:
-                    self._cells[run.start : run.stop] = self._blanks[bank] * len(run)
+        cells = int.from_bytes(self._cells, "big") & self._kept | self._blanked
+        self._cells = bytearray(cells.to_bytes(2 * BANK_CELLS, "big"))
 
     def scroll(self, step: int) -> None:
         """Move the screen up by a row (`step` 1) or down (-1); the row that comes in is blanked."""
@@ -109,24 +136,43 @@ class Memory:
 
     def screen(self) -> tuple[str, ...]:
         """Return the rows of characters that are seen."""
-        return tuple(self._characters((row + self.offset) % self.rows) for row in range(self.rows))
+        text = self.drawn().decode("ascii").translate(CHARACTERS)
+        starts = range(0, len(text), self.columns)
+        return tuple(text[start : start + self.columns] for start in starts)
 
-    def _characters(self, physical: int) -> str:
-        codes = bytearray(self._readers[physical](self._cells))
+    def drawn(self) -> bytes:
+        """Return the codes that the character generator draws, row after row of the display."""
+        physical = self.read()
+        first = self.offset * self.columns
+        return (physical[first:] + physical[:first]).translate(self._glyphs)
+
+    def read(self) -> bytes:
+        """Return the codes that the RAM gives to the display, one physical row after the other."""
+        return b"".join([self._codes(row) for row in range(self.rows)])
+
+    def _codes(self, physical: int) -> bytes:
+        codes = bytes(self._readers[physical](self._cells))
         if self._stuck:
-            self._stick_bits(codes, self._shown[physical])
-        return codes.translate(self._glyphs).decode("ascii").translate(CHARACTERS)
+            return bytes(self._stick_bits(codes, self._shown[physical]))
+        return codes
 
-    def _stick_bits(self, codes: bytearray, cells: list[int]) -> None:
-        for column, cell in enumerate(cells):
+    def _stick_bits(self, codes: bytes, cells: list[int]) -> Iterator[int]:
+        for code, cell in zip(codes, cells, strict=True):
             high, low = self._stuck.get(cell, (0, 0))
-            codes[column] = codes[column] & ~low | high
+            yield code & ~low | high
 
 
-def _powered_up(kind: str, seed: int) -> bytearray:
+def codes_of(rows: Iterable[str]) -> bytes:
+    """Return the codes that draw `rows`, as drawn() gives them; NO_CODE where there is none."""
+    text = "".join(rows).translate(_CODES)
+    return bytes(min(ord(character), NO_CODE) for character in text)
+
+
+@cache
+def _powered_up(kind: str, seed: int) -> bytes:
     if kind == "blank":
-        return bytearray([BLANK]) * (2 * BANK_CELLS)
-    return bytearray(random.Random(seed).randbytes(2 * BANK_CELLS).translate(SEVEN_BITS))
+        return bytes([BLANK]) * (2 * BANK_CELLS)
+    return random.Random(seed).randbytes(2 * BANK_CELLS).translate(SEVEN_BITS)
 
 
 def _cells_of_row(bank: list[int], row: int) -> list[int]:
@@ -135,17 +181,17 @@ def _cells_of_row(bank: list[int], row: int) -> list[int]:
     return bank[start : start + (1 << COLUMN_LINES)]
 
 
+def _fill(memory: bytearray, cells: list[int], code: int) -> None:
+    """Let `cells` of `memory` hold `code`."""
+    first, last = min(cells), max(cells)
+    if len(set(cells)) == last - first + 1:
+        memory[first : last + 1] = bytes([code]) * (last + 1 - first)
+        return
+    for cell in set(cells):
+        memory[cell] = code
+
+
 def _in_order(cells: list[int]) -> bool:
     """Tell whether each cell follows the one before."""
-    return cells == list(range(cells[0], cells[0] + len(cells)))
-
-
-def _runs(cells: list[int]) -> list[range]:
-    """Return the unbroken runs of `cells`, in order."""
-    if _in_order(cells):
-        return [range(cells[0], cells[-1] + 1)]
-    known = set(cells)
-    ordered = sorted(known)
-    starts = [cell for cell in ordered if cell - 1 not in known]
-    stops = [cell + 1 for cell in ordered if cell + 1 not in known]
-    return [range(start, stop) for start, stop in zip(starts, stops, strict=True)]
+    is_long_enough = cells[-1] - cells[0] == len(cells) - 1
+    return is_long_enough and cells == list(range(cells[0], cells[0] + len(cells)))

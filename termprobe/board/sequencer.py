@@ -3,10 +3,26 @@
 import re
 from collections.abc import Callable
 from functools import partial
+from typing import NamedTuple
 
 from termprobe.board.decoder import IDLE, STORED, CodingPart, Effect, States
 from termprobe.board.functions import Counters, obey
 from termprobe.profile.model import Command
+
+
+class Decoding(NamedTuple):
+    """How far the decoder has come with what it takes."""
+
+    state: int = IDLE
+    command: Command | None = None
+    """That is under way."""
+    wanted: tuple[CodingPart, ...] = ()
+    """What it still takes."""
+    latched: tuple[tuple[str, int], ...] = ()
+    """Slots of it that have been filled, each with its code."""
+
+
+AT_REST = Decoding()
 
 
 class Sequencer:
@@ -16,10 +32,21 @@ class Sequencer:
         self._states, self._counters = states, counters
         self._at_once = [_act_at_once(effect, counters) for effect in states[IDLE]]
         self._plain_run = re.compile(_plain_run(states[IDLE])).match
-        self._state, self._busy = IDLE, False
-        self._command: Command | None = None
-        self._wanted: tuple[CodingPart, ...] = ()
-        self._latched: dict[str, int] = {}
+        self.decoding = AT_REST
+
+    @property
+    def decoding(self) -> Decoding:
+        """How far it has come; it can be set."""
+        if self._command is None:
+            return Decoding(self._state)
+        latched = tuple(self._latched.items())
+        return Decoding(self._state, self._command, self._wanted, latched)
+
+    @decoding.setter
+    def decoding(self, decoding: Decoding) -> None:
+        self._state, self._command, self._wanted, latched = decoding
+        self._latched = dict(latched)
+        self._note_whether_busy()
 
     def take(self, codes: bytes) -> None:
         """Let the decoder see `codes`, as they leave the receiver's lines."""
@@ -42,6 +69,9 @@ class Sequencer:
             self._latch(self._command, code)
         else:
             self._begin(self._states[self._state][code], code)
+        self._note_whether_busy()
+
+    def _note_whether_busy(self) -> None:
         self._busy = self._command is not None or self._state != IDLE
 
     def _begin(self, effect: Effect, code: int) -> None:

@@ -5,6 +5,7 @@ bits 0 to 6, half the physical row in bits 7 to 10; the parity of the physical r
 """
 
 from dataclasses import dataclass, field
+from operator import itemgetter
 from typing import NamedTuple
 
 from termprobe.errors import UsageError
@@ -175,4 +176,6 @@ def address_of(row: int, column: int) -> int:
 def bank_cells(wiring: Wiring, bank: int) -> list[int]:
     """Return, for each address that the counters form, the number of the cell that `bank` opens."""
     own = wiring.buses[f"bank-{bank}-address"]
-    return [bank * BANK_CELLS + own[address] for address in wiring.buses["ram-address"]]
+    cells = range(bank * BANK_CELLS, (bank + 1) * BANK_CELLS)
+    opened = itemgetter(*wiring.buses["ram-address"])(own)
+    return list(itemgetter(*opened)(cells))

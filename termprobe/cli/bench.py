@@ -11,12 +11,13 @@ from termprobe.board.base import SimulatedBoard
 from termprobe.cli.opened_line import OpenedLink, link_to, open_link
 from termprobe.cli.recorded import Recorded, load_run
 from termprobe.cli.request import BenchRequest
-from termprobe.cli.task import Task, task_of
+from termprobe.cli.task import Task, task_of, with_looks_spared
 from termprobe.clock import Clock
 from termprobe.errors import FileError, UsageError
 from termprobe.journal.file import Journal
 from termprobe.journal.records import Header, LinkUsed, Record
 from termprobe.link.base import LineFormat, Link
+from termprobe.plan.covered import covering_in
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
 
@@ -71,11 +72,15 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
         request.port, task.profile, clock, request.speed_baud, chance, request.is_of_keys
     )
     try:
+        if not request.resume:
+            _make_folder(request.folder)
+        task = with_looks_spared(task, earlier)
         if request.resume:
             journal = Journal.reopen(request.resume, clock)
         else:
-            journal = _new_journal(request, clock, _header(request, task, opened, chance))
-    except Exception:
+            path = free_path(pathlib.Path(request.folder), request.board.serial, clock.date())
+            journal = Journal.create(path, _header(request, task, opened, chance), clock)
+    except BaseException:
         opened.link.close()
         raise
     return Bench(
@@ -114,17 +119,18 @@ def _header(request: BenchRequest, task: Task, opened: OpenedLink, chance: int) 
         practice=chance if opened.hidden_fault else None,
         chosen=task.chosen,
         left_out=task.left_out,
+        covered=tuple(covering_in(task.plan).items()),
     )
 
 
-def _new_journal(request: BenchRequest, clock: Clock, header: Header) -> Journal:
-    folder = pathlib.Path(request.folder)
+def _make_folder(name: str) -> None:
+    """Make the folder `name` where there is none; raise FileError where it cannot be."""
+    folder = pathlib.Path(name)
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         wanted = f"must be a folder that can be written ({error.strerror})"
         raise FileError([f"{folder}: {wanted}; try another --out DIR"]) from None
-    return Journal.create(free_path(folder, request.board.serial, clock.date()), header, clock)
 
 
 def free_path(folder: pathlib.Path, serial: str, date: str) -> pathlib.Path:

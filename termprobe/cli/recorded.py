@@ -7,6 +7,7 @@ from termprobe.errors import FileError
 from termprobe.journal.reading import Recording, read
 from termprobe.journal.records import Header
 from termprobe.plan.choose import choose
+from termprobe.plan.covered import with_covering
 from termprobe.plan.model import Plan
 from termprobe.profile import load as profiles
 from termprobe.profile.model import Profile
@@ -47,9 +48,10 @@ def load_run(path: str | pathlib.Path) -> Recorded:
         raise _no_run_file(path, recording)
     profile = profiles.parse(*_text_of(header, path, "profile"))
     script_text, script_name = _text_of(header, path, "script")
-    plan = compile_plan(profile, scripts.parse(script_text, script_name), script_name)
+    plan = compile_plan(profile, scripts.parse_recorded(script_text, script_name), script_name)
     if header.chosen is not None:
         plan = choose(plan, header.chosen)
+    plan = with_covering(plan, dict(header.covered))
     return Recorded(str(path), recording, header, profile, plan)
 
 

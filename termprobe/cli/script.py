@@ -8,6 +8,7 @@ from dataclasses import asdict
 
 from termprobe import yamlfile
 from termprobe.cli import console
+from termprobe.cli.covering import covered
 from termprobe.cli.opened_line import line_format
 from termprobe.cli.request import add_stage_argument, stage_choice
 from termprobe.errors import EXIT_PASSED
@@ -84,8 +85,10 @@ def _read(name: str) -> Script:
 def _show(arguments: argparse.Namespace) -> int:
     script = scripts.load(arguments.script)
     if arguments.profile:
-        profile = profiles.load(arguments.profile)
-        plan = _plan_of(script, profile, arguments)
+        path = yamlfile.find(arguments.profile, "profiles")
+        text = yamlfile.read_text(path)
+        profile = profiles.parse(text, str(path))
+        plan = covered(_plan_of(script, profile, arguments), profile, text)
         shown = _plan_json(plan, profile) if arguments.json else _plan(plan, profile)
     else:
         shown = _outline_json(script) if arguments.json else _outline(script)

@@ -1,12 +1,14 @@
 """What is to be carried out: profile, script and plan, from the user's files or an earlier run."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from termprobe import yamlfile
+from termprobe.cli.covering import covered
 from termprobe.cli.recorded import Recorded
 from termprobe.cli.request import BenchRequest
 from termprobe.errors import UsageError
 from termprobe.plan.choose import choose
+from termprobe.plan.covered import covering_in, with_covering
 from termprobe.plan.model import Plan
 from termprobe.profile import load as profiles
 from termprobe.profile.model import Profile
@@ -40,7 +42,7 @@ def task_of(request: BenchRequest, earlier: Recorded | None) -> Task:
     profile_text, profile_name = _text_of("profile", request.profile, earlier)
     profile = profiles.parse(profile_text, profile_name)
     script_text, script_name = _text_of("script", request.script, earlier)
-    script = scripts.parse(script_text, script_name)
+    script = _script_of(script_text, script_name, request)
     whole = compile_plan(profile, script, request.script)
     plan, chosen = _part(whole, profile, request, earlier)
     return Task(profile, profile_text, script, script_text, plan, chosen, _left_out(whole, chosen))
@@ -54,6 +56,27 @@ def _text_of(kind: str, name: str | None, earlier: Recorded | None) -> tuple[str
     if earlier is None:
         raise UsageError(unnamed(kind))
     return earlier.text_of(kind)
+
+
+def _script_of(text: str, name: str, request: BenchRequest) -> Script:
+    if request.script:
+        return scripts.parse(text, name)
+    return scripts.parse_recorded(text, name)
+
+
+def with_looks_spared(task: Task, earlier: Recorded | None) -> Task:
+    """Return `task` with the looks covered that others spare.
+
+    In a run that is resumed they are those of its beginning. Where its plan has changed since,
+    nothing is proven of them, and all looks are asked.
+    """
+    if earlier is None:
+        plan = covered(task.plan, task.profile, task.profile_text)
+    elif earlier.plan.hash == task.plan.hash:
+        plan = with_covering(task.plan, covering_in(earlier.plan))
+    else:
+        plan = with_covering(task.plan, {})
+    return replace(task, plan=plan)
 
 
 def unnamed(kind: str) -> str:

@@ -65,6 +65,14 @@ def bits_of(numbers: Iterable[int]) -> int:
     return sum(1 << number for number in numbers)
 
 
+def numbers_of(mask: int) -> Iterator[int]:
+    """Yield the numbers of the bits of `mask` that are 1, lowest first."""
+    while mask:
+        low = mask & -mask
+        yield low.bit_length() - 1
+        mask ^= low
+
+
 _AS_DIGITS = b"01" + bytes(254)
 
 
@@ -90,7 +98,7 @@ def _signatures(masks: Sequence[int]) -> list[int]:
     """
     showing: dict[int, int] = {}
     for test, mask in enumerate(masks):
-        for fault in _bits(mask):
+        for fault in numbers_of(mask):
             showing[fault] = showing.get(fault, 0) | 1 << test
     kept: list[int] = []
     for signature in sorted(set(showing.values()), key=int.bit_count):
@@ -103,16 +111,9 @@ def _shown(signatures: Sequence[int], tests: int) -> list[int]:
     """Return for each of so many tests the faults, by index in `signatures`, that it shows."""
     masks = [0] * tests
     for fault, signature in enumerate(signatures):
-        for test in _bits(signature):
+        for test in numbers_of(signature):
             masks[test] |= 1 << fault
     return masks
-
-
-def _bits(mask: int) -> Iterator[int]:
-    while mask:
-        low = mask & -mask
-        yield low.bit_length() - 1
-        mask ^= low
 
 
 class _Search:
@@ -150,12 +151,12 @@ class _Search:
         it takes when each shows as much as it can.
         """
         used = alone = 0
-        for fault in _bits(faults):
+        for fault in numbers_of(faults):
             showing = self._signatures[fault] & available
             if not used & showing:
                 used |= showing
                 alone += 1
-        gains = sorted((self._gain(test, faults) for test in _bits(available)), reverse=True)
+        gains = sorted((self._gain(test, faults) for test in numbers_of(available)), reverse=True)
         wanted = faults.bit_count()
         return max(alone, sum(met < wanted for met in accumulate(gains, initial=0)))
 
@@ -178,9 +179,9 @@ class _Search:
 
     def _tests_of_rarest(self, faults: int, available: int) -> list[int]:
         """Return the tests that show the fault with fewest of them, those that show most first."""
-        showing = [self._signatures[fault] & available for fault in _bits(faults)]
+        showing = [self._signatures[fault] & available for fault in numbers_of(faults)]
         rarest = min(showing, key=int.bit_count)
-        return sorted(_bits(rarest), key=lambda test: -self._gain(test, faults))
+        return sorted(numbers_of(rarest), key=lambda test: -self._gain(test, faults))
 
     def _gain(self, test: int, faults: int) -> int:
         return (self._masks[test] & faults).bit_count()

@@ -76,7 +76,6 @@ class Answer(Kept):
     data: bytes | None = None
     """The bytes that came back, for a reply, a word typed back, or a press."""
     heard: Heard | None = None
-    """Of a press."""
     note: str = ""
     observer: str = ""
     """Who says so."""
@@ -112,9 +111,8 @@ class Header(Record):
     board: BoardUnderTest
     link: LinkUsed | None = None
     profile: str = ""
-    """Id."""
     script: str = ""
-    """Id."""
+    """Ids."""
     plan_hash: str | None = None
     profile_text: str = ""
     script_text: str = ""
@@ -129,6 +127,8 @@ class Header(Record):
     """Ids of the steps, where only a part of the script was to be tried."""
     left_out: int = 0
     """How many steps that are fitted are not among those."""
+    covered: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    """(id of a look, ids of those that cover it), as was worked out when the run began."""
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ import heapq
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from termprobe.plan.model import Look, Step, Switch
+from termprobe.plan.model import Step, Switch
 
 Chain = list[Step]
 Demand = tuple[str, str]
@@ -32,8 +32,7 @@ def ordered(steps: Sequence[Step], positions: Positions | None = None) -> list[S
     """Return `steps` reordered so that the fewest switches have to be moved.
 
     Ties keep the written order. `positions` are those before the first step. Steps that go on from
-    the one before stay behind it, and each step stays behind those of `steps` that it needs or that
-    cover it.
+    the one before stay behind it, and each step stays behind those of `steps` that it needs.
     """
     search = _Search(_chains(steps))
     placed = search.fewest_changes(positions or {})
@@ -130,8 +129,6 @@ def _needs_of(chain: Chain, chain_of: Mapping[str, int]) -> set[int]:
     needs: list[str] = []
     for step in chain:
         needs += step.needs
-        if isinstance(step, Look):
-            needs += step.covered_by
     return {chain_of[need] for need in needs if need in chain_of}
 
 

@@ -11,7 +11,7 @@ from termprobe.plan.arrange import moved, ordered
 from termprobe.plan.choose import plan_hash
 from termprobe.plan.document import step_document
 from termprobe.plan.kinds import OF_KIND, PRESSES, of_press
-from termprobe.plan.model import Ask, Group, Plan, Reply, ScreenStep, Stage, Step
+from termprobe.plan.model import Ask, Group, Look, Plan, Reply, ScreenStep, Stage, Step
 from termprobe.plan.presses import coded_presses, codes_of
 from termprobe.plan.sending import NotFittedError, ScriptError, command_group, groups_of, text_group
 from termprobe.profile.model import Profile
@@ -84,13 +84,13 @@ class _Compiler:
         """Return the compiled Steps: one, but for the presses of a keyboard."""
         record = self._compiled(stage, step)
         if step.kind not in PRESSES:
-            return [_hashed(record)]
+            return [_hashed(record, step)]
         kind = PRESSES[step.kind]
         presses = kind.of(self._profile)
         if not presses:
             why = f"profile {self._profile.id} describes {kind.lacks}"
-            return [_hashed(replace(record, not_fitted=why))]
-        return [_hashed(of_press(record, press)) for press in presses]
+            return [_hashed(replace(record, not_fitted=why), step)]
+        return [_hashed(of_press(record, press), step) for press in presses]
 
     def _compiled(self, stage: ScriptStage, step: ScriptStep) -> Step:
         record = replace(
@@ -235,7 +235,13 @@ def _text(value: str | None) -> str | None:
     return None if value is None else str(value)
 
 
-def _hashed(step: Step) -> Step:
-    """Return `step` with the SHA-256 of its kind and all its other fields."""
-    text = json.dumps(step_document(step), sort_keys=True)
-    return replace(step, hash=hashlib.sha256(text.encode()).hexdigest())
+def _hashed(record: Step, step: ScriptStep) -> Step:
+    """Return `record` with the SHA-256 of its kind and all its other fields.
+
+    What a script of an old run file said of covering counts here, so that hashes stay the same.
+    """
+    document = step_document(record)
+    if isinstance(record, Look):
+        document["covered_by"] = [str(look) for look in step.covered_by]
+    text = json.dumps(document, sort_keys=True)
+    return replace(record, hash=hashlib.sha256(text.encode()).hexdigest())

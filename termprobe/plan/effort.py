@@ -7,6 +7,7 @@ rest of the eye, a key.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from termprobe.plan.covered import asked_of
 from termprobe.plan.model import Ask, KeyPress, Look, Reply, Step, TypedBack
 
 DECIDE_S = 1.35
@@ -35,8 +36,7 @@ def effort(steps: Sequence[Step], character_s: float) -> Effort:
 
     What is not fitted or is covered costs nothing.
     """
-    fitted = {step.id for step in steps if not step.not_fitted}
-    asked = [step for step in steps if step.id in fitted and not step.is_covered(fitted)]
+    asked = asked_of(step for step in steps if not step.not_fitted)
     looks = [step for step in asked if isinstance(step, Look)]
     return Effort(
         sum(sending_s(step, character_s) for step in asked),

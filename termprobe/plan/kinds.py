@@ -21,9 +21,7 @@ from termprobe.profile.model import Profile
 from termprobe.script.model import ScriptStep
 
 OF_KIND: dict[str, Callable[[ScriptStep], Step]] = {
-    "look": lambda step: Look(
-        *_begun(step), glances=step.glances, covered_by=tuple(map(str, step.covered_by))
-    ),
+    "look": lambda step: Look(*_begun(step), glances=step.glances),
     "ask": lambda step: Ask(*_begun(step), glances=step.glances),
     "typed-back": lambda step: TypedBack(*_begun(step), word=str(step.word)),
     "reply": lambda step: Reply(*_begun(step)),

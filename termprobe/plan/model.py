@@ -62,14 +62,15 @@ class Step:
     def covering(self, passed: Set[str]) -> tuple[str, ...]:
         """Return the ids of the looks that make this step need no answer of its own.
 
-        They are among `passed`, the ids of looks that have passed.
+        They are all in `passed`, the ids of looks that have passed by answers of their own; none
+        are returned where one is not.
         """
         return ()
 
     def is_covered(self, passed: Set[str]) -> bool:
         """Return whether the step need not be asked.
 
-        `passed` holds the ids of the looks that have passed.
+        `passed` holds the ids of the looks that have passed by answers of their own.
         """
         return bool(self.covering(passed))
 
@@ -92,13 +93,15 @@ class Look(ScreenStep):
     glances: int = 4
     """How many cells the eye must rest on to answer; 4 for a regular screen."""
     covered_by: tuple[str, ...] = ()
-    """Ids of looks each of which shows all that this step would, so that it is not asked once one
-    has passed.
+    """Ids of looks of which one fails wherever this step would, so that it is not asked once all of
+    them have passed.
     """
 
     def covering(self, passed: Set[str]) -> tuple[str, ...]:
-        """Return those of the looks that cover this one which have `passed`."""
-        return tuple(look for look in self.covered_by if look in passed)
+        """Return the looks that cover this one, where all of them have `passed`."""
+        if passed >= set(self.covered_by):
+            return self.covered_by
+        return ()
 
 
 @dataclass(frozen=True)

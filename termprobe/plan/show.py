@@ -94,7 +94,7 @@ def _before(step: Step) -> Iterator[tuple[str, str]]:
     """Yield (word, text) for what must be so before the step is sent."""
     yield "needs", ", ".join(step.needs)
     if isinstance(step, Look):
-        yield "not asked where one of these passed:", ", ".join(step.covered_by)
+        yield "not asked where all of these passed:", ", ".join(step.covered_by)
     yield "CAUTION", step.caution or ""
     yield "with", ", ".join(f"{option} {position}" for option, position in step.settings)
 

@@ -3,6 +3,8 @@
 One sentence each, without its full stop.
 """
 
+from collections.abc import Sequence
+
 from termprobe import notation
 from termprobe.report import evidence_words, press_words
 from termprobe.verdict.evidence import Evidence
@@ -72,7 +74,7 @@ def because_in_words(because: Because) -> str:
                 f"needs {failed}, which failed"
             )
         case Covered(by):
-            return f"covered by {' and '.join(by)}, which passed"
+            return f"covered by {_listed(by)}, which passed"
         case Measured():
             return _measured(because)
         case Returned(wanted, came):
@@ -84,6 +86,14 @@ def because_in_words(because: Because) -> str:
             return "; ".join(_differing(because)) or "seen to differ"
         case Pressed(noticed):
             return press_words.in_words(noticed[0])
+
+
+def _listed(names: Sequence[str]) -> str:
+    """Return `a`, `a and b`, `a, b and c`."""
+    *others, last = names
+    if not others:
+        return last
+    return f"{', '.join(others)} and {last}"
 
 
 def _measured(measured: Measured) -> str:

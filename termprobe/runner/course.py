@@ -19,9 +19,10 @@ from termprobe.journal.records import (
 )
 from termprobe.journal.standing import positions_by
 from termprobe.observer.press import Events, bytes_of
+from termprobe.plan.covered import asked_of
 from termprobe.plan.model import KeyPress, Plan, Step, Switch
 from termprobe.verdict.judge import Known, judge
-from termprobe.verdict.model import FAIL, NOT_FITTED, PASS, UNANSWERED, RunVerdict, StepVerdict
+from termprobe.verdict.model import FAIL, NOT_FITTED, UNANSWERED, RunVerdict, StepVerdict
 
 SLOWER_BY, SLOWEST = 2.0, 64.0
 """Each wish for slower sending multiplies the time of a character and of every pause by the first,
@@ -113,11 +114,12 @@ class Course:
 
         The plan's steps are the default.
         """
+        waiting = [step for step in self.plan.steps if self.word(step.id) == UNANSWERED]
+        asked = asked_of(waiting, self.verdicts.passed, self.left_open)
         if steps is None:
-            steps = self.plan.steps
-        good = {step.id for step in self.verdicts.steps if step.verdict in (PASS, UNANSWERED)}
-        waiting = [step for step in steps if self.word(step.id) == UNANSWERED]
-        return [step for step in waiting if not step.is_covered(good)]
+            return asked
+        wanted = {step.id for step in steps}
+        return [step for step in asked if step.id in wanted]
 
     def progress(self) -> tuple[int, int, int]:
         """Return (done, failed, left), of what is fitted only.

@@ -44,8 +44,7 @@ class ScriptStep(Mapped):
     needs: tuple[Text, ...] = ()
     """Ids of steps or stages without which this one means nothing."""
     covered_by: tuple[Text, ...] = ()
-    """Ids of looks before it, each of which shows all that this step would: once one has passed,
-    this step is not asked."""
+    """Without effect; only scripts in old run files have it, whose steps keep their hashes."""
     word: Text | None = None
     """typed-back: what the builder types."""
     command: str | None = None

@@ -6,7 +6,8 @@ the observer chose: rows, cursor, bells, returned bytes, readings. A step is blo
 that it needs failed or is
 itself blocked; where one that it needs was skipped, left unanswered or disputed, nothing is known
 against it and it may still
-be tried. A step that nobody answered passes where a look that covers it passed.
+be tried. A step that nobody answered passes where the looks that cover it have all passed by
+answers of their own.
 """
 
 from collections.abc import Iterable, Mapping, Sequence

@@ -30,7 +30,7 @@ class Blocked:
 
 @dataclass(frozen=True)
 class Covered:
-    """Looks that show all that the step would have passed."""
+    """Looks of which one fails wherever the step would have all passed."""
 
     by: tuple[str, ...]
 
@@ -113,6 +113,12 @@ class RunVerdict:
     fitted passed or is disputed.
     """
     steps: tuple[StepVerdict, ...]
+
+    @property
+    def passed(self) -> frozenset[str]:
+        """The ids of the steps that passed by answers of their own."""
+        passed = (step for step in self.steps if step.verdict == PASS)
+        return frozenset(step.id for step in passed if not isinstance(step.because, Covered))
 
     def count(self, verdict: str) -> int:
         """Return how many steps have that verdict."""

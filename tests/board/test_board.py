@@ -193,3 +193,34 @@ def test_in_local_mode_the_line_does_not_reach_the_screen():
     board.set_option("line", "local")
     board.receive(b"lost")
     assert board.screen().rows[0].strip() == ""
+
+
+@pytest.mark.parametrize("fault", ["margin/no-wrap", "cell/stuck/3-3-1/0", "scroll/dead"])
+@given(first=PIECES, then=PIECES, later=PIECES)
+@settings(max_examples=40)
+def test_a_board_put_back_into_a_state_goes_on_as_it_did(fault, first, then, later):
+    board = Board(PROFILE, [fault])
+    board.receive(first)
+    state = board.state
+    board.receive(then)
+    shown = board.screen(), board.drawn(), board.state
+    board.receive(later)
+    board.state = state
+    board.receive(then)
+    assert (board.screen(), board.drawn(), board.state) == shown
+
+
+@given(PIECES)
+def test_switched_off_and_on_a_board_is_as_new(data):
+    board = Board(PROFILE)
+    board.receive(data)
+    board.power_up()
+    assert (board.state, board.screen()) == (Board(PROFILE).state, Board(PROFILE).screen())
+
+
+def test_what_is_drawn_and_what_the_ram_gives_are_codes_in_rows():
+    board = Board(PROFILE, ["glyph-address/stuck/0/1"])
+    board.receive(b"\x1aTOP" + b"\n" * 24 + b"\rB")
+    assert board.drawn()[23 * 80 : 23 * 80 + 2] == b"C!"
+    assert board.drawn().decode() == "".join(board.screen().rows)
+    assert board.read().startswith(b"B  "), "the display begins at its second physical row"

@@ -9,6 +9,7 @@ import pytest
 
 from helpers.golden import check
 from helpers.paths import RUN_FILES, TESTS
+from helpers.scripts import spared
 from termprobe.cli import main as entry
 from termprobe.cli import ports
 from termprobe.cli.main import COMMANDS, main
@@ -86,7 +87,11 @@ ERRORS = {
 
 @pytest.fixture
 def at_the_files(tmp_path, monkeypatch):
-    """Stand in a folder with files that have mistakes in them."""
+    """Stand in a folder with files that have mistakes in them.
+
+    Which looks spare others is known already, so that nothing is said of working it out.
+    """
+    spared("acceptance", "singlebyte-24x80")
     shutil.copytree(MISTAKES, tmp_path, dirs_exist_ok=True)
     good = shutil.copy(RUN_FILES / "session.run.jsonl", tmp_path)
     header = read(good).header

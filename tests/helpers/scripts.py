@@ -1,9 +1,15 @@
 """Scripts of a few steps, compiled against the shipped profiles."""
 
+import functools
 import json
 
+from termprobe import yamlfile
+from termprobe.cli.covering import covered
 from termprobe.plan.compile import compile_plan
+from termprobe.plan.covered import asked_of
+from termprobe.plan.model import Look
 from termprobe.profile.load import load
+from termprobe.profile.load import parse as parse_profile
 from termprobe.script.load import load as load_script
 from termprobe.script.load import parse
 
@@ -32,3 +38,18 @@ def look(step_id, send, **fields):
 def acceptance(profile=SINGLE):
     """Return the plan of the acceptance script."""
     return compile_plan(profile, load_script("acceptance"))
+
+
+@functools.cache
+def spared(script_id, profile_id):
+    """Return the plan of a shipped script, its looks covered as a run would have them."""
+    path = yamlfile.find(profile_id, "profiles")
+    text = yamlfile.read_text(path)
+    profile = parse_profile(text, str(path))
+    return covered(compile_plan(profile, load_script(script_id)), profile, text)
+
+
+def asked(plan):
+    """Return the looks of `plan` that are asked on a good board."""
+    fitted = [step for step in plan.steps if not step.not_fitted]
+    return [step for step in asked_of(fitted) if isinstance(step, Look)]

@@ -9,23 +9,20 @@ import itertools
 import pytest
 
 from helpers.scripts import SINGLE as PROFILE
-from helpers.scripts import acceptance
+from helpers.scripts import acceptance, asked, spared
 from termprobe.board.board import Board
 from termprobe.board.faults.catalogue import catalogue
 from termprobe.journal.records import AS_EXPECTED, RETURNED, Answer, Answered
+from termprobe.plan.covered import covering_in
 from termprobe.plan.effort import effort
 from termprobe.plan.model import Look
 from termprobe.profile.load import load as load_profile
+from termprobe.runner.course import chain
 from termprobe.terminal.screen import differences
 from termprobe.verdict.judge import judge
 
-PLAN = acceptance()
-FITTED = {step.id for step in PLAN.steps if not step.not_fitted}
-LOOKS = [
-    step
-    for step in PLAN.steps
-    if isinstance(step, Look) and step.id in FITTED and not step.is_covered(FITTED)
-]
+PLAN = spared("acceptance", "singlebyte-24x80")
+LOOKS = asked(PLAN)
 """The looks that are asked on a good board; the others are spared by looks that show the same."""
 ELSEWHERE = (
     "keyboard-code",
@@ -57,17 +54,27 @@ def is_swapped_address(where, kind):
     return where.endswith("-address") and where != "glyph-address" and kind == "swapped"
 
 
+def played_on(board):
+    """Yield each look that is asked, once the board has been sent what a run would send for it."""
+    on_screen = None
+    for step in LOOKS:
+        for part in chain(PLAN, step, on_screen):
+            board.receive(part.data)
+        on_screen = step.id
+        yield step
+
+
 def looks_that_show(name):
     """Yield the looks on which the fault is seen: cells, cursor, or the bell."""
     board = Board(PROFILE, [name])
-    for step in LOOKS:
-        bells = board.screen().bells
-        board.receive(step.data)
+    bells = board.screen().bells
+    for step in played_on(board):
         screen, expected = board.screen(), step.expected
         cursor_and_bells = screen.cursor, screen.bells - bells
         is_same = cursor_and_bells == (expected.cursor, expected.bells)
         if not is_same or differences(expected.rows, screen.rows):
             yield step.id
+        bells = screen.bells
 
 
 def test_every_display_fault_that_can_be_seen_is_shown_by_two_looks():
@@ -84,8 +91,7 @@ def test_every_display_fault_that_can_be_seen_is_shown_by_two_looks():
 
 def test_a_healthy_board_passes_every_look():
     board = Board(PROFILE)
-    for step in LOOKS:
-        board.receive(step.data)
+    for step in played_on(board):
         assert not differences(step.expected.rows, board.screen().rows), step.id
 
 
@@ -108,19 +114,19 @@ def with_margins(last_column, last_row):
 
 
 @pytest.mark.parametrize(
-    "profile, looks, asked",
+    "profile, looks",
     [
-        (with_margins("pending", "wrap"), 32, 17),
-        (with_margins("overwrite", "scroll"), 32, 17),
-        (with_margins("next-row", "stay"), 32, 17),
-        (with_display(rows=16, columns=64), 32, 17),
-        (without("down"), 18, 17),
-        (without("address"), 21, 19),
-        (without("bell"), 28, 24),
+        (with_margins("pending", "wrap"), 32),
+        (with_margins("overwrite", "scroll"), 32),
+        (with_margins("next-row", "stay"), 32),
+        (with_display(rows=16, columns=64), 32),
+        (without("down"), 18),
+        (without("address"), 21),
+        (without("bell"), 28),
     ],
     ids=["pending", "overwrite", "stay", "16x64", "no-down", "no-address", "no-bell"],
 )
-def test_one_script_serves_boards_of_other_margins_sizes_and_commands(profile, looks, asked):
+def test_one_script_serves_boards_of_other_margins_sizes_and_commands(profile, looks):
     """Screen and circuit are modelled apart from one another.
 
     That they agree is evidence for both.
@@ -132,42 +138,21 @@ def test_one_script_serves_boards_of_other_margins_sizes_and_commands(profile, l
             seen += 1
             assert not differences(step.expected.rows, board.screen().rows), step.id
             assert board.screen().cursor == step.expected.cursor, step.id
-    assert (seen, effort(plan.steps, 0.001).looks) == (looks, asked)
+    assert seen == looks
 
 
-def test_what_covers_a_look_sends_every_command_that_it_sends():
-    """So that what is spared on a good board has been tried all the same."""
-
-    def commands(step):
-        return {group.label.split(" ")[0] for group in step.groups}
-
-    covered = [(step, PLAN.step(by)) for step in PLAN.steps for by in step.covering(FITTED)]
-    covered = [(step, by) for step, by in covered if step.id in FITTED]
-    assert len(covered) == 15
-    for step, by in covered:
-        is_known = step.id == "address-modulo-scrolled"
-        assert commands(step) <= commands(by) or is_known, (step.id, by.id)
-
-
-@pytest.mark.parametrize(
-    "fault, failed",
-    [
-        ("decoder/dead/left", "moves"),
-        ("decoder/dead/clear", "moves"),
-        ("decoder/dead/address", "places"),
-    ],
-)
-def test_where_a_look_at_many_things_fails_each_is_asked_by_itself(fault, failed):
+@pytest.mark.parametrize("fault", ["clear/no-home", "decoder/dead/down", "decoder/dead/address"])
+def test_where_a_look_fails_that_covers_others_each_is_asked_by_itself(fault):
     board, records = Board(PROFILE, [fault]), []
-    for step in LOOKS:
-        board.receive(step.data)
+    for step in played_on(board):
         seen = tuple(board.screen().rows)
         records.append(Answered(step.id, Answer(AS_EXPECTED, seen=seen, strength=RETURNED)))
-    verdicts = {verdict.id: verdict for verdict in judge(PLAN, records).steps}
-    assert verdicts[failed].verdict == "fail"
-    for step in PLAN.steps:
-        if isinstance(step, Look) and step.covered_by == (failed,):
-            assert verdicts[step.id].verdict == "unanswered", step.id
+    verdicts = {verdict.id: verdict.verdict for verdict in judge(PLAN, records).steps}
+    failed = {step_id for step_id, word in verdicts.items() if word == "fail"}
+    covered = covering_in(PLAN).items()
+    asked_after_all = [look for look, by in covered if failed.intersection(by)]
+    assert asked_after_all
+    assert {verdicts[look] for look in asked_after_all} == {"unanswered"}
 
 
 def test_a_place_that_the_coding_cannot_say_is_not_fitted():
@@ -215,7 +200,7 @@ def test_what_a_good_board_costs_its_builder():
     Every look more is asked of every builder for every board.
     """
     cost = effort(LOOKS, 10 / 9600)
-    assert cost.looks == 17 and cost.sending_s < 22 and cost.looking_s < 60
+    assert cost.looks <= 17 and cost.sending_s < 22 and cost.looking_s < 60
 
 
 def test_all_codes_are_sent_in_order_and_the_printing_ones_stay():

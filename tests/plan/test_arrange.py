@@ -34,8 +34,6 @@ def test_the_steps_of_a_stage_are_sorted_by_switch_position_with_needs_respected
     ]
     assert ids(ordered(steps)) == "acbde"
     assert ids(ordered([step("x", HALF, needs=("y",)), step("y", FULL)])) == "yx"
-    covered = [step("x", FULL), step("y", HALF), step("z", FULL, covered_by=("y",))]
-    assert ids(ordered(covered, {"duplex": "full"})) == "xyz"
 
 
 def test_steps_that_wait_for_each_other_keep_the_written_order():

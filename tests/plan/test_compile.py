@@ -10,10 +10,10 @@ from termprobe.errors import FileError
 from termprobe.plan.choose import plan_hash
 from termprobe.plan.compile import compile_plan
 from termprobe.plan.document import plan_document
-from termprobe.plan.model import Ask, KeyPress, Look, Measure, NoChords, NoPresses, Reply, Switch
+from termprobe.plan.model import Ask, KeyPress, Measure, NoChords, NoPresses, Reply, Switch
 from termprobe.plan.presses import chord_presses, coded_presses, codes_of
 from termprobe.profile.model import Fill
-from termprobe.script.load import parse
+from termprobe.script.load import parse, parse_recorded
 
 AB = [{"text": "AB"}]
 
@@ -270,7 +270,7 @@ stages:
     needs: [one]
     steps:
       - {id: c, kind: look, title: C, question: Q, send: [{text: A}]}
-      - {id: d, kind: look, title: D, question: Q, send: [{text: A}], covered_by: [c]}
+      - {id: d, kind: look, title: D, question: Q, send: [{text: A}]}
 """
 
 
@@ -285,5 +285,11 @@ def test_stages_hand_their_needs_and_cautions_to_their_steps():
     assert cautions["c"] is None
     assert plan.step("b").needs == ("a",)
     assert plan.step("c").needs == plan.step("d").needs == ("a", "b")
-    covered = plan.step("d")
-    assert isinstance(covered, Look) and covered.covered_by == ("c",)
+
+
+def test_what_an_old_script_says_of_covering_counts_for_the_hash_and_for_nothing_else():
+    old = TWO_STAGES[: TWO_STAGES.rindex("}")] + ", covered_by: [c]}\n"
+    before = compile_plan(SINGLE, parse_recorded(old, "run")).step("d")
+    now = compile_plan(SINGLE, parse(TWO_STAGES, "try.yaml")).step("d")
+    assert before.covered_by == now.covered_by == ()
+    assert before.hash != now.hash and dataclasses.replace(before, hash=now.hash) == now

@@ -54,3 +54,5 @@ def test_what_is_not_fitted_or_covered_costs_nothing():
     assert cost(shown, covered) == cost(shown)
     missing = step("look", not_fitted="no")
     assert cost(missing, covered).looks == 1
+    chained = step("look", "c", covered_by=("b",))
+    assert cost(shown, covered, chained).looks == 2, "what is covered itself covers nothing"

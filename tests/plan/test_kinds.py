@@ -33,7 +33,7 @@ def test_a_record_is_of_the_kind_and_has_what_all_begin_with(kind):
     "record, step",
     [
         (
-            Look("a", "", "A", "Is it so?", glances=2, covered_by=("b",)),
+            Look("a", "", "A", "Is it so?", glances=2),
             scripted("look", glances=2, covered_by=("b",)),
         ),
         (Ask("a", "", "A", "Is it so?", glances=9), scripted("ask", glances=9)),

@@ -41,10 +41,11 @@ def test_a_word_is_typed_with_one_return(word, typed):
     assert step("t", "s", "typed-back", word=word).typed == typed
 
 
-def test_a_look_is_covered_by_the_looks_named_that_have_passed():
+def test_a_look_is_covered_once_all_looks_named_have_passed():
     covered = look("c", covered_by=("a", "b"))
-    assert covered.covering({"b", "d"}) == ("b",) and covered.is_covered({"b", "d"})
-    assert covered.covering({"d"}) == () and not covered.is_covered({"d"})
+    assert covered.covering({"a", "b", "d"}) == ("a", "b") and covered.is_covered({"a", "b"})
+    assert covered.covering({"b", "d"}) == () and not covered.is_covered({"b", "d"})
+    assert not look("d").is_covered({"a", "b"})
     assert not step("q", "s", "ask").is_covered({"a", "b", "q"})
 
 

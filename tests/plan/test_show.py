@@ -121,7 +121,7 @@ def test_what_must_be_so_before_a_step_is_shown():
     asked = look("c", needs=("a", "b"), covered_by=("d",), caution="mains", settings=(("x", "y"),))
     assert show_step(asked).splitlines()[1:5] == [
         "  needs a, b",
-        "  not asked where one of these passed: d",
+        "  not asked where all of these passed: d",
         "  CAUTION mains",
         "  with x y",
     ]

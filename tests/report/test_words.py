@@ -35,6 +35,7 @@ def verdict(word="fail", because=None, **fields):
         ),
         (Covered(("b",)), "covered by b, which passed"),
         (Covered(("a", "b")), "covered by a and b, which passed"),
+        (Covered(("a", "b", "c")), "covered by a, b and c, which passed"),
         (Measured(None, "V", LIMITS, False), "not measured"),
         (Measured(5.0, "V", LIMITS, True), f"5 V, within the limits, {LIMITS}"),
         (Measured(4.7499, "V", LIMITS, False), f"4.7499 V, outside the limits, {LIMITS}"),

@@ -122,6 +122,13 @@ def test_what_a_look_will_cover_if_all_goes_well_is_not_counted_as_left():
     assert ids(course(*COVERED, records=[said("a", DIFFERS)]).steps_left()) == ["b", "c"]
 
 
+def test_what_is_covered_itself_covers_nothing_and_nor_does_what_was_passed_over():
+    chained = (look("a"), look("b", covered_by=("a",)), look("c", covered_by=("b",)))
+    assert ids(course(*chained).steps_left()) == ["a", "c"]
+    assert ids(course(*chained, records=[said("a")]).steps_left()) == ["c"]
+    assert ids(course(*COVERED, left_open=["a"]).steps_left()) == ["a", "b", "c"]
+
+
 def test_what_is_left_of_some_steps_is_of_these_alone():
     begun = course(*COVERED)
     assert ids(begun.steps_left(COVERED[1:])) == ["b"]
@@ -140,9 +147,11 @@ def test_progress_counts_what_is_done_what_failed_and_what_is_left():
 def test_if_all_goes_well_as_many_answers_are_asked_for_as_were_left(data):
     steps = []
     for number in range(data.draw(st.integers(1, 6))):
-        asked = st.sampled_from(["", *(one.id for one in steps if not one.covered_by)])
-        need, cover = data.draw(asked), data.draw(asked)
-        named = {"needs": (need,) * bool(need), "covered_by": (cover,) * bool(cover)}
+        earlier = [one.id for one in steps]
+        need = data.draw(st.sampled_from(["", *earlier]))
+        covers = st.lists(st.sampled_from(earlier), max_size=2, unique=True)
+        covered_by = data.draw(covers if earlier else st.just([]))
+        named = {"needs": (need,) * bool(need), "covered_by": tuple(covered_by)}
         steps.append(look(str(number), **named))
     left, records = len(course(*steps).steps_left()), []
     while (following := course(*steps, records=records).next_step()) is not None:

@@ -3,6 +3,7 @@
 import dataclasses
 
 from helpers.paths import ROOT
+from helpers.scripts import spared
 from termprobe.journal.records import AS_EXPECTED, Answer, Answered, Heard
 from termprobe.link.base import LineFormat, Received
 from termprobe.plan.choose import choose
@@ -61,7 +62,7 @@ def test_the_look_is_drawn_as_shown():
     assert_shown(
         captures()[0],
         rows_of(
-            state(compile_plan(PROFILE, load_script("acceptance")), mode="look", step_id="places"),
+            state(spared("acceptance", "singlebyte-24x80"), mode="look", step_id="places"),
             100,
             32,
         ),

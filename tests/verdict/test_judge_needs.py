@@ -1,7 +1,7 @@
 """What other steps say of a step: one that it needs failed, or one that covers it passed."""
 
 from helpers.bench import look, plan
-from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer, Answered
+from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer, Answered, TakenBack
 from termprobe.report import words
 from termprobe.verdict.judge import judge
 from termprobe.verdict.model import Blocked, Covered
@@ -47,15 +47,25 @@ def test_needs_in_a_circle_or_backwards_end():
     assert verdicts((look("a", needs=("b",)), look("b", needs=("a",)))) == ["unanswered"] * 2
 
 
-def test_a_step_that_nobody_answered_passes_with_a_look_that_covers_it():
+def test_a_step_that_nobody_answered_passes_with_the_looks_that_cover_it():
     steps = (look("a"), look("b"), look("c", covered_by=("a", "b")))
-    found = judge(plan(*steps), [answer("a", DIFFERS), answer("b")]).steps[2]
-    assert (found.verdict, found.because, found.answers) == ("pass", Covered(("b",)), 0)
-    assert words.reason(found) == "covered by b, which passed"
+    found = judge(plan(*steps), [answer("a"), answer("b")]).steps[2]
+    assert (found.verdict, found.because, found.answers) == ("pass", Covered(("a", "b")), 0)
+    assert words.reason(found) == "covered by a and b, which passed"
     own = verdicts(steps, answer("a"), answer("b"), answer("c", DIFFERS))
     assert own[2] == "fail", "an answer of its own counts"
+
+
+def test_a_step_passes_by_no_look_that_was_not_seen_to_be_right():
+    steps = (look("a"), look("b"), look("c", covered_by=("a", "b")))
     for word in ("differs", "unsure", "disputed", "skipped"):
-        assert verdicts(steps, answer("a", word))[2] == "unanswered"
+        assert verdicts(steps, answer("a", word), answer("b"))[2] == "unanswered"
+        assert verdicts(steps, answer("a"), answer("b", word))[2] == "unanswered"
+    assert verdicts(steps, answer("a"))[2] == "unanswered"
+    taken_back = [answer("a"), answer("b"), TakenBack("b")]
+    assert verdicts(steps, *taken_back)[2] == "unanswered"
+    unfitted = (look("a"), look("b", not_fitted="no bell"), steps[2])
+    assert verdicts(unfitted, answer("a"))[2] == "unanswered"
     elsewhere = (look("c", covered_by=("elsewhere",)),)
     assert verdicts(elsewhere) == ["unanswered"], "what covers it is no part of this run"
 

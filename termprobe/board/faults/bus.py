@@ -1,11 +1,11 @@
 """Faults of the buses and counters of the board: lines stuck, swapped, bridged."""
 
 from collections.abc import Callable, Iterator
-from functools import partial
+from functools import cache
 from itertools import combinations
 
 from termprobe.board.faults.model import Edit, Fault, make
-from termprobe.board.wiring import BRIDGED, BUSES, KEYBOARD_CODE, STUCK, SWAPPED, Bus, Wiring
+from termprobe.board.wiring import BRIDGED, BUSES, KEYBOARD_CODE, STUCK, SWAPPED, Bus, Table, Wiring
 from termprobe.profile.model import Profile
 
 BLOCKS = tuple(where for where, bus in BUSES.items() if bus is not KEYBOARD_CODE)
@@ -33,10 +33,10 @@ def faults_of_bus(where: str, profile: Profile) -> Iterator[Fault]:
             yield make(
                 f"{where}/swapped/{first}-{second}",
                 f"{both} are exchanged",
-                _edit(where, partial(swapped, first=first, second=second)),
+                _edit(bus, swapped, first, second),
             )
         if BRIDGED in bus.kinds:
-            yield from _bridged_lines(where, first, second, both)
+            yield from _bridged_lines(bus, first, second, both)
 
 
 def _words(bus: Bus, profile: Profile) -> list[str]:
@@ -55,27 +55,34 @@ def _stuck_line(bus: Bus, line: int, word: str) -> Iterator[Fault]:
         yield make(
             f"{bus.where}/stuck/{line}/{level}",
             f"{bus.carries} line {word} of {bus.block} always reads {level}",
-            _edit(bus.where, partial(stuck, line=line, level=level)),
+            _edit(bus, stuck, line, level),
         )
 
 
-def _bridged_lines(where: str, first: int, second: int, both: str) -> Iterator[Fault]:
+def _bridged_lines(bus: Bus, first: int, second: int, both: str) -> Iterator[Fault]:
     for level in STUCK_LEVELS:
         winner = WINNERS[level]
         yield make(
-            f"{where}/bridged/{first}-{second}/{winner}",
+            f"{bus.where}/bridged/{first}-{second}/{winner}",
             f"{both} touch, and {winner} wins",
-            _edit(where, partial(bridged, first=first, second=second, level=level)),
+            _edit(bus, bridged, first, second, level),
         )
 
 
-def _edit(where: str, change: Callable[[int], int]) -> Edit:
-    """Return the edit that lets what leaves the bus go through `change`."""
+def _edit(bus: Bus, change: Callable[..., int], *lines_and_level: int) -> Edit:
+    """Return the edit that lets what leaves `bus` go through change(value, *lines_and_level)."""
 
     def edit(wiring: Wiring) -> None:
-        wiring.buses[where] = tuple(change(value) for value in wiring.buses[where])
+        changed = _changed(bus.lines, change, *lines_and_level)
+        wiring.buses[bus.where] = tuple(map(changed.__getitem__, wiring.buses[bus.where]))
 
     return edit
+
+
+@cache
+def _changed(lines: int, change: Callable[..., int], *lines_and_level: int) -> Table:
+    """Return what comes of each value of so many lines."""
+    return tuple(change(value, *lines_and_level) for value in range(1 << lines))
 
 
 def stuck(value: int, line: int, level: int) -> int:

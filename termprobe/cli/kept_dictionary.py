@@ -1,0 +1,35 @@
+"""The fault dictionary of a plan, worked out once and kept."""
+
+import sys
+
+from termprobe.cli.patience import Patience
+from termprobe.diagnosis.cache_folder import find, keep, key_of
+from termprobe.diagnosis.dictionary import FaultDictionary, fault_dictionary
+from termprobe.diagnosis.dictionary_form import WRONG_FORM, dictionary_bytes, dictionary_of
+from termprobe.plan.model import Plan
+from termprobe.profile.model import Profile
+
+WHAT_FOR = "Simulating boards with every fault, to see which looks show it"
+
+
+def kept_dictionary(plan: Plan, profile: Profile, profile_text: str) -> FaultDictionary:
+    """Return the FaultDictionary of `plan` for boards of `profile`.
+
+    Where it takes longer than a moment, a line on standard error says so. Raise UsageError where
+    no such board can be simulated.
+    """
+    name = f"dictionary-{key_of(profile_text, plan.hash)}"
+    try:
+        return dictionary_of(find(name) or b"")
+    except WRONG_FORM:
+        made = _worked_out(plan, profile)
+        keep(name, dictionary_bytes(made))
+        return made
+
+
+def _worked_out(plan: Plan, profile: Profile) -> FaultDictionary:
+    patience = Patience(WHAT_FOR, sys.stderr)
+    try:
+        return fault_dictionary(profile, plan, patience.told)
+    finally:
+        patience.end()

@@ -1,0 +1,80 @@
+"""By which looks a fault is shown, whatever the looks were played after, and whoever looks.
+
+Looks are bits: the first of the plan is bit 0.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from typing import NamedTuple
+
+from termprobe.board.wiring import DATA_LINES
+from termprobe.diagnosis.cover import bits_of
+from termprobe.diagnosis.playing import BothWays, Performance
+from termprobe.diagnosis.shown import Sight
+
+
+class Evident(NamedTuple):
+    """The looks that show a fault."""
+
+    surely: int
+    """However they are played."""
+    perhaps: int
+    """In one way of playing them at least."""
+
+
+Seeing = Callable[[Sight], bool]
+"""Tells whether somebody notices that something differs."""
+WAYS_OF_SEEING: tuple[Seeing, ...] = (
+    lambda shown: shown.cells > 0,
+    lambda shown: shown.cells > 0 or shown.cursor,
+    lambda shown: shown.cells > 0 or shown.bells,
+)
+"""Characters alone, as a dump does; these and the cursor; these and the bell."""
+CODES = range(256)
+
+
+def _digits(bit: int, level: int) -> bytes:
+    return bytes(ord("0") + ((code >> bit & 1) != level) for code in CODES)
+
+
+_AS_DIGITS = [_digits(bit, level) for bit in range(DATA_LINES) for level in (0, 1)]
+"""For each bit of a cell and the level at which it is stuck: 1 for each code that it changes."""
+
+
+def evident_in(performances: Iterable[Performance]) -> Iterator[Evident]:
+    """Yield by which looks each fault is shown, once for each way of seeing."""
+    for performance in performances:
+        for sees in WAYS_OF_SEEING:
+            yield _evident(performance, sees)
+
+
+def _evident(performance: Performance, sees: Seeing) -> Evident:
+    in_order, alone = (_bits(map(sees, shown)) for shown in performance)
+    return Evident(in_order & alone, in_order | alone)
+
+
+def differing(shown: Sequence[Sight]) -> int:
+    """Return the looks at which anything differs."""
+    return _bits(bool(each.picture) for each in shown)
+
+
+def _bits(truths: Iterable[bool]) -> int:
+    return bits_of(number for number, is_true in enumerate(truths) if is_true)
+
+
+def stuck_bits(kept: BothWays[bytes]) -> frozenset[Evident]:
+    """Return by which looks the bits of single RAM cells are shown that always read the same.
+
+    `kept` holds what each cell of a good board gives at each look.
+    """
+    cells = set(zip(zip(*kept.in_order, strict=True), zip(*kept.alone, strict=True), strict=True))
+    found = set()
+    for in_order, alone in cells:
+        for digits in _AS_DIGITS:
+            first, second = _changed(in_order, digits), _changed(alone, digits)
+            found.add(Evident(first & second, first | second))
+    return frozenset(found)
+
+
+def _changed(codes: Sequence[int], digits: bytes) -> int:
+    """Return the looks at which a stuck bit changes what a cell gives, of its code at each."""
+    return int(bytes(reversed(codes)).translate(digits) or b"0", 2)

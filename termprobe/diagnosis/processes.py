@@ -1,0 +1,69 @@
+"""The playing of many boards, shared out to the processors of this computer."""
+
+import os
+import signal
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
+
+from termprobe.diagnosis.playing import Performance
+
+PlayFault = Callable[[str], Performance]
+"""Returns what the looks show on a board with the fault named."""
+TellCount = Callable[[int, int], None]
+"""Is told how many of how many are done."""
+CHUNK = 24
+"""So many faults are handed to a process at a time."""
+FEWEST = 100
+"""Fewer faults are not worth another process."""
+
+
+def told_nobody(done: int, count: int) -> None:
+    """Tell nobody."""
+
+
+def over_processors(
+    begin: Callable[[], PlayFault], names: Sequence[str], told: TellCount = told_nobody
+) -> list[Performance]:
+    """Return the Performance for each fault of `names`, in order.
+
+    `begin` is called once in each process, and must be one that can be pickled. An interrupt ends
+    the processes and passes through.
+    """
+    made: list[Performance] = []
+    for performances in _in_chunks(begin, names):
+        made += performances
+        told(len(made), len(names))
+    return made
+
+
+def _in_chunks(begin: Callable[[], PlayFault], names: Sequence[str]) -> Iterator[list[Performance]]:
+    chunks = [names[start : start + CHUNK] for start in range(0, len(names), CHUNK)]
+    processors = os.cpu_count() or 1
+    if processors == 1 or len(names) < FEWEST:
+        _begin_here(begin)
+        yield from map(_play, chunks)
+        return
+    pool = ProcessPoolExecutor(processors, initializer=_begin, initargs=(begin,))
+    try:
+        yield from pool.map(_play, chunks)
+    finally:
+        pool.shutdown(cancel_futures=True)
+
+
+_of_process: list[PlayFault] = []
+"""What plays in this process."""
+
+
+def _begin(begin: Callable[[], PlayFault]) -> None:
+    """Let this process play; an interrupt of the console is for the one that began it."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    _begin_here(begin)
+
+
+def _begin_here(begin: Callable[[], PlayFault]) -> None:
+    _of_process[:] = [begin()]
+
+
+def _play(names: Sequence[str]) -> list[Performance]:
+    (play,) = _of_process
+    return [play(name) for name in names]

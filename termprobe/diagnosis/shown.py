@@ -1,0 +1,58 @@
+"""What a look shows on a board, against what it must show."""
+
+from hashlib import blake2b
+from typing import NamedTuple
+
+from termprobe.board.board import Board
+from termprobe.board.memory import codes_of
+from termprobe.terminal.screen import Screen
+
+PICTURE_BYTES = 8
+
+
+class Wanted(NamedTuple):
+    """What a look must show."""
+
+    codes: bytes
+    """Of each cell, row after row."""
+    cursor: tuple[int, int] | None
+    bells: int
+
+
+class Sight(NamedTuple):
+    """How a look differs from what it must show."""
+
+    cells: int
+    """How many cells differ."""
+    cursor: bool
+    """Whether the cursor stands elsewhere."""
+    bells: bool
+    """Whether the bell sounds more often, or less."""
+    picture: str
+    """Hexadecimal; the same for what looks and sounds the same. Empty where nothing differs."""
+
+
+AS_WANTED = Sight(0, False, False, "")
+
+
+def wanted_of(screen: Screen) -> Wanted:
+    """Return what must be shown for `screen` to be seen."""
+    return Wanted(codes_of(screen.rows), screen.cursor, screen.bells)
+
+
+def shown_by(board: Board, wanted: Wanted, bells: int) -> Sight:
+    """Return how what `board` shows now differs; `bells` have sounded for it."""
+    codes, cursor = board.drawn(), board.cursor
+    is_elsewhere = wanted.cursor is not None and cursor != wanted.cursor
+    if codes == wanted.codes and not is_elsewhere and bells == wanted.bells:
+        return AS_WANTED
+    told = blake2b(codes, digest_size=PICTURE_BYTES)
+    told.update(repr((cursor, bells)).encode())
+    cells = _count_differing(codes, wanted.codes)
+    return Sight(cells, is_elsewhere, bells != wanted.bells, told.hexdigest())
+
+
+def _count_differing(first: bytes, second: bytes) -> int:
+    """Return at how many places two strings of one length differ."""
+    differing = int.from_bytes(first, "big") ^ int.from_bytes(second, "big")
+    return len(first) - differing.to_bytes(len(first), "big").count(0)

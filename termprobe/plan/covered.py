@@ -1,0 +1,47 @@
+"""Looks that are not asked where others have passed that show all that they would."""
+
+import dataclasses
+from collections.abc import Iterable, Mapping, Set
+
+from termprobe.plan.model import Look, Plan, Step
+
+Covering = Mapping[str, tuple[str, ...]]
+"""Id of each look that others cover: the ids of these, all of which must pass."""
+
+
+def with_covering(plan: Plan, covering: Covering) -> Plan:
+    """Return `plan` with each look covered as `covering` says, and by none where it says nothing.
+
+    Steps and plan keep their hashes.
+    """
+    steps = tuple(_covered(step, covering) for step in plan.steps)
+    return dataclasses.replace(plan, steps=steps)
+
+
+def _covered(step: Step, covering: Covering) -> Step:
+    if not isinstance(step, Look):
+        return step
+    return dataclasses.replace(step, covered_by=covering.get(step.id, ()))
+
+
+def covering_in(plan: Plan) -> Covering:
+    """Return the Covering that `plan` has."""
+    looks = [step for step in plan.steps if isinstance(step, Look)]
+    return {look.id: look.covered_by for look in looks if look.covered_by}
+
+
+def asked_of(
+    steps: Iterable[Step], passed: Set[str] = frozenset(), left_open: Set[str] = frozenset()
+) -> list[Step]:
+    """Return those of `steps` that have to be asked if all goes well, in order.
+
+    `passed` holds the ids of looks that have passed by answers of their own, `left_open` those of
+    steps that are passed over. What is covered itself covers nothing.
+    """
+    good = set(passed)
+    asked: list[Step] = []
+    for step in steps:
+        if not step.is_covered(good):
+            asked.append(step)
+            good |= {step.id} - left_open
+    return asked

@@ -1,0 +1,69 @@
+"""Playing shared out to processes: the same comes of it, in order, and an interrupt ends them."""
+
+import functools
+import os
+import signal
+import subprocess
+import sys
+import time
+
+import pytest
+
+from helpers.paths import ROOT
+from termprobe.diagnosis import processes
+from termprobe.diagnosis.processes import FEWEST, over_processors
+
+
+def numbered(offset):
+    return lambda name: (int(name) + offset, os.getpid())
+
+
+NAMES = [str(number) for number in range(FEWEST + 7)]
+
+
+@pytest.mark.parametrize("processors", [1, 2])
+def test_all_is_played_in_order_however_many_processors_there_are(monkeypatch, processors):
+    monkeypatch.setattr(processes.os, "cpu_count", lambda: processors)
+    told = []
+    made = over_processors(
+        functools.partial(numbered, 5), NAMES, lambda done, count: told.append(done)
+    )
+    assert [number for number, _ in made] == [int(name) + 5 for name in NAMES]
+    assert told[-1] == len(NAMES) and told == sorted(set(told))
+    is_here = {process == os.getpid() for _, process in made}
+    assert is_here == {processors == 1}
+
+
+def test_a_few_are_played_here():
+    made = over_processors(functools.partial(numbered, 0), NAMES[:3])
+    assert [process for _, process in made] == [os.getpid()] * 3
+    assert over_processors(functools.partial(numbered, 0), []) == []
+
+
+LONG = """
+import time
+from termprobe.diagnosis.processes import over_processors
+
+def slow():
+    return lambda name: time.sleep(0.05)
+
+print("begun", flush=True)
+over_processors(slow, [str(number) for number in range(5000)])
+"""
+
+
+@pytest.mark.skipif(not hasattr(os, "killpg"), reason="needs process groups")
+def test_an_interrupt_ends_all_processes_soon_and_without_noise_of_theirs():
+    program = subprocess.Popen(
+        [sys.executable, "-c", LONG],
+        cwd=ROOT,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        start_new_session=True,
+    )
+    assert program.stdout.readline() == "begun\n"
+    time.sleep(0.5)
+    os.killpg(program.pid, signal.SIGINT)
+    _, errors = program.communicate(timeout=30)
+    assert errors.count("Traceback") == 1 and errors.rstrip().endswith("KeyboardInterrupt")

@@ -1,0 +1,32 @@
+"""Looks that others cover: which are asked if all goes well."""
+
+from helpers.bench import look, plan
+from helpers.bench_plan import step
+from termprobe.plan.covered import asked_of, covering_in, with_covering
+from termprobe.plan.model import Ask
+
+
+def ids(steps):
+    return [one.id for one in steps]
+
+
+def test_a_plan_gets_its_coverings_and_keeps_its_hashes():
+    bare = plan(look("a"), look("b", covered_by=("z",)), step("c", "looks", "ask"))
+    made = with_covering(bare, {"a": ("b",), "c": ("a",)})
+    assert covering_in(made) == {"a": ("b",)} and covering_in(bare) == {"b": ("z",)}
+    assert [one.hash for one in made.steps] == [one.hash for one in bare.steps]
+    assert made.hash == bare.hash and isinstance(made.step("c"), Ask)
+    assert covering_in(with_covering(made, {})) == {}
+
+
+STEPS = (look("a"), look("b"), look("c", covered_by=("a", "b")), look("d", covered_by=("c",)))
+
+
+def test_what_is_covered_is_spared_and_covers_nothing_itself():
+    assert ids(asked_of(STEPS)) == ["a", "b", "d"]
+    assert ids(asked_of(STEPS[1:])) == ["b", "c"], "a is not among them"
+
+
+def test_what_has_passed_covers_and_what_is_left_open_does_not():
+    assert ids(asked_of(STEPS[1:], {"a"})) == ["b", "d"]
+    assert ids(asked_of(STEPS, left_open={"a"})) == ["a", "b", "c"]
