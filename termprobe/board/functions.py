@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from termprobe.board.decoder import coordinate, coordinate_code
 from termprobe.board.memory import Memory
-from termprobe.board.wiring import Wiring
+from termprobe.board.wiring import Table, Wiring
 from termprobe.profile.model import Command, Coordinates, Profile
 
 NO_COORDINATES = Coordinates("binary")
@@ -47,6 +47,11 @@ class Counters:
         self.tab_stops = profile.display.tab_stops
         self.missing = wiring.missing
         self.address_offset = wiring.address_offset
+        self._rows, self._columns = (
+            wiring.counting["row-counter"],
+            wiring.counting["column-counter"],
+        )
+        self._runs = _runs(self._columns.up, self.last_column)
 
     @property
     def counts(self) -> Counts:
@@ -68,11 +73,13 @@ class Counters:
         while start < len(codes):
             if self.waits_at_margin:
                 self._pass_margin()
-            fitting = codes[start : start + self.last_column + 1 - self.column]
+            fitting = codes[start : start + self._runs[self.column]]
             self.memory.write(self.row, self.column, fitting)
             start += len(fitting)
-            self.column += len(fitting)
-            if self.column > self.last_column:
+            filled = self.column + len(fitting) - 1
+            if filled < self.last_column:
+                self.column = self._columns.up[filled]
+            else:
                 self.column = self.last_column
                 self._meet_margin()
 
@@ -92,7 +99,7 @@ class Counters:
     def step_down(self, edge: str | None) -> None:
         """Count the row up; in the last row do what `edge` says: scroll, stay, or wrap."""
         if self.row < self.last_row:
-            self.row += 1
+            self.row = self._rows.up[self.row]
         elif edge == "scroll":
             self.memory.scroll(1)
         elif edge == "wrap":
@@ -101,11 +108,19 @@ class Counters:
     def step_up(self, edge: str | None) -> None:
         """Count the row down; in the top row do what `edge` says: scroll, stay, or wrap."""
         if self.row > 0:
-            self.row -= 1
+            self.row = self._rows.down[self.row]
         elif edge == "scroll":
             self.memory.scroll(-1)
         elif edge == "wrap":
             self.row = self.last_row
+
+    def step_right(self) -> None:
+        """Count the column up."""
+        self.column = self._columns.up[self.column]
+
+    def step_left(self) -> None:
+        """Count the column down."""
+        self.column = self._columns.down[self.column]
 
     def loaded(self, code: int, edge: str | None, kept: int, last: int) -> int:
         """Return what a counter that counts to `last` holds after `code` has been offered to it."""
@@ -115,6 +130,18 @@ class Counters:
         if edge == "clamp":
             return min(max(value, 0), last)
         return kept
+
+
+def _runs(up: Table, last_column: int) -> list[int]:
+    """Return for each column how many codes can be stored from it on, each beside the one before.
+
+    Runs end at the last column, and where the counter skips.
+    """
+    runs = [1] * len(up)
+    for column in reversed(range(last_column)):
+        if up[column] == column + 1:
+            runs[column] = runs[column + 1] + 1
+    return runs
 
 
 SlotCodes = Mapping[str, int]
@@ -132,17 +159,17 @@ def ignore(_counters: Counters, _command: Command, _codes: SlotCodes) -> None:
 
 def left(counters: Counters, command: Command, _codes: SlotCodes) -> None:
     if counters.column > 0:
-        counters.column -= 1
+        counters.step_left()
     elif command.edge == "wrap":
         counters.column = counters.last_column
     elif command.edge == "previous-row" and counters.row > 0:
         counters.column = counters.last_column
-        counters.row -= 1
+        counters.step_up("stay")
 
 
 def right(counters: Counters, command: Command, _codes: SlotCodes) -> None:
     if counters.column < counters.last_column:
-        counters.column += 1
+        counters.step_right()
     elif command.edge == "wrap":
         counters.column = 0
     elif command.edge == "next-row":

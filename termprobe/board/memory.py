@@ -60,7 +60,7 @@ class Memory:
         select = wiring.buses["bank-select"]
         self._bank = [select[row & 1] for row in range(self.rows)]
         opened = [_cells_of_row(banks[bank], row) for row, bank in enumerate(self._bank)]
-        counted = itemgetter(*self._column_lines[: self.columns])
+        counted = itemgetter(*self._column_lines)
         self._shown = [cells[: self.columns] for cells in opened]
         self._written = [list(counted(cells)) for cells in opened]
         self._written_in_order = [_in_order(cells) for cells in self._written]
@@ -85,7 +85,10 @@ class Memory:
         self._kept, self._blanked = int.from_bytes(kept, "big"), int.from_bytes(blanked, "big")
 
     def write(self, row: int, column: int, codes: bytes) -> None:
-        """Store `codes`, 0 to 127 each, from `row` and `column` on; they must fit in the row."""
+        """Store `codes`, 0 to 127 each, from `row` and `column` on.
+
+        They must fit in the columns that the counter can address, on the screen or beyond it.
+        """
         physical = (self._row_lines[row] + self.offset) % self.rows
         data = codes.translate(self._data[self._bank[physical]])
         cells = self._written[physical]
@@ -99,8 +102,11 @@ class Memory:
     def blank(self, row: int, start: int, stop: int) -> None:
         """Store blanks in columns `start` to `stop` - 1 of the display row `row`.
 
-        The display's own counters address them.
+        The display's own counters address them, and go no further than the screen.
         """
+        stop = min(stop, self.columns)
+        if start >= stop:
+            return
         physical = (row + self.offset) % self.rows
         blank, cells = self._blanks[self._bank[physical]], self._shown[physical]
         if self._shown_in_order[physical]:

@@ -14,7 +14,11 @@ from termprobe.profile.model import Circuit, Profile
 COLUMN_LINES, ROW_LINES, DATA_LINES, ADDRESS_LINES = 7, 5, 7, 11
 BANK_CELLS = 1 << ADDRESS_LINES
 STUCK, SWAPPED, BRIDGED = "stuck", "swapped", "bridged"
+CARRY_LOST, BORROW_LOST = "carry-lost", "borrow-lost"
 ANY_KIND = (STUCK, SWAPPED, BRIDGED)
+OF_A_COUNTER = (STUCK, CARRY_LOST, BORROW_LOST)
+CHIP_LINES = 4
+"""Outputs of one binary counter; the lines of a longer one count by carry and borrow between."""
 
 
 class Bus(NamedTuple):
@@ -44,8 +48,8 @@ _BUSES = (
     Bus("bank-0-address", ADDRESS_LINES, "address", "RAM bank 0"),
     Bus("bank-1-address", ADDRESS_LINES, "address", "RAM bank 1"),
     Bus("bank-select", 1, "select", "the RAM banks", (STUCK,)),
-    Bus("row-counter", ROW_LINES, "output", "the row counter", (STUCK,)),
-    Bus("column-counter", COLUMN_LINES, "output", "the column counter", (STUCK,)),
+    Bus("row-counter", ROW_LINES, "output", "the row counter", OF_A_COUNTER),
+    Bus("column-counter", COLUMN_LINES, "output", "the column counter", OF_A_COUNTER),
 )
 BUSES = {bus.where: bus for bus in _BUSES}
 """Name of each bus: the Bus."""
@@ -53,6 +57,23 @@ BUSES = {bus.where: bus for bus in _BUSES}
 Table = tuple[int, ...]
 """What comes out of a bus for each value put in."""
 _HEALTHY: dict[str, Table] = {bus.where: tuple(range(1 << bus.lines)) for bus in _BUSES}
+COUNTERS = tuple(bus.where for bus in _BUSES if CARRY_LOST in bus.kinds)
+
+
+class Counting(NamedTuple):
+    """What a counter holds after one pulse, for each value before."""
+
+    up: Table
+    down: Table
+
+
+def _counting(lines: int) -> Counting:
+    values = 1 << lines
+    up = tuple((value + 1) % values for value in range(values))
+    return Counting(up, tuple((value - 1) % values for value in range(values)))
+
+
+_COUNTING = {where: _counting(BUSES[where].lines) for where in COUNTERS}
 
 
 @dataclass
@@ -91,6 +112,8 @@ class Wiring:
 
     buses: dict[str, Table] = field(default_factory=_HEALTHY.copy)
     """Name of each bus: its table."""
+    counting: dict[str, Counting] = field(default_factory=_COUNTING.copy)
+    """Name of each counter: how it counts."""
     decoder: dict[str, str | None] = field(default_factory=dict)
     """For each command whose coding is recognised, the one that is carried out, or None."""
     also_written: set[str] = field(default_factory=set)

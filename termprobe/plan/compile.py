@@ -13,7 +13,15 @@ from termprobe.plan.document import step_document
 from termprobe.plan.kinds import OF_KIND, PRESSES, of_press
 from termprobe.plan.model import Ask, Group, Look, Plan, Reply, ScreenStep, Stage, Step
 from termprobe.plan.presses import coded_presses, codes_of
-from termprobe.plan.sending import NotFittedError, ScriptError, command_group, groups_of, text_group
+from termprobe.plan.probes import probe_groups
+from termprobe.plan.sending import (
+    NotFittedError,
+    ScriptError,
+    cell_of,
+    command_group,
+    groups_of,
+    text_group,
+)
 from termprobe.profile.model import Profile
 from termprobe.script.model import Fragment, Script, ScriptStage, ScriptStep
 from termprobe.terminal.reference import Reference
@@ -146,11 +154,14 @@ class _Compiler:
         if step.word:
             groups.append(text_group(str(step.word)))
         if step.kind == "reply":
-            groups.append(command_group(self._profile, str(step.command)))
+            groups.append(command_group(self._profile, str(step.command), short=step.short))
         return groups
 
     def _of_fragment(self, fragment: Fragment) -> list[Group]:
         try:
+            if fragment.probe is not None:
+                row, column = cell_of(self._profile, fragment)
+                return probe_groups(self._profile, str(fragment.probe), row or 0, column or 0)
             return groups_of(self._profile, fragment)
         except ScriptError as reason:
             reason.place = fragment.place

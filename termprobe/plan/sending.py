@@ -3,6 +3,7 @@
 The commands and margins of a profile say how.
 """
 
+import re
 from collections.abc import Sequence
 
 from termprobe.findings import Place, nearest
@@ -11,6 +12,9 @@ from termprobe.plan.patterns import PATTERNS
 from termprobe.profile.encode import encode
 from termprobe.profile.model import Command, Profile
 from termprobe.script.model import Fragment
+
+_PARAMETERS = re.compile(rb"(?<=\x1b\[)[0-9;]+(?=[ -/]*[@-~])")
+"""The parameters of a control sequence (ECMA-48 5.4)."""
 
 
 class NotFittedError(Exception):
@@ -30,8 +34,9 @@ def command_group(
     row: int | None = None,
     column: int | None = None,
     count: int | None = None,
+    short: bool = False,
 ) -> Group:
-    """Return the Group of one command.
+    """Return the Group of one command, in its shortest form where that is asked for.
 
     Raises NotFittedError where the profile does not declare it.
     """
@@ -44,14 +49,41 @@ def command_group(
         if _can_be_asked_for(profile, command, row, column):
             raise NotFittedError(f"profile {profile.id} cannot say it: {error}") from None
         raise ScriptError(str(error)) from None
-    fill = command.fill
-    if fill and profile.link.speed_baud >= fill.from_baud:
-        data += fill.code * fill.count
+    if short and profile.grammar == "ecma48":
+        data = _shortened(command, data)
     times = count or 1
     where = ", ".join(str(number) for number in (row, column) if number is not None)
     words = [name, where, *_times(times)]
     waits = 1 if "count" in command.bytes else times
-    return Group(data, " ".join(filter(None, words)), command.settle_ms / 1000 * waits)
+    return coded_group(profile, command, data, " ".join(filter(None, words)), waits)
+
+
+def coded_group(
+    profile: Profile, command: Command, data: bytes, label: str, waits: int = 1
+) -> Group:
+    """Return the Group of `data`, which codes `command`, with the fill or pause that it needs."""
+    fill = command.fill
+    if fill and profile.link.speed_baud >= fill.from_baud:
+        data += fill.code * fill.count
+    return Group(data, label, command.settle_ms / 1000 * waits)
+
+
+def _shortened(command: Command, data: bytes) -> bytes:
+    """Return control sequences without the parameters at their end that have the default value.
+
+    That is 1 for a number and 0 for a choice (ECMA-48 5.4.2, and 8.3 clause by clause).
+    """
+    default = b"0"
+    if command.bytes.slots:
+        default = b"1"
+
+    def shortened(match: re.Match[bytes]) -> bytes:
+        kept = match[0].split(b";")
+        while kept and kept[-1] == default:
+            kept.pop()
+        return b";".join(kept)
+
+    return _PARAMETERS.sub(shortened, data)
 
 
 def _can_be_asked_for(
@@ -73,10 +105,11 @@ def _fits(number: int | None, size: int, has_slot: bool) -> bool:
 
 
 def groups_of(profile: Profile, fragment: Fragment) -> list[Group]:
-    """Return the Groups of one fragment; raise NotFittedError or ScriptError."""
+    """Return the Groups of one fragment but a probe; raise NotFittedError or ScriptError."""
     if fragment.command is not None:
-        row, column = _cell(profile, fragment)
-        return [command_group(profile, str(fragment.command), row, column, fragment.times)]
+        row, column = cell_of(profile, fragment)
+        name, times, short = str(fragment.command), fragment.times, fragment.short
+        return [command_group(profile, name, row, column, times, short)]
     if fragment.pattern is not None:
         return _pattern_groups(profile, str(fragment.pattern), fragment.with_)
     if fragment.bytes is not None:
@@ -97,7 +130,7 @@ def _times(times: int) -> list[str]:
     return [f"x {times}"] if times > 1 else []
 
 
-def _cell(profile: Profile, fragment: Fragment) -> tuple[int | None, int | None]:
+def cell_of(profile: Profile, fragment: Fragment) -> tuple[int | None, int | None]:
     """Return (row, column) of the fragment, each None where it is not given.
 
     Negative numbers count from the last.

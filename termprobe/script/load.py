@@ -7,7 +7,7 @@ from termprobe.findings import Findings, nearest, try_check
 from termprobe.script.model import Fragment, Script, ScriptStage, ScriptStep
 from termprobe.yamlvalues import Text
 
-CONTENTS = ("text", "command", "pattern", "bytes")
+CONTENTS = ("text", "command", "pattern", "probe", "bytes")
 """The keys of which a part of `send` has one."""
 REQUIRED = {
     "typed-back": ("word",),
@@ -143,6 +143,11 @@ def _check_word(step: ScriptStep, findings: Findings) -> None:
         _check_printable("word", step, step.word, findings)
 
 
+def _check_short(step: ScriptStep, findings: Findings) -> None:
+    if step.short and step.kind != "reply":
+        findings.add(step.place, f"short of {step.id} must go with kind reply, not {step.kind}")
+
+
 def _check_send(step: ScriptStep, findings: Findings) -> None:
     for fragment in step.send:
         try_check(_check_fragment, step, fragment, findings)
@@ -157,8 +162,13 @@ def _check_fragment(step: ScriptStep, fragment: Fragment, findings: Findings) ->
         )
     if fragment.text is not None:
         _check_printable("text", step, fragment.text, findings)
-    if fragment.at and (fragment.command is None or len(fragment.at) not in (1, 2)):
-        findings.add(fragment.place, f"at in {step.id} must be a row and a column of a command")
+    takes_cell = fragment.command is not None or fragment.probe is not None
+    if fragment.at and (not takes_cell or len(fragment.at) not in (1, 2)):
+        findings.add(
+            fragment.place, f"at in {step.id} must be a row and a column of a command or a probe"
+        )
+    if fragment.short and fragment.command is None:
+        findings.add(fragment.place, f"short in {step.id} must go with a command")
     if fragment.with_ is not None and fragment.pattern is None:
         findings.add(fragment.place, f"with in {step.id} must go with a pattern")
     if not 1 <= fragment.times <= 10_000:
@@ -175,5 +185,12 @@ def _check_printable(key: str, step: ScriptStep, text: Text, findings: Findings)
         )
 
 
-STEP_CHECKS = (_check_required, _check_limits, _check_looking, _check_word, _check_send)
+STEP_CHECKS = (
+    _check_required,
+    _check_limits,
+    _check_looking,
+    _check_word,
+    _check_short,
+    _check_send,
+)
 """Each goes on with what is known where another one meets a value that is not."""

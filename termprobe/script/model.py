@@ -8,7 +8,7 @@ from termprobe.yamlvalues import ByteText, Mapped, Text
 
 @dataclass(frozen=True)
 class Fragment(Mapped):
-    """A part of what a step sends; exactly one of text, command, pattern and bytes is given."""
+    """A part of what a step sends; one of text, command, pattern, probe and bytes is given."""
 
     text: Text | None = None
     """Printable characters."""
@@ -17,11 +17,17 @@ class Fragment(Mapped):
     times: int = 1
     """How often text, command or bytes are sent; for a command with a count slot, the count."""
     at: tuple[int, ...] = ()
-    """Row and column for a command that addresses; negative ones count from the last (-1)."""
+    """Row and column for a command that addresses, or of the first cell that a probe may use;
+    negative ones count from the last (-1)."""
+    short: bool = False
+    """The command is sent in the shortest form that ECMA-48 5.4.2 allows, without the parameters
+    that have their default value. Other grammars have no shorter form."""
     pattern: str | None = None
     """A pattern of the pattern library, by name."""
     with_: str | None = field(default=None, metadata={"key": "with"})
     """Argument of the pattern, for example the character of `solid`."""
+    probe: str | None = None
+    """A probe of the probe library, by name."""
     bytes: ByteText | None = None
     """Bytes as they are, for codes that no command stands for."""
 
@@ -49,6 +55,8 @@ class ScriptStep(Mapped):
     """typed-back: what the builder types."""
     command: str | None = None
     """reply: the command of the profile whose reply must come."""
+    short: bool = False
+    """reply: that command is sent in its shortest form, as in a part of `send`."""
     unit: str | None = None
     low: float | None = None
     high: float | None = None

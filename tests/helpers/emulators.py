@@ -45,6 +45,40 @@ def tmux(folder, rows=24, columns=80):
         subprocess.run([*call, "kill-server"], check=False, capture_output=True)
 
 
+HARDCOPY = """#!/bin/sh
+# Prints the screen of a detached session. The file is whole once it has a line for each row.
+rm -f {file}
+screen -S {name} -X hardcopy {file}
+while [ "$(wc -l 2>/dev/null <{file})" != {rows} ]; do sleep 0.02; done
+cat {file}
+"""
+
+
+@contextlib.contextmanager
+def gnu_screen(folder, rows=24, columns=80):
+    """Yield (port, dump command) of a detached session of GNU screen, which ends with it.
+
+    Such a session has 24 rows and 80 columns.
+    """
+    assert (rows, columns) == (24, 80)
+    port, settings, sessions, dump = (folder / name for name in ("port", "rc", "s", "dump"))
+    settings.write_text("startup_message off\nvbell off\n")
+    sessions.mkdir(mode=0o700)
+    dump.write_text(HARDCOPY.format(file=folder / "hardcopy", name="board", rows=rows))
+    dump.chmod(0o700)
+    environment = {**os.environ, "SCREENDIR": str(sessions), "LC_ALL": "C.UTF-8", "TERM": "vt100"}
+    relay = f"exec socat -,raw,echo=0 PTY,link={port},raw,echo=0"
+    call = ["screen", "-c", str(settings), "-D", "-m", "-S", "board", "sh", "-c", relay]
+    process = subprocess.Popen(call, env=environment)
+    try:
+        wait_for(port.exists, "the port of GNU screen")
+        yield str(port), f"env SCREENDIR={sessions} {dump}"
+    finally:
+        quit_call = ["screen", "-S", "board", "-X", "quit"]
+        subprocess.run(quit_call, check=False, capture_output=True, env=environment)
+        process.wait(LIMIT_S)
+
+
 @contextlib.contextmanager
 def headless_terminal(folder, rows=24, columns=80):
     """Yield (port, dump command) of the emulator from npm, in a process of its own."""

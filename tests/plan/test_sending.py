@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from helpers.scripts import SINGLE
+from helpers.scripts import ECMA, SINGLE
 from termprobe.plan.sending import (
     NotFittedError,
     ScriptError,
@@ -119,3 +119,31 @@ def test_a_fill_gives_the_rows_whatever_the_margins_do(last_column, last_row, li
     if last_column == "next-row" and last_row != "stay":
         rows[-1] = rows[-1][:-1] + " "  # filling the last cell would scroll, or wrap to the top
     assert shown == rows
+
+
+@pytest.mark.parametrize(
+    "fields, data",
+    [
+        ({"command": "right"}, b"\x1b[C"),
+        ({"command": "right", "times": 3}, b"\x1b[3C"),
+        ({"command": "address", "at": (5, 0)}, b"\x1b[6H"),
+        ({"command": "address", "at": (0, 5)}, b"\x1b[1;6H"),
+        ({"command": "address", "at": (0, 0)}, b"\x1b[H"),
+        ({"command": "plain"}, b"\x1b[m"),
+        ({"command": "erase-to-start-of-line"}, b"\x1b[1K"),
+        ({"command": "erase-to-end-of-line", "times": 2}, b"\x1b[K\x1b[K"),
+        ({"command": "line-feed"}, b"\n"),
+        ({"command": "index"}, b"\x1bD"),
+    ],
+)
+def test_the_shortest_form_leaves_out_the_parameters_at_the_end_that_have_their_default(
+    fields, data
+):
+    """ECMA-48 5.4.2: an empty parameter is the default; those at the end need no separator."""
+    (group,) = groups_of(ECMA, Fragment(short=True, **fields))
+    assert group.data == data
+
+
+def test_other_grammars_have_no_shorter_form():
+    (group,) = groups_of(SINGLE, Fragment(command="address", at=(0, 0), short=True))
+    assert group.data == b"\x1b=  "

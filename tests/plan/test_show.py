@@ -64,7 +64,7 @@ def unfolded(text):
 @pytest.mark.parametrize("columns", [60, 100])
 @pytest.mark.parametrize(
     "step_id",
-    ["codes-in-order", "code-chart", "rotating", "solid-55", "address-modulo", "scroll-round"],
+    ["undeclared-codes", "code-chart", "rotating", "solid-55", "address-modulo", "scroll-round"],
 )
 def test_the_bytes_shown_of_a_step_are_those_that_it_sends(step_id, columns):
     asked = acceptance().step(step_id)

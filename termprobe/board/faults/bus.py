@@ -1,11 +1,23 @@
-"""Faults of the buses and counters of the board: lines stuck, swapped, bridged."""
+"""Faults of the buses and counters of the board: lines stuck, swapped, bridged, carries lost."""
 
 from collections.abc import Callable, Iterator
-from functools import cache
+from functools import cache, partial
 from itertools import combinations
 
 from termprobe.board.faults.model import Edit, Fault, make
-from termprobe.board.wiring import BRIDGED, BUSES, KEYBOARD_CODE, STUCK, SWAPPED, Bus, Table, Wiring
+from termprobe.board.wiring import (
+    BORROW_LOST,
+    BRIDGED,
+    BUSES,
+    CARRY_LOST,
+    CHIP_LINES,
+    KEYBOARD_CODE,
+    STUCK,
+    SWAPPED,
+    Bus,
+    Table,
+    Wiring,
+)
 from termprobe.profile.model import Profile
 
 BLOCKS = tuple(where for where, bus in BUSES.items() if bus is not KEYBOARD_CODE)
@@ -37,6 +49,8 @@ def faults_of_bus(where: str, profile: Profile) -> Iterator[Fault]:
             )
         if BRIDGED in bus.kinds:
             yield from _bridged_lines(bus, first, second, both)
+    if CARRY_LOST in bus.kinds:
+        yield from _lost_carries(bus, words)
 
 
 def _words(bus: Bus, profile: Profile) -> list[str]:
@@ -67,6 +81,38 @@ def _bridged_lines(bus: Bus, first: int, second: int, both: str) -> Iterator[Fau
             f"{both} touch, and {winner} wins",
             _edit(bus, bridged, first, second, level),
         )
+
+
+def _lost_carries(bus: Bus, words: list[str]) -> Iterator[Fault]:
+    """Yield what a counter of several chips can lose on the way into its second one, or in it."""
+    for line in range(CHIP_LINES, bus.lines):
+        into = f"into output line {words[line]} of {bus.block}"
+        yield make(
+            f"{bus.where}/{CARRY_LOST}/{line}",
+            f"the carry {into} is lost: counting up, it and all above it stay",
+            partial(_lose_carry, bus.where, line),
+        )
+        yield make(
+            f"{bus.where}/{BORROW_LOST}/{line}",
+            f"the borrow {into} is lost: counting down, it and all above it stay",
+            partial(_lose_borrow, bus.where, line),
+        )
+
+
+def _lose_carry(where: str, line: int, wiring: Wiring) -> None:
+    healthy = wiring.counting[where]
+    wiring.counting[where] = healthy._replace(up=_kept_from(line, healthy.up))
+
+
+def _lose_borrow(where: str, line: int, wiring: Wiring) -> None:
+    healthy = wiring.counting[where]
+    wiring.counting[where] = healthy._replace(down=_kept_from(line, healthy.down))
+
+
+def _kept_from(line: int, counted: Table) -> Table:
+    """Return `counted`, value by value, with the bits from `line` on as they were before."""
+    low = (1 << line) - 1
+    return tuple(after & low | before & ~low for before, after in enumerate(counted))
 
 
 def _edit(bus: Bus, change: Callable[..., int], *lines_and_level: int) -> Edit:

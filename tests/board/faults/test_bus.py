@@ -32,8 +32,8 @@ def test_titles_bear_the_labels_that_the_profile_gives():
         ("ram-address", 11, 22 + 55 + 110),
         ("bank-1-address", 11, 187),
         ("bank-select", 1, 2),
-        ("row-counter", 5, 10),
-        ("column-counter", 7, 14),
+        ("row-counter", 5, 10 + 2),
+        ("column-counter", 7, 14 + 6),
     ],
 )
 def test_a_bus_of_n_lines_has_2n_stuck_n_over_2_swapped_and_twice_as_many_bridged(
@@ -83,6 +83,49 @@ def test_a_column_beyond_the_screen_is_stored_where_nobody_looks():
 
 def test_a_stuck_row_counter_output():
     assert rows_of(faulty("row-counter/stuck/0/0"), b"A\nB")[:2] == ["AB", ""]
+
+
+def cursor_after(fault_name, data):
+    board = faulty(fault_name)
+    board.receive(data)
+    return board.screen().cursor
+
+
+@pytest.mark.parametrize(
+    "fault_name, start, sent_codes, cursor",
+    [
+        ("column-counter/carry-lost/4", (3, 15), b"\x0c", (3, 0)),
+        ("column-counter/carry-lost/5", (3, 15), b"\x0c", (3, 16)),
+        ("column-counter/carry-lost/5", (3, 31), b"\x0c", (3, 0)),
+        ("column-counter/carry-lost/6", (3, 63), b"\x0c", (3, 0)),
+        ("column-counter/borrow-lost/4", (3, 16), b"\b", (3, 31)),
+        ("column-counter/borrow-lost/4", (3, 64), b"\b", (3, 79)),
+        ("column-counter/borrow-lost/5", (3, 32), b"\b", (3, 63)),
+        ("column-counter/borrow-lost/6", (3, 64), b"\b", (3, 127)),
+        ("row-counter/carry-lost/4", (15, 3), b"\n", (0, 3)),
+        ("row-counter/borrow-lost/4", (16, 3), b"\v", (31, 3)),
+    ],
+)
+def test_a_count_whose_carry_or_borrow_is_lost_leaves_the_lines_above_as_they_were(
+    fault_name, start, sent_codes, cursor
+):
+    """A counter of four bits says to the next when it goes over, by a line of its own."""
+    assert cursor_after(fault_name, at(*start) + sent_codes) == cursor
+
+
+def test_a_carry_is_lost_whatever_counts_and_a_borrow_only_where_it_counts_down():
+    assert rows_of(faulty("column-counter/carry-lost/4"), b"ABCDEFGHIJKLMNOPQR")[0] == (
+        "QRCDEFGHIJKLMNOP"
+    )
+    assert rows_of(faulty("row-counter/carry-lost/4"), at(15, 79) + b"AB")[0] == "B"
+    assert rows_of(faulty("column-counter/borrow-lost/4"), b"A" * 20)[0] == "A" * 20
+
+
+def test_a_column_counted_beyond_the_screen_is_stored_unseen_and_then_meets_the_margin():
+    board = faulty("column-counter/borrow-lost/6")
+    assert rows_of(board, at(3, 64) + b"\bAB")[3:5] == ["", "B"]
+    board.receive(at(3, 64) + b"\b\x1a" + b"C")
+    assert board.screen().rows[0].rstrip() == "C"
 
 
 def test_a_stuck_shared_address_line_shows_each_cell_twice():

@@ -47,6 +47,7 @@ def stimuli():
     )
     yield b"\x1a" + at(9, 9) + b"A\x07B\x1a"
     yield b"\x1a" + at(9, 9) + b"A\x1eB"
+    yield b"\x1a" + at(20, 70) + b"\v" * 9 + b"\b" * 64 + b"A"
     for command in (
         b"\x07",
         b"\x08",
