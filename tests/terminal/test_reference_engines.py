@@ -23,8 +23,8 @@ PROFILE = load("ecma48-24x80")
 # - parameters that the profile does not declare, and more of them than a function has;
 # - control strings other than DCS and OSC: libvterm 0.1.4 shows their contents, against ECMA-48
 #   5.6;
-# - what a control string says: libvterm answers a DCS that begins with $q, a private request that no
-#   standard knows, so each begins with a letter that asks for nothing;
+# - what a control string says: libvterm answers a DCS that begins with $q, a private request that
+#   no standard knows, so each begins with a letter that asks for nothing;
 # - the rendition of blanks: libvterm 0.1.4 gives that of the pen to what it erases; tmux and
 #   @xterm/headless do not.
 TEXT = st.text(st.characters(min_codepoint=0x20, max_codepoint=0x7E), min_size=1, max_size=30).map(
