@@ -130,8 +130,8 @@ def test_readings_are_judged_against_the_plan():
     assert one(RAIL, answer("rail", value=5.25)).verdict == "pass"
     low = one(RAIL, answer("rail", value=4.7499))
     assert low.verdict == "fail"
-    assert low.because == Measured(4.7499, "V", "4.75 to 5.25 V", False, "TTL data")
-    assert words.reason(low) == "4.7499 V, outside the limits, 4.75 to 5.25 V"
+    assert low.because == Measured(4.7499, "V", "5 V \u00b1 5 %", False, "TTL data")
+    assert words.reason(low) == "4.7499 V, outside the limits, 5 V \u00b1 5 %"
     assert words.evidence(low) == ("limits from TTL data",)
     at_least = one(step("r", "s", "measure", low=3.0), answer("r", value=2.0))
     assert words.reason(at_least) == "2, outside the limits, at least 3"
