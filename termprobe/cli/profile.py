@@ -14,7 +14,6 @@ from termprobe.profile.model import Profile
 from termprobe.profile.show import as_data, page
 from termprobe.profile.simulated import lack_in_words
 
-
 LIST_WIDTH = 80
 
 
