@@ -100,8 +100,7 @@ def _measured(measured: Measured) -> str:
 def _differing(differing: Differing) -> list[str]:
     told: list[str] = []
     if differing.cells:
-        verb = "cell differs" if differing.cells == 1 else "cells differ"
-        told.append(f"{differing.cells} {verb}")
+        told.append(_differing_cells(differing.cells, differing.is_counted))
     if differing.cursor:
         wanted, seen = map(_cell, differing.cursor)
         told.append(f"the cursor must be at {wanted}, not at {seen}")
@@ -109,6 +108,13 @@ def _differing(differing: Differing) -> list[str]:
         wanted, rung = map(_times, differing.bells)
         told.append(f"the bell must ring {wanted}, not {rung}")
     return told
+
+
+def _differing_cells(count: int, is_counted: bool) -> str:
+    cells = "1 cell" if count == 1 else f"{count} cells"
+    if not is_counted:
+        return f"{cells} marked, perhaps not all"
+    return f"{cells} differs" if count == 1 else f"{cells} differ"
 
 
 def _cell(cell: tuple[int, int]) -> str:

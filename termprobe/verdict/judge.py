@@ -26,7 +26,7 @@ from termprobe.journal.records import DISPUTED as SAID_DISPUTED
 from termprobe.journal.records import SKIPPED as SAID_SKIPPED
 from termprobe.journal.records import UNSURE as SAID_UNSURE
 from termprobe.plan.model import KeyPress, Measure, Plan, Press, Reply, ScreenStep, Step, TypedBack
-from termprobe.terminal.screen import UNKNOWN_CHARACTER, Screen, differences
+from termprobe.terminal.screen import Screen, differences
 from termprobe.verdict import evidence
 from termprobe.verdict.listening import Listening, notice
 from termprobe.verdict.model import (
@@ -245,12 +245,11 @@ def _seen(verdict: StepVerdict, expected: Screen, answer: Answer, said: str | No
         bells = expected.bells, answer.bells
     if not (differs or cursor or bells) and said != FAIL:
         return replace(verdict, verdict=PASS)
-    told = tuple(cell for cell in differs if cell[3] != UNKNOWN_CHARACTER)
     is_whole = answer.strength > EYES
     return replace(
         verdict,
         verdict=FAIL,
-        because=Differing(len(differs), cursor, bells),
+        because=Differing(len(differs), cursor, bells, is_counted=is_whole),
         differs=differs,
-        evidence=evidence.of_screen(expected.rows, told, is_whole),
+        evidence=evidence.of_screen(expected.rows, differs, is_whole),
     )

@@ -64,6 +64,8 @@ class Differing:
     """(row, column) expected, and seen."""
     bells: tuple[int, int] | None = None
     """How often the bell must ring, and rang."""
+    is_counted: bool = True
+    """The whole screen was compared; else the builder marked the cells, and perhaps not all."""
 
 
 @dataclass(frozen=True)

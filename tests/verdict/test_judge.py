@@ -90,12 +90,19 @@ def test_what_was_seen_overrules_the_word():
     found = one(look("a"), answer("a", AS_EXPECTED, seen=("HELP",)))
     assert found.verdict == "fail"
     assert found.differs == ((0, 3, "L", "P"), (0, 4, "O", " "))
-    assert found.because == Differing(2) and words.reason(found) == "2 cells differ"
+    assert found.because == Differing(2, is_counted=False)
+    assert words.reason(found) == "2 cells marked, perhaps not all"
+    dumped = one(look("a"), answer("a", AS_EXPECTED, seen=("HELP",), strength=DUMP))
+    assert dumped.because == Differing(2) and words.reason(dumped) == "2 cells differ"
 
 
 def test_a_builder_who_sees_a_difference_is_believed_also_without_marks():
     found = one(look("a"), answer("a", DIFFERS, seen=("HELLO",), note="dim"))
-    assert (found.verdict, found.because, found.differs) == ("fail", Differing(0), ())
+    assert (found.verdict, found.because, found.differs) == (
+        "fail",
+        Differing(0, is_counted=False),
+        (),
+    )
     assert words.reason(found) == "seen to differ" and "note: dim" in words.evidence(found)
 
 
@@ -113,7 +120,9 @@ def test_cursor_and_bells_are_compared_where_they_are_known():
 
 def test_cells_that_are_only_marked_differ_and_tell_nothing_of_the_bits():
     found = one(look("a"), answer("a", DIFFERS, seen=(f"HEL{UNKNOWN_CHARACTER}O",)))
-    assert found.differs == ((0, 3, "L", UNKNOWN_CHARACTER),) and found.evidence is None
+    assert found.differs == ((0, 3, "L", UNKNOWN_CHARACTER),)
+    assert found.evidence.explanation is None and found.evidence.told == ()
+    assert words.evidence(found) == ("marked at row 0, column 3; what is seen there is not told",)
 
 
 @pytest.mark.parametrize("strength, is_whole", [(1, False), (DUMP, True)])

@@ -6,9 +6,11 @@ from collections.abc import Sequence
 
 from termprobe.report import words
 from termprobe.report.record import RunReport
-from termprobe.verdict.model import StepVerdict
+from termprobe.verdict.model import Differing, StepVerdict
 
 Document = dict[str, object]
+COUNTED, MARKED = "counted", "marked, perhaps not all"
+"""How differing cells are known: of a whole screen, or by a builder's marks."""
 
 
 def render(reports: Sequence[RunReport]) -> str:
@@ -70,7 +72,16 @@ def _long(step: StepVerdict) -> Document:
         "evidence": list(words.evidence(step)),
         "observer": step.observer,
         "answers": step.answers,
+        "differing": _differing(step),
     }
+
+
+def _differing(step: StepVerdict) -> Document | None:
+    """Return how many cells differ, and whether all of them or those that a builder marked."""
+    if not isinstance(step.because, Differing):
+        return None
+    how = COUNTED if step.because.is_counted else MARKED
+    return {"cells": step.because.cells, "how": how}
 
 
 def _plain(part: object) -> Document:

@@ -5,7 +5,7 @@ import json
 from helpers.reports import report, step
 from termprobe.report.formats.json import dump, render, report_document, run_document
 from termprobe.verdict.evidence import of_bytes
-from termprobe.verdict.model import Returned, Unfitted
+from termprobe.verdict.model import Differing, Returned, Unfitted
 
 
 def test_run_document_has_the_published_keys_only():
@@ -35,6 +35,7 @@ def test_report_document_holds_all_that_the_text_says():
                 "evidence": ["note: e"],
                 "observer": "dump",
                 "answers": 2,
+                "differing": None,
             }
         ],
         "about": {"serial": "0042", "revision": "C", "builder": "R. Example", "fitted": ""},
@@ -57,6 +58,18 @@ def test_evidence_is_told_in_the_words_of_the_text():
     (told,) = report_document(report(step("fail", because=because, evidence=bits)))["steps"]
     assert told["reason"] == '"HELLO" CR must come back, not "HGLLO" CR'
     assert told["evidence"] == ["1 of 6 characters differ; bit 1 arrives as 1"]
+
+
+def test_cells_that_were_counted_and_cells_that_were_marked_are_told_apart():
+    steps = [
+        step("fail", because=Differing(160)),
+        step("fail", "b", because=Differing(160, is_counted=False)),
+    ]
+    told = report_document(report(*steps))["steps"]
+    assert [one["differing"] for one in told] == [
+        {"cells": 160, "how": "counted"},
+        {"cells": 160, "how": "marked, perhaps not all"},
+    ]
 
 
 def test_no_character_of_a_board_can_act_on_a_console():
