@@ -42,6 +42,7 @@ from termprobe.verdict.model import (
     Blocked,
     Covered,
     Differing,
+    Earlier,
     Measured,
     Pressed,
     Returned,
@@ -67,10 +68,10 @@ PressesOfCode = Mapping[bytes, tuple[str, ...]]
 
 @dataclass
 class _Answers:
-    """The answers to one step, but those taken back; `taken_back` counts these."""
+    """The answers to one step; those taken back do not count."""
 
     given: list[Answered]
-    taken_back: int = 0
+    taken_back: list[Answered]
 
 
 Known = dict[tuple[str, int, int], StepVerdict]
@@ -89,9 +90,9 @@ def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> 
     own: dict[str, StepVerdict] = {}
     for step in plan.steps:
         of_step = answers[step.id]
-        key = step.id, len(of_step.given), of_step.taken_back
+        key = step.id, len(of_step.given), len(of_step.taken_back)
         if key not in known:
-            known[key] = _own(step, of_step.given, codes)
+            known[key] = _with_earlier(step, of_step, codes)
         own[step.id] = known[key]
     blocked = _blocked(plan, own)
     passed = {id for id, own_ in own.items() if own_.verdict == PASS and id not in blocked}
@@ -102,13 +103,13 @@ def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> 
 
 
 def _answers(plan: Plan, records: Iterable[Record]) -> dict[str, _Answers]:
-    answers = {step.id: _Answers([]) for step in plan.steps}
+    answers = {step.id: _Answers([], []) for step in plan.steps}
     for record in records:
         if isinstance(record, Answered) and record.step in answers:
             answers[record.step].given.append(record)
         elif isinstance(record, TakenBack) and record.step in answers:
             before = answers[record.step]
-            answers[record.step] = _Answers([], before.taken_back + len(before.given))
+            answers[record.step] = _Answers([], before.taken_back + before.given)
     return answers
 
 
@@ -162,7 +163,24 @@ def _with_others(
         return own
     if own.answers:
         blocked = replace(blocked, ignored=own.verdict)
-    return replace(verdict, verdict=BLOCKED, because=blocked, answers=own.answers)
+    return replace(
+        verdict, verdict=BLOCKED, because=blocked, answers=own.answers, earlier=own.earlier
+    )
+
+
+def _with_earlier(step: Step, answers: _Answers, codes: PressesOfCode) -> StepVerdict:
+    """Return the StepVerdict by the step's own answers, with what those before the last said."""
+    own = _own(step, answers.given, codes)
+    if own.verdict == NOT_FITTED or not answers.given:
+        return own
+    taken_back = [_earlier(step, one, codes, True) for one in answers.taken_back]
+    before = [_earlier(step, one, codes, False) for one in answers.given[:-1]]
+    return replace(own, earlier=(*taken_back, *before))
+
+
+def _earlier(step: Step, answer: Answered, codes: PressesOfCode, is_taken_back: bool) -> Earlier:
+    alone = _own(step, [answer], codes)
+    return Earlier(alone.verdict, alone.because, alone.note, is_taken_back)
 
 
 def _own(step: Step, answers: Sequence[Answered], codes: PressesOfCode) -> StepVerdict:

@@ -80,6 +80,16 @@ Because = Unfitted | Blocked | Covered | Measured | Returned | Differing | Press
 
 
 @dataclass(frozen=True)
+class Earlier:
+    """What an answer said that does not count any more, judged alone."""
+
+    verdict: str
+    because: Because | None = None
+    note: str = ""
+    is_taken_back: bool = False
+
+
+@dataclass(frozen=True)
 class StepVerdict:
     """What a run shows of one step."""
 
@@ -104,6 +114,9 @@ class StepVerdict:
     answers: int = 0
     """How many answers were given; only the last counts. A step that others cover passes with none.
     """
+    earlier: tuple[Earlier, ...] = ()
+    """The answers before the one that counts, in the order in which they were given, those taken
+    back first."""
 
 
 @dataclass(frozen=True)

@@ -4,9 +4,10 @@ import dataclasses
 import json
 from collections.abc import Sequence
 
-from termprobe.report import words
+from termprobe.report import earlier_words, words
+from termprobe.report.key_suspects import suspects_document
 from termprobe.report.record import RunReport
-from termprobe.verdict.model import Differing, StepVerdict
+from termprobe.verdict.model import Differing, Earlier, StepVerdict
 
 Document = dict[str, object]
 COUNTED, MARKED = "counted", "marked, perhaps not all"
@@ -47,8 +48,15 @@ def report_document(report: RunReport) -> Document:
         "ended": report.ended,
         "totals": {verdict: report.verdict.count(verdict) for verdict in sorted(verdicts)},
         "damages": list(report.damages),
-        "notes": list(report.notes),
+        "remarks": list(report.notes),
+        "notes": [dataclasses.asdict(note) for note in report.noted],
+        "suspects": suspects(report),
     }
+
+
+def suspects(report: RunReport) -> list[Document]:
+    """Return the suspects of the keyboard, best first; none where no key was pressed."""
+    return [] if report.keys is None else suspects_document(report.keys.conclusion)
 
 
 def _document(report: RunReport, steps: list[Document]) -> Document:
@@ -73,6 +81,16 @@ def _long(step: StepVerdict) -> Document:
         "observer": step.observer,
         "answers": step.answers,
         "differing": _differing(step),
+        "earlier": [_earlier(one) for one in step.earlier],
+    }
+
+
+def _earlier(earlier: Earlier) -> Document:
+    """Return an answer that does not count any more."""
+    return {
+        "verdict": earlier.verdict,
+        "reason": earlier_words.reason(earlier),
+        "taken_back": earlier.is_taken_back,
     }
 
 
