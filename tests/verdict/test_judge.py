@@ -31,7 +31,7 @@ from termprobe.report import words
 from termprobe.terminal.screen import UNKNOWN_CHARACTER
 from termprobe.verdict import model
 from termprobe.verdict.judge import heard_as, judge
-from termprobe.verdict.model import Differing, Measured, Pressed, Returned
+from termprobe.verdict.model import Differing, Earlier, Measured, Pressed, Returned
 from termprobe.verdict.noticed import Missing, Rate, Right
 
 RAIL = step("rail", "power", "measure", unit="V", low=4.75, high=5.25, source="TTL data")
@@ -76,6 +76,33 @@ def test_what_was_taken_back_counts_no_more():
     assert (found.verdict, found.answers) == ("unanswered", 0)
     found = one(look("a"), answer("a", DIFFERS), TakenBack("a"), answer("a"), TakenBack("b"))
     assert (found.verdict, found.answers) == ("pass", 1)
+
+
+def test_answers_before_the_one_that_counts_are_judged_alone_and_kept():
+    found = one(look("a"), answer("a", UNSURE, note="dim"), answer("a", DIFFERS), answer("a"))
+    assert found.earlier == (Earlier("unsure", note="dim"), Earlier("fail"))
+    assert one(look("a"), answer("a")).earlier == ()
+
+
+def test_a_reading_taken_again_keeps_the_first_one():
+    rail = step("m", "s", "measure", unit="V", low=4.75, high=5.25)
+    found = one(rail, answer("m", value=5.5), answer("m", value=5.0))
+    (first,) = found.earlier
+    assert (found.verdict, first.verdict, first.because.value) == ("pass", "fail", 5.5)
+
+
+def test_answers_taken_back_are_kept_before_the_others_once_there_is_one_that_counts():
+    taken_back = answer("a", DIFFERS), TakenBack("a")
+    found = one(look("a"), *taken_back, answer("a", UNSURE), answer("a"))
+    assert found.earlier == (Earlier("fail", is_taken_back=True), Earlier("unsure"))
+    assert one(look("a"), *taken_back).earlier == ()
+
+
+def test_a_blocked_step_keeps_its_earlier_answers():
+    bad, needing = look("a"), look("b", needs=("a",))
+    given = answer("a", DIFFERS), answer("b", UNSURE), answer("b")
+    _, found = judge(plan(bad, needing), given).steps
+    assert found.verdict == "blocked" and found.earlier == (Earlier("unsure"),)
 
 
 def test_a_note_is_kept_with_the_verdict():
