@@ -55,10 +55,7 @@ def _with_point(typed: str, unit: str) -> str:
 def _refuse_two_meanings(number: str) -> None:
     if _TWO_MEANINGS.fullmatch(number):
         decimals, thousands = number.replace(",", "."), number.replace(",", "")
-        raise ValueError(
-            f"a reading must be written with a point, {decimals}, or as a whole number, "
-            f"{thousands}: {number!r} may mean either"
-        )
+        raise ValueError(f"a reading must be {decimals} or {thousands}; {number!r} may mean either")
 
 
 def _power(given: str, unit: str) -> int:
