@@ -85,14 +85,26 @@ def _invented_answers(plan: Plan) -> dict[str, Answer]:
 
 
 def _invented(step: Step) -> Answer | None:
-    """Return a reading in the middle of its limits, or a yes; None where a screen answers."""
+    """Return a reading well within its limits, or a yes; None where a screen answers."""
     if isinstance(step, Measure):
-        limits = [limit for limit in (step.low, step.high) if limit is not None]
-        middle = sum(limits) / max(len(limits), 1)
-        return Answer(AS_EXPECTED, value=middle, note=INVENTED)
+        return Answer(AS_EXPECTED, value=_well_within(step.low, step.high), note=INVENTED)
     if isinstance(step, Ask) and step.expected is None:
         return Answer(AS_EXPECTED, note=INVENTED)
     return None
+
+
+def _well_within(low: float | None, high: float | None) -> float:
+    """Return a reading that stands on no limit: the middle, or at some distance from the only one.
+
+    0 is returned where there is none.
+    """
+    if low is not None and high is not None:
+        return (low + high) / 2
+    if low is not None:
+        return low + (abs(low) / 2 or 1)
+    if high is not None:
+        return high - (abs(high) / 2 or 1)
+    return 0.0
 
 
 def _show_a_difference(report: RunReport) -> None:

@@ -20,21 +20,25 @@ from termprobe.cli.key_choice import (
 )
 from termprobe.cli.key_hands import pressing_on
 from termprobe.cli.key_lines import HELP_LINE, WalkLines, typed_command
+from termprobe.cli.key_report import key_report
 from termprobe.cli.recorded import load_run
 from termprobe.cli.request import add_bench_arguments, bench_request
 from termprobe.cli.resume import kept, tell_resume
 from termprobe.cli.task import unnamed
 from termprobe.clock import Clock, SystemClock
 from termprobe.errors import EXIT_PASSED, UsageError, exit_code_of
+from termprobe.folding import folded
 from termprobe.observer.press import PRESS_LIMIT_S
 from termprobe.plan.model import Press
 from termprobe.profile.load import load
 from termprobe.profile.model import Keyboard
+from termprobe.report.chord_words import no_chords_in_words
 from termprobe.runner.key_walk import FREE, LISTED, ORDERS, KeyWalk
 from termprobe.runner.run import Run
 from termprobe.runner.sitting import sitting
 
 LONGEST_WAIT_S = 3600
+TOLD_WIDTH = 80
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -115,12 +119,20 @@ def run(arguments: argparse.Namespace) -> int:
     with contextlib.closing(open_bench(request, _clock(request.port, is_full))) as bench:
         console = Console(sys.stderr)
         keyboard = keyboard_of(bench.profile)
+        _tell_no_chords(bench, keyboard, console)
         with kept(bench.path, "walk", console):
             if is_full:
                 _walk_on_screen(bench, arguments)
             else:
                 _walk_in_lines(bench, arguments, keyboard, console)
         return _report(bench, arguments.json, console)
+
+
+def _tell_no_chords(bench: Bench, keyboard: Keyboard, console: Console) -> None:
+    """Tell why no chords are asked for where they were wanted."""
+    no_chords = no_chords_in_words(keyboard, bench.plan)
+    if no_chords:
+        console.tell("\n".join(folded("Chords: ", no_chords, TOLD_WIDTH)))
 
 
 def _list(arguments: argparse.Namespace) -> int:
@@ -185,12 +197,9 @@ def _new_walk(
 
 def _report(bench: Bench, is_json: bool, console: Console) -> int:
     """Print what the walk has shown; return the exit code of its verdict."""
-    from termprobe.cli.key_report import key_report  # it loads diagnosis
-
-    recorded = load_run(bench.path)
-    report = recorded.report
     if sys.stderr.isatty():
         console.tell("Comparing what came with every fault that the keyboard can have ...")
-    sys.stdout.write(key_report(recorded, report, is_json))
+    report = load_run(bench.path).report
+    sys.stdout.write(key_report(report, is_json))
     tell_resume(report.verdict, bench.path, console)
     return exit_code_of(report.verdict.verdict)

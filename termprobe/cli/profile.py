@@ -3,14 +3,18 @@
 import argparse
 import json
 import os
-import sys
 
 from termprobe import yamlfile
-from termprobe.errors import EXIT_PASSED, EXIT_USAGE, FileError
+from termprobe.cli.findings_told import tell_findings
+from termprobe.errors import EXIT_PASSED, FileError
+from termprobe.folding import folded
 from termprobe.notation import visible
 from termprobe.profile import load as profiles
 from termprobe.profile.model import Profile
 from termprobe.profile.show import as_data, page
+from termprobe.profile.simulated import lack_in_words
+
+LIST_WIDTH = 80
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -45,7 +49,11 @@ def _list(_: argparse.Namespace) -> int:
     ids = yamlfile.shipped_ids("profiles")
     width = max(map(len, ids))
     for profile_id in ids:
-        print(f"{profile_id:{width}}  {visible(profiles.load(profile_id).title)}")
+        profile = profiles.load(profile_id)
+        print("\n".join(folded(f"{profile_id:{width}}  ", profile.title, LIST_WIDTH)))
+        lack = lack_in_words(profile)
+        if lack:
+            print("\n".join(folded(" " * (width + 2), lack, LIST_WIDTH)))
     return EXIT_PASSED
 
 
@@ -62,8 +70,7 @@ def _check(arguments: argparse.Namespace) -> int:
     try:
         profile = _read(arguments.file)
     except FileError as error:
-        print("\n".join(visible(text) for text in error.findings), file=sys.stderr)
-        return EXIT_USAGE
+        return tell_findings(error)
     holds = f"{len(profile.commands)} commands"
     if profile.keyboard:
         holds += f", {len(profile.keyboard.keys)} keys"

@@ -2,6 +2,7 @@
 
 from typing import TextIO
 
+from termprobe.folding import folded
 from termprobe.journal.records import Answered, StepBegun
 from termprobe.notation import visible
 from termprobe.plan.model import Plan, Step
@@ -11,6 +12,9 @@ from termprobe.runner.told import LeftOpen, ObserverTrouble, RunEvent
 from termprobe.verdict.model import FAIL
 
 WIDTH = 78
+"""Of the line that changes."""
+LINE_WIDTH, INDENT = 80, 6
+"""Of the lines that stay, and of what does not fit on the first."""
 
 
 class Progress:
@@ -44,7 +48,7 @@ class Progress:
         if step.stage != self._stage:
             self._stage = step.stage
             if not self._is_console:
-                self._line(self._titles[step.stage])
+                self._lines("", self._titles[step.stage])
         number = self._plan.index[step.id] + 1
         count = len(self._plan.steps)
         self._status(f"{number} of {count}  {self._titles[step.stage]}: {step.title}")
@@ -55,13 +59,13 @@ class Progress:
         verdict = self.run.verdict(step)
         if verdict.verdict == FAIL:
             why = next(iter(words.evidence(verdict)), "") or words.reason(verdict) or step.title
-            self._line(f"FAIL  {step.id}: {why}")
+            self._lines(f"FAIL  {step.id}: ", why)
 
     def _troubled(self, event: ObserverTrouble) -> None:
-        text = f"{event.observer} could not answer: {visible(event.text)}"
+        text = f"{event.observer} could not answer: {event.text}"
         if event.is_given_up:
             text += "; it is asked no more"
-        self._line(text)
+        self._lines("", text)
 
     def _status(self, text: str) -> None:
         """Write `text` over the line that changes; nothing clears it."""
@@ -74,7 +78,9 @@ class Progress:
         self._stream.flush()
         self._width = len(text)
 
-    def _line(self, text: str) -> None:
+    def _lines(self, first: str, text: str) -> None:
+        """Write `first` and `text` on lines that stay, those behind the first indented."""
         self._status("")
-        self._stream.write(visible(text) + "\n")
+        for line in folded(first, text, LINE_WIDTH, INDENT):
+            self._stream.write(line + "\n")
         self._stream.flush()

@@ -2,15 +2,17 @@
 
 import pathlib
 from dataclasses import dataclass
+from functools import cached_property
 
 from termprobe.errors import FileError
 from termprobe.journal.reading import Recording, read
-from termprobe.journal.records import Header
+from termprobe.journal.records import Answered, Header, Record
 from termprobe.plan.choose import choose
 from termprobe.plan.covered import with_covering
 from termprobe.plan.model import Plan
 from termprobe.profile import load as profiles
 from termprobe.profile.model import Profile
+from termprobe.report.key_findings import KeyFindings
 from termprobe.report.record import RunReport, run_report
 from termprobe.script import load as scripts
 from termprobe.verdict.judge import judge
@@ -31,11 +33,26 @@ class Recorded:
         """Return (text, its name in findings) of the run's profile or script, as `kind` says."""
         return _text_of(self.header, self.path, kind)
 
-    @property
+    @cached_property
     def report(self) -> RunReport:
         """What the run has shown."""
         verdict = judge(self.plan, self.recording.records)
-        return run_report(self.path, self.header, self.recording, self.plan, verdict)
+        keys = self._key_findings()
+        return run_report(self.path, self.header, self.recording, self.plan, verdict, keys)
+
+    def _key_findings(self) -> KeyFindings | None:
+        """Return what is concluded of the presses that were made; None where there were none."""
+        if self.profile.keyboard is None or not any(map(_is_press, self.recording.records)):
+            return None
+        from termprobe.diagnosis.key_conclusion import conclude
+        from termprobe.diagnosis.key_outcomes import outcomes_of
+
+        outcomes = outcomes_of(self.recording.records)
+        return KeyFindings(self.profile.keyboard, conclude(self.profile, outcomes))
+
+
+def _is_press(record: Record) -> bool:
+    return isinstance(record, Answered) and record.answer.heard is not None
 
 
 def load_run(path: str | pathlib.Path) -> Recorded:

@@ -9,9 +9,10 @@ from dataclasses import asdict
 from termprobe import yamlfile
 from termprobe.cli import console
 from termprobe.cli.covering import covered
+from termprobe.cli.findings_told import tell_findings
 from termprobe.cli.opened_line import line_format
 from termprobe.cli.request import add_stage_argument, stage_choice
-from termprobe.errors import EXIT_PASSED
+from termprobe.errors import EXIT_PASSED, FileError
 from termprobe.plan.document import plan_document
 from termprobe.plan.effort import Effort, effort
 from termprobe.plan.model import Plan
@@ -67,9 +68,12 @@ def _check(arguments: argparse.Namespace) -> int:
     from termprobe.plan.compile import compile_plan  # it loads pyte
 
     name = arguments.file
-    script = _read(name)
-    for profile_id in yamlfile.shipped_ids("profiles"):
-        compile_plan(profiles.load(profile_id), script, name)
+    try:
+        script = _read(name)
+        for profile_id in yamlfile.shipped_ids("profiles"):
+            compile_plan(profiles.load(profile_id), script, name)
+    except FileError as error:
+        return tell_findings(error)
     steps = sum(len(stage.steps) for stage in script.stages)
     print(f"{name}: good, {len(script.stages)} stages, {steps} steps")
     return EXIT_PASSED

@@ -12,6 +12,7 @@ from termprobe.cli.console import Console, is_full_screen
 from termprobe.cli.full_screen import hold_full_screen
 from termprobe.cli.key_hands import asked_hands
 from termprobe.cli.observers import builder_at, simulated_hands
+from termprobe.cli.recorded import load_run
 from termprobe.cli.request import (
     add_bench_arguments,
     add_stage_argument,
@@ -22,6 +23,7 @@ from termprobe.cli.resume import kept, tell_resume
 from termprobe.clock import SystemClock
 from termprobe.errors import EXIT_INTERRUPTED, exit_code_of
 from termprobe.journal.reading import read
+from termprobe.report.key_findings import key_lines
 from termprobe.runner.run import Run
 from termprobe.session.plain import run_plain
 from termprobe.verdict.judge import judge
@@ -104,8 +106,17 @@ def _verdict(bench: Bench) -> RunVerdict:
     return judge(bench.plan, read(bench.path).records)
 
 
+def _tell_keyboard(bench: Bench, console: Console) -> None:
+    """Tell what the presses of keys have shown, where there were any."""
+    report = load_run(bench.path).report
+    if report.keys is not None:
+        lines = key_lines(report.keys, report.plan, report.verdict)
+        console.tell("\n".join([*lines, ""]))
+
+
 def _say_end(bench: Bench, verdict: RunVerdict, console: Console) -> None:
     """Tell what the run has shown."""
+    _tell_keyboard(bench, console)
     words = dict.fromkeys(step.verdict for step in verdict.steps)
     counts = ", ".join(f"{verdict.count(word)} {word}" for word in words)
     console.tell(f"{verdict.verdict}: {counts}")

@@ -134,16 +134,3 @@ def _title(members: Sequence[Hypothesis]) -> str:
     if len(others) == 1:
         return f"{first}; or {others[0]}"
     return f"{first} (or {len(others)} more that look the same)"
-
-
-def suspects_document(conclusion: Conclusion) -> list[dict[str, object]]:
-    """Return the suspects as the JSON of `keys` and `diagnose` names them."""
-    return [
-        {
-            "class": list(suspect.faults),
-            "title": suspect.title,
-            "block": suspect.block,
-            "probability": round(suspect.probability, 4),
-        }
-        for suspect in conclusion.suspects
-    ]

@@ -16,6 +16,7 @@ from termprobe.notation import show, visible
 from termprobe.observer.base import BACK, REPEAT, SLOWER, STOP, Remark, Said, Wish
 from termprobe.observer.typed_reading import answer_of_reading, parse_reading, wanted_reading
 from termprobe.plan.model import Ask, Look, Measure, Step, Switch, TypedBack, expected_of
+from termprobe.plan.quantities import reading_in_words
 from termprobe.terminal.screen import Screen
 
 
@@ -214,8 +215,9 @@ class BuilderObserver:
         if answer.word == AS_EXPECTED:
             self._show("Within limits." if step.limits else "Noted.")
             return answer
+        shown = reading_in_words(value, step.unit)
         danger = f" Switch off at once if: {_plain(step.stop_if)}" if step.stop_if else ""
-        self._show(f"OUTSIDE: {value:g} is not {step.limits}.{danger}")
+        self._show(f"OUTSIDE: {shown} is not {step.limits}.{danger}")
         typed = self._lower("ENTER to keep it, r to measure again: ")
         return None if typed in ("r", REPEAT) else answer
 

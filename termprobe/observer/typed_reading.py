@@ -1,66 +1,77 @@
-"""What a person types for a reading, with or without its unit: `4.9`, `4.9 V`, `4900 mV`."""
+"""What a person types for a reading: `4.9`, `4,9 V`, `4900 mV`, `153.6k`, `4k7`."""
 
 import re
 from decimal import Decimal
 
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer
 from termprobe.plan.model import Measure
+from termprobe.plan.quantities import PREFIXES, Unit, unit_of
 
-PREFIXES = {
-    "p": -12,
-    "n": -9,
-    "u": -6,
-    "\u00b5": -6,
-    "\u03bc": -6,
-    "m": -3,
-    "": 0,
-    "k": 3,
-    "K": 3,
-    "M": 6,
-    "G": 9,
-}
-"""SI prefixes as powers of ten, u and K as commonly typed."""
-BASES = {
-    "v": "V",
-    "a": "A",
-    "hz": "Hz",
-    "s": "s",
-    "w": "W",
-    "f": "F",
-    "ohm": "ohm",
-    "ohms": "ohm",
-    "\u03c9": "ohm",
-}
-"""Units that take a prefix, by what may be typed for them in lower case."""
-_READING = re.compile(r"([+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]{1,2})?)\s*(\S*)")
+POINT_LETTERS = {"R": "ohm"}
+"""Letters that stand where the point does, beside prefixes and units, with their unit: `4R7`."""
+_UNIT_TYPED = r"\s*(\S*)"
+_NUMBER = r"[+-]?(?:[0-9]+[.,]?[0-9]*|[.,][0-9]+)(?:[eE][+-]?[0-9]{1,2})?"
+_READING = re.compile(f"({_NUMBER}){_UNIT_TYPED}")
+_LETTER_FOR_POINT = re.compile(rf"([+-]?[0-9]+)([^\W\d_eE])([0-9]+){_UNIT_TYPED}")
+_TWO_MEANINGS = re.compile(r"[+-]?[1-9][0-9]{0,2},[0-9]{3}")
+"""What follows the comma may be decimals, or three more digits of a thousand."""
+LONGEST = 40
+"""Characters that are read."""
 
 
 def parse_reading(text: str, unit: str = "") -> float:
     """Return the reading in `text` in `unit`, a bare number where that is empty.
 
-    Raises ValueError with what must be typed.
+    A comma is a point. A prefix alone takes the unit along, and a prefix or a unit may stand where
+    the point does: `153.6k` and `153k6` are 153.6 kHz where Hz are wanted. Raises ValueError with
+    what must be typed, also where a comma may mean two things.
     """
-    match = _READING.fullmatch(text.strip().replace("\u2212", "-"))
-    if not match or len(text) > 40:
+    typed = text.strip().replace("\u2212", "-")
+    match = _READING.fullmatch(_with_point(typed, unit))
+    if not match or len(text) > LONGEST:
         example = f"4.9 {unit}".rstrip()
         what = f"a number, with a point and its unit if you like ({example})"
-        raise ValueError(f"a reading must be {what}, not {text.strip()[:40]!r}")
-    number, typed = Decimal(match[1]), match[2]
-    if not typed or typed == unit:
+        raise ValueError(f"a reading must be {what}, not {text.strip()[:LONGEST]!r}")
+    _refuse_two_meanings(match[1])
+    number, given = Decimal(match[1].replace(",", ".")), match[2]
+    if not given or given == unit:
         return float(number)
-    wanted, given = _split(unit), _split(typed)
-    if given is None or wanted is None or given[1] != wanted[1]:
-        raise ValueError(f"the unit must be {unit or 'left out'}, not {typed!r}")
-    return float(number.scaleb(given[0] - wanted[0]))
+    return float(number.scaleb(_power(given, unit)))
 
 
-def _split(unit: str) -> tuple[int, str] | None:
-    """Return (power of ten, base unit), or None where the unit is not known."""
-    if unit.lower() in BASES:
-        return 0, BASES[unit.lower()]
-    if unit[:1] in PREFIXES and unit[1:].lower() in BASES:
-        return PREFIXES[unit[:1]], BASES[unit[1:].lower()]
-    return None
+def _with_point(typed: str, unit: str) -> str:
+    """Return `4.7k` for `4k7`, and all else as it is."""
+    match = _LETTER_FOR_POINT.fullmatch(typed)
+    if match is None:
+        return typed
+    whole, letter, decimals, rest = match.groups()
+    if letter in POINT_LETTERS and not rest:
+        return f"{whole}.{decimals}{POINT_LETTERS[letter]}"
+    if _unit_typed(letter + rest, unit) is None:
+        return typed
+    return f"{whole}.{decimals}{letter}{rest}"
+
+
+def _refuse_two_meanings(number: str) -> None:
+    if _TWO_MEANINGS.fullmatch(number):
+        decimals, thousands = number.replace(",", "."), number.replace(",", "")
+        raise ValueError(f"a reading must be {decimals} or {thousands}; {number!r} may mean either")
+
+
+def _power(given: str, unit: str) -> int:
+    """Return the power of ten that makes `unit` of what was given; raise ValueError."""
+    of_given, wanted = _unit_typed(given, unit), unit_of(unit)
+    if of_given is None or wanted is None or of_given.base != wanted.base:
+        raise ValueError(f"the unit must be {unit or 'left out'}, not {given!r}")
+    return of_given.power - wanted.power
+
+
+def _unit_typed(given: str, unit: str) -> Unit | None:
+    """Return what was typed for a unit; a prefix alone stands before the base of `unit`."""
+    wanted = unit_of(unit)
+    if given in PREFIXES and wanted is not None:
+        return Unit(PREFIXES[given], wanted.base)
+    return unit_of(given)
 
 
 def wanted_reading(step: Measure, source: str = "") -> str:
@@ -68,7 +79,7 @@ def wanted_reading(step: Measure, source: str = "") -> str:
     if not step.limits:
         return "It is noted; there are no limits."
     beside = f" ({source})" if source else ""
-    return f"It must read {step.limits}{beside}."
+    return f"It must read {step.limits_with_edges}{beside}."
 
 
 def answer_of_reading(step: Measure, value: float) -> Answer:

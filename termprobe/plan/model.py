@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import ClassVar
 
+from termprobe.plan.quantities import edges_in_words, limits_in_words
 from termprobe.terminal.screen import Screen
 
 
@@ -148,13 +149,16 @@ class Measure(Step):
 
     @property
     def limits(self) -> str:
-        """The limits in words, `4.75 to 5.25 V`, `at least 3 V`; empty where there are none."""
-        unit = f" {self.unit}" if self.unit else ""
-        if self.low is not None and self.high is not None:
-            return f"{self.low:.6g} to {self.high:.6g}{unit}"
-        if self.low is not None:
-            return f"at least {self.low:.6g}{unit}"
-        return f"at most {self.high:.6g}{unit}" if self.high is not None else ""
+        """The limits in words, `5 V ± 5 %`, `at least 3 V`; empty where there are none."""
+        return limits_in_words(self.low, self.high, self.unit)
+
+    @property
+    def limits_with_edges(self) -> str:
+        """The limits in words, both edges first, as an instrument shows them."""
+        if self.low is None or self.high is None:
+            return self.limits
+        edges = edges_in_words(self.low, self.high, self.unit)
+        return self.limits if edges == self.limits else f"{edges}, that is {self.limits}"
 
     def allows(self, value: float) -> bool:
         """Return whether a reading lies within the limits, the limits included."""

@@ -102,7 +102,7 @@ def _before(step: Step) -> Iterator[tuple[str, str]]:
 def _of_kind(step: Step) -> Iterator[tuple[str, str]]:
     """Yield (word, text) for what answers the step."""
     if isinstance(step, Measure):
-        yield "must read", step.limits
+        yield "must read", step.limits_with_edges
     yield "source", step.source or ""
     if isinstance(step, Switch):
         yield "sets", f"{step.option} to {step.position}"

@@ -8,6 +8,7 @@ from termprobe.notation import show, show_code, show_template, visible
 from termprobe.profile.draw import draw_keyboard
 from termprobe.profile.key_codes import PLAIN, code_of, presses
 from termprobe.profile.model import Circuit, Command, Fill, Keyboard, Option, Profile
+from termprobe.profile.simulated import lack_in_words
 from termprobe.profile.vocabulary import VOCABULARY
 from termprobe.yamlvalues import Mapped, Template
 
@@ -248,7 +249,7 @@ def _matrix(keyboard: Keyboard) -> Iterator[str]:
 def _circuit(profile: Profile) -> list[str]:
     circuit = profile.circuit
     if circuit is None:
-        return []
+        return _entry("Circuit", lack_in_words(profile))
     return _entry(
         "Circuit",
         f"RAM banks: {circuit.banks}",

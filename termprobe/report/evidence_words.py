@@ -1,6 +1,6 @@
 """Where differences are, and which bit explains them, in words."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from itertools import starmap
 
 from termprobe import notation
@@ -27,6 +27,7 @@ from termprobe.verdict.whereabouts import (
     Within,
     WithinCells,
     gist,
+    where_it_can_show,
 )
 
 PARITY = ("even", "odd")
@@ -38,6 +39,7 @@ NAMED = 3
 def sentences(evidence: Evidence) -> tuple[str, ...]:
     """Return what the differences say, the most important sentence first."""
     told = [_gist_in_words(gist(evidence))]
+    told += _of_what_is_known(evidence)
     found = evidence.explanation
     if found is None:
         return tuple(told)
@@ -49,8 +51,21 @@ def sentences(evidence: Evidence) -> tuple[str, ...]:
     return tuple(told)
 
 
+def _of_what_is_known(evidence: Evidence) -> Iterator[str]:
+    """Yield what limits the first sentence: of which cells it speaks."""
+    part = where_it_can_show(evidence)
+    if part is not None:
+        what, _ = _showing(part)
+        yield f"only {what}s {area_in_words(part.area)} can show it"
+    of_all, told = len(evidence.differs), len(evidence.told)
+    if 0 < told < of_all:
+        yield f"what is seen is known of {told} of the {of_all} cells marked"
+
+
 def _gist_in_words(gist: Gist) -> str:
-    where = _whereabouts(gist.where)
+    where = _whereabouts(gist.where) if gist.is_whole else _marked(gist.where)
+    if not gist.is_told:
+        return f"{where}; what is seen there is not told"
     if gist.change is None:
         return f"{where}; no single bit explains it"
     unlike = "" if gist.change.is_single_bit else "no single bit explains it, but "
@@ -134,11 +149,29 @@ def _whereabouts(where: Whereabouts) -> str:
         case WithinCells(is_one):
             return f"every difference is {_IN_CELLS[is_one]}"
         case Within(part) if part.is_everywhere:
-            return part_in_words(part)
+            what, but = _showing(part)
+            return f"in every {what} that can show it{but}"
         case Within(part):
             return f"every difference is {part_in_words(part)}"
         case Mostly(part, inside, of_all):
             return f"{inside} of {of_all} differences are {part_in_words(part)}"
+
+
+def _showing(part: Part) -> tuple[str, str]:
+    """Return what of a part can show a change, and what of it is right."""
+    return ("character", ", blanks being right") if part.is_written_only else ("cell", "")
+
+
+def _marked(where: Whereabouts) -> str:
+    """Return where the cells are that a builder marked, in one phrase; others may differ too."""
+    match where:
+        case Only(cells):
+            return f"marked at {', '.join(starmap(_at, cells))}"
+        case Spread():
+            return "the cells marked are spread over the screen"
+        case Within(part):
+            return f"every cell marked is {part_in_words(part)}"
+    return _whereabouts(where)
 
 
 def _shown(character: str) -> str:

@@ -4,18 +4,21 @@ It tells suspects, what speaks for and against each, and what to press next.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING
 
-from termprobe.diagnosis.key_conclusion import Conclusion, Suspect
 from termprobe.folding import first_of, folded
 from termprobe.notation import visible
 from termprobe.plan.model import Press
+
+if TYPE_CHECKING:
+    from termprobe.diagnosis.key_conclusion import Conclusion, Suspect
 
 WIDTH = 80
 PRESSES_SHOWN = 5
 FAULTS_SHOWN = 4
 
 
-def render(conclusion: Conclusion, presses: Mapping[str, Press]) -> str:
+def render(conclusion: "Conclusion", presses: Mapping[str, Press]) -> str:
     """Return the conclusion as text; `presses` holds by their ids those that were asked for."""
     lines: list[str] = []
     for first, text in _told(conclusion, presses):
@@ -23,7 +26,20 @@ def render(conclusion: Conclusion, presses: Mapping[str, Press]) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _told(conclusion: Conclusion, presses: Mapping[str, Press]) -> Iterator[tuple[str, str]]:
+def suspects_document(conclusion: "Conclusion") -> list[dict[str, object]]:
+    """Return the suspects as the JSON of `keys`, `report` and `diagnose` names them."""
+    return [
+        {
+            "class": list(suspect.faults),
+            "title": suspect.title,
+            "block": suspect.block,
+            "probability": round(suspect.probability, 4),
+        }
+        for suspect in conclusion.suspects
+    ]
+
+
+def _told(conclusion: "Conclusion", presses: Mapping[str, Press]) -> Iterator[tuple[str, str]]:
     """Yield the beginning of a line, and what stands behind it."""
     if conclusion.is_healthy:
         yield "Suspects: ", _of_no_fault(conclusion, presses)
@@ -39,7 +55,7 @@ def _told(conclusion: Conclusion, presses: Mapping[str, Press]) -> Iterator[tupl
         yield "  ", _title(press_id, presses)
 
 
-def _of_no_fault(conclusion: Conclusion, presses: Mapping[str, Press]) -> str:
+def _of_no_fault(conclusion: "Conclusion", presses: Mapping[str, Press]) -> str:
     if not conclusion.odd:
         return "none; what came speaks for no fault."
     odd = ", ".join(_title(press_id, presses) for press_id in conclusion.odd[:PRESSES_SHOWN])
@@ -47,7 +63,7 @@ def _of_no_fault(conclusion: Conclusion, presses: Mapping[str, Press]) -> str:
     return f"none, but {what}. A slip of the hand does: press it again."
 
 
-def _suspect(suspect: Suspect, presses: Mapping[str, Press]) -> Iterator[tuple[str, str]]:
+def _suspect(suspect: "Suspect", presses: Mapping[str, Press]) -> Iterator[tuple[str, str]]:
     yield f"  {suspect.probability:4.0%}  ", suspect.title
     more = " ..." if len(suspect.faults) > FAULTS_SHOWN else ""
     faults = ", ".join(suspect.faults[:FAULTS_SHOWN])

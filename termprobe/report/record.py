@@ -7,6 +7,8 @@ from termprobe.journal.reading import Recording
 from termprobe.journal.records import Header, SentLate
 from termprobe.journal.standing import positions_by
 from termprobe.plan.model import Plan
+from termprobe.report.key_findings import KeyFindings
+from termprobe.report.run_notes import RunNote, notes_of
 from termprobe.verdict.model import RunVerdict
 
 
@@ -28,12 +30,21 @@ class RunReport:
     """What could not be read of the run file."""
     notes: tuple[str, ...] = ()
     """Remarks on the reading itself, for example that the plan compiles differently today."""
+    noted: tuple[RunNote, ...] = ()
+    """What was noted while the run went on."""
+    keys: KeyFindings | None = None
+    """What its presses of keys have shown; None where there were none."""
 
 
 def run_report(
-    path: str, header: Header, recording: Recording, plan: Plan, verdict: RunVerdict
+    path: str,
+    header: Header,
+    recording: Recording,
+    plan: Plan,
+    verdict: RunVerdict,
+    keys: KeyFindings | None = None,
 ) -> RunReport:
-    """Return the RunReport of a recording whose header, plan and verdict are known."""
+    """Return the RunReport of a recording of which all else is known."""
     options = positions_by(recording.records)
     ended = recording.records[-1].at if recording.records else ""
     return RunReport(
@@ -45,6 +56,8 @@ def run_report(
         ended,
         recording.damages,
         (*_notes(header, plan), *_late(recording)),
+        notes_of(recording.records),
+        keys,
     )
 
 

@@ -6,6 +6,7 @@ One sentence each, without its full stop.
 from collections.abc import Sequence
 
 from termprobe import notation
+from termprobe.plan.quantities import reading_in_words
 from termprobe.report import evidence_words, press_words
 from termprobe.verdict.evidence import Evidence
 from termprobe.verdict.model import (
@@ -99,7 +100,7 @@ def _listed(names: Sequence[str]) -> str:
 def _measured(measured: Measured) -> str:
     if measured.value is None:
         return "not measured"
-    reading = f"{measured.value:.6g} {measured.unit}".strip()
+    reading = reading_in_words(measured.value, measured.unit)
     if not measured.limits:
         return f"{reading}, noted; no limits are given"
     relation = "within" if measured.is_inside else "outside"
@@ -109,8 +110,7 @@ def _measured(measured: Measured) -> str:
 def _differing(differing: Differing) -> list[str]:
     told: list[str] = []
     if differing.cells:
-        verb = "cell differs" if differing.cells == 1 else "cells differ"
-        told.append(f"{differing.cells} {verb}")
+        told.append(_differing_cells(differing.cells, differing.is_counted))
     if differing.cursor:
         wanted, seen = map(_cell, differing.cursor)
         told.append(f"the cursor must be at {wanted}, not at {seen}")
@@ -118,6 +118,13 @@ def _differing(differing: Differing) -> list[str]:
         wanted, rung = map(_times, differing.bells)
         told.append(f"the bell must ring {wanted}, not {rung}")
     return told
+
+
+def _differing_cells(count: int, is_counted: bool) -> str:
+    cells = "1 cell" if count == 1 else f"{count} cells"
+    if not is_counted:
+        return f"{cells} marked, perhaps not all"
+    return f"{cells} differs" if count == 1 else f"{cells} differ"
 
 
 def _cell(cell: tuple[int, int]) -> str:

@@ -8,10 +8,10 @@ ten contradicts it: a human eye slips. report/evidence_words.py puts it into wor
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import compress
 
-from termprobe.terminal.screen import Difference
+from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference
 from termprobe.verdict.changes import BITS, Change, Part, changes, parts
 
 TOLERANCE = 10
@@ -47,16 +47,26 @@ class Evidence:
     is_whole: bool = True
     """Cells outside `differs` are known to be right; a builder marks only some."""
 
+    @property
+    def told(self) -> tuple[Difference, ...]:
+        """The differences of which it is known what is seen there; others are only marked."""
+        if self.is_whole:
+            return self.differs
+        return tuple(cell for cell in self.differs if cell.seen != UNKNOWN_CHARACTER)
+
 
 def of_screen(
     expected: Sequence[str], differs: tuple[Difference, ...], is_whole: bool = True
 ) -> Evidence | None:
-    """Return where the differences are and what explains them; None where nothing differs."""
+    """Return where the differences are and what explains them; None where nothing differs.
+
+    Where the screen is not whole, cells that are only marked say where, and nothing of the bits.
+    """
     if not differs:
         return None
-    found = explain(expected, differs, is_whole)
     columns = max(map(len, expected))
-    return Evidence(differs, len(expected), columns, found, is_whole=is_whole)
+    found = Evidence(differs, len(expected), columns, None, is_whole=is_whole)
+    return replace(found, explanation=explain(expected, found.told, is_whole))
 
 
 def of_bytes(wanted: bytes, came: bytes) -> Evidence | None:

@@ -27,7 +27,7 @@ from termprobe.journal.records import DISPUTED as SAID_DISPUTED
 from termprobe.journal.records import SKIPPED as SAID_SKIPPED
 from termprobe.journal.records import UNSURE as SAID_UNSURE
 from termprobe.plan.model import KeyPress, Measure, Plan, Press, Reply, ScreenStep, Step, TypedBack
-from termprobe.terminal.screen import UNKNOWN_CHARACTER, Screen, differences
+from termprobe.terminal.screen import Screen, differences
 from termprobe.verdict import evidence
 from termprobe.verdict.listening import Listening, notice
 from termprobe.verdict.model import (
@@ -43,6 +43,7 @@ from termprobe.verdict.model import (
     Blocked,
     Covered,
     Differing,
+    Earlier,
     Measured,
     Pressed,
     Returned,
@@ -68,10 +69,10 @@ PressesOfCode = Mapping[bytes, tuple[str, ...]]
 
 @dataclass
 class _Answers:
-    """The answers to one step, but those taken back; `taken_back` counts these."""
+    """The answers to one step; those taken back do not count."""
 
     given: list[Answered]
-    taken_back: int = 0
+    taken_back: list[Answered]
 
 
 Known = dict[tuple[str, int, int], StepVerdict]
@@ -90,9 +91,9 @@ def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> 
     own: dict[str, StepVerdict] = {}
     for step in plan.steps:
         of_step = answers[step.id]
-        key = step.id, len(of_step.given), of_step.taken_back
+        key = step.id, len(of_step.given), len(of_step.taken_back)
         if key not in known:
-            known[key] = _own(step, of_step.given, codes)
+            known[key] = _with_earlier(step, of_step, codes)
         own[step.id] = known[key]
     blocked = _blocked(plan, own)
     passed = {id for id, own_ in own.items() if own_.verdict == PASS and id not in blocked}
@@ -103,13 +104,13 @@ def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> 
 
 
 def _answers(plan: Plan, records: Iterable[Record]) -> dict[str, _Answers]:
-    answers = {step.id: _Answers([]) for step in plan.steps}
+    answers = {step.id: _Answers([], []) for step in plan.steps}
     for record in records:
         if isinstance(record, Answered) and record.step in answers:
             answers[record.step].given.append(record)
         elif isinstance(record, TakenBack) and record.step in answers:
             before = answers[record.step]
-            answers[record.step] = _Answers([], before.taken_back + len(before.given))
+            answers[record.step] = _Answers([], before.taken_back + before.given)
     return answers
 
 
@@ -163,7 +164,24 @@ def _with_others(
         return own
     if own.answers:
         blocked = replace(blocked, ignored=own.verdict)
-    return replace(verdict, verdict=BLOCKED, because=blocked, answers=own.answers)
+    return replace(
+        verdict, verdict=BLOCKED, because=blocked, answers=own.answers, earlier=own.earlier
+    )
+
+
+def _with_earlier(step: Step, answers: _Answers, codes: PressesOfCode) -> StepVerdict:
+    """Return the StepVerdict by the step's own answers, with what those before the last said."""
+    own = _own(step, answers.given, codes)
+    if own.verdict == NOT_FITTED or not answers.given:
+        return own
+    taken_back = [_earlier(step, one, codes, True) for one in answers.taken_back]
+    before = [_earlier(step, one, codes, False) for one in answers.given[:-1]]
+    return replace(own, earlier=(*taken_back, *before))
+
+
+def _earlier(step: Step, answer: Answered, codes: PressesOfCode, is_taken_back: bool) -> Earlier:
+    alone = _own(step, [answer], codes)
+    return Earlier(alone.verdict, alone.because, alone.note, is_taken_back)
 
 
 def _own(step: Step, answers: Sequence[Answered], codes: PressesOfCode) -> StepVerdict:
@@ -246,12 +264,11 @@ def _seen(verdict: StepVerdict, expected: Screen, answer: Answer, said: str | No
         bells = expected.bells, answer.bells
     if not (differs or cursor or bells) and said != FAIL:
         return replace(verdict, verdict=PASS)
-    told = tuple(cell for cell in differs if cell[3] != UNKNOWN_CHARACTER)
     is_whole = answer.strength > EYES
     return replace(
         verdict,
         verdict=FAIL,
-        because=Differing(len(differs), cursor, bells),
+        because=Differing(len(differs), cursor, bells, is_counted=is_whole),
         differs=differs,
-        evidence=evidence.of_screen(expected.rows, told, is_whole),
+        evidence=evidence.of_screen(expected.rows, differs, is_whole),
     )

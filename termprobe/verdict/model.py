@@ -64,6 +64,8 @@ class Differing:
     """(row, column) expected, and seen."""
     bells: tuple[int, int] | None = None
     """How often the bell must ring, and rang."""
+    is_counted: bool = True
+    """The whole screen was compared; else the builder marked the cells, and perhaps not all."""
 
 
 @dataclass(frozen=True)
@@ -75,6 +77,16 @@ class Pressed:
 
 
 Because = Unfitted | Blocked | Covered | Measured | Returned | Differing | Pressed
+
+
+@dataclass(frozen=True)
+class Earlier:
+    """What an answer said that does not count any more, judged alone."""
+
+    verdict: str
+    because: Because | None = None
+    note: str = ""
+    is_taken_back: bool = False
 
 
 @dataclass(frozen=True)
@@ -102,6 +114,9 @@ class StepVerdict:
     answers: int = 0
     """How many answers were given; only the last counts. A step that others cover passes with none.
     """
+    earlier: tuple[Earlier, ...] = ()
+    """The answers before the one that counts, in the order in which they were given, those taken
+    back first."""
 
 
 @dataclass(frozen=True)

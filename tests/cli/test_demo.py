@@ -52,12 +52,30 @@ def test_what_was_not_announced_is_a_failed_demonstration(tmp_path, monkeypatch,
 
 
 @pytest.mark.parametrize("name", ["singlebyte-24x80", "ecma48-24x80"])
-def test_readings_are_invented_within_their_limits(name):
+def test_readings_are_invented_well_within_their_limits(name):
     plan = compile_plan(load_profile(name), load_script("acceptance"))
     answers = demo._invented_answers(plan)
     measured = [step for step in plan.steps if step.kind == "measure"]
     assert measured
     for step in measured:
-        assert step.allows(answers[step.id].value)
+        value = answers[step.id].value
+        assert step.allows(value) and value not in (step.low, step.high)
         assert answers[step.id].note == "invented for the demonstration"
     assert all(step.kind in ("measure", "ask") for step in plan.steps if step.id in answers)
+
+
+@pytest.mark.parametrize(
+    "low, high, value",
+    [
+        (4.75, 5.25, 5),
+        (-15, -5, -10),
+        (0.4, None, 0.6),
+        (-4, None, -2),
+        (0, None, 1),
+        (None, 0.1, 0.05),
+        (None, 0, -1),
+        (None, None, 0),
+    ],
+)
+def test_an_invented_reading_stands_on_no_limit(low, high, value):
+    assert demo._well_within(low, high) == pytest.approx(value)

@@ -6,8 +6,8 @@ import pytest
 
 from helpers.program import called, run_file
 from termprobe.cli.key_report import key_report
+from termprobe.cli.main import main
 from termprobe.cli.recorded import load_run
-from termprobe.report.formats import text
 
 FAULT = "key-matrix/row-open/3"
 KEYS = ("keys", "--profile", "singlebyte-24x80", "--board", "1", "--quick")
@@ -24,15 +24,37 @@ def _walk(tmp_path_factory):
 
 def test_the_page_has_the_report_the_drawing_and_the_suspects(walk):
     recorded, printed = walk
-    page = key_report(recorded, recorded.report, is_json=False)
+    page = key_report(recorded.report, is_json=False)
     assert page == printed
-    report, rest = text.page(recorded.report), page.split("+ right  x wrong")
-    assert page.startswith(report) and len(rest) == 2
-    assert "Suspects" in rest[1] and FAULT in rest[1]
+    report, suspects = page.split("+ right  x wrong")
+    assert report.startswith("FAIL: ") and "|ESC|" in report
+    assert "Suspects" in suspects and FAULT in suspects
+
+
+def test_a_report_made_again_gives_drawing_and_suspects_as_the_walk_did(walk, capsys):
+    recorded, printed = walk
+    assert main(["report", recorded.path]) == 1
+    assert capsys.readouterr().out == printed
+    assert main(["report", recorded.path, "--format", "json"]) == 1
+    document = json.loads(capsys.readouterr().out)
+    walked = json.loads(key_report(recorded.report, is_json=True))
+    assert document["suspects"] == walked["suspects"] and FAULT in document["suspects"][0]["class"]
+
+
+def test_one_cause_is_one_line_and_not_a_failure_for_each_press(tmp_path):
+    printed = called(*KEYS, "--port", "sim:keyboard-code/stuck/0/0", "--out", tmp_path).stdout
+    recorded = load_run(run_file(tmp_path))
+    failed = [step.id for step in recorded.report.verdict.steps if step.verdict == "fail"]
+    assert len(failed) > 1
+    lines = printed.splitlines()
+    (told,) = [line for line in lines if "explained by one fault" in line or "best by" in line]
+    assert told.startswith(f"  {len(failed)} presses, explained")
+    assert f"    FAIL       {len(failed)} presses with one cause, told above" in lines
+    assert not any(f" {step_id}" in printed for step_id in failed)
 
 
 def test_the_document_has_the_suspects_too(walk):
     recorded, _ = walk
-    document = json.loads(key_report(recorded, recorded.report, is_json=True))
+    document = json.loads(key_report(recorded.report, is_json=True))
     assert set(document) == {"board", "verdict", "run", "steps", "suspects"}
     assert FAULT in document["suspects"][0]["class"]

@@ -74,6 +74,15 @@ def test_the_report_says_when_presses_were_left_out(tmp_path, words, note):
     assert ("Note" in done.stdout) == bool(note) and note in done.stdout
 
 
+def test_chords_of_a_keyboard_without_diodes_are_not_asked_for_and_it_is_told_why(tmp_path):
+    done = called(*SIMULATED, "--out", tmp_path, "--quick", "--chords", "--json")
+    assert done.stderr.startswith("Chords: none are asked for: this keyboard has no diodes ")
+    assert json.loads(done.stdout)["suspects"] == []
+    done = called(*SIMULATED, "--out", tmp_path, "--quick", "--chords")
+    assert "\nChords: none are asked for: this keyboard has no diodes " in done.stdout
+    assert "Chords" not in called(*SIMULATED, "--out", tmp_path, "--quick").stderr
+
+
 def test_behind_a_list_of_the_fewest_it_is_told_that_no_fewer_would_do():
     done = called(*BY_PROFILE, "--list", "--quick")
     count = len(done.stdout.splitlines())

@@ -27,9 +27,19 @@ def termprobe(*words):
 def test_list_names_each_profile_with_its_title():
     code, out, err = termprobe("list")
     assert (code, err) == (0, "")
-    assert [line.split()[0] for line in out.splitlines()] == sorted(
-        yamlfile.shipped_ids("profiles")
-    )
+    named = [line.split()[0] for line in out.splitlines() if not line.startswith(" ")]
+    assert named == sorted(yamlfile.shipped_ids("profiles"))
+
+
+def test_list_and_page_say_what_a_profile_without_a_circuit_cannot_do():
+    _, listed, _ = termprobe("list")
+    begins = [line.split()[0] for line in listed.splitlines() if "no circuit, so no" in line]
+    assert begins == ["no"] and max(map(len, listed.splitlines())) <= 80
+    behind = listed.split("ecma48-24x80 ")[1].split("singlebyte-24x80 ")[0]
+    assert "no simulated board and no practice" in " ".join(behind.split())
+    _, shown, _ = termprobe("show", "ecma48-24x80")
+    assert "no circuit, so no simulated board" in shown
+    assert "no circuit" not in termprobe("show", "singlebyte-24x80")[1]
 
 
 @pytest.mark.parametrize("name", IDS)

@@ -9,7 +9,7 @@ from termprobe.cli.progress import Progress
 from termprobe.journal.records import Answer, Answered, StepBegun
 from termprobe.runner.told import LeftOpen, ObserverTrouble
 from termprobe.verdict.evidence import of_bytes
-from termprobe.verdict.model import Differing, StepVerdict
+from termprobe.verdict.model import Differing, StepVerdict, Unfitted
 
 FIRST, SECOND = look("first"), look("second", stage="more")
 PLAN = plan(FIRST, SECOND)
@@ -76,6 +76,17 @@ def test_a_line_that_changes_is_never_wider_than_the_narrowest_console():
 )
 def test_a_failure_stays_in_view_with_what_speaks_for_it(run, line):
     assert shown(Answered(FIRST.id, Answer("as-expected")), run=run) == line
+
+
+def test_a_failure_fits_80_columns_and_is_told_whole():
+    step = look("parity-of-address")
+    why = "the only differences are at row 1, column 2, row 3, column 4, row 23, column 79"
+    progress = Progress(plan(step), stream := Stream(is_console=False))
+    progress.run = Judged("fail", Unfitted(why))
+    progress(Answered(step.id, Answer("differs")))
+    lines = stream.getvalue().splitlines()
+    assert max(map(len, lines)) <= 80 and lines[1].startswith("      ")
+    assert " ".join(" ".join(lines).split()) == f"FAIL parity-of-address: {why}"
 
 
 def test_an_observer_in_trouble_is_told_harmlessly():

@@ -67,7 +67,8 @@ def test_a_script_that_names_an_unknown_pattern(tmp_path):
         "      - {id: a, kind: look, title: A, question: Is it?, send: [{pattern: soldi}]}\n"
     )
     bench = ("--profile", "singlebyte-24x80", "--script", script, "--port", "sim:", "--board", "1")
-    for words in (("run", *bench), ("script", "check", script)):
+    for words, begin in ((("run", *bench), "termprobe: "), (("script", "check", script), "")):
         done = called(*words)
-        assert "mine.yaml:7:64: a: pattern must be one of" in complaint(done, 2)
+        assert done.stderr.startswith(f"{begin}{script}:7:64: a: pattern must be one of")
+        assert (done.returncode, "Traceback" in done.stderr) == (2, False)
         assert 'nearest is "solid"' in done.stderr

@@ -1,5 +1,7 @@
 """`termprobe session` as a program: which console it takes, and what it says at the end."""
 
+import json
+
 import pytest
 
 from helpers.program import BENCH, called, run_file
@@ -37,6 +39,30 @@ def test_what_is_left_open_can_be_gone_on_with(tmp_path, typed, code, counts):
     assert done.returncode == code and done.stderr.startswith(f"{counts}\n")
     assert done.stderr.endswith(f"Go on with --resume {path}\n")
     assert done.stdout.endswith("\n"), "what is told at the end begins on a line of its own"
+
+
+def test_what_was_noted_and_measured_again_reaches_the_report(tmp_path):
+    answered(tmp_path, "yes\nnote\nsmells burnt\n5.5\n\nb\n5\n12\n-12\n0.01\n")
+    path = run_file(tmp_path)
+    text = called("report", path).stdout
+    assert "second reading; first 5.5 V" in text
+    assert text.count("smells burnt") == 2 and "\nNoted during the run\n" in text
+    document = json.loads(called("report", path, "--format", "json").stdout)
+    (note,) = document["notes"]
+    assert (note["step"], note["text"]) == ("supply-5v", "smells burnt") and note["time"]
+    by_id = {step["id"]: step for step in document["steps"]}
+    (first,) = by_id["supply-5v"]["earlier"]
+    assert first["verdict"] == "fail" and first["reason"].startswith("5.5 V, outside")
+
+
+def test_a_keyboard_stage_ends_with_the_drawing_and_the_suspects(tmp_path):
+    keys = ("keys", "--profile", "singlebyte-24x80", "--quick", "--board", "1")
+    port = "sim:keyboard-code/stuck/0/0"
+    called(*keys, "--port", port, "--out", tmp_path)
+    done = called("session", "--resume", run_file(tmp_path), "--port", port, input="")
+    assert done.returncode == 1 and "|ESC|" in done.stderr
+    assert "\nSuspects\n" in done.stderr and "keyboard-code/stuck/0/0" in done.stderr
+    assert done.stderr.index("Suspects") < done.stderr.index("Run file: ")
 
 
 def test_a_run_that_is_resumed_says_how_far_it_was(tmp_path):

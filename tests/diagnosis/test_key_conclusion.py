@@ -7,7 +7,7 @@ import pytest
 from helpers.key_walks import walked
 from termprobe.board.faults.catalogue import keyboard_catalogue
 from termprobe.diagnosis.fault_names import parsed
-from termprobe.diagnosis.key_conclusion import conclude, suspects_document
+from termprobe.diagnosis.key_conclusion import conclude
 from termprobe.diagnosis.key_outcomes import Outcome
 from termprobe.diagnosis.key_table import table_of
 from termprobe.plan.presses import coded_presses
@@ -107,10 +107,3 @@ def test_the_title_names_two_causes_and_counts_more():
     nothing = {"press/q": [Outcome.of(b"")]}
     many = max(conclude(BIT_PAIRED, nothing).suspects, key=lambda suspect: len(suspect.faults))
     assert many.title.endswith(f" (or {len(many.faults) - 1} more that look the same)")
-
-
-def test_the_document_has_the_published_keys():
-    shift_dead = "key-matrix/shift-dead"
-    document = suspects_document(conclude(BIT_PAIRED, walked(BIT_PAIRED, shift_dead)))
-    assert list(document[0]) == ["class", "title", "block", "probability"]
-    assert document[0]["class"] == [shift_dead] and document[0]["probability"] > 0.9

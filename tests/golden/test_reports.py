@@ -50,7 +50,7 @@ def shortened(document):
 @pytest.mark.parametrize("is_json, suffix", [(False, "txt"), (True, "json")])
 def test_keys_adds_the_keyboard_and_the_suspects(is_json, suffix):
     recorded = load_run("keys-quick.run.jsonl")
-    check(f"reports/keys-quick-suspects.{suffix}", key_report(recorded, recorded.report, is_json))
+    check(f"reports/keys-quick-suspects.{suffix}", key_report(recorded.report, is_json))
 
 
 def test_several_runs_stand_one_after_another(capsys):

@@ -111,7 +111,7 @@ def test_a_switch_shows_option_and_position():
         (["4900 mV"], 4.9, AS_EXPECTED),
         (["4.75"], 4.75, AS_EXPECTED),
         (["5.25v"], 5.25, AS_EXPECTED),
-        (["five", "4,9", "4.9 A", "5"], 5.0, AS_EXPECTED),
+        (["five", "4,900", "4.9 A", "5"], 5.0, AS_EXPECTED),
         (["5.4", ""], 5.4, DIFFERS),
         (["54", "r", "5.1"], 5.1, AS_EXPECTED),
         (["-5", ""], -5.0, DIFFERS),
@@ -124,8 +124,10 @@ def test_readings_are_judged_at_once(lines, value, word):
 def test_a_reading_shows_its_limits_before_and_what_is_wrong_after():
     desk = Desk("3.2", "")
     desk.answer(RAIL)
-    assert "It must read 4.75 to 5.25 V (TTL data)." in desk.text
-    assert "OUTSIDE: 3.2 is not 4.75 to 5.25 V. Switch off at once if: it is below 4 V" in desk.text
+    assert "It must read 4.75 to 5.25 V, that is 5 V \u00b1 5 % (TTL data)." in desk.text
+    assert (
+        "OUTSIDE: 3.2 V is not 5 V \u00b1 5 %. Switch off at once if: it is below 4 V" in desk.text
+    )
 
 
 def test_a_reading_without_limits_is_noted():

@@ -34,6 +34,19 @@ def test_each_kind_takes_its_own_answers():
     assert answers("rail-5: skip\n")["rail-5"].word == SKIPPED
 
 
+@pytest.mark.parametrize("typed", ["5,02", "5,02 V", "5.02V", "5.02 V", "5V02", "5020m"])
+def test_a_reading_is_written_as_it_is_typed(typed):
+    assert answers(f"rail-5: {typed}\n") == {"rail-5": Answer(AS_EXPECTED, value=5.02)}
+
+
+def test_a_comma_that_may_mean_two_things_is_told_with_its_place():
+    with pytest.raises(FileError) as caught:
+        answers("rail-5: 5,020\n")
+    assert caught.value.findings == (
+        "answers.yaml:1:9: a reading must be 5.020 or 5020; '5,020' may mean either",
+    )
+
+
 def test_what_the_file_leaves_out_stays_unanswered():
     assert list(answers("clock: yes\n")) == ["clock"]
 

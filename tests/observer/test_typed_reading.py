@@ -26,6 +26,27 @@ from termprobe.observer.typed_reading import answer_of_reading, parse_reading, w
         ("12", "", 12.0),
         ("12 %", "%", 12.0),
         ("3 rows", "rows", 3.0),
+        ("5,02", "V", 5.02),
+        ("5,02 V", "V", 5.02),
+        ("5.02V", "V", 5.02),
+        (",5", "A", 0.5),
+        ("0,125", "V", 0.125),
+        ("12,5000", "V", 12.5),
+        ("1234,567", "Hz", 1234.567),
+        ("153.6k", "Hz", 153600.0),
+        ("153.6k", "kHz", 153.6),
+        ("153,6 k", "Hz", 153600.0),
+        ("153.6kHz", "Hz", 153600.0),
+        ("4900m", "V", 4.9),
+        ("10M", "kHz", 10000.0),
+        ("4k7", "ohm", 4700.0),
+        ("4k7 ohm", "ohm", 4700.0),
+        ("4R7", "ohm", 4.7),
+        ("153k6", "Hz", 153600.0),
+        ("153k6Hz", "kHz", 153.6),
+        ("5V02", "V", 5.02),
+        ("-11V9", "V", -11.9),
+        ("1m5", "A", 0.0015),
     ],
 )
 def test_a_number_takes_its_unit_along(text, unit, value):
@@ -37,7 +58,16 @@ def test_a_number_takes_its_unit_along(text, unit, value):
     [
         ("", "V"),
         ("V", "V"),
-        ("4,9", "V"),
+        ("4,9,1", "V"),
+        ("1,234.5", "V"),
+        ("1.234,5", "V"),
+        ("5k", "%"),
+        ("5k", ""),
+        ("4k7", "rows"),
+        ("4k7", "V V"),
+        ("4R7", "V"),
+        ("4x7", "V"),
+        ("5V02", "A"),
         ("4.9.1", "V"),
         ("4.9 V V", "V"),
         ("nan", "V"),
@@ -54,6 +84,20 @@ def test_a_number_takes_its_unit_along(text, unit, value):
 def test_nonsense_is_refused_with_what_must_be_typed(text, unit):
     with pytest.raises(ValueError, match="must be"):
         parse_reading(text, unit)
+
+
+@pytest.mark.parametrize(
+    "text, decimals, whole",
+    [
+        ("1,234", "1.234", "1234"),
+        ("153,600 Hz", "153.600", "153600"),
+        ("-12,345", "-12.345", "-12345"),
+    ],
+)
+def test_a_comma_that_may_mean_two_things_is_asked_again(text, decimals, whole):
+    with pytest.raises(ValueError, match="may mean either") as caught:
+        parse_reading(text, "Hz")
+    assert str(caught.value).startswith(f"a reading must be {decimals} or {whole}; ")
 
 
 @given(st.text(max_size=30), st.sampled_from(["V", "kHz", "ohm", "%", ""]))
@@ -78,7 +122,12 @@ def test_a_reading_is_as_expected_within_its_limits(value, word):
 
 def test_what_a_reading_must_be_is_told_with_its_limits_and_their_source():
     rail = step("m", "s", "measure", unit="V", low=4.75, high=5.25)
-    assert wanted_reading(rail) == "It must read 4.75 to 5.25 V."
-    assert wanted_reading(rail, "TTL data") == "It must read 4.75 to 5.25 V (TTL data)."
+    assert wanted_reading(rail) == "It must read 4.75 to 5.25 V, that is 5 V \u00b1 5 %."
+    source = wanted_reading(rail, "TTL data")
+    assert source == "It must read 4.75 to 5.25 V, that is 5 V \u00b1 5 % (TTL data)."
+    ripple = step("m", "s", "measure", unit="V", high=0.1)
+    assert wanted_reading(ripple) == "It must read at most 0.1 V."
+    vertical = step("m", "s", "measure", unit="Hz", low=49.0, high=61.0)
+    assert wanted_reading(vertical) == "It must read 49 to 61 Hz."
     free = step("m", "s", "measure", unit="V")
     assert wanted_reading(free, "TTL data") == "It is noted; there are no limits."

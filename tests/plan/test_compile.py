@@ -159,7 +159,7 @@ def test_a_command_without_a_reply_is_not_fitted():
 def test_a_reading_keeps_its_limits_and_where_they_come_from():
     fields = {"unit": "V", "low": 4.75, "high": 5.25, "source": "TTL data", "stop_if": "it smokes"}
     step = one_step(json.dumps({"id": "rail", "kind": "measure", "title": "Rail"} | fields))
-    assert isinstance(step, Measure) and step.limits == "4.75 to 5.25 V"
+    assert isinstance(step, Measure) and step.limits == "5 V \u00b1 5 %"
     assert (step.source, step.stop_if) == ("TTL data", "it smokes")
 
 

@@ -12,7 +12,7 @@ from termprobe.plan.model import expected_of
 @pytest.mark.parametrize(
     "fields, limits",
     [
-        ({"low": 4.75, "high": 5.25, "unit": "V"}, "4.75 to 5.25 V"),
+        ({"low": 4.75, "high": 5.25, "unit": "V"}, "5 V \u00b1 5 %"),
         ({"low": 3.0, "unit": "V"}, "at least 3 V"),
         ({"high": 0.05, "unit": "V"}, "at most 0.05 V"),
         ({"low": 1.0, "high": 2.0}, "1 to 2"),

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from helpers.bit_faults import COLUMNS, ROWS, screen, shown, told
+from helpers.bit_faults import COLUMNS, ROWS, faulty, screen, shown, stuck, told
 from termprobe.report.evidence_words import (
     area_in_words,
     change_in_words,
@@ -12,7 +12,7 @@ from termprobe.report.evidence_words import (
     sentences,
     span,
 )
-from termprobe.terminal.screen import differences
+from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference, differences
 from termprobe.verdict.changes import (
     Block,
     Change,
@@ -28,7 +28,7 @@ from termprobe.verdict.evidence import of_bytes, of_screen
 
 def test_where_several_changes_fit_alike_all_are_told():
     said = told(("A" * COLUMNS,) * 2, ("C" * COLUMNS,) * 2)
-    assert said[0] == "all over the screen; bit 1 arrives as 1"
+    assert said[0] == "in every cell that can show it; bit 1 arrives as 1"
     blank = told(("!" * 80,), (" " * 80,))
     assert blank[1].startswith("the same would be seen if ")
     assert "bit 0 arrives as 0" in " ".join(blank) and "blank" in " ".join(blank)
@@ -37,7 +37,7 @@ def test_where_several_changes_fit_alike_all_are_told():
 def test_what_is_not_there_is_called_blank():
     said = told(screen(3), (" " * COLUMNS,) * ROWS)
     why = "no single bit explains it, but what should be there is blank"
-    assert said[0] == f"all over the screen; {why}"
+    assert said[0] == f"in every cell that can show it; {why}"
 
 
 def test_what_contradicts_is_named_three_cells_at_most():
@@ -61,14 +61,71 @@ def test_marks_of_a_builder_say_nothing_of_other_cells():
     rows = screen(5)
     marked = [(1, 1), (3, 7), (5, 70), (9, 9), (11, 2)]
     marks = tuple(
-        (row, column, rows[row][column], shown(ord(rows[row][column]) | 1))
+        Difference(row, column, rows[row][column], shown(ord(rows[row][column]) | 1))
         for row, column in marked
         if not ord(rows[row][column]) & 1
     )
     assert len(marks) >= 2
     first = sentences(of_screen(rows, marks, is_whole=False))[0]
-    assert first.endswith("bit 0 arrives as 1") and "all over" not in first
+    assert first.endswith("bit 0 arrives as 1") and "every cell that" not in first
     assert sentences(of_screen(rows, marks, is_whole=True))[0] != first
+
+
+@pytest.mark.parametrize(
+    "cells, text",
+    [
+        ([(3, 4)], "marked at row 3, column 4"),
+        ([(3, 4), (5, 6)], "marked at row 3, column 4, row 5, column 6"),
+        ([(3, column) for column in range(9)], "every cell marked is in row 3"),
+        ([(1, 2), (3, 5), (7, 9), (9, 10)], "every cell marked is in an odd row"),
+        ([(0, 0), (5, 4), (6, 5), (23, 79)], "the cells marked are spread over the screen"),
+    ],
+)
+def test_of_cells_that_are_only_marked_it_is_told_where_and_not_that_there_are_no_others(
+    cells, text
+):
+    marks = tuple(Difference(*cell, "A", UNKNOWN_CHARACTER) for cell in cells)
+    said = sentences(of_screen(screen(1), marks, is_whole=False))
+    assert said == (f"{text}; what is seen there is not told",)
+
+
+def test_where_cells_are_and_which_bit_it_is_do_not_contradict_each_other():
+    """Two rows are marked whole; of three cells it is known what stands there."""
+    rows = ("@" * COLUMNS,) * ROWS
+    seen = {(4, 1): "A", (4, 2): "A", (9, 7): "A"}
+    marks = tuple(
+        Difference(row, column, "@", seen.get((row, column), UNKNOWN_CHARACTER))
+        for row in (4, 9)
+        for column in range(COLUMNS)
+    )
+    said = sentences(of_screen(rows, marks, is_whole=False))
+    assert said == (
+        "every cell marked is in rows 4 to 9, columns 0 to 79; bit 0 arrives as 1",
+        "what is seen is known of 3 of the 160 cells marked",
+        *said[2:],
+    )
+    assert "only" not in " ".join(said)
+
+
+def test_a_bit_that_only_some_cells_can_show_is_not_told_of_all_the_screen():
+    """Every other row has the bit already, as a letter for each row has."""
+    rows = tuple(chr(0x41 + row) * COLUMNS for row in range(ROWS))
+    seen = faulty(rows, stuck(0, 1), lambda row, column, character: row % 2 == 1)
+    assert told(rows, seen) == (
+        "in every cell that can show it; bit 0 arrives as 1",
+        "only cells in an odd row can show it",
+    )
+    everywhere = ("@A" * (COLUMNS // 2),) * ROWS
+    assert told(everywhere, faulty(everywhere, stuck(0, 1)))[1:] == (
+        "only cells in an even column can show it",
+    )
+
+
+def test_cells_of_a_small_block_that_alone_can_show_a_bit_are_told():
+    top = ("A" * 9 + "@@@@" + "A" * (COLUMNS - 13),) * 3
+    rows = (*top, *("A" * COLUMNS,) * (ROWS - 3))
+    said = told(rows, faulty(rows, stuck(0, 1)))
+    assert said[1] == "only cells in rows 0 to 2, columns 9 to 12 can show it"
 
 
 @pytest.mark.parametrize(

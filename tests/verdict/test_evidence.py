@@ -20,7 +20,7 @@ levels = st.integers(0, 1)
 seeds = st.integers(0, 10**6)
 cells = st.tuples(st.integers(0, ROWS - 1), st.integers(0, COLUMNS - 1))
 BANKS = {
-    "all over the screen": lambda row, column, character: True,
+    "in every cell that can show it": lambda row, column, character: True,
     "every difference is in an even row": lambda row, column, character: row % 2 == 0,
     "every difference is in an odd row": lambda row, column, character: row % 2 == 1,
 }
@@ -41,7 +41,10 @@ def test_a_stuck_line_on_the_way_in_leaves_blanks_right_and_that_is_told(seed, b
     seen = faulty(rows, stuck(bit, value), lambda r, c, ch: ch != " ")
     first = told(rows, seen)[0]
     assume((value == 1) != bool(0x20 >> bit & 1))  # else a blank could not show it
-    assert first == f"all over the screen, blanks being right; bit {bit} arrives as {value}"
+    assert (
+        first
+        == f"in every character that can show it, blanks being right; bit {bit} arrives as {value}"
+    )
 
 
 @settings(max_examples=40)
@@ -121,7 +124,7 @@ def test_two_bits_bridged_or_exchanged_are_named_and_no_single_one(seed, pair, k
         "exchanged": f"bits {a} and {b} arrive exchanged",
     }[kind]
     assert told(rows, faulty(rows, change)) == (
-        f"all over the screen; no single bit explains it, but {text}",
+        f"in every cell that can show it; no single bit explains it, but {text}",
     )
 
 

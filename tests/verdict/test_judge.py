@@ -31,7 +31,7 @@ from termprobe.report import words
 from termprobe.terminal.screen import UNKNOWN_CHARACTER
 from termprobe.verdict import model
 from termprobe.verdict.judge import heard_as, judge
-from termprobe.verdict.model import Differing, Measured, Pressed, Returned
+from termprobe.verdict.model import Differing, Earlier, Measured, Pressed, Returned
 from termprobe.verdict.noticed import Missing, Rate, Right
 
 RAIL = step("rail", "power", "measure", unit="V", low=4.75, high=5.25, source="TTL data")
@@ -78,6 +78,33 @@ def test_what_was_taken_back_counts_no_more():
     assert (found.verdict, found.answers) == ("pass", 1)
 
 
+def test_answers_before_the_one_that_counts_are_judged_alone_and_kept():
+    found = one(look("a"), answer("a", UNSURE, note="dim"), answer("a", DIFFERS), answer("a"))
+    assert found.earlier == (Earlier("unsure", note="dim"), Earlier("fail"))
+    assert one(look("a"), answer("a")).earlier == ()
+
+
+def test_a_reading_taken_again_keeps_the_first_one():
+    rail = step("m", "s", "measure", unit="V", low=4.75, high=5.25)
+    found = one(rail, answer("m", value=5.5), answer("m", value=5.0))
+    (first,) = found.earlier
+    assert (found.verdict, first.verdict, first.because.value) == ("pass", "fail", 5.5)
+
+
+def test_answers_taken_back_are_kept_before_the_others_once_there_is_one_that_counts():
+    taken_back = answer("a", DIFFERS), TakenBack("a")
+    found = one(look("a"), *taken_back, answer("a", UNSURE), answer("a"))
+    assert found.earlier == (Earlier("fail", is_taken_back=True), Earlier("unsure"))
+    assert one(look("a"), *taken_back).earlier == ()
+
+
+def test_a_blocked_step_keeps_its_earlier_answers():
+    bad, needing = look("a"), look("b", needs=("a",))
+    given = answer("a", DIFFERS), answer("b", UNSURE), answer("b")
+    _, found = judge(plan(bad, needing), given).steps
+    assert found.verdict == "blocked" and found.earlier == (Earlier("unsure"),)
+
+
 def test_a_note_is_kept_with_the_verdict():
     assert one(look("a"), answer("a", SKIPPED, note="not stuffed")).note == "not stuffed"
     assert one(look("a"), answer("a", DIFFERS, note="dim"), answer("a")).note == ""
@@ -90,12 +117,19 @@ def test_what_was_seen_overrules_the_word():
     found = one(look("a"), answer("a", AS_EXPECTED, seen=("HELP",)))
     assert found.verdict == "fail"
     assert found.differs == ((0, 3, "L", "P"), (0, 4, "O", " "))
-    assert found.because == Differing(2) and words.reason(found) == "2 cells differ"
+    assert found.because == Differing(2, is_counted=False)
+    assert words.reason(found) == "2 cells marked, perhaps not all"
+    dumped = one(look("a"), answer("a", AS_EXPECTED, seen=("HELP",), strength=DUMP))
+    assert dumped.because == Differing(2) and words.reason(dumped) == "2 cells differ"
 
 
 def test_a_builder_who_sees_a_difference_is_believed_also_without_marks():
     found = one(look("a"), answer("a", DIFFERS, seen=("HELLO",), note="dim"))
-    assert (found.verdict, found.because, found.differs) == ("fail", Differing(0), ())
+    assert (found.verdict, found.because, found.differs) == (
+        "fail",
+        Differing(0, is_counted=False),
+        (),
+    )
     assert words.reason(found) == "seen to differ" and "note: dim" in words.evidence(found)
 
 
@@ -113,7 +147,9 @@ def test_cursor_and_bells_are_compared_where_they_are_known():
 
 def test_cells_that_are_only_marked_differ_and_tell_nothing_of_the_bits():
     found = one(look("a"), answer("a", DIFFERS, seen=(f"HEL{UNKNOWN_CHARACTER}O",)))
-    assert found.differs == ((0, 3, "L", UNKNOWN_CHARACTER),) and found.evidence is None
+    assert found.differs == ((0, 3, "L", UNKNOWN_CHARACTER),)
+    assert found.evidence.explanation is None and found.evidence.told == ()
+    assert words.evidence(found) == ("marked at row 0, column 3; what is seen there is not told",)
 
 
 @pytest.mark.parametrize("strength, is_whole", [(1, False), (DUMP, True)])
@@ -130,8 +166,8 @@ def test_readings_are_judged_against_the_plan():
     assert one(RAIL, answer("rail", value=5.25)).verdict == "pass"
     low = one(RAIL, answer("rail", value=4.7499))
     assert low.verdict == "fail"
-    assert low.because == Measured(4.7499, "V", "4.75 to 5.25 V", False, "TTL data")
-    assert words.reason(low) == "4.7499 V, outside the limits, 4.75 to 5.25 V"
+    assert low.because == Measured(4.7499, "V", "5 V \u00b1 5 %", False, "TTL data")
+    assert words.reason(low) == "4.7499 V, outside the limits, 5 V \u00b1 5 %"
     assert words.evidence(low) == ("limits from TTL data",)
     at_least = one(step("r", "s", "measure", low=3.0), answer("r", value=2.0))
     assert words.reason(at_least) == "2, outside the limits, at least 3"

@@ -4,11 +4,14 @@ import dataclasses
 import json
 from collections.abc import Sequence
 
-from termprobe.report import words
+from termprobe.report import earlier_words, words
+from termprobe.report.key_suspects import suspects_document
 from termprobe.report.record import RunReport
-from termprobe.verdict.model import StepVerdict
+from termprobe.verdict.model import Differing, Earlier, StepVerdict
 
 Document = dict[str, object]
+COUNTED, MARKED = "counted", "marked, perhaps not all"
+"""How differing cells are known: of a whole screen, or by a builder's marks."""
 
 
 def render(reports: Sequence[RunReport]) -> str:
@@ -45,8 +48,15 @@ def report_document(report: RunReport) -> Document:
         "ended": report.ended,
         "totals": {verdict: report.verdict.count(verdict) for verdict in sorted(verdicts)},
         "damages": list(report.damages),
-        "notes": list(report.notes),
+        "remarks": list(report.notes),
+        "notes": [dataclasses.asdict(note) for note in report.noted],
+        "suspects": suspects(report),
     }
+
+
+def suspects(report: RunReport) -> list[Document]:
+    """Return the suspects of the keyboard, best first; none where no key was pressed."""
+    return [] if report.keys is None else suspects_document(report.keys.conclusion)
 
 
 def _document(report: RunReport, steps: list[Document]) -> Document:
@@ -70,7 +80,26 @@ def _long(step: StepVerdict) -> Document:
         "evidence": list(words.evidence(step)),
         "observer": step.observer,
         "answers": step.answers,
+        "differing": _differing(step),
+        "earlier": [_earlier(one) for one in step.earlier],
     }
+
+
+def _earlier(earlier: Earlier) -> Document:
+    """Return an answer that does not count any more."""
+    return {
+        "verdict": earlier.verdict,
+        "reason": earlier_words.reason(earlier),
+        "taken_back": earlier.is_taken_back,
+    }
+
+
+def _differing(step: StepVerdict) -> Document | None:
+    """Return how many cells differ, and whether all of them or those that a builder marked."""
+    if not isinstance(step.because, Differing):
+        return None
+    how = COUNTED if step.because.is_counted else MARKED
+    return {"cells": step.because.cells, "how": how}
 
 
 def _plain(part: object) -> Document:

@@ -1,12 +1,19 @@
 """Runs as plain text, 80 columns wide, safe for any console and printer."""
 
-from collections.abc import Hashable, Iterable, Iterator, Sequence
+from collections.abc import Collection, Hashable, Iterable, Iterator, Sequence
 
 from termprobe import notation
 from termprobe.folding import folded
 from termprobe.plan.model import KeyPress, Plan, Stage
 from termprobe.report import words
+from termprobe.report.earlier_words import re_answered
+from termprobe.report.key_findings import (
+    explained_presses,
+    key_lines,
+    lines_on_explained,
+)
 from termprobe.report.record import RunReport
+from termprobe.report.run_notes import at_its_step, lines_on_notes, of_step
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference
 from termprobe.verdict import model
 from termprobe.verdict.evidence import code_of_character
@@ -15,6 +22,9 @@ from termprobe.verdict.support import likeness
 
 WIDTH = 80
 CELLS_SHOWN = 4
+ONE_CAUSE = "presses with one cause, told above"
+_BESIDE = " " * 15
+"""Where stands what is told beside the verdict of a step."""
 VERDICTS_SHOWN = (
     model.PASS,
     model.FAIL,
@@ -37,17 +47,22 @@ def page(report: RunReport) -> str:
     """Return one report."""
     lines = [headline(report), "", *_identity(report)]
     failed = [step for step in report.verdict.steps if step.verdict == model.FAIL]
+    explained = explained_presses(report.keys, report.plan, report.verdict)
     if failed:
         lines += ["", "What failed"]
-    for group in _alike(failed):
+    if report.keys is not None:
+        lines += lines_on_explained(report.keys, report.plan, explained)
+    for group in _alike(step for step in failed if step.id not in explained):
         lines += _evidence(group)
     lines += ["", "Stage by stage"]
     for stage in report.plan.stages:
-        steps = [step for step in report.verdict.steps if step.stage == stage.id]
-        lines += _stage(report.plan, stage, steps)
+        lines += _stage(report, stage, explained)
     lines += ["", "Totals   " + ", ".join(_totals(report.verdict.steps))]
     for text in (*report.notes, *report.damages):
         lines += folded("Note     ", text, WIDTH)
+    lines += lines_on_notes(report.noted)
+    if report.keys is not None:
+        lines += ["", *key_lines(report.keys, report.plan, report.verdict)]
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
@@ -101,20 +116,35 @@ def _link(report: RunReport) -> str:
     return " ".join(filter(None, (link.name, link.format, link.note))) or "none"
 
 
-def _stage(plan: Plan, stage: Stage, steps: Sequence[StepVerdict]) -> list[str]:
+def _stage(report: RunReport, stage: Stage, explained: Collection[str]) -> list[str]:
+    """Return the lines on a stage; `explained` holds the presses that one fault explains."""
+    steps = [step for step in report.verdict.steps if step.stage == stage.id]
     lines = [f"  {stage.title}: {', '.join(_totals(steps)) or 'no steps'}"]
-    right = {step.id for step in steps if _is_right_press(plan, step)}
+    right = {step.id for step in steps if _is_right_press(report.plan, step)}
     if right:
         lines.append(f"    {model.PASS:<11}{len(right)} presses, each with its code")
+    alike = [step for step in steps if step.id in explained]
+    if alike:
+        lines.append(f"    {'FAIL':<11}{len(alike)} {ONE_CAUSE}")
+    together = {*right, *explained}
     for step in steps:
-        if step.verdict != model.NOT_FITTED and step.id not in right:
+        is_told = step.verdict != model.NOT_FITTED and step.id not in together
+        if is_told:
             word = "FAIL" if step.verdict == model.FAIL else step.verdict
             text = words.reason(step) or step.title
             lines += folded(f"    {word:<11}{step.id}  ", text, WIDTH, 15)
+        lines += _beside(report, step, is_told)
     missing = [step.id for step in steps if step.verdict == model.NOT_FITTED]
     if missing:
         lines += folded(f"    {model.NOT_FITTED:<11}", ", ".join(missing), WIDTH, 15)
     return lines
+
+
+def _beside(report: RunReport, step: StepVerdict, is_told: bool) -> list[str]:
+    """Return the lines below a step; they name it where it is not told by itself."""
+    name = "" if is_told else f"{step.id}: "
+    told = [re_answered(step), *map(at_its_step, of_step(report.noted, step.id))]
+    return [line for text in filter(None, told) for line in folded(_BESIDE, name + text, WIDTH)]
 
 
 def _is_right_press(plan: Plan, step: StepVerdict) -> bool:
@@ -148,7 +178,7 @@ def _told(group: Sequence[StepVerdict]) -> Iterator[tuple[str, str]]:
         told = [", ".join(step.id for step in group), f"in {first.id}: {reason}", *evidence[1:]]
     else:
         yield "  ", f"{first.id}: {first.title}"
-        told = [reason, *evidence]
+        told = [reason, re_answered(first), *evidence]
     told += [_cell(cell) for cell in first.differs[:CELLS_SHOWN]]
     if len(first.differs) > CELLS_SHOWN:
         told.append(f"and {len(first.differs) - CELLS_SHOWN} more cells")

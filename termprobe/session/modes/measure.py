@@ -3,6 +3,7 @@
 from termprobe.journal.records import AS_EXPECTED, Answer
 from termprobe.observer.typed_reading import answer_of_reading, parse_reading, wanted_reading
 from termprobe.plan.model import Measure
+from termprobe.plan.quantities import reading_in_words
 from termprobe.session.draw.fit import cut
 from termprobe.session.draw.rows import Row, Rows, blank, paragraph, plain
 from termprobe.session.mode import Mode, ModeKey, View
@@ -16,7 +17,7 @@ STARTS = "0123456789.-+"
 
 def judgement(step: Measure, value: float) -> tuple[Answer, str]:
     """Return the answer that reading `value` is, in the step's unit, and a sentence on it."""
-    answer, shown = answer_of_reading(step, value), f"{value:g} {step.unit}".rstrip()
+    answer, shown = answer_of_reading(step, value), reading_in_words(value, step.unit)
     if not step.limits:
         return answer, f"{shown}, noted"
     word = "within" if answer.word == AS_EXPECTED else "OUTSIDE"

@@ -1,11 +1,13 @@
 """The JSON report holds all that the text says, under published keys and in ASCII."""
 
+import dataclasses
 import json
 
 from helpers.reports import report, step
 from termprobe.report.formats.json import dump, render, report_document, run_document
+from termprobe.report.run_notes import RunNote
 from termprobe.verdict.evidence import of_bytes
-from termprobe.verdict.model import Returned, Unfitted
+from termprobe.verdict.model import Differing, Earlier, Returned, Unfitted
 
 
 def test_run_document_has_the_published_keys_only():
@@ -35,6 +37,8 @@ def test_report_document_holds_all_that_the_text_says():
                 "evidence": ["note: e"],
                 "observer": "dump",
                 "answers": 2,
+                "differing": None,
+                "earlier": [],
             }
         ],
         "about": {"serial": "0042", "revision": "C", "builder": "R. Example", "fitted": ""},
@@ -48,7 +52,9 @@ def test_report_document_holds_all_that_the_text_says():
         "ended": "2026-01-02T03:09:05+00:00",
         "totals": {"fail": 1},
         "damages": [],
+        "remarks": [],
         "notes": [],
+        "suspects": [],
     }
 
 
@@ -57,6 +63,38 @@ def test_evidence_is_told_in_the_words_of_the_text():
     (told,) = report_document(report(step("fail", because=because, evidence=bits)))["steps"]
     assert told["reason"] == '"HELLO" CR must come back, not "HGLLO" CR'
     assert told["evidence"] == ["1 of 6 characters differ; bit 1 arrives as 1"]
+
+
+def test_cells_that_were_counted_and_cells_that_were_marked_are_told_apart():
+    steps = [
+        step("fail", because=Differing(160)),
+        step("fail", "b", because=Differing(160, is_counted=False)),
+    ]
+    told = report_document(report(*steps))["steps"]
+    assert [one["differing"] for one in told] == [
+        {"cells": 160, "how": "counted"},
+        {"cells": 160, "how": "marked, perhaps not all"},
+    ]
+
+
+def test_notes_have_step_time_and_text():
+    noted = (RunNote("a", "2026-01-02T03:04:05+00:00", "smells burnt"), RunNote(None, "", "late"))
+    made = dataclasses.replace(report(step("fail")), noted=noted, notes=("only a part",))
+    document = report_document(made)
+    assert document["remarks"] == ["only a part"]
+    assert document["notes"] == [
+        {"step": "a", "time": "2026-01-02T03:04:05+00:00", "text": "smells burnt"},
+        {"step": None, "time": "", "text": "late"},
+    ]
+
+
+def test_answers_that_do_not_count_any_more_are_listed():
+    earlier = (Earlier("unsure", note="dim"), Earlier("fail", Differing(3), is_taken_back=True))
+    (told,) = report_document(report(step("pass", earlier=earlier)))["steps"]
+    assert told["earlier"] == [
+        {"verdict": "unsure", "reason": "dim", "taken_back": False},
+        {"verdict": "fail", "reason": "3 cells differ", "taken_back": True},
+    ]
 
 
 def test_no_character_of_a_board_can_act_on_a_console():

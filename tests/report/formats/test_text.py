@@ -10,10 +10,11 @@ from helpers.bench_plan import step as made_step
 from helpers.reports import harmful, report, step
 from termprobe.report.formats import text as text_format
 from termprobe.report.formats.text import headline, page, render
+from termprobe.report.run_notes import RunNote
 from termprobe.terminal.screen import UNKNOWN_CHARACTER
 from termprobe.verdict.evidence import of_bytes
-from termprobe.verdict.model import Differing, Pressed, Returned, Unfitted
-from termprobe.verdict.noticed import Rate, Right
+from termprobe.verdict.model import Differing, Earlier, Measured, Pressed, Returned, Unfitted
+from termprobe.verdict.noticed import Missing, Rate, Right
 
 
 @pytest.mark.parametrize(
@@ -136,6 +137,51 @@ def test_right_presses_are_counted_and_all_else_is_listed_in_its_stage():
         "    not-fitted c",
         "  Looks: no steps",
     ]
+
+
+def test_what_was_noted_stands_at_its_step_and_together_at_the_end():
+    noted = (
+        RunNote("a", "2026-01-02T03:04:05+00:00", "smells burnt"),
+        RunNote(None, "2026-01-02T03:05:06+00:00", "late\x1b"),
+        RunNote("b", "2026-01-03T03:06:07+00:00", "no bell fitted"),
+    )
+    steps = [step("fail", note="x"), step("not-fitted", "b", because=Unfitted("none"))]
+    lines = page(dataclasses.replace(report(*steps), noted=noted)).splitlines()
+    at = lines.index("    FAIL       a  A step")
+    assert lines[at + 1] == "               noted 03:04: smells burnt"
+    assert "               b: noted 03:06: no bell fitted" in lines
+    assert lines[-5:] == [
+        "",
+        "Noted during the run",
+        "  2026-01-02 03:04  a: smells burnt",
+        "  2026-01-02 03:05  late\\x1b",
+        "  2026-01-03 03:06  b: no bell fitted",
+    ]
+
+
+def test_answers_given_again_are_told_below_their_step():
+    five = Measured(5.0, "V", "5 V", True)
+    high = Earlier("fail", Measured(5.5, "V", "5 V", False))
+    cells = Earlier("unsure")
+    steps = [
+        step("pass", because=five, earlier=(high,)),
+        step("fail", "b", because=Differing(2), earlier=(cells,)),
+    ]
+    text = page(report(*steps))
+    assert "  5 V, within the limits, 5 V\n               second reading; first 5.5 V\n" in text
+    assert "FAIL       b  2 cells differ\n               second answer; first: unsure\n" in text
+    assert "  b: A step\n    - 2 cells differ\n    - second answer; first: unsure\n" in text
+
+
+def test_presses_that_are_counted_together_name_what_is_told_of_one():
+    right = Pressed((Right(b"q"),), Rate(1, 1))
+    missing = Earlier("fail", Pressed((Missing(b"q"),), Rate(0, 1)), is_taken_back=True)
+    verdict = step("pass", "press/q", because=right, earlier=(missing,))
+    asked = made_step("press/q", "link", "press")
+    made = report(verdict, verdict="pass")
+    made = dataclasses.replace(made, plan=dataclasses.replace(made.plan, steps=(asked,)))
+    told = '               press/q: second press; first, taken back: nothing came, not "q"'
+    assert told in page(made).splitlines()
 
 
 def test_several_runs_follow_one_another():

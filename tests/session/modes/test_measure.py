@@ -41,8 +41,8 @@ def test_what_is_no_reading_is_refused_with_a_reason_and_stays_typed(typed):
 def test_limits_stand_beside_the_reading_and_judge_it_while_it_is_typed():
     made = after(state("supply-5v", "measure"), *"5.3")
     shown = console(made, 80, 24)
-    assert "It must read 4.75 to 5.25 V." in shown
-    assert "X 5.3 V is OUTSIDE the limits, 4.75 to 5.25 V" in shown
+    assert "It must read 4.75 to 5.25 V, that is 5 V \u00b1 5 %." in shown
+    assert "X 5.3 V is OUTSIDE the limits, 5 V \u00b1 5 %" in shown
     assert "Switch off at once if: the regulator is too hot to touch" in shown
     assert "Mains and the tube" in shown
     assert "+ 5 V is within" in console(after(made, "backspace", "backspace"), 80, 24)
@@ -51,7 +51,7 @@ def test_limits_stand_beside_the_reading_and_judge_it_while_it_is_typed():
 def test_a_digit_opens_the_line_and_a_letter_does_not():
     made = state("supply-5v", "measure")
     assert after(made, "-").text == "-" and after(made, "x").mode == "measure"
-    assert prompt(after(made, "enter")) == "Reading: 4.75 to 5.25 V"
+    assert prompt(after(made, "enter")) == "Reading: 5 V \u00b1 5 %"
 
 
 def test_without_limits_a_reading_is_noted():

@@ -1,0 +1,77 @@
+"""What a run has shown of a keyboard: its drawing, the suspects, and the presses they explain."""
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from termprobe.folding import first_of, folded
+from termprobe.notation import visible
+from termprobe.plan.model import KeyPress, Plan
+from termprobe.profile.model import Keyboard
+from termprobe.report.chord_words import no_chords_in_words
+from termprobe.report.key_suspects import render
+from termprobe.report.keyboard_drawing import drawing, states
+from termprobe.verdict.model import FAIL, RunVerdict
+
+if TYPE_CHECKING:
+    from termprobe.diagnosis.key_conclusion import Conclusion
+
+WIDTH = 80
+NAMED = 12
+"""How many of the presses that one suspect explains are named."""
+FEWEST = 2
+"""So many presses or more are told together."""
+
+
+@dataclass(frozen=True)
+class KeyFindings:
+    """The keyboard whose keys were pressed, and what is concluded of what came."""
+
+    keyboard: Keyboard
+    conclusion: "Conclusion"
+
+
+def key_lines(findings: KeyFindings, plan: Plan, verdict: RunVerdict) -> list[str]:
+    """Return the keyboard with the mark of each key, and the suspects below it, as lines."""
+    presses = [step for step in plan.steps if isinstance(step, KeyPress)]
+    verdicts = {step.id: step for step in verdict.steps}
+    lines = list(drawing(findings.keyboard, states(findings.keyboard, presses, verdicts)))
+    lines.append("")
+    no_chords = no_chords_in_words(findings.keyboard, plan)
+    if no_chords:
+        lines += [*folded("Chords: ", no_chords, WIDTH), ""]
+    asked = {step.press.id: step.press for step in presses}
+    return [*lines, *render(findings.conclusion, asked).splitlines()]
+
+
+def explained_presses(
+    findings: KeyFindings | None, plan: Plan, verdict: RunVerdict
+) -> tuple[str, ...]:
+    """Return the ids of the failed presses that one suspect explains, in the order of the plan.
+
+    There are none where no single fault explains what came, or where it is one press.
+    """
+    if findings is None or not findings.conclusion.explained or not findings.conclusion.suspects:
+        return ()
+    supports = frozenset(findings.conclusion.suspects[0].supports)
+    failed = {step.id for step in verdict.steps if step.verdict == FAIL}
+    presses = [step for step in plan.steps if isinstance(step, KeyPress) and step.id in failed]
+    found = tuple(step.id for step in presses if step.press.id in supports)
+    return found if len(found) >= FEWEST else ()
+
+
+def lines_on_explained(findings: KeyFindings, plan: Plan, explained: Collection[str]) -> list[str]:
+    """Return the lines on presses that one suspect explains, none where there are none."""
+    if not explained:
+        return []
+    presses = [step.press for step in plan.steps if isinstance(step, KeyPress)]
+    names = [visible(press.name) for press in presses if press.id in explained]
+    lines = folded("  ", explained_in_words(findings, len(explained)), WIDTH)
+    return lines + folded("    - ", first_of(names, NAMED), WIDTH)
+
+
+def explained_in_words(findings: KeyFindings, count: int) -> str:
+    """Return `63 presses, explained by one fault: TITLE`."""
+    suspects = findings.conclusion.suspects
+    how = "explained by one fault" if len(suspects) == 1 else "explained best by one fault"
+    return f"{count} presses, {how}: {suspects[0].title}"
