@@ -9,6 +9,7 @@ from termprobe.report.formats import json, text
 from termprobe.report.key_suspects import render
 from termprobe.report.keyboard_drawing import drawing, states
 from termprobe.report.record import RunReport
+from termprobe.verdict.counts import counts
 
 
 def key_report(recorded: Recorded, report: RunReport, is_json: bool) -> str:
@@ -28,4 +29,9 @@ def _page(recorded: Recorded, report: RunReport, conclusion: Conclusion) -> str:
     verdicts = {step.id: step for step in report.verdict.steps}
     lines = drawing(keyboard, states(keyboard, presses, verdicts))
     asked = {step.press.id: step.press for step in presses}
-    return "\n".join(lines) + "\n\n" + render(conclusion, asked)
+    return "\n".join(lines) + "\n\n" + render(conclusion, asked, _untried(report))
+
+
+def _untried(report: RunReport) -> int:
+    """Return how many steps of the script have no verdict, or were no part of the run."""
+    return report.scope.left_out + counts(report.verdict.steps).left

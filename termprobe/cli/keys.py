@@ -25,7 +25,7 @@ from termprobe.cli.request import add_bench_arguments, bench_request
 from termprobe.cli.resume import kept, tell_resume
 from termprobe.cli.task import unnamed
 from termprobe.clock import Clock, SystemClock
-from termprobe.errors import EXIT_PASSED, UsageError, exit_code_of
+from termprobe.errors import EXIT_PASSED, UsageError
 from termprobe.observer.press import PRESS_LIMIT_S
 from termprobe.plan.model import Press
 from termprobe.profile.load import load
@@ -193,4 +193,4 @@ def _report(bench: Bench, is_json: bool, console: Console) -> int:
         console.tell("Comparing what came with every fault that the keyboard can have ...")
     sys.stdout.write(key_report(recorded, report, is_json))
     tell_resume(report.verdict, bench.path, console)
-    return exit_code_of(report.verdict.verdict)
+    return report.verdict.exit_code

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from termprobe.errors import FileError
 from termprobe.journal.reading import Recording, read
 from termprobe.journal.records import Header
-from termprobe.plan.choose import choose
+from termprobe.plan.choose import choose, left_out
 from termprobe.plan.model import Plan
 from termprobe.profile import load as profiles
 from termprobe.profile.model import Profile
@@ -25,6 +25,8 @@ class Recorded:
     profile: Profile
     plan: Plan
     """The part that was chosen for the run."""
+    left_out: int = 0
+    """How many steps of the script that are fitted are not in it."""
 
     def text_of(self, kind: str) -> tuple[str, str]:
         """Return (text, its name in findings) of the run's profile or script, as `kind` says."""
@@ -34,7 +36,15 @@ class Recorded:
     def report(self) -> RunReport:
         """What the run has shown."""
         verdict = judge(self.plan, self.recording.records)
-        return run_report(self.path, self.header, self.recording, self.plan, verdict)
+        return run_report(
+            self.path,
+            self.header,
+            self.recording,
+            self.plan,
+            verdict,
+            self.profile,
+            self.left_out,
+        )
 
 
 def load_run(path: str | pathlib.Path) -> Recorded:
@@ -47,10 +57,10 @@ def load_run(path: str | pathlib.Path) -> Recorded:
         raise _no_run_file(path, recording)
     profile = profiles.parse(*_text_of(header, path, "profile"))
     script_text, script_name = _text_of(header, path, "script")
-    plan = compile_plan(profile, scripts.parse(script_text, script_name), script_name)
+    plan = whole = compile_plan(profile, scripts.parse(script_text, script_name), script_name)
     if header.chosen is not None:
-        plan = choose(plan, header.chosen)
-    return Recorded(str(path), recording, header, profile, plan)
+        plan = choose(whole, header.chosen)
+    return Recorded(str(path), recording, header, profile, plan, left_out(whole, plan))
 
 
 def _text_of(header: Header, path: str | pathlib.Path, kind: str) -> tuple[str, str]:

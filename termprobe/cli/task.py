@@ -6,7 +6,7 @@ from termprobe import yamlfile
 from termprobe.cli.recorded import Recorded
 from termprobe.cli.request import BenchRequest
 from termprobe.errors import UsageError
-from termprobe.plan.choose import choose
+from termprobe.plan.choose import choose, left_out
 from termprobe.plan.model import Plan
 from termprobe.profile import load as profiles
 from termprobe.profile.model import Profile
@@ -43,7 +43,8 @@ def task_of(request: BenchRequest, earlier: Recorded | None) -> Task:
     script = scripts.parse(script_text, script_name)
     whole = compile_plan(profile, script, request.script)
     plan, chosen = _part(whole, profile, request, earlier)
-    return Task(profile, profile_text, script, script_text, plan, chosen, _left_out(whole, chosen))
+    missed = left_out(whole, plan)
+    return Task(profile, profile_text, script, script_text, plan, chosen, missed)
 
 
 def _text_of(kind: str, name: str | None, earlier: Recorded | None) -> tuple[str, str]:
@@ -76,9 +77,3 @@ def _part(
         part = request.choice(profile, whole)
         return part, tuple(step.id for step in part.steps)
     return whole, None
-
-
-def _left_out(whole: Plan, chosen: tuple[str, ...] | None) -> int:
-    if chosen is None:
-        return 0
-    return sum(not step.not_fitted and step.id not in chosen for step in whole.steps)

@@ -5,8 +5,12 @@ from dataclasses import dataclass
 
 from termprobe.journal.reading import Recording
 from termprobe.journal.records import Header, SentLate
+from termprobe.journal.spans import LinkSpan, link_spans
 from termprobe.journal.standing import positions_by
 from termprobe.plan.model import Plan
+from termprobe.profile.model import Profile
+from termprobe.report.headline import Scope
+from termprobe.report.not_covered import not_covered
 from termprobe.verdict.model import RunVerdict
 
 
@@ -28,12 +32,34 @@ class RunReport:
     """What could not be read of the run file."""
     notes: tuple[str, ...] = ()
     """Remarks on the reading itself, for example that the plan compiles differently today."""
+    scope: Scope = Scope()
+    """What the run was to try, and whether on a real board."""
+    links: tuple[LinkSpan, ...] = ()
+    """The links over which the run went, in order."""
+    not_covered: tuple[str, ...] = ()
+    """What the terminal has that the run did not try, a phrase each."""
+
+    @property
+    def board_name(self) -> str:
+        """The board, as headlines call it."""
+        return f"board {self.header.board.serial}"
 
 
 def run_report(
-    path: str, header: Header, recording: Recording, plan: Plan, verdict: RunVerdict
+    path: str,
+    header: Header,
+    recording: Recording,
+    plan: Plan,
+    verdict: RunVerdict,
+    profile: Profile,
+    left_out: int = 0,
 ) -> RunReport:
-    """Return the RunReport of a recording whose header, plan and verdict are known."""
+    """Return the RunReport of a recording whose header, plan, verdict and profile are known.
+
+    `left_out` is how many steps of the script that are fitted are not in the plan.
+    """
+    links = link_spans(header, recording.records)
+    is_practice = header.practice is not None or any(span.is_practice for span in links)
     options = positions_by(recording.records)
     ended = recording.records[-1].at if recording.records else ""
     return RunReport(
@@ -45,13 +71,13 @@ def run_report(
         ended,
         recording.damages,
         (*_notes(header, plan), *_late(recording)),
+        Scope(left_out, is_practice),
+        links,
+        not_covered(profile, plan, recording.records, links),
     )
 
 
 def _notes(header: Header, plan: Plan) -> Iterator[str]:
-    if header.left_out:
-        steps = "1 step" if header.left_out == 1 else f"{header.left_out} steps"
-        yield f"only a part of the script was chosen for this run: {steps} left out"
     if header.plan_hash not in (None, plan.hash):
         yield (
             "the plan was compiled by another version of termprobe; "
