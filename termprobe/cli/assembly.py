@@ -7,10 +7,9 @@ from typing import TextIO
 from termprobe.cli.bench import Bench
 from termprobe.cli.key_hands import pressing_on, typing_on
 from termprobe.cli.progress import Progress
-from termprobe.cli.request import is_simulated
 from termprobe.clock import Clock, CrankedClock, SystemClock
 from termprobe.journal.standing import positions_by
-from termprobe.link.base import Link
+from termprobe.link.base import Link, is_simulated
 from termprobe.observer.base import Observer
 from termprobe.runner.asking import NO_HANDS, Hands
 from termprobe.runner.run import Demands, Run

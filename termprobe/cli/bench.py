@@ -15,7 +15,7 @@ from termprobe.cli.task import Task, task_of, with_looks_spared
 from termprobe.clock import Clock
 from termprobe.errors import FileError, UsageError
 from termprobe.journal.file import Journal
-from termprobe.journal.records import Header, LinkUsed, Record
+from termprobe.journal.records import Header, Linked, LinkUsed, Record
 from termprobe.link.base import LineFormat, Link
 from termprobe.plan.covered import covering_in
 from termprobe.plan.model import Plan
@@ -40,6 +40,8 @@ class Bench:
     """Ids of the steps that are not what they were when the run began, on --resume."""
     hidden_fault: str = ""
     """The fault that `sim:random` chose."""
+    left_out: int = 0
+    """How many steps of the script that are fitted are not in the plan."""
 
     @property
     def path(self) -> pathlib.Path:
@@ -77,6 +79,7 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
         task = with_looks_spared(task, earlier)
         if request.resume:
             journal = Journal.reopen(request.resume, clock)
+            journal.append(Linked(_link_used(opened.link)))
         else:
             path = free_path(pathlib.Path(request.folder), request.board.serial, clock.date())
             journal = Journal.create(path, _header(request, task, opened, chance), clock)
@@ -93,6 +96,7 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
         records=earlier.recording.records if earlier else (),
         changed_steps=_changed(earlier, task.plan),
         hidden_fault=opened.hidden_fault,
+        left_out=task.left_out,
     )
 
 
@@ -105,10 +109,9 @@ def _chance(earlier: Recorded | None) -> int:
 
 def _header(request: BenchRequest, task: Task, opened: OpenedLink, chance: int) -> Header:
     """Return the first record of a new run file."""
-    link = opened.link
     return Header(
         request.board,
-        link=LinkUsed(link.name, str(link.format), link.note),
+        link=_link_used(opened.link),
         profile=str(task.profile.id),
         script=str(task.script.id),
         plan_hash=task.plan.hash,
@@ -121,6 +124,10 @@ def _header(request: BenchRequest, task: Task, opened: OpenedLink, chance: int) 
         left_out=task.left_out,
         covered=tuple(covering_in(task.plan).items()),
     )
+
+
+def _link_used(link: Link) -> LinkUsed:
+    return LinkUsed(link.name, str(link.format), link.note)
 
 
 def _make_folder(name: str) -> None:

@@ -11,14 +11,17 @@ from termprobe.cli.assembly import carry_out, hands_at, unwatched_clock
 from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.observers import simulated_hands, simulated_screen
 from termprobe.cli.recorded import load_run
-from termprobe.cli.request import SIMULATED, BenchRequest
+from termprobe.cli.request import BenchRequest
 from termprobe.errors import EXIT_FAILED, EXIT_PASSED
 from termprobe.journal.records import AS_EXPECTED, Answer, BoardUnderTest
+from termprobe.link.base import SIMULATED
 from termprobe.notation import visible
 from termprobe.observer.scripted import ScriptedObserver
 from termprobe.plan.model import Ask, Look, Measure, Plan, Step, expected_of
 from termprobe.report.formats import text
 from termprobe.report.record import RunReport
+from termprobe.verdict.counts import counts
+from termprobe.verdict.judge import judge
 from termprobe.verdict.model import FAIL, PASS, StepVerdict
 
 PROFILE, DEMO_SCRIPT = "singlebyte-24x80", "acceptance"
@@ -63,8 +66,8 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _introduce(bench: Bench, fault: str) -> None:
-    steps = [step for step in bench.plan.steps if not step.not_fitted]
-    looks = sum(isinstance(step, Look) for step in steps)
+    steps = counts(judge(bench.plan, ()).steps).all
+    looks = sum(isinstance(step, Look) and not step.not_fitted for step in bench.plan.steps)
     announced = "no fault at all."
     if fault:
         announced = f"this fault:\n    {fault_of(bench.profile, fault).title}"
@@ -74,7 +77,7 @@ def _introduce(bench: Bench, fault: str) -> None:
         f"It is simulated at the level of its circuit, and has {announced}\n"
         f"The script '{bench.plan.script_id}' is not told. It knows what the manual says, "
         "sends codes,\n"
-        f"and compares: {len(steps)} steps, {looks} of them looks at the screen.\n"
+        f"and compares: {steps} steps, {looks} of them looks at the screen.\n"
     )
 
 

@@ -55,6 +55,7 @@ def _first_state(bench: Bench) -> State:
         bench.path,
         positions(bench),
         _ending(bench),
+        bench.left_out,
     )
 
 

@@ -28,7 +28,8 @@ from termprobe.runner.key_walk import (
     WalkWish,
 )
 from termprobe.runner.run import Run
-from termprobe.verdict.model import FAIL, PASS, UNANSWERED
+from termprobe.verdict.counts import counts
+from termprobe.verdict.model import FAIL, PASS
 
 HELP_LINE = (
     "r press the last key again   x take it back   m nothing came   s REASON leave it out   stop"
@@ -95,7 +96,7 @@ class WalkLines:
         if step is not None:
             self._console.tell(f"Press {request(self._keyboard, step.press)}")
             return
-        left = self._run.verdicts().count(UNANSWERED)
+        left = counts(self._run.verdicts().steps).left
         self._console.tell(f"Press any key, with a short pause between two; {left} presses left")
 
     def _pressed(self, step: KeyPress) -> None:

@@ -26,7 +26,7 @@ from termprobe.cli.request import add_bench_arguments, bench_request
 from termprobe.cli.resume import kept, tell_resume
 from termprobe.cli.task import unnamed
 from termprobe.clock import Clock, SystemClock
-from termprobe.errors import EXIT_PASSED, UsageError, exit_code_of
+from termprobe.errors import EXIT_PASSED, UsageError
 from termprobe.folding import folded
 from termprobe.observer.press import PRESS_LIMIT_S
 from termprobe.plan.model import Press
@@ -202,4 +202,4 @@ def _report(bench: Bench, is_json: bool, console: Console) -> int:
     report = load_run(bench.path).report
     sys.stdout.write(key_report(report, is_json))
     tell_resume(report.verdict, bench.path, console)
-    return exit_code_of(report.verdict.verdict)
+    return report.verdict.exit_code

@@ -8,9 +8,8 @@ from termprobe.board.board import Board
 from termprobe.board.faults.catalogue import catalogue, keyboard_catalogue
 from termprobe.board.keyboard_board import KeyboardBoard
 from termprobe.board.link import SimLink
-from termprobe.cli.request import SIMULATED, is_simulated
 from termprobe.clock import Clock
-from termprobe.link.base import LineFormat, Link
+from termprobe.link.base import SIMULATED, LineFormat, Link, is_simulated
 from termprobe.profile.model import Profile
 
 RANDOM = "random"

@@ -49,8 +49,8 @@ class Progress:
             self._stage = step.stage
             if not self._is_console:
                 self._lines("", self._titles[step.stage])
-        number = self._plan.index[step.id] + 1
-        count = len(self._plan.steps)
+        fitted = [one.id for one in self._plan.steps if not one.not_fitted]
+        number, count = fitted.index(step.id) + 1, len(fitted)
         self._status(f"{number} of {count}  {self._titles[step.stage]}: {step.title}")
 
     def _answered(self, step: Step) -> None:

@@ -7,7 +7,7 @@ from functools import cached_property
 from termprobe.errors import FileError
 from termprobe.journal.reading import Recording, read
 from termprobe.journal.records import Answered, Header, Record
-from termprobe.plan.choose import choose
+from termprobe.plan.choose import choose, left_out
 from termprobe.plan.covered import with_covering
 from termprobe.plan.model import Plan
 from termprobe.profile import load as profiles
@@ -28,6 +28,8 @@ class Recorded:
     profile: Profile
     plan: Plan
     """The part that was chosen for the run."""
+    left_out: int = 0
+    """How many steps of the script that are fitted are not in it."""
 
     def text_of(self, kind: str) -> tuple[str, str]:
         """Return (text, its name in findings) of the run's profile or script, as `kind` says."""
@@ -37,8 +39,16 @@ class Recorded:
     def report(self) -> RunReport:
         """What the run has shown."""
         verdict = judge(self.plan, self.recording.records)
-        keys = self._key_findings()
-        return run_report(self.path, self.header, self.recording, self.plan, verdict, keys)
+        return run_report(
+            self.path,
+            self.header,
+            self.recording,
+            self.plan,
+            verdict,
+            self.profile,
+            self.left_out,
+            self._key_findings(),
+        )
 
     def _key_findings(self) -> KeyFindings | None:
         """Return what is concluded of the presses that were made; None where there were none."""
@@ -65,11 +75,13 @@ def load_run(path: str | pathlib.Path) -> Recorded:
         raise _no_run_file(path, recording)
     profile = profiles.parse(*_text_of(header, path, "profile"))
     script_text, script_name = _text_of(header, path, "script")
-    plan = compile_plan(profile, scripts.parse_recorded(script_text, script_name), script_name)
+    script = scripts.parse_recorded(script_text, script_name)
+    plan = whole = compile_plan(profile, script, script_name)
     if header.chosen is not None:
-        plan = choose(plan, header.chosen)
+        plan = choose(whole, header.chosen)
+    missed = left_out(whole, plan)
     plan = with_covering(plan, dict(header.covered))
-    return Recorded(str(path), recording, header, profile, plan)
+    return Recorded(str(path), recording, header, profile, plan, missed)
 
 
 def _text_of(header: Header, path: str | pathlib.Path, kind: str) -> tuple[str, str]:

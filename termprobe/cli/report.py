@@ -4,11 +4,17 @@ import argparse
 import sys
 
 from termprobe.cli.recorded import load_run
-from termprobe.errors import EXIT_FAILED, EXIT_INCOMPLETE, EXIT_PASSED, FileError, exit_code_of
+from termprobe.errors import (
+    EXIT_FAILED,
+    EXIT_INCOMPLETE,
+    EXIT_LINK,
+    EXIT_PASSED,
+    FileError,
+)
 from termprobe.report.table import FORMATS
 
 TEXT = "text"
-WORST_FIRST = (EXIT_FAILED, EXIT_INCOMPLETE, EXIT_PASSED)
+WORST_FIRST = (EXIT_FAILED, EXIT_LINK, EXIT_INCOMPLETE, EXIT_PASSED)
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -29,7 +35,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Print the reports; return the exit code of the worst run."""
     reports = [load_run(path).report for path in arguments.runs]
     _write(FORMATS[arguments.format](reports), arguments.output)
-    codes = {exit_code_of(report.verdict.verdict) for report in reports}
+    codes = {report.verdict.exit_code for report in reports}
     return next(code for code in WORST_FIRST if code in codes)
 
 

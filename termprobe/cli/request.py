@@ -10,9 +10,6 @@ from termprobe.plan.choose import choose_stages
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
 
-SIMULATED = "sim:"
-"""Ports that begin so are boards simulated in this process."""
-
 Choice = Callable[[Profile, Plan], Plan]
 """Makes the part of a plan that is wanted."""
 
@@ -39,11 +36,6 @@ class BenchRequest:
     """None for the whole plan. A run that is resumed goes on with its own part."""
     is_of_keys: bool = False
     """Of the board only keyboard and line are needed."""
-
-
-def is_simulated(port: str) -> bool:
-    """Return whether `port` names a simulated board."""
-    return port.startswith(SIMULATED)
 
 
 def add_bench_arguments(parser: argparse.ArgumentParser, has_script: bool = True) -> None:

@@ -23,7 +23,6 @@ from termprobe.cli.request import (
     stage_choice,
 )
 from termprobe.cli.resume import kept, tell_resume
-from termprobe.errors import exit_code_of
 from termprobe.observer.base import Observer
 from termprobe.report.formats import json, text
 from termprobe.report.record import RunReport
@@ -52,7 +51,7 @@ def run(arguments: argparse.Namespace) -> int:
         report = load_run(bench.path).report
         _print_report(report, arguments.json)
         tell_resume(report.verdict, bench.path, console)
-    return exit_code_of(report.verdict.verdict)
+    return report.verdict.exit_code
 
 
 def _carry_out(bench: Bench, arguments: argparse.Namespace, console: Console) -> None:

@@ -21,6 +21,8 @@ from termprobe.profile import load as profiles
 from termprobe.profile.model import Profile
 from termprobe.script import load as scripts
 from termprobe.script.model import Script, ScriptStage
+from termprobe.verdict.counts import counts
+from termprobe.verdict.judge import judge
 
 NARROWEST, WIDEST = 60, 100
 """Console columns that a plan is drawn in."""
@@ -138,7 +140,7 @@ def _plan(plan: Plan, profile: Profile) -> str:
     columns = console.columns(sys.stdout) or WIDEST
     columns = max(NARROWEST, min(WIDEST, columns))
     blocks = [
-        f"{plan.script_id} for {plan.profile_id}: {len(plan.steps)} steps, plan {plan.hash[:12]}\n"
+        f"{plan.script_id} for {plan.profile_id}: {_size(plan)}, plan {plan.hash[:12]}\n"
         f"{_cost(plan, profile)}"
     ]
     for stage in plan.stages:
@@ -147,6 +149,14 @@ def _plan(plan: Plan, profile: Profile) -> str:
             blocks.append(f"==== {stage.title} ({stage.id})")
             blocks += [show_step(step, columns) for step in steps]
     return "\n\n".join(blocks)
+
+
+def _size(plan: Plan) -> str:
+    """Return `192 steps (35 more are not fitted)`."""
+    found = counts(judge(plan, ()).steps)
+    if not found.not_fitted:
+        return f"{found.all} steps"
+    return f"{found.all} steps ({found.not_fitted} more are not fitted)"
 
 
 def _cost(plan: Plan, profile: Profile) -> str:

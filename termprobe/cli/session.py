@@ -3,6 +3,7 @@
 import argparse
 import contextlib
 import io
+import pathlib
 import signal
 import sys
 
@@ -21,13 +22,12 @@ from termprobe.cli.request import (
 )
 from termprobe.cli.resume import kept, tell_resume
 from termprobe.clock import SystemClock
-from termprobe.errors import EXIT_INTERRUPTED, exit_code_of
-from termprobe.journal.reading import read
+from termprobe.errors import EXIT_INTERRUPTED
 from termprobe.report.key_findings import key_lines
+from termprobe.report.record import RunReport
 from termprobe.runner.run import Run
 from termprobe.session.plain import run_plain
-from termprobe.verdict.judge import judge
-from termprobe.verdict.model import RunVerdict
+from termprobe.verdict.counts import counts
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -55,15 +55,15 @@ def run(arguments: argparse.Namespace) -> int:
         kept(bench.path, "session", Console(sys.stderr)),
     ):
         is_interrupted = _hold(bench, is_full)
-    verdict = _verdict(bench)
+    report = load_run(bench.path).report
     told = sys.stdout if is_full else sys.stderr
     try:
-        _say_end(bench, verdict, Console(told))
+        _say_end(report, bench.path, Console(told))
     except OSError:  # the console has gone; whatever else would be written to it goes nowhere
         sys.stdout = sys.stderr = io.StringIO()
     if is_interrupted:
         return EXIT_INTERRUPTED
-    return exit_code_of(verdict.verdict)
+    return report.verdict.exit_code
 
 
 def _hold(bench: Bench, is_full: bool) -> bool:
@@ -102,23 +102,22 @@ def _plain_run(bench: Bench, console: Console) -> Run:
     return new_run(bench, observers, asked_hands(console, bench.board))
 
 
-def _verdict(bench: Bench) -> RunVerdict:
-    return judge(bench.plan, read(bench.path).records)
-
-
-def _tell_keyboard(bench: Bench, console: Console) -> None:
+def _tell_keyboard(report: RunReport, console: Console) -> None:
     """Tell what the presses of keys have shown, where there were any."""
-    report = load_run(bench.path).report
     if report.keys is not None:
-        lines = key_lines(report.keys, report.plan, report.verdict)
+        lines = key_lines(report.keys, report.plan, report.verdict, report.scope.left_out)
         console.tell("\n".join([*lines, ""]))
 
 
-def _say_end(bench: Bench, verdict: RunVerdict, console: Console) -> None:
+def _say_end(report: RunReport, path: pathlib.Path, console: Console) -> None:
     """Tell what the run has shown."""
-    _tell_keyboard(bench, console)
-    words = dict.fromkeys(step.verdict for step in verdict.steps)
-    counts = ", ".join(f"{verdict.count(word)} {word}" for word in words)
-    console.tell(f"{verdict.verdict}: {counts}")
-    console.tell(f"Run file: {bench.path}    (termprobe report {bench.path})")
-    tell_resume(verdict, bench.path, console)
+    from termprobe.report.formats.text import headline
+    from termprobe.report.scope_words import limits
+
+    _tell_keyboard(report, console)
+    console.tell(headline(report))
+    for text in limits(report.verdict, report.scope, report.not_covered):
+        console.tell(text)
+    console.tell(", ".join(counts(report.verdict.steps).in_words()))
+    console.tell(f"Run file: {path}    (termprobe report {path})")
+    tell_resume(report.verdict, path, console)

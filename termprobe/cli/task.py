@@ -7,7 +7,7 @@ from termprobe.cli.covering import covered
 from termprobe.cli.recorded import Recorded
 from termprobe.cli.request import BenchRequest
 from termprobe.errors import UsageError
-from termprobe.plan.choose import choose
+from termprobe.plan.choose import choose, left_out
 from termprobe.plan.covered import covering_in, with_covering
 from termprobe.plan.model import Plan
 from termprobe.profile import load as profiles
@@ -45,7 +45,8 @@ def task_of(request: BenchRequest, earlier: Recorded | None) -> Task:
     script = _script_of(script_text, script_name, request)
     whole = compile_plan(profile, script, request.script)
     plan, chosen = _part(whole, profile, request, earlier)
-    return Task(profile, profile_text, script, script_text, plan, chosen, _left_out(whole, chosen))
+    missed = left_out(whole, plan)
+    return Task(profile, profile_text, script, script_text, plan, chosen, missed)
 
 
 def _text_of(kind: str, name: str | None, earlier: Recorded | None) -> tuple[str, str]:
@@ -99,9 +100,3 @@ def _part(
         part = request.choice(profile, whole)
         return part, tuple(step.id for step in part.steps)
     return whole, None
-
-
-def _left_out(whole: Plan, chosen: tuple[str, ...] | None) -> int:
-    if chosen is None:
-        return 0
-    return sum(not step.not_fitted and step.id not in chosen for step in whole.steps)

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from termprobe.journal.records import Answered, Record, TakenBack
+from termprobe.journal.records import Answered, Arrived, Record, TakenBack
 from termprobe.link.base import Received
 from termprobe.plan.model import Press
 from termprobe.verdict.listening import REPEATS_AFTER_S
@@ -54,16 +54,24 @@ def outcomes_of(records: Iterable[Record]) -> dict[str, list[Outcome]]:
     """Return press id -> an Outcome for each time that it was made, from a journal's records.
 
     What was taken back is left out, and so is what a key adds while it is held: a repeat says
-    nothing of the lines.
+    nothing of the lines. That nothing came while nothing had ever come over the line counts only
+    for a press that was not made again.
     """
     outcomes: dict[str, list[Outcome]] = {}
+    unheard: dict[str, list[Outcome]] = {}
+    has_come = False
     for record in records:
         if isinstance(record, TakenBack):
             outcomes.pop(record.step, None)
+            unheard.pop(record.step, None)
+        elif isinstance(record, Arrived):
+            has_come = True
         elif isinstance(record, Answered) and record.answer.heard:
-            outcome = _outcome(record.answer.heard.events)
-            outcomes.setdefault(record.step, []).append(outcome)
-    return outcomes
+            events = record.answer.heard.events
+            has_come = has_come or bool(events)
+            kept = outcomes if has_come else unheard
+            kept.setdefault(record.step, []).append(_outcome(events))
+    return unheard | outcomes
 
 
 def _outcome(heard: Iterable[Received]) -> Outcome:

@@ -225,7 +225,7 @@ class OptionSet(Record):
 
 @dataclass(frozen=True)
 class Linked(Record):
-    """The run goes on over another link."""
+    """The run goes on over another link; right behind `resumed`, over this one."""
 
     kind = "linked"
     is_synced = False

@@ -3,6 +3,14 @@
 from dataclasses import dataclass
 from typing import Protocol
 
+SIMULATED = "sim:"
+"""Ports that begin so are boards simulated in this process."""
+
+
+def is_simulated(port: str) -> bool:
+    """Return whether `port` names a simulated board."""
+    return port.startswith(SIMULATED)
+
 
 @dataclass(frozen=True)
 class LineFormat:

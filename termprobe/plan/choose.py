@@ -39,6 +39,11 @@ def choose_stages(plan: Plan, stage_ids: Sequence[str]) -> Plan:
     return choose(plan, [step.id for step in plan.steps if step.stage in stage_ids])
 
 
+def left_out(whole: Plan, part: Plan) -> int:
+    """Return how many steps of a plan that are fitted are not in a part of it."""
+    return sum(not step.not_fitted and step.id not in part.index for step in whole.steps)
+
+
 def plan_hash(steps: Iterable[Step]) -> str:
     """Return the SHA-256 over the steps' hashes, in order, in hexadecimal."""
     return hashlib.sha256("".join(step.hash for step in steps).encode()).hexdigest()

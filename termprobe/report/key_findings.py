@@ -11,6 +11,7 @@ from termprobe.profile.model import Keyboard
 from termprobe.report.chord_words import no_chords_in_words
 from termprobe.report.key_suspects import render
 from termprobe.report.keyboard_drawing import drawing, states
+from termprobe.verdict.counts import counts
 from termprobe.verdict.model import FAIL, RunVerdict
 
 if TYPE_CHECKING:
@@ -31,8 +32,13 @@ class KeyFindings:
     conclusion: "Conclusion"
 
 
-def key_lines(findings: KeyFindings, plan: Plan, verdict: RunVerdict) -> list[str]:
-    """Return the keyboard with the mark of each key, and the suspects below it, as lines."""
+def key_lines(
+    findings: KeyFindings, plan: Plan, verdict: RunVerdict, left_out: int = 0
+) -> list[str]:
+    """Return the keyboard with the mark of each key, and the suspects below it, as lines.
+
+    `left_out` is how many steps of the script are no part of the plan.
+    """
     presses = [step for step in plan.steps if isinstance(step, KeyPress)]
     verdicts = {step.id: step for step in verdict.steps}
     lines = list(drawing(findings.keyboard, states(findings.keyboard, presses, verdicts)))
@@ -41,7 +47,8 @@ def key_lines(findings: KeyFindings, plan: Plan, verdict: RunVerdict) -> list[st
     if no_chords:
         lines += [*folded("Chords: ", no_chords, WIDTH), ""]
     asked = {step.press.id: step.press for step in presses}
-    return [*lines, *render(findings.conclusion, asked).splitlines()]
+    untried = left_out + counts(verdict.steps).left
+    return [*lines, *render(findings.conclusion, asked, untried).splitlines()]
 
 
 def explained_presses(

@@ -18,10 +18,13 @@ PRESSES_SHOWN = 5
 FAULTS_SHOWN = 4
 
 
-def render(conclusion: "Conclusion", presses: Mapping[str, Press]) -> str:
-    """Return the conclusion as text; `presses` holds by their ids those that were asked for."""
+def render(conclusion: "Conclusion", presses: Mapping[str, Press], left_out: int = 0) -> str:
+    """Return the conclusion as text; `presses` holds by their ids those that were asked for.
+
+    `left_out` is how many more the keyboard has; where there are any, nothing is said of it whole.
+    """
     lines: list[str] = []
-    for first, text in _told(conclusion, presses):
+    for first, text in _told(conclusion, presses, left_out):
         lines += folded(first, text, WIDTH)
     return "\n".join(lines) + "\n"
 
@@ -39,10 +42,12 @@ def suspects_document(conclusion: "Conclusion") -> list[dict[str, object]]:
     ]
 
 
-def _told(conclusion: "Conclusion", presses: Mapping[str, Press]) -> Iterator[tuple[str, str]]:
+def _told(
+    conclusion: "Conclusion", presses: Mapping[str, Press], left_out: int
+) -> Iterator[tuple[str, str]]:
     """Yield the beginning of a line, and what stands behind it."""
     if conclusion.is_healthy:
-        yield "Suspects: ", _of_no_fault(conclusion, presses)
+        yield "Suspects: ", _of_no_fault(conclusion, presses, left_out)
         return
     hints = "; no single fault explains all that came, so take these as hints"
     yield "", "Suspects" if conclusion.explained else f"Suspects{hints}"
@@ -55,7 +60,9 @@ def _told(conclusion: "Conclusion", presses: Mapping[str, Press]) -> Iterator[tu
         yield "  ", _title(press_id, presses)
 
 
-def _of_no_fault(conclusion: "Conclusion", presses: Mapping[str, Press]) -> str:
+def _of_no_fault(conclusion: "Conclusion", presses: Mapping[str, Press], left_out: int) -> str:
+    if not conclusion.odd and left_out:
+        return f"no fault indicated by these; {left_out} presses were not tried."
     if not conclusion.odd:
         return "none; what came speaks for no fault."
     odd = ", ".join(_title(press_id, presses) for press_id in conclusion.odd[:PRESSES_SHOWN])

@@ -8,7 +8,7 @@ from termprobe.plan.model import KeyPress
 from termprobe.profile.draw import caps, draw_keyboard
 from termprobe.profile.model import Keyboard
 from termprobe.verdict import model
-from termprobe.verdict.model import Pressed, StepVerdict
+from termprobe.verdict.model import Pressed, StepVerdict, is_unheard
 from termprobe.verdict.noticed import Missing
 
 
@@ -29,6 +29,7 @@ UNTESTED = KeyState(".", "untested")
 LEFT_OUT = KeyState("-", "left out")
 ASKED = KeyState("?", "asked")
 NONE = KeyState(" ", "")
+_UNTRIED = (model.UNANSWERED, model.BLOCKED)
 KEY_MARKS = (RIGHT, WRONG, ALL_MISSING, PARTLY, UNTESTED, LEFT_OUT, ASKED, NONE)
 
 
@@ -67,12 +68,12 @@ def _state(own: Sequence[StepVerdict]) -> KeyState:
     if not own:
         return NONE
     words = {verdict.verdict for verdict in own}
-    if model.FAIL in words:
-        failed = [verdict for verdict in own if verdict.verdict == model.FAIL]
-        return ALL_MISSING if all(map(_is_silent, failed)) else WRONG
-    if words == {model.UNANSWERED}:
+    bad = [verdict for verdict in own if verdict.verdict == model.FAIL or is_unheard(verdict)]
+    if bad:
+        return ALL_MISSING if all(map(_is_silent, bad)) else WRONG
+    if words <= set(_UNTRIED):
         return UNTESTED
-    if model.UNANSWERED in words:
+    if not words.isdisjoint(_UNTRIED):
         return PARTLY
     return LEFT_OUT if model.SKIPPED in words else RIGHT
 
@@ -80,7 +81,7 @@ def _state(own: Sequence[StepVerdict]) -> KeyState:
 def _is_silent(verdict: StepVerdict) -> bool:
     """Return whether nothing at all came of a press."""
     if not isinstance(verdict.because, Pressed):
-        return False
+        return is_unheard(verdict)
     first = verdict.because.noticed[0]
     return isinstance(first, Missing) and not first.of_chord
 

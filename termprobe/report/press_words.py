@@ -30,6 +30,11 @@ _SET_BY_PARITY = {frozenset({1}): "even parity or ", frozenset({0}): "odd parity
 """By whether the codes with an eighth bit have an odd number of ones."""
 
 
+def error_in_words(error: str) -> str:
+    """Return what an error of the line means, as a sentence about a character."""
+    return _ERRORS.get(error, _ANY_ERROR)
+
+
 def in_words(noticed: Noticed) -> str:
     """Return what was noticed: `"Q" came, the code of key "Q" with SHIFT, not "q": bit 5 is 0`."""
     match noticed:
@@ -60,7 +65,7 @@ def in_words(noticed: Noticed) -> str:
         case Break(wanted):
             return f"a break came, not {show(wanted)}"
         case LineError(error, data):
-            return f"{show(data) or 'a character'}: {_ERRORS.get(error, _ANY_ERROR)}"
+            return f"{show(data) or 'a character'}: {error_in_words(error)}"
     raise TypeError(f"no words for {type(noticed).__name__}")
 
 

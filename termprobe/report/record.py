@@ -5,9 +5,13 @@ from dataclasses import dataclass
 
 from termprobe.journal.reading import Recording
 from termprobe.journal.records import Header, SentLate
+from termprobe.journal.spans import LinkSpan, link_spans
 from termprobe.journal.standing import positions_by
 from termprobe.plan.model import Plan
+from termprobe.profile.model import Profile
+from termprobe.report.headline import Scope
 from termprobe.report.key_findings import KeyFindings
+from termprobe.report.not_covered import not_covered
 from termprobe.report.run_notes import RunNote, notes_of
 from termprobe.verdict.model import RunVerdict
 
@@ -34,6 +38,17 @@ class RunReport:
     """What was noted while the run went on."""
     keys: KeyFindings | None = None
     """What its presses of keys have shown; None where there were none."""
+    scope: Scope = Scope()
+    """What the run was to try, and whether on a real board."""
+    links: tuple[LinkSpan, ...] = ()
+    """The links over which the run went, in order."""
+    not_covered: tuple[str, ...] = ()
+    """What the terminal has that the run did not try, a phrase each."""
+
+    @property
+    def board_name(self) -> str:
+        """The board, as headlines call it."""
+        return f"board {self.header.board.serial}"
 
 
 def run_report(
@@ -42,9 +57,16 @@ def run_report(
     recording: Recording,
     plan: Plan,
     verdict: RunVerdict,
+    profile: Profile,
+    left_out: int = 0,
     keys: KeyFindings | None = None,
 ) -> RunReport:
-    """Return the RunReport of a recording of which all else is known."""
+    """Return the RunReport of a recording of which all else is known.
+
+    `left_out` is how many steps of the script that are fitted are not in the plan.
+    """
+    links = link_spans(header, recording.records)
+    is_practice = header.practice is not None or any(span.is_practice for span in links)
     options = positions_by(recording.records)
     ended = recording.records[-1].at if recording.records else ""
     return RunReport(
@@ -58,13 +80,13 @@ def run_report(
         (*_notes(header, plan), *_late(recording)),
         notes_of(recording.records),
         keys,
+        Scope(left_out, is_practice),
+        links,
+        not_covered(profile, plan, recording.records, links),
     )
 
 
 def _notes(header: Header, plan: Plan) -> Iterator[str]:
-    if header.left_out:
-        steps = "1 step" if header.left_out == 1 else f"{header.left_out} steps"
-        yield f"only a part of the script was chosen for this run: {steps} left out"
     if header.plan_hash not in (None, plan.hash):
         yield (
             "the plan was compiled by another version of termprobe; "

@@ -17,6 +17,7 @@ from termprobe.verdict.model import (
     Measured,
     Pressed,
     Returned,
+    Silent,
     StepVerdict,
     Unfitted,
 )
@@ -32,6 +33,9 @@ from termprobe.verdict.support import (
 )
 
 _FLAT = {0: "never", 1: "once"}
+_NOTHING_YET = "nothing had come from the board yet"
+_TRY = "try cable, adapter and local mode first"
+_TRY_RETURN = "try the wire that it sends on, and the switch on-line, first"
 
 
 def reason(step: StepVerdict) -> str:
@@ -78,11 +82,10 @@ def because_in_words(because: Because) -> str:
             return f"covered by {_listed(by)}, which passed"
         case Measured():
             return _measured(because)
-        case Returned(wanted, came):
-            if wanted == came:
-                return f"{notation.show(came)} came back"
-            what = notation.show(came) or "nothing"
-            return f"{notation.show(wanted)} must come back, not {what}"
+        case Silent():
+            return _silent(because)
+        case Returned():
+            return _returned(because)
         case Differing():
             return "; ".join(_differing(because)) or "seen to differ"
         case Pressed(noticed):
@@ -95,6 +98,24 @@ def _listed(names: Sequence[str]) -> str:
     if not others:
         return last
     return f"{', '.join(others)} and {last}"
+
+
+def _silent(silent: Silent) -> str:
+    """Return what was noticed on a line over which nothing had ever come, and what to try."""
+    noticed = because_in_words(silent.noticed)
+    if silent.is_heard:
+        return f"{noticed}; {_NOTHING_YET}, though it shows what is sent: {_TRY_RETURN}"
+    return f"{noticed}; {_NOTHING_YET}: {_TRY}"
+
+
+def _returned(returned: Returned) -> str:
+    came = notation.show(returned.came) or "nothing"
+    if returned.wanted != returned.came:
+        told = f"{notation.show(returned.wanted)} must come back, not {came}"
+    else:
+        told = f"{came} came back"
+    wrong = (f"of a character {press_words.error_in_words(error)}" for error in returned.errors)
+    return "; ".join((told, *wrong))
 
 
 def _measured(measured: Measured) -> str:

@@ -21,8 +21,9 @@ from termprobe.journal.standing import positions_by
 from termprobe.observer.press import Events, bytes_of
 from termprobe.plan.covered import asked_of
 from termprobe.plan.model import KeyPress, Plan, Step, Switch
+from termprobe.verdict.counts import Counts, counts
 from termprobe.verdict.judge import Known, judge
-from termprobe.verdict.model import FAIL, NOT_FITTED, UNANSWERED, RunVerdict, StepVerdict
+from termprobe.verdict.model import FAIL, UNANSWERED, RunVerdict, StepVerdict
 
 SLOWER_BY, SLOWEST = 2.0, 64.0
 """Each wish for slower sending multiplies the time of a character and of every pause by the first,
@@ -122,13 +123,14 @@ class Course:
         return [step for step in asked if step.id in wanted]
 
     def progress(self) -> tuple[int, int, int]:
-        """Return (done, failed, left), of what is fitted only.
+        """Return (done, failed, left): steps with a verdict, those that failed, and all others."""
+        found = self.counts
+        return found.done, found.of(FAIL), found.left
 
-        They count steps with a verdict, those of them that failed, and those to come.
-        """
-        count = self.verdicts.count
-        done = len(self.verdicts.steps) - count(UNANSWERED) - count(NOT_FITTED)
-        return done, count(FAIL), len(self.steps_left())
+    @property
+    def counts(self) -> Counts:
+        """How many steps there are, and what became of them."""
+        return counts(self.verdicts.steps)
 
     def back(self, step_id: str | None) -> "tuple[Step | None, Course]":
         """Return (the step answered last before the one in hand, the course back at it).

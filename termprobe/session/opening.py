@@ -11,7 +11,7 @@ from termprobe.journal.records import Answered, BoardUnderTest, Record, Resumed
 from termprobe.link.base import LineFormat
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
-from termprobe.runner.course import course_of
+from termprobe.runner.course import Course, course_of
 from termprobe.runner.time_left import paces_by
 from termprobe.session.state import State
 from termprobe.verdict.model import NOT_FITTED
@@ -41,30 +41,33 @@ def first_state(
     path: str | Path = "",
     positions: Mapping[str, str] | None = None,
     ending: Iterable[str] = (),
+    left_out: int = 0,
 ) -> State:
     """Return the State to begin with.
 
     `records` are those of a run that is resumed, before it was;
     `changed` the ids of the steps that are not what they were; `practice` is None for a real board,
     else whether the fault is hidden; `positions` says where the options stand, `ending` what is
-    told at the end.
+    told at the end, `left_out` how many steps of the script that are fitted are not in the plan.
     """
     so_far = [*records, Resumed()] if records else []
+    course = course_of(plan, so_far, positions=positions)
     return State(
-        course_of(plan, so_far, positions=positions),
+        course,
         profile,
         line_format,
         _board_words(board),
         link_name,
         is_practice=practice is not None,
         opening=(
-            _size(plan),
+            _size(course, left_out),
             *_where(path),
             *resumed(plan, records, changed),
             *_practice_words(practice),
         ),
         looks_s=paces_by(records),
         ending=tuple(ending),
+        left_out=left_out,
     )
 
 
@@ -74,12 +77,14 @@ def _board_words(board: BoardUnderTest) -> str:
     return f"{serial} rev. {board.revision}" if board.revision else serial
 
 
-def _size(plan: Plan) -> str:
-    fitted = sum(not step.not_fitted for step in plan.steps)
-    other = len(plan.steps) - fitted
-    told = f"{fitted} steps in {len(plan.stages)} stage{'s' * (len(plan.stages) > 1)}"
-    if other:
-        told += f"; {other} more are {NOT_FITTED} on this terminal"
+def _size(course: Course, left_out: int) -> str:
+    """Return how many steps there are, of how many where they are a part."""
+    found, stages = course.counts, course.plan.stages
+    told = f"{found.all} steps in {len(stages)} stage{'s' * (len(stages) > 1)}"
+    if left_out:
+        told += f", a part: the script has {found.all + left_out}"
+    if found.not_fitted:
+        told += f"; {found.not_fitted} more are {NOT_FITTED} on this terminal"
     return f"{told}."
 
 
@@ -110,7 +115,8 @@ def resumed(plan: Plan, records: Sequence[Record], changed: Sequence[str]) -> tu
         return ()
     answered = set(_answered(plan, records))
     gone = set(_all_answered(records)) - answered
-    how_far = f"The run goes on: {len(answered)} of {len(plan.steps)} steps have an answer already."
+    found = course_of(plan, records).counts
+    how_far = f"The run goes on: {found.done} of {found.all} steps have an answer already."
     if not (changed or gone):
         return how_far, "Profile and script are what they were."
     return how_far, "Profile or script was edited since.", *_edited(answered, gone, changed)

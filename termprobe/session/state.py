@@ -106,6 +106,8 @@ class State:
     """lost: the line comes back by itself when the adapter does."""
     ending: tuple[str, ...] = ()
     """ended: what is to be said; in practice, the fault."""
+    left_out: int = 0
+    """How many steps of the script that are fitted are not in the plan."""
 
     @property
     def plan(self) -> Plan:

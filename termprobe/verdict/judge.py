@@ -7,11 +7,12 @@ that it needs failed or is
 itself blocked; where one that it needs was skipped, left unanswered or disputed, nothing is known
 against it and it may still
 be tried. A step that nobody answered passes where the looks that cover it have all passed by
-answers of their own.
+answers of their own. Where nothing has ever come over the line, a step that something had to come
+of is blocked, and has not failed.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from termprobe.journal.records import (
     AS_EXPECTED,
@@ -21,7 +22,6 @@ from termprobe.journal.records import (
     Answered,
     Heard,
     Record,
-    TakenBack,
 )
 from termprobe.journal.records import DISPUTED as SAID_DISPUTED
 from termprobe.journal.records import SKIPPED as SAID_SKIPPED
@@ -29,6 +29,7 @@ from termprobe.journal.records import UNSURE as SAID_UNSURE
 from termprobe.plan.model import KeyPress, Measure, Plan, Press, Reply, ScreenStep, Step, TypedBack
 from termprobe.terminal.screen import Screen, differences
 from termprobe.verdict import evidence
+from termprobe.verdict.given import Given, StepAnswers, given, has_text, shows_hearing
 from termprobe.verdict.listening import Listening, notice
 from termprobe.verdict.model import (
     BLOCKED,
@@ -48,6 +49,7 @@ from termprobe.verdict.model import (
     Pressed,
     Returned,
     RunVerdict,
+    Silent,
     StepVerdict,
     Unfitted,
 )
@@ -67,14 +69,6 @@ PressesOfCode = Mapping[bytes, tuple[str, ...]]
 """For each code of the keyboard the presses that send it."""
 
 
-@dataclass
-class _Answers:
-    """The answers to one step; those taken back do not count."""
-
-    given: list[Answered]
-    taken_back: list[Answered]
-
-
 Known = dict[tuple[str, int, int], StepVerdict]
 """Verdicts by the own answers of a step: step id, number of answers, number of those taken back."""
 
@@ -86,15 +80,16 @@ def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> 
     work.
     """
     known = {} if known is None else known
-    answers = _answers(plan, records)
+    found = given(plan, records)
     codes = dict(plan.key_codes)
     own: dict[str, StepVerdict] = {}
     for step in plan.steps:
-        of_step = answers[step.id]
+        of_step = found.answers[step.id]
         key = step.id, len(of_step.given), len(of_step.taken_back)
         if key not in known:
             known[key] = _with_earlier(step, of_step, codes)
         own[step.id] = known[key]
+    own |= dict(_of_silent_line(plan, found, own))
     blocked = _blocked(plan, own)
     passed = {id for id, own_ in own.items() if own_.verdict == PASS and id not in blocked}
     verdicts = [
@@ -103,22 +98,57 @@ def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> 
     return RunVerdict(_of_run(verdicts), tuple(verdicts))
 
 
-def _answers(plan: Plan, records: Iterable[Record]) -> dict[str, _Answers]:
-    answers = {step.id: _Answers([], []) for step in plan.steps}
-    for record in records:
-        if isinstance(record, Answered) and record.step in answers:
-            answers[record.step].given.append(record)
-        elif isinstance(record, TakenBack) and record.step in answers:
-            before = answers[record.step]
-            answers[record.step] = _Answers([], before.taken_back + before.given)
-    return answers
+def _of_silent_line(
+    plan: Plan, found: Given, own: Mapping[str, StepVerdict]
+) -> Iterator[tuple[str, StepVerdict]]:
+    """Yield (step id, verdict) of each step of which nothing came, while nothing ever had.
+
+    Where nothing shows that the board hears either, a blank screen is told from a dead cable by
+    nothing, and such a look is one of them.
+    """
+    answered = [(step, found.answers[step.id]) for step in plan.steps]
+    is_heard = any(_is_heard(step, answers, own[step.id]) for step, answers in answered)
+    codes = dict(plan.key_codes)
+    for step, answers in answered:
+        verdict = own[step.id]
+        if answers.unheard:
+            failed = _own(step, StepAnswers(answers.unheard), codes)
+            silent = _silenced(failed, is_heard)
+            if found.has_come:
+                silent = replace(silent, verdict=UNANSWERED)
+            yield step.id, silent
+        elif not (found.has_come or is_heard) and _is_blank(step, answers, verdict):
+            yield step.id, _silenced(verdict, is_heard)
+
+
+def _silenced(failed: StepVerdict, is_heard: bool) -> StepVerdict:
+    """Return the verdict of a step that seems to have failed on a line that says nothing."""
+    noticed = failed.because
+    assert isinstance(noticed, Returned | Differing | Pressed)
+    silent = Silent(noticed, is_heard)
+    return replace(failed, verdict=BLOCKED, because=silent, evidence=None, differs=())
+
+
+def _is_heard(step: Step, answers: StepAnswers, own: StepVerdict) -> bool:
+    """Return whether what was answered to a step shows that the board hears."""
+    if own.verdict not in (PASS, FAIL) or not answers.given:
+        return False
+    return shows_hearing(step, answers.given[-1].answer, own.verdict == PASS)
+
+
+def _is_blank(step: Step, answers: StepAnswers, own: StepVerdict) -> bool:
+    """Return whether a step failed because its screen was seen to be blank."""
+    if own.verdict != FAIL or not isinstance(step, ScreenStep) or not step.data:
+        return False
+    seen = answers.given[-1].answer.seen
+    return seen is not None and not has_text(seen)
 
 
 def _of_run(verdicts: Sequence[StepVerdict]) -> str:
     kinds = {verdict.verdict for verdict in verdicts}
     if FAIL in kinds:
         return FAIL
-    is_passed = PASS in kinds and kinds <= {PASS, DISPUTED, NOT_FITTED}
+    is_passed = PASS in kinds and kinds <= {PASS, NOT_FITTED}
     return PASS if is_passed else INCOMPLETE
 
 
@@ -169,9 +199,9 @@ def _with_others(
     )
 
 
-def _with_earlier(step: Step, answers: _Answers, codes: PressesOfCode) -> StepVerdict:
+def _with_earlier(step: Step, answers: StepAnswers, codes: PressesOfCode) -> StepVerdict:
     """Return the StepVerdict by the step's own answers, with what those before the last said."""
-    own = _own(step, answers.given, codes)
+    own = _own(step, answers, codes)
     if own.verdict == NOT_FITTED or not answers.given:
         return own
     taken_back = [_earlier(step, one, codes, True) for one in answers.taken_back]
@@ -180,12 +210,13 @@ def _with_earlier(step: Step, answers: _Answers, codes: PressesOfCode) -> StepVe
 
 
 def _earlier(step: Step, answer: Answered, codes: PressesOfCode, is_taken_back: bool) -> Earlier:
-    alone = _own(step, [answer], codes)
+    alone = _own(step, StepAnswers([answer]), codes)
     return Earlier(alone.verdict, alone.because, alone.note, is_taken_back)
 
 
-def _own(step: Step, answers: Sequence[Answered], codes: PressesOfCode) -> StepVerdict:
+def _own(step: Step, of_step: StepAnswers, codes: PressesOfCode) -> StepVerdict:
     """Return the StepVerdict by the step's own answers alone."""
+    answers = of_step.given
     verdict = StepVerdict(step.id, step.stage, step.title, UNANSWERED, answers=len(answers))
     if step.not_fitted:
         return replace(verdict, verdict=NOT_FITTED, because=Unfitted(step.not_fitted))
@@ -203,16 +234,15 @@ def _own(step: Step, answers: Sequence[Answered], codes: PressesOfCode) -> StepV
         return replace(verdict, verdict=said)
     if isinstance(step, KeyPress) and last.answer.heard:
         return _pressed(verdict, step.press, [record.answer for record in answers], codes)
+    if isinstance(step, Reply | TypedBack) and last.answer.data is not None:
+        wanted = step.reply if isinstance(step, Reply) else step.typed
+        return _returned(verdict, Returned(wanted, last.answer.data, of_step.errors))
     return _compared(verdict, step, last.answer, said)
 
 
 def _compared(verdict: StepVerdict, step: Step, answer: Answer, said: str | None) -> StepVerdict:
     if isinstance(step, Measure):
         return _measured(verdict, step, answer.value)
-    if isinstance(step, Reply) and answer.data is not None:
-        return _returned(verdict, step.reply, answer.data)
-    if isinstance(step, TypedBack) and answer.data is not None:
-        return _returned(verdict, step.typed, answer.data)
     if isinstance(step, ScreenStep) and step.expected is not None and answer.seen is not None:
         return _seen(verdict, step.expected, answer, said)
     return replace(verdict, verdict=said or UNANSWERED)
@@ -226,12 +256,12 @@ def _measured(verdict: StepVerdict, step: Measure, value: float | None) -> StepV
     return replace(verdict, verdict=PASS if is_inside else FAIL, because=because)
 
 
-def _returned(verdict: StepVerdict, wanted: bytes, came: bytes) -> StepVerdict:
+def _returned(verdict: StepVerdict, returned: Returned) -> StepVerdict:
     return replace(
         verdict,
-        verdict=PASS if wanted == came else FAIL,
-        because=Returned(wanted, came),
-        evidence=evidence.of_bytes(wanted, came),
+        verdict=PASS if returned.is_right else FAIL,
+        because=returned,
+        evidence=evidence.of_bytes(returned.wanted, returned.came),
     )
 
 

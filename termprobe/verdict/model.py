@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from termprobe.errors import EXIT_LINK, exit_code_of
 from termprobe.terminal.screen import Difference
 from termprobe.verdict.evidence import Evidence
 from termprobe.verdict.noticed import Noticed, Rate
@@ -29,6 +30,19 @@ class Blocked:
 
 
 @dataclass(frozen=True)
+class Silent:
+    """Nothing had ever come over the line when nothing came of the step: that says nothing of it.
+
+    Such a step is blocked until something has come; then it is to be answered again.
+    """
+
+    noticed: "Returned | Differing | Pressed"
+    """What would decide it, did it say anything of the board."""
+    is_heard: bool = False
+    """What was sent was seen on the screen, so the board hears."""
+
+
+@dataclass(frozen=True)
 class Covered:
     """Looks of which one fails wherever the step would have all passed."""
 
@@ -53,6 +67,13 @@ class Returned:
 
     wanted: bytes
     came: bytes
+    errors: tuple[str, ...] = ()
+    """What the port reported of the bytes that came: parity, framing, overrun, break, bad."""
+
+    @property
+    def is_right(self) -> bool:
+        """Whether just these bytes came, each received without an error."""
+        return self.wanted == self.came and not self.errors
 
 
 @dataclass(frozen=True)
@@ -76,7 +97,7 @@ class Pressed:
     rate: Rate
 
 
-Because = Unfitted | Blocked | Covered | Measured | Returned | Differing | Pressed
+Because = Unfitted | Blocked | Silent | Covered | Measured | Returned | Differing | Pressed
 
 
 @dataclass(frozen=True)
@@ -125,7 +146,7 @@ class RunVerdict:
 
     verdict: str
     """pass, fail or incomplete. fail as soon as one step failed; pass only where every step that is
-    fitted passed or is disputed.
+    fitted passed.
     """
     steps: tuple[StepVerdict, ...]
 
@@ -135,6 +156,23 @@ class RunVerdict:
         passed = (step for step in self.steps if step.verdict == PASS)
         return frozenset(step.id for step in passed if not isinstance(step.because, Covered))
 
+    @property
+    def silent(self) -> tuple[StepVerdict, ...]:
+        """The steps that are blocked since nothing has ever come over the line."""
+        return tuple(step for step in self.steps if is_unheard(step))
+
+    @property
+    def exit_code(self) -> int:
+        """The exit code of the run: trouble with the link where that keeps a verdict away."""
+        if self.verdict == INCOMPLETE and self.silent:
+            return EXIT_LINK
+        return exit_code_of(self.verdict)
+
     def count(self, verdict: str) -> int:
         """Return how many steps have that verdict."""
         return sum(step.verdict == verdict for step in self.steps)
+
+
+def is_unheard(step: StepVerdict) -> bool:
+    """Return whether a step is blocked since nothing has ever come over the line."""
+    return step.verdict == BLOCKED and isinstance(step.because, Silent)

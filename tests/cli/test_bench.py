@@ -47,7 +47,7 @@ def test_a_run_that_is_resumed_goes_on_in_its_file(tmp_path):
     path = str(opened(request(tmp_path)).path)
     resumed = opened(BenchRequest("sim:", resume=path))
     assert str(resumed.path) == path and resumed.changed_steps == ()
-    assert [record.kind for record in read(path).records] == ["resumed"]
+    assert [record.kind for record in read(path).records] == ["resumed", "linked"]
     assert isinstance(opened(BenchRequest("sim:", resume=path)).records[0], Resumed)
 
 

@@ -43,6 +43,6 @@ def test_a_report_goes_into_a_file_that_can_be_written(folders, tmp_path):
     good, *_ = folders
     path = tmp_path / "report.txt"
     assert called("report", run_file(good), "-o", path).stdout == ""
-    assert path.read_text(encoding="utf-8").startswith("PASS: board 0001")
+    assert path.read_text(encoding="utf-8").startswith("PARTIAL (PRACTICE): board 0001")
     done = called("report", run_file(good), "-o", "/proc/no/report.txt")
     assert "try another -o FILE" in complaint(done, 2)

@@ -10,11 +10,11 @@ from termprobe.cli.request import (
     add_bench_arguments,
     add_stage_argument,
     bench_request,
-    is_simulated,
     stage_choice,
 )
 from termprobe.errors import UsageError
 from termprobe.journal.records import BoardUnderTest
+from termprobe.link.base import is_simulated
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load as load_profile
 from termprobe.script.load import load as load_script

@@ -24,20 +24,21 @@ def test_a_good_board_passes_the_stages_that_need_no_person(tmp_path):
     done = run(tmp_path, "--stage", "fields", "--stage", "cursor", "--json")
     document = json.loads(done.stdout)
     assert done.returncode == 0 and document["verdict"] == "pass" and document["board"] == "0001"
-    assert set(document) == {"board", "verdict", "run", "steps"}
+    assert {"board", "verdict", "run", "steps", "kind", "practice"} <= set(document)
+    assert (document["kind"], document["practice"]) == ("part", True)
     assert {step["verdict"] for step in document["steps"]} == {"pass", "not-fitted"}
 
 
 def test_a_faulty_board_fails_and_the_report_names_the_bit(tmp_path):
     done = run(tmp_path, "--stage", "fields", port=f"sim:{FAILING}")
-    assert done.returncode == 1 and done.stdout.startswith("FAIL: board 0001 failed 2 of 2 steps\n")
+    assert done.returncode == 1 and done.stdout.startswith("FAIL (PRACTICE): board 0001")
     assert "every difference is in an odd row; bit 0 arrives as 1" in done.stdout
 
 
 def test_what_nobody_answers_leaves_the_run_incomplete(tmp_path):
     done = run(tmp_path)
-    assert done.returncode == 4 and done.stdout.startswith("INCOMPLETE: ")
-    assert "unanswered supply-5v" in done.stdout
+    assert done.returncode == 4 and done.stdout.startswith("INCOMPLETE (PRACTICE): ")
+    assert "unanswered   20 steps: Looked at, unpowered 3" in done.stdout
     assert done.stderr.endswith(f"Go on with --resume {run_file(tmp_path)}\n")
 
 
@@ -56,7 +57,7 @@ def test_a_run_is_resumed_where_it_stopped(tmp_path):
     answers.write_text(ANSWERS)
     path = run_file(tmp_path)
     done = called("run", "--port", "sim:", "--resume", path, "--answers", answers)
-    assert done.returncode == 0 and done.stdout.startswith("PASS: board 0001 passed 4 of 4 steps")
+    assert done.returncode == 0 and done.stdout.startswith("PARTIAL (PRACTICE): board 0001")
     assert len(list(tmp_path.glob("*.run.jsonl"))) == 1
 
 
@@ -215,7 +216,7 @@ def test_a_builder_at_a_terminal_is_asked_on_standard_error(tmp_path):
     os.write(master, b"yes\n5.1\n12\nstop\n")
     output, error = process.communicate(timeout=60)
     os.close(master)
-    assert process.returncode == 4 and output.startswith("INCOMPLETE: ")
+    assert process.returncode == 4 and output.startswith("INCOMPLETE (PRACTICE): ")
     assert "CAUTION" not in output and error.count("Within limits.") == 2
     answered = [one for one in read(run_file(tmp_path)).records if isinstance(one, Answered)]
     assert [one.answer.word for one in answered] == ["as-expected", "as-expected"]

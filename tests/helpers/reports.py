@@ -1,6 +1,7 @@
 """Reports on made-up runs."""
 
 from termprobe.journal.records import BoardUnderTest, Header, LinkUsed
+from termprobe.journal.spans import link_spans
 from termprobe.plan.model import Look, Plan, Stage
 from termprobe.report.record import RunReport
 from termprobe.verdict.model import RunVerdict, StepVerdict
@@ -32,13 +33,15 @@ def report(*steps, verdict="fail", serial="0042", **header):
         "link": LinkUsed("sim:", "9600 baud 7E1"),
         "tool": "termprobe 0.1.0",
     }
+    header = Header(**usual | header)
     return RunReport(
         "0042.run.jsonl",
-        Header(**usual | header),
+        header,
         plan,
         RunVerdict(verdict, steps),
         (("echo", "off"),),
         "2026-01-02T03:09:05+00:00",
+        links=link_spans(header, ()),
     )
 
 

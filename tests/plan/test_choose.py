@@ -1,10 +1,12 @@
 """A part of a plan is a plan too."""
 
+import dataclasses
+
 import pytest
 
 from helpers.scripts import look, plan_of
 from termprobe.errors import UsageError
-from termprobe.plan.choose import choose, choose_stages, plan_hash
+from termprobe.plan.choose import choose, choose_stages, left_out, plan_hash
 
 PLAN = plan_of(
     [
@@ -45,3 +47,10 @@ def test_only_stages_with_a_step_are_left():
 def test_a_stage_that_is_none_is_refused_with_the_nearest():
     with pytest.raises(UsageError, match='nearest is "first"'):
         choose_stages(PLAN, ["frst"])
+
+
+def test_what_a_part_leaves_out_is_counted_without_what_is_not_fitted():
+    part = choose(PLAN, ["one"])
+    assert left_out(PLAN, part) == 2 and left_out(PLAN, PLAN) == 0
+    lacking = tuple(dataclasses.replace(step, not_fitted="no bell") for step in PLAN.steps)
+    assert left_out(dataclasses.replace(PLAN, steps=lacking), part) == 0

@@ -1,8 +1,19 @@
 """A report is made from a run that was read back: options, end and remarks are found in it."""
 
+import pytest
+
 from helpers.bench import HEADER, look, plan
+from helpers.bench_plan import PROFILE
 from termprobe.journal.reading import Recording
-from termprobe.journal.records import Header, Noted, OptionSet, SentLate
+from termprobe.journal.records import (
+    Header,
+    Linked,
+    LinkUsed,
+    Noted,
+    OptionSet,
+    Resumed,
+    SentLate,
+)
 from termprobe.report.record import run_report
 from termprobe.verdict.judge import judge
 
@@ -12,7 +23,8 @@ PLAN = plan(look("a"))
 def reported(*records, **header):
     header = Header(HEADER.board, **header)
     recording = Recording(header, records, ("byte 9: a damaged record",))
-    return run_report("a.run.jsonl", header, recording, PLAN, judge(PLAN, records))
+    verdict = judge(PLAN, records)
+    return run_report("a.run.jsonl", header, recording, PLAN, verdict, PROFILE)
 
 
 def test_options_stand_as_last_set_and_by_name():
@@ -32,12 +44,9 @@ def test_what_was_read_is_handed_on():
     assert found.damages == ("byte 9: a damaged record",)
 
 
-def test_a_part_of_a_script_and_another_plan_are_remarked():
+def test_another_plan_is_remarked():
     assert reported(plan_hash=PLAN.hash).notes == reported(plan_hash=None).notes == ()
-    (note,) = reported(left_out=1).notes
-    assert note == "only a part of the script was chosen for this run: 1 step left out"
-    part, changed = reported(left_out=3, plan_hash="0" * 64).notes
-    assert part.endswith("3 steps left out")
+    (changed,) = reported(plan_hash="0" * 64).notes
     assert changed.startswith("the plan was compiled by another version of termprobe")
 
 
@@ -48,3 +57,16 @@ def test_characters_that_were_sent_late_are_remarked_for_each_link():
         "No fault of the board"
     )
     assert second.startswith("1 of 7 characters were sent late, by 500 ms at most")
+
+
+@pytest.mark.parametrize(
+    "records, fields, is_practice",
+    [
+        ([], {"link": LinkUsed("/dev/ttyUSB0")}, False),
+        ([], {"link": LinkUsed("sim:")}, True),
+        ([], {"link": LinkUsed("/dev/ttyUSB0"), "practice": 7}, True),
+        ([Resumed(), Linked(LinkUsed("sim:"))], {"link": LinkUsed("/dev/ttyUSB0")}, True),
+    ],
+)
+def test_a_run_over_any_simulated_board_is_a_practice(records, fields, is_practice):
+    assert reported(*records, **fields).scope.is_practice == is_practice

@@ -6,7 +6,7 @@ All is judged from what came.
 import pytest
 
 from helpers.key_walk_bench import PROFILE, Bench, no_hand
-from termprobe.journal.records import DIFFERS, Answer, Answered, StepBegun
+from termprobe.journal.records import DIFFERS, Answer, Answered, Arrived, StepBegun
 from termprobe.report import keyboard_drawing
 from termprobe.runner.key_walk import (
     AGAIN,
@@ -25,6 +25,9 @@ from termprobe.runner.key_walk import (
 
 QWE = ("press/q", "press/w", "press/e")
 AT_TIMES = "the contact works only sometimes"
+
+CAME = Arrived(None, b"x")
+"""Something has come over the line before."""
 
 
 def test_a_good_keyboard_is_covered_press_by_press(tmp_path):
@@ -55,6 +58,7 @@ def test_a_good_keyboard_is_covered_press_by_press(tmp_path):
 )
 def test_what_a_fault_does_to_a_press(tmp_path, fault, press_id, reason):
     bench = Bench(tmp_path, press_id, fault=fault)
+    bench.run.journal.append(CAME)
     assert bench.walk.walk()
     word, said = bench.verdicts()[press_id]
     assert word == "fail" and said.startswith(reason)
@@ -77,6 +81,7 @@ def test_two_keys_at_once_are_both_named(tmp_path):
 
 def test_a_press_that_is_not_made_in_time_is_missing(tmp_path):
     bench = Bench(tmp_path, "press/q", hand=no_hand, wait_s=3.0)
+    bench.run.journal.append(CAME)
     bench.walk.walk()
     assert bench.verdicts()["press/q"] == ("fail", 'nothing came, not "q"')
     assert bench.run.clock.now_s() >= 3.0
@@ -85,6 +90,7 @@ def test_a_press_that_is_not_made_in_time_is_missing(tmp_path):
 def test_without_a_limit_the_walk_waits_until_it_is_told(tmp_path):
     commands = [None] * 40 + [WalkWish(NO_CODE_CAME), WalkWish(SKIP_PRESS, "no keycap")]
     bench = Bench(tmp_path, "press/q", "press/w", hand=no_hand, wait_s=None, commands=commands)
+    bench.run.journal.append(CAME)
     assert bench.walk.walk()
     assert bench.verdicts()["press/q"][0] == "fail"
     assert bench.verdicts()["press/w"] == ("skipped", "no keycap")
@@ -127,6 +133,7 @@ def test_a_wrong_press_is_taken_back_and_counts_no_more(tmp_path):
 def test_before_the_first_press_there_is_none_to_take_back(tmp_path, word):
     commands = [WalkWish(word), WalkWish(NO_CODE_CAME)]
     bench = Bench(tmp_path, "press/q", wait_s=None, hand=no_hand, commands=commands)
+    bench.run.journal.append(CAME)
     assert bench.walk.walk()
     assert CountsNoMore(None) in bench.events and bench.verdicts()["press/q"][0] == "fail"
 

@@ -71,7 +71,7 @@ def test_an_acceptance_at_one_key_a_look(tmp_path, columns, rows):
         console.wait("Every step has its verdict: 6 pass")
         for line in console.text().split("\n"):
             assert len(line) <= columns
-        console.press("q", then=["pass: 6 pass"])
+        console.press("q", then=["PASS: board 0007 passed 6 of 6 steps"])
         assert console.exit_code() == 0
     recording = read(run_file(tmp_path))
     assert not recording.damages and isinstance(recording.records[-1], Finished)
@@ -99,7 +99,7 @@ def test_differences_stop_and_resume(tmp_path):
             console.press("n", then=["marked: nothing yet"])
             console.press("Down", "r", then=["marked: row 1 columns 0-79"])
             console.press("Enter", then=["- The corner", "y as expected", "1 failed"])
-            console.press("C-c", then=["fail:", "Run file:"])
+            console.press("C-c", then=["FAIL: board", "Run file:"])
             assert console.exit_code() == 130
         path = run_file(tmp_path)
         assert is_interrupted(read(path).records[-1])
@@ -144,7 +144,7 @@ def test_a_port_that_vanishes_and_comes_back(tmp_path):
             console.wait("- A greeting", "the line is back", "y as expected")
             assert again.rows()[0].rstrip() == "HELLO"
             console.press("y", then=["- A row of stars", "y as expected"])
-            console.press("C-c", then=["incomplete: 2 pass"])
+            console.press("C-c", then=["INCOMPLETE: board 0007 passed 2 of 6 steps"])
             assert console.exit_code() == 130
 
 

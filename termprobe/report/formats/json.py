@@ -4,10 +4,13 @@ import dataclasses
 import json
 from collections.abc import Sequence
 
+from termprobe.journal.spans import LinkSpan
 from termprobe.report import earlier_words, words
+from termprobe.report.headline import headline
 from termprobe.report.key_suspects import suspects_document
 from termprobe.report.record import RunReport
-from termprobe.verdict.model import Differing, Earlier, StepVerdict
+from termprobe.verdict.counts import counts
+from termprobe.verdict.model import DISPUTED, Differing, Earlier, StepVerdict
 
 Document = dict[str, object]
 COUNTED, MARKED = "counted", "marked, perhaps not all"
@@ -21,9 +24,10 @@ def render(reports: Sequence[RunReport]) -> str:
 
 
 def run_document(report: RunReport) -> Document:
-    """Return the document of `run --json`: board, verdict, run and steps.
+    """Return the document of `run --json`: board, verdict and how far it goes, run and steps.
 
-    Each step has its id, stage, verdict and differing cells.
+    A part of a script on which all is well has the verdict pass and the kind part. Each step has
+    its id, stage, verdict and differing cells.
     """
     return _document(report, [_short(step) for step in report.verdict.steps])
 
@@ -42,6 +46,7 @@ def report_document(report: RunReport) -> Document:
         "script": report.plan.script_id,
         "plan": report.plan.hash,
         "link": _plain(header.link) if header.link else {},
+        "links": [_link(span) for span in report.links],
         "options": dict(report.options),
         "tool": header.tool,
         "started": header.at,
@@ -63,8 +68,35 @@ def _document(report: RunReport, steps: list[Document]) -> Document:
     return {
         "board": report.header.board.serial,
         "verdict": report.verdict.verdict,
+        "kind": report.scope.kind,
+        "practice": report.scope.is_practice,
+        "headline": headline(report.board_name, report.plan, report.verdict, report.scope),
+        "counts": _counts(report),
+        "disputed": [step.id for step in report.verdict.steps if step.verdict == DISPUTED],
+        "not_covered": list(report.not_covered),
         "run": report.path,
         "steps": steps,
+    }
+
+
+def _counts(report: RunReport) -> Document:
+    """Return how many steps are counted, were answered, and were left out of the run."""
+    found = counts(report.verdict.steps)
+    return {
+        "steps": found.all,
+        "done": found.done,
+        "covered": found.covered,
+        "not_fitted": found.not_fitted,
+        "left_out": report.scope.left_out,
+    }
+
+
+def _link(span: LinkSpan) -> Document:
+    return _plain(span.link) | {
+        "start": span.start,
+        "end": span.end,
+        "practice": span.is_practice,
+        "steps": list(span.steps),
     }
 
 

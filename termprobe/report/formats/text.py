@@ -5,7 +5,8 @@ from collections.abc import Collection, Hashable, Iterable, Iterator, Sequence
 from termprobe import notation
 from termprobe.folding import folded
 from termprobe.plan.model import KeyPress, Plan, Stage
-from termprobe.report import words
+from termprobe.report import headline as headlines
+from termprobe.report import link_words, scope_words, words
 from termprobe.report.earlier_words import re_answered
 from termprobe.report.key_findings import (
     explained_presses,
@@ -14,8 +15,10 @@ from termprobe.report.key_findings import (
 )
 from termprobe.report.record import RunReport
 from termprobe.report.run_notes import at_its_step, lines_on_notes, of_step
+from termprobe.report.step_groups import NOT_TRIED, step_groups
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference
 from termprobe.verdict import model
+from termprobe.verdict.counts import counts
 from termprobe.verdict.evidence import code_of_character
 from termprobe.verdict.model import StepVerdict
 from termprobe.verdict.support import likeness
@@ -25,27 +28,16 @@ CELLS_SHOWN = 4
 ONE_CAUSE = "presses with one cause, told above"
 _BESIDE = " " * 15
 """Where stands what is told beside the verdict of a step."""
-VERDICTS_SHOWN = (
-    model.PASS,
-    model.FAIL,
-    model.DISPUTED,
-    model.UNSURE,
-    model.UNANSWERED,
-    model.BLOCKED,
-    model.SKIPPED,
-    model.NOT_FITTED,
-)
-_PROVEN = (model.PASS, model.FAIL, model.DISPUTED)
 
 
 def render(reports: Sequence[RunReport]) -> str:
-    """Return the reports one after another; the first word of each is PASS, FAIL or INCOMPLETE."""
+    """Return the reports one after another; the first word of each says the verdict."""
     return "\n".join(map(page, reports))
 
 
 def page(report: RunReport) -> str:
     """Return one report."""
-    lines = [headline(report), "", *_identity(report)]
+    lines = [*folded("", headline(report), WIDTH), *_below_headline(report), "", *_identity(report)]
     failed = [step for step in report.verdict.steps if step.verdict == model.FAIL]
     explained = explained_presses(report.keys, report.plan, report.verdict)
     if failed:
@@ -56,31 +48,32 @@ def page(report: RunReport) -> str:
         lines += _evidence(group)
     lines += ["", "Stage by stage"]
     for stage in report.plan.stages:
-        lines += _stage(report, stage, explained)
-    lines += ["", "Totals   " + ", ".join(_totals(report.verdict.steps))]
+        steps = [step for step in report.verdict.steps if step.stage == stage.id]
+        if any(step.verdict not in NOT_TRIED or _beside(report, step, False) for step in steps):
+            lines += _stage(report, stage, steps, explained)
+    for untried in step_groups(report.plan, report.verdict):
+        lines += folded(f"  {untried.verdict:<13}", untried.in_words(), WIDTH)
+    lines += ["", *folded("Totals   ", _totals(report), WIDTH)]
     for text in (*report.notes, *report.damages):
         lines += folded("Note     ", text, WIDTH)
     lines += lines_on_notes(report.noted)
     if report.keys is not None:
-        lines += ["", *key_lines(report.keys, report.plan, report.verdict)]
+        lines += ["", *key_lines(report.keys, report.plan, report.verdict, report.scope.left_out)]
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
 def headline(report: RunReport) -> str:
-    """Return the one line that says pass, fail or incomplete, of which board, and why."""
-    board = f"board {notation.visible(report.header.board.serial)}"
-    count = report.verdict.count
-    fitted = len(report.verdict.steps) - count(model.NOT_FITTED)
-    if report.verdict.verdict == model.FAIL:
-        left = fitted - sum(map(count, _PROVEN))
-        more = f"; {left} are not proven" if left else ""
-        return f"FAIL: {board} failed {count(model.FAIL)} of {fitted} steps{more}"
-    passed = f"{board} passed {count(model.PASS)} of {fitted} steps"
-    if report.verdict.verdict == model.PASS:
-        disputed = count(model.DISPUTED)
-        more = f"; {disputed} held for a wrong expectation" if disputed else ""
-        return f"PASS: {passed}{more}"
-    return f"INCOMPLETE: {passed}, the rest is not proven"
+    """Return the one line that says pass, partial, fail or incomplete, of which board, and why."""
+    board = notation.visible(report.board_name)
+    return headlines.headline(board, report.plan, report.verdict, report.scope)
+
+
+def _below_headline(report: RunReport) -> list[str]:
+    """Return the paragraphs that say how far the headline goes."""
+    lines: list[str] = []
+    for text in scope_words.limits(report.verdict, report.scope, report.not_covered):
+        lines += folded("", text, WIDTH)
+    return lines
 
 
 def _identity(report: RunReport) -> list[str]:
@@ -90,7 +83,7 @@ def _identity(report: RunReport) -> list[str]:
         ("Board", _board(report)),
         ("Profile", report.plan.profile_id),
         ("Script", f"{report.plan.script_id}, plan {report.plan.hash[:12]}"),
-        ("Link", _link(report)),
+        *(("Link", text) for text in link_words.lines(report.links, report.plan)),
         ("Options", ", ".join(options) or "none set"),
         ("Run", f"{report.path}, {header.at} to {report.ended}"),
         ("Tool", header.tool),
@@ -109,17 +102,11 @@ def _board(report: RunReport) -> str:
     return ", ".join(about)
 
 
-def _link(report: RunReport) -> str:
-    link = report.header.link
-    if link is None:
-        return "none"
-    return " ".join(filter(None, (link.name, link.format, link.note))) or "none"
-
-
-def _stage(report: RunReport, stage: Stage, explained: Collection[str]) -> list[str]:
+def _stage(
+    report: RunReport, stage: Stage, steps: Sequence[StepVerdict], explained: Collection[str]
+) -> list[str]:
     """Return the lines on a stage; `explained` holds the presses that one fault explains."""
-    steps = [step for step in report.verdict.steps if step.stage == stage.id]
-    lines = [f"  {stage.title}: {', '.join(_totals(steps)) or 'no steps'}"]
+    lines = [f"  {stage.title}: {', '.join(counts(steps).in_words())}"]
     right = {step.id for step in steps if _is_right_press(report.plan, step)}
     if right:
         lines.append(f"    {model.PASS:<11}{len(right)} presses, each with its code")
@@ -128,15 +115,12 @@ def _stage(report: RunReport, stage: Stage, explained: Collection[str]) -> list[
         lines.append(f"    {'FAIL':<11}{len(alike)} {ONE_CAUSE}")
     together = {*right, *explained}
     for step in steps:
-        is_told = step.verdict != model.NOT_FITTED and step.id not in together
+        is_told = step.verdict not in NOT_TRIED and step.id not in together
         if is_told:
             word = "FAIL" if step.verdict == model.FAIL else step.verdict
             text = words.reason(step) or step.title
             lines += folded(f"    {word:<11}{step.id}  ", text, WIDTH, 15)
         lines += _beside(report, step, is_told)
-    missing = [step.id for step in steps if step.verdict == model.NOT_FITTED]
-    if missing:
-        lines += folded(f"    {model.NOT_FITTED:<11}", ", ".join(missing), WIDTH, 15)
     return lines
 
 
@@ -203,6 +187,6 @@ def _character(character: str) -> str:
     return f"{notation.show_code(code)} ({code:02X}h)"
 
 
-def _totals(steps: Sequence[StepVerdict]) -> list[str]:
-    verdicts = [step.verdict for step in steps]
-    return [f"{verdicts.count(word)} {word}" for word in VERDICTS_SHOWN if word in verdicts]
+def _totals(report: RunReport) -> str:
+    found = counts(report.verdict.steps)
+    return f"{found.all} steps: {', '.join(found.in_words())}"

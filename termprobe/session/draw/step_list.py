@@ -11,6 +11,7 @@ from termprobe.session.draw.fit import cut, pad
 from termprobe.session.draw.rows import Row, Rows, part_around, plain
 from termprobe.session.mode import View
 from termprobe.session.state import State
+from termprobe.verdict.counts import counts
 from termprobe.verdict.model import (
     BLOCKED,
     DISPUTED,
@@ -98,15 +99,8 @@ def stage_title(state: State, stage_id: str) -> str:
 
 def stage_counts(state: State, stage_id: str) -> str:
     """Return how far a stage is, in marks and numbers."""
-    steps = state.plan.of_stage(stage_id)
-    verdicts = [state.course.word(step.id) for step in steps]
-    counts = counted([word for word in verdicts if word != UNANSWERED])
-    left = len(state.course.steps_left(steps))
-    if left:
-        counts.append(f"{left} left")
-    return ", ".join(counts)
-
-
-def counted(verdicts: list[str]) -> list[str]:
-    """Return how often each verdict is among `verdicts`: `3 pass`."""
-    return [f"{verdicts.count(word)} {word}" for word in VERDICT_MARKS if word in verdicts]
+    found = counts(state.course.verdict(step.id) for step in state.plan.of_stage(stage_id))
+    told = [text for text in found.in_words() if not text.endswith(f" {UNANSWERED}")]
+    if found.left:
+        told.append(f"{found.left} left")
+    return ", ".join(told)

@@ -1,26 +1,34 @@
 """Every step has its verdict."""
 
+from termprobe.report.headline import Scope, headline
+from termprobe.report.scope_words import limits
+from termprobe.report.step_groups import NOT_TRIED, step_groups
 from termprobe.session.draw.rows import Rows, blank, paragraph
-from termprobe.session.draw.step_list import counted, step_row
+from termprobe.session.draw.step_list import step_row
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.asides import interrupt, jump, stop
 from termprobe.session.react.in_hand import go_back
 from termprobe.session.shared_keys import ADD_NOTE, HELP
-from termprobe.verdict.model import NOT_FITTED, PASS, UNANSWERED
+from termprobe.verdict.counts import counts
+from termprobe.verdict.model import PASS
 
-NOT_BAD = (PASS, NOT_FITTED, UNANSWERED)
+NOT_LISTED = (PASS, *NOT_TRIED)
 
 
 def _panel(view: View) -> Rows:
-    """Return how many verdicts there are of each kind, and the steps that have no good one."""
+    """Return the headline of the run, how far it goes, and the steps that have no good verdict."""
     state, columns = view.state, view.columns
-    steps = state.plan.steps
-    words = [state.course.word(step.id) for step in steps]
-    told = f"Every step has its verdict: {', '.join(counted(words))}"
-    rows = [blank(), *paragraph(told, columns, "class:strong"), blank()]
-    for text in state.ending:
+    verdict, scope = state.course.verdicts, Scope(state.left_out, state.is_practice)
+    rows = [blank()]
+    for text in (headline(state.board, state.plan, verdict, scope), *state.ending):
         rows += [*paragraph(text, columns, "class:strong"), blank()]
-    bad = [step for step, word in zip(steps, words, strict=True) if word not in NOT_BAD]
+    for text in limits(verdict, scope, ()):
+        rows += [*paragraph(text, columns), blank()]
+    told = f"Every step has its verdict: {', '.join(counts(verdict.steps).in_words())}"
+    rows += [*paragraph(told, columns), blank()]
+    for group in step_groups(state.plan, verdict):
+        rows += paragraph(f"{group.verdict}: {group.in_words()}", columns)
+    bad = [step for step in state.plan.steps if state.course.word(step.id) not in NOT_LISTED]
     listed = [step_row(state, step, columns) for step in bad]
     return rows + listed[: max(view.rows - len(rows), 0)]
 

@@ -5,9 +5,20 @@ import json
 
 from helpers.reports import report, step
 from termprobe.report.formats.json import dump, render, report_document, run_document
+from termprobe.report.headline import Scope
 from termprobe.report.run_notes import RunNote
 from termprobe.verdict.evidence import of_bytes
 from termprobe.verdict.model import Differing, Earlier, Returned, Unfitted
+
+HOW_FAR = {
+    "kind": "whole",
+    "practice": False,
+    "headline": "FAIL: board 0042 failed 1 of 1 steps",
+    "counts": {"steps": 1, "done": 1, "covered": 0, "not_fitted": 0, "left_out": 0},
+    "disputed": [],
+    "not_covered": [],
+}
+LINK = {"name": "sim:", "format": "9600 baud 7E1", "note": ""}
 
 
 def test_run_document_has_the_published_keys_only():
@@ -15,6 +26,7 @@ def test_run_document_has_the_published_keys_only():
     assert document == {
         "board": "0042",
         "verdict": "fail",
+        **HOW_FAR,
         "run": "0042.run.jsonl",
         "steps": [{"id": "a", "stage": "link", "verdict": "fail", "differs": [[0, 1, "A", "B"]]}],
     }
@@ -25,6 +37,7 @@ def test_report_document_holds_all_that_the_text_says():
     assert report_document(report(failed)) == {
         "board": "0042",
         "verdict": "fail",
+        **HOW_FAR,
         "run": "0042.run.jsonl",
         "steps": [
             {
@@ -45,7 +58,16 @@ def test_report_document_holds_all_that_the_text_says():
         "profile": "singlebyte-24x80",
         "script": "acceptance",
         "plan": "f" * 64,
-        "link": {"name": "sim:", "format": "9600 baud 7E1", "note": ""},
+        "link": LINK,
+        "links": [
+            LINK
+            | {
+                "start": "2026-01-02T03:04:05+00:00",
+                "end": "2026-01-02T03:04:05+00:00",
+                "practice": True,
+                "steps": [],
+            }
+        ],
         "options": {"echo": "off"},
         "tool": "termprobe 0.1.0",
         "started": "2026-01-02T03:04:05+00:00",
@@ -56,6 +78,15 @@ def test_report_document_holds_all_that_the_text_says():
         "notes": [],
         "suspects": [],
     }
+
+
+def test_a_part_a_practice_and_what_is_disputed_can_be_told_by_a_program():
+    made = report(step("pass"), step("disputed", "b"), verdict="incomplete")
+    made = dataclasses.replace(made, scope=Scope(3, True), not_covered=("handshake",))
+    document = run_document(made)
+    assert (document["kind"], document["practice"]) == ("part", True)
+    assert document["disputed"] == ["b"] and document["not_covered"] == ["handshake"]
+    assert document["counts"]["left_out"] == 3
 
 
 def test_evidence_is_told_in_the_words_of_the_text():

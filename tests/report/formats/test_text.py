@@ -10,6 +10,7 @@ from helpers.bench_plan import step as made_step
 from helpers.reports import harmful, report, step
 from termprobe.report.formats import text as text_format
 from termprobe.report.formats.text import headline, page, render
+from termprobe.report.headline import Scope
 from termprobe.report.run_notes import RunNote
 from termprobe.terminal.screen import UNKNOWN_CHARACTER
 from termprobe.verdict.evidence import of_bytes
@@ -32,8 +33,8 @@ from termprobe.verdict.noticed import Missing, Rate, Right
         ),
         (
             [step("pass"), step("disputed", "b")],
-            "pass",
-            "PASS: board 0042 passed 1 of 2 steps; 1 held for a wrong expectation\n",
+            "incomplete",
+            "INCOMPLETE: board 0042: 1 of 2 steps disputed; everything else passed\n",
         ),
         (
             [step("pass"), step("unanswered", "b")],
@@ -46,6 +47,25 @@ def test_first_line_tells_pass_fail_and_incomplete_apart(steps, verdict, first):
     assert page(report(*steps, verdict=verdict)).startswith(first)
 
 
+def test_below_the_first_line_it_stands_how_far_that_goes():
+    made = report(step("pass"), verdict="pass")
+    made = dataclasses.replace(
+        made, scope=Scope(is_practice=True), not_covered=("at 9600 baud 7E1 only", "b")
+    )
+    assert page(made).splitlines()[:4] == [
+        "PASS (PRACTICE): board 0042 passed 1 of 1 steps",
+        "Practice on a simulated board: this says nothing of a real one.",
+        "Not covered: at 9600 baud 7E1 only; b.",
+        "",
+    ]
+
+
+def test_a_run_that_was_stopped_is_one_line_whatever_is_left():
+    left = [step("unanswered", f"press/{number}") for number in range(138)]
+    lines = page(report(step("pass"), *left, verdict="incomplete")).splitlines()
+    assert "  unanswered   138 steps: The serial line 138" in lines and len(lines) < 20
+
+
 def test_a_failed_board_says_how_much_is_not_proven_either():
     assert "1 are not proven" in headline(report(step("fail"), step("blocked", "b")))
     assert "not proven" not in headline(report(step("fail"), step("disputed", "b")))
@@ -53,7 +73,7 @@ def test_a_failed_board_says_how_much_is_not_proven_either():
 
 def test_totals_agree_with_the_steps():
     steps = [step("pass"), step("pass", "b"), step("fail", "c"), step("skipped", "d")]
-    assert "Totals   2 pass, 1 fail, 1 skipped" in page(report(*steps))
+    assert "Totals   4 steps: 2 pass, 1 fail, 1 skipped" in page(report(*steps))
 
 
 def test_the_run_is_identified():
@@ -64,7 +84,7 @@ def test_the_run_is_identified():
         "Board    serial 0042, revision C, built by R. Example",
         "Profile  singlebyte-24x80",
         "Script   acceptance, plan ffffffffffff",
-        "Link     sim: 9600 baud 7E1",
+        "Link     sim: 9600 baud 7E1, practice",
         "Options  echo off",
         "Run      0042.run.jsonl, 2026-01-02T03:04:05+00:00 to 2026-01-02T03:09:05+00:00",
         "Tool     termprobe 0.1.0",
@@ -134,8 +154,8 @@ def test_right_presses_are_counted_and_all_else_is_listed_in_its_stage():
         "    pass       2 presses, each with its code",
         '    pass       chord/q  "q" came',
         "    skipped    b  no meter",
-        "    not-fitted c",
-        "  Looks: no steps",
+        "  not-fitted   1 step, not part of this terminal: The serial line 1",
+        "",
     ]
 
 

@@ -12,7 +12,9 @@ MADE = after_event(
 
 def test_verdicts_are_counted_and_those_that_are_not_good_are_listed():
     shown = console(MADE)
-    assert "Every step has its verdict: 1 pass, 1 fail, 1 blocked, 6 unanswered" in shown
+    assert "Every step has its verdict: 1 pass, 1 fail, 6 unanswered, 1 blocked" in shown
+    assert "FAIL: board 0007 failed 1 of 9 steps; 7 are not proven" in shown
+    assert "unanswered: 6 steps: " in shown
     assert "X fail       Look at hello" in shown and "Is the lamp lit?" not in shown
     assert "The hidden fault was made up." in shown
 

@@ -116,7 +116,10 @@ def test_nothing_came_is_an_answer_of_its_own():
     walk = Walk()
     walk.key("m")
     assert walk.records[0].answer.heard.events == ()
-    assert words.reason(walk.verdict("press/q")) == 'nothing came, not "q"'
+    assert words.reason(walk.verdict("press/q")) == (
+        'nothing came, not "q"; nothing had come from the board yet: '
+        "try cable, adapter and local mode first"
+    )
 
 
 def test_in_free_order_a_press_counts_where_it_fits_and_nowhere_else():

@@ -1,0 +1,117 @@
+"""The one line that says what a run has shown, and of how much: the same wherever a run ends.
+
+A part of a script is never headed PASS, and a practice says that it is one.
+"""
+
+from dataclasses import dataclass
+
+from termprobe.plan.model import Plan
+from termprobe.verdict import model
+from termprobe.verdict.counts import Counts, counts
+from termprobe.verdict.model import RunVerdict
+
+PARTIAL = "PARTIAL"
+PART, WHOLE = "part", "whole"
+IN_PRACTICE = "PRACTICE"
+TRY_THE_LINE = (
+    "Try the cable (crossed where both ends are DTE), the adapter, speed and frame, and the board "
+    "in local mode before the board is held for faulty; then go on with the run."
+)
+STAGES_NAMED = 3
+
+
+@dataclass(frozen=True)
+class Scope:
+    """What a run was to try, and whether on a real board."""
+
+    left_out: int = 0
+    """How many steps of the script this board has that were not to be tried."""
+    is_practice: bool = False
+    """A link of the run was a simulated board."""
+
+    @property
+    def kind(self) -> str:
+        """Part or whole."""
+        return PART if self.left_out else WHOLE
+
+
+def headline(board: str, plan: Plan, verdict: RunVerdict, scope: Scope) -> str:
+    """Return `PASS: board 7 passed 192 of 192 steps`, or what else the run has shown.
+
+    `board` is the board as it is called. The line begins with PASS, PARTIAL, FAIL or INCOMPLETE.
+    """
+    word, told = _said(board, plan, verdict, scope)
+    if scope.is_practice:
+        word = f"{word} ({IN_PRACTICE})"
+    return f"{word}: {told}"
+
+
+def _said(board: str, plan: Plan, verdict: RunVerdict, scope: Scope) -> tuple[str, str]:
+    """Return the word that the line begins with, and what follows."""
+    found = counts(verdict.steps)
+    part = _part(plan, found, scope)
+    match verdict.verdict:
+        case model.PASS if scope.left_out:
+            return PARTIAL, f"{board}: {part}, all right; no fault indicated by these"
+        case model.PASS:
+            return "PASS", f"{_passed(board, found)}{_covered(found)}"
+        case model.FAIL:
+            told = f"{board} failed {found.of(model.FAIL)} of {found.all} steps"
+            return "FAIL", told + _after_failing(found) + _silence(verdict) + _only(part)
+    return "INCOMPLETE", _incomplete(board, found, verdict) + _only(part)
+
+
+def _passed(board: str, found: Counts) -> str:
+    return f"{board} passed {found.of(model.PASS)} of {found.all} steps"
+
+
+def _part(plan: Plan, found: Counts, scope: Scope) -> str:
+    """Return `Keys, 8 of 137 steps`, or nothing of a whole run."""
+    if not scope.left_out:
+        return ""
+    titles = [stage.title for stage in plan.stages]
+    named = ", ".join(titles[:STAGES_NAMED])
+    if len(titles) > STAGES_NAMED:
+        named += f" and {len(titles) - STAGES_NAMED} more stages"
+    return f"{named}, {found.all} of {found.all + scope.left_out} steps"
+
+
+def _only(part: str) -> str:
+    return f"; only a part was tried: {part}" if part else ""
+
+
+def _covered(found: Counts) -> str:
+    return f", {found.covered} of them covered by others" if found.covered else ""
+
+
+def _after_failing(found: Counts) -> str:
+    unproven = found.all - found.of(model.PASS, model.FAIL, model.DISPUTED)
+    told = f"; {unproven} are not proven" if unproven else ""
+    disputed = found.of(model.DISPUTED)
+    return told + (f"; {disputed} disputed" if disputed else "")
+
+
+def _silence(verdict: RunVerdict) -> str:
+    if not verdict.silent:
+        return ""
+    return "; nothing has ever come back from it, which is no verdict on the board"
+
+
+def _incomplete(board: str, found: Counts, verdict: RunVerdict) -> str:
+    if verdict.silent:
+        return _of_silent_line(board, verdict)
+    disputed = found.of(model.DISPUTED)
+    if disputed and disputed + found.of(model.PASS) == found.all:
+        return f"{board}: {disputed} of {found.all} steps disputed; everything else passed"
+    told = f"{_passed(board, found)}, the rest is not proven"
+    return told + (f"; {disputed} disputed" if disputed else "")
+
+
+def _of_silent_line(board: str, verdict: RunVerdict) -> str:
+    """Return what is said where nothing has ever come back and nothing has failed."""
+    first = verdict.silent[0].because
+    assert isinstance(first, model.Silent)
+    told = f"nothing has ever come back from {board}"
+    if first.is_heard:
+        told += ", though it shows what is sent"
+    return f"{told}: trouble with the link, no verdict on the board"

@@ -1,0 +1,19 @@
+"""How far a verdict goes, in sentences that stand below the headline."""
+
+from collections.abc import Iterator, Sequence
+
+from termprobe.report.headline import TRY_THE_LINE, Scope
+from termprobe.verdict import model
+from termprobe.verdict.model import RunVerdict
+
+OF_PRACTICE = "Practice on a simulated board: this says nothing of a real one."
+
+
+def limits(verdict: RunVerdict, scope: Scope, not_covered: Sequence[str]) -> Iterator[str]:
+    """Yield what is to be known beside the headline: practice, the line, what is not covered."""
+    if scope.is_practice:
+        yield OF_PRACTICE
+    if verdict.silent:
+        yield TRY_THE_LINE
+    if verdict.verdict == model.PASS and not_covered:
+        yield f"Not covered: {'; '.join(not_covered)}."

@@ -1,0 +1,127 @@
+"""What was answered to each step, and what the line had shown of itself by then. Pure.
+
+Where nothing has ever come over the line, that nothing came of a step says nothing of the board:
+the cable, the adapter or a switch may keep it away.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from termprobe.journal.records import (
+    DISPUTED,
+    SKIPPED,
+    UNSURE,
+    Answer,
+    Answered,
+    Arrived,
+    Record,
+    StepBegun,
+    TakenBack,
+)
+from termprobe.plan.model import KeyPress, Plan, Reply, ScreenStep, Step, TypedBack
+
+_NOT_COMPARED = (UNSURE, DISPUTED, SKIPPED)
+
+
+@dataclass
+class StepAnswers:
+    """The answers to one step that count, in order."""
+
+    given: list[Answered] = field(default_factory=list)
+    taken_back: list[Answered] = field(default_factory=list)
+    """Those that count no more, in order."""
+    unheard: list[Answered] = field(default_factory=list)
+    """Those that say that nothing came, given before anything had ever come over the line."""
+    errors: tuple[str, ...] = ()
+    """What the line reported of the bytes of the last answer."""
+
+    def drop(self) -> None:
+        """Let none of them count."""
+        self.taken_back += self.given
+        self.given.clear()
+        self.unheard.clear()
+
+
+@dataclass
+class Given:
+    """What was answered in a run."""
+
+    answers: dict[str, StepAnswers]
+    """By the id of the step."""
+    has_come: bool = False
+    """Whether anything has ever come over the line, an error included."""
+
+
+def given(plan: Plan, records: Iterable[Record]) -> Given:
+    """Return the answers to the steps of `plan` by a journal's `records`, in order."""
+    found = Given({step.id: StepAnswers() for step in plan.steps})
+    arrived: list[Arrived] = []
+    for record in records:
+        match record:
+            case StepBegun():
+                arrived.clear()
+            case Arrived():
+                arrived.append(record)
+                found.has_come = found.has_come or bool(record.data or record.error)
+            case TakenBack(step=step_id) if step_id in found.answers:
+                found.answers[step_id].drop()
+            case Answered(step=step_id) if step_id in found.answers:
+                _add(found, plan.step(step_id), record, arrived)
+    return found
+
+
+def _add(found: Given, step: Step, record: Answered, arrived: Sequence[Arrived]) -> None:
+    """Add an answer to those of its step."""
+    answers, answer = found.answers[step.id], record.answer
+    found.has_come = found.has_come or _has_bytes(answer)
+    if not found.has_come and _nothing_came(step, answer):
+        answers.taken_back += answers.given
+        answers.given.clear()
+        answers.unheard.append(record)
+        return
+    answers.given.append(record)
+    answers.unheard.clear()
+    answers.errors = _errors_of(answer.data or b"", arrived)
+
+
+def _has_bytes(answer: Answer) -> bool:
+    return bool(answer.data or (answer.heard and answer.heard.events))
+
+
+def _nothing_came(step: Step, answer: Answer) -> bool:
+    """Return whether the answer says that nothing came where something had to."""
+    if answer.word in _NOT_COMPARED:
+        return False
+    if isinstance(step, KeyPress):
+        return answer.heard is not None and not answer.heard.events
+    return isinstance(step, Reply | TypedBack) and answer.data == b""
+
+
+def _errors_of(data: bytes, arrived: Sequence[Arrived]) -> tuple[str, ...]:
+    """Return the errors of the last bytes that have arrived, as many as `data` has, each once."""
+    errors: list[str] = []
+    left = len(data)
+    for record in reversed(arrived):
+        if left <= 0:
+            break
+        left -= len(record.data)
+        if record.error:
+            errors.append(record.error)
+    return tuple(dict.fromkeys(reversed(errors)))
+
+
+def shows_hearing(step: Step, answer: Answer, has_passed: bool) -> bool:
+    """Return whether an answer shows that the board has received what the step sends.
+
+    A blank screen shows nothing of the kind, whether it had to be blank or not.
+    """
+    if not step.data or not isinstance(step, ScreenStep):
+        return False
+    if has_passed:
+        return step.expected is None or has_text(step.expected.rows)
+    return answer.seen is None or has_text(answer.seen)
+
+
+def has_text(rows: Sequence[str]) -> bool:
+    """Return whether anything but blanks stands in the rows."""
+    return any(row.strip(" ") for row in rows)

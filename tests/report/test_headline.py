@@ -1,0 +1,86 @@
+"""The one line that says what a run has shown, and of how much."""
+
+import pytest
+
+from helpers.reports import report, step
+from termprobe.report.headline import Scope, headline
+from termprobe.verdict.model import Covered, Returned, Silent
+
+NOTHING = Returned(b"a", b"")
+SILENT = step("blocked", "s", because=Silent(NOTHING))
+HEARD = step("blocked", "s", because=Silent(NOTHING, is_heard=True))
+PART = "The serial line, Looks"
+
+
+def line(*steps, verdict, left_out=0, is_practice=False):
+    made = report(*steps, verdict=verdict)
+    return headline("board 0042", made.plan, made.verdict, Scope(left_out, is_practice))
+
+
+@pytest.mark.parametrize(
+    "steps, verdict, expected",
+    [
+        ([step("pass")], "pass", "PASS: board 0042 passed 1 of 1 steps"),
+        (
+            [step("pass"), step("pass", "b", because=Covered(("a",)))],
+            "pass",
+            "PASS: board 0042 passed 2 of 2 steps, 1 of them covered by others",
+        ),
+        (
+            [step("pass"), step("disputed", "b"), step("not-fitted", "c")],
+            "incomplete",
+            "INCOMPLETE: board 0042: 1 of 2 steps disputed; everything else passed",
+        ),
+        (
+            [step("pass"), step("disputed", "b"), step("unanswered", "c")],
+            "incomplete",
+            "INCOMPLETE: board 0042 passed 1 of 3 steps, the rest is not proven; 1 disputed",
+        ),
+        (
+            [step("fail"), step("disputed", "b"), step("skipped", "c")],
+            "fail",
+            "FAIL: board 0042 failed 1 of 3 steps; 1 are not proven; 1 disputed",
+        ),
+        (
+            [SILENT],
+            "incomplete",
+            "INCOMPLETE: nothing has ever come back from board 0042: "
+            "trouble with the link, no verdict on the board",
+        ),
+        (
+            [HEARD],
+            "incomplete",
+            "INCOMPLETE: nothing has ever come back from board 0042, though it shows what is "
+            "sent: trouble with the link, no verdict on the board",
+        ),
+        (
+            [step("fail"), SILENT],
+            "fail",
+            "FAIL: board 0042 failed 1 of 2 steps; 1 are not proven; "
+            "nothing has ever come back from it, which is no verdict on the board",
+        ),
+    ],
+)
+def test_a_whole_run(steps, verdict, expected):
+    assert line(*steps, verdict=verdict) == expected
+
+
+def test_a_part_is_never_headed_pass():
+    assert line(step("pass"), verdict="pass", left_out=136) == (
+        f"PARTIAL: board 0042: {PART}, 1 of 137 steps, all right; no fault indicated by these"
+    )
+    failed = line(step("fail"), verdict="fail", left_out=136)
+    assert failed.startswith("FAIL: ") and failed.endswith(
+        f"; only a part was tried: {PART}, 1 of 137 steps"
+    )
+    left = line(step("unanswered"), verdict="incomplete", left_out=1)
+    assert left.startswith("INCOMPLETE: ") and f"only a part was tried: {PART}, 1 of 2" in left
+
+
+@pytest.mark.parametrize("verdict", ["pass", "fail", "incomplete"])
+def test_a_practice_says_so_at_once(verdict):
+    assert "(PRACTICE): board 0042" in line(step(verdict), verdict=verdict, is_practice=True)
+
+
+def test_a_run_is_whole_where_nothing_is_left_out():
+    assert (Scope().kind, Scope(1).kind) == ("whole", "part")
