@@ -78,9 +78,9 @@ class State:
     """Practice: the simulated board's screen in the place of the expected one."""
     board_screen: Screen | None = None
     scroll: CellIndex | None = None
-    """Where the builder has moved a screen that is larger than its room."""
+    """Where the builder has moved a screen, or a panel, that is larger than its room."""
     shown_from: CellIndex = (0, 0)
-    """First row and column that the console shows of the screen."""
+    """First row and column that the console shows of the screen, or of the panel."""
     cursor: CellIndex = (0, 0)
     """marking: where the marking cursor stands."""
     marks: Marks = field(default_factory=dict)

@@ -1,4 +1,4 @@
-"""Every step has its verdict."""
+"""The steps are at their end: each has its verdict, or was passed over."""
 
 from termprobe.session.draw.rows import Rows, blank, paragraph
 from termprobe.session.draw.step_list import counted, step_row
@@ -16,7 +16,7 @@ def _panel(view: View) -> Rows:
     state, columns = view.state, view.columns
     steps = state.plan.steps
     words = [state.course.word(step.id) for step in steps]
-    told = f"Every step has its verdict: {', '.join(counted(words))}"
+    told = f"{_how_many_have_one(words)}: {', '.join(counted(words))}"
     rows = [blank(), *paragraph(told, columns, "class:strong"), blank()]
     for text in state.ending:
         rows += [*paragraph(text, columns, "class:strong"), blank()]
@@ -25,9 +25,17 @@ def _panel(view: View) -> Rows:
     return rows + listed[: max(view.rows - len(rows), 0)]
 
 
+def _how_many_have_one(words: list[str]) -> str:
+    """Return whether every step has its verdict, else how many of them have none."""
+    open_steps = words.count(UNANSWERED)
+    if not open_steps:
+        return "Every step has its verdict"
+    return f"{open_steps} of {len(words)} steps have no verdict yet (j lists them); so far"
+
+
 MODE = Mode(
     name="ended",
-    title="every step has its verdict",
+    title="the end of the steps",
     keys=(
         ModeKey("q enter", stop, "end", "end the session"),
         ModeKey("j", jump, "jump", "go to any step and answer it again"),

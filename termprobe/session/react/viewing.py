@@ -33,8 +33,8 @@ def look_at_board(state: State, key: str) -> Reaction:
 
 
 def scroll(state: State, key: str) -> Reaction:
-    """Move a screen that is larger than its room; what draws keeps it within its bounds."""
-    row, column = state.scroll or state.shown_from
+    """Move a screen or a panel that is larger than its room; what draws keeps it within bounds."""
+    row, column = state.shown_from
     down, right = WAYS[key]
     moved = (max(row + down, 0), max(column + SCROLL_COLUMNS * right, 0))
-    return replace(state, scroll=moved), ()
+    return replace(state, scroll=moved, shown_from=moved), ()

@@ -1,0 +1,134 @@
+"""One screen in the room there is: framed, or without a frame, or the parts of it that matter.
+
+Pure.
+"""
+
+import dataclasses
+from collections.abc import Sequence
+
+from termprobe.session.draw.fit import fitted
+from termprobe.session.draw.rows import Row, Rows, plain
+from termprobe.session.draw.screen_rows import (
+    FRAME_COLUMNS,
+    LINE,
+    Picture,
+    framed_caption,
+    framed_columns,
+    framed_rows,
+    plain_rows,
+    window,
+    window_around,
+)
+from termprobe.session.draw.shown_rows import parts_of, shown_rows, words_of_gap
+from termprobe.session.mode_table import MODES
+from termprobe.session.react.marked_cells import CellIndex
+from termprobe.session.state import State
+from termprobe.terminal.screen import Screen
+
+RULE = LINE * 3
+ALONE_KEY = " (g: screen alone)"
+"""The key that gives the screen more room."""
+
+
+@dataclasses.dataclass(frozen=True)
+class ScreenPart:
+    """What is shown of a screen."""
+
+    rows: tuple[int, ...]
+    """From the top; where some are left out between them, the gap is told."""
+    first_column: int = 0
+
+    @property
+    def first(self) -> CellIndex:
+        """First row and column."""
+        return self.rows[0], self.first_column
+
+
+def shows_marks(state: State) -> bool:
+    """Return whether marks and the marking cursor are shown."""
+    return any(MODES[name].shows_marks for name in (state.mode, *state.beneath))
+
+
+def part_shown(state: State, screens: Sequence[Screen], rows: int, columns: int) -> ScreenPart:
+    """Return what is shown in `rows` x `columns` of `screens`, which are shown in turn.
+
+    It is the part around the marking cursor, or where the builder has moved, or what matters.
+    """
+    screen = screens[0]
+    if shows_marks(state):
+        first = window_around(screen, rows, columns, state.cursor)
+    elif state.scroll is not None:
+        first = window(screen, rows, columns, state.scroll)
+    else:
+        return ScreenPart(shown_rows(screens, rows, state.step.question))
+    last = min(first[0] + rows, len(screen.rows))
+    return ScreenPart(tuple(range(first[0], last)), first[1])
+
+
+def is_framed(picture: Picture, rows: int, columns: int) -> bool:
+    """Return whether a picture has room with its frame and the whole of its caption."""
+    needed = picture.height + 1 + len(framed_caption(picture))
+    return rows >= needed and columns >= picture.width + FRAME_COLUMNS
+
+
+def block(
+    state: State, picture: Picture, screens: Sequence[Screen], rows: int, columns: int
+) -> Rows:
+    """Return the picture in a frame; without room for that as much of it as has room.
+
+    `screens` are those that are shown in turn, so that all of them are shown alike.
+    """
+    if is_framed(picture, rows, columns):
+        has_numbers = columns >= framed_columns(picture.screen, True)
+        return framed_rows(picture, picture.height, has_numbers)
+    captions = _caption_lines(picture, rows, columns)
+    room = max(rows - len(captions), 1)
+    part = part_shown(state, screens, room, columns)
+    text = "; ".join(filter(None, (_part_words(picture, part, columns), picture.caption)))
+    above = fitted(text, columns - 1, len(captions))
+    return [*(plain(f" {line}", "class:caption") for line in above), *parts(picture, part, columns)]
+
+
+def first_in(
+    state: State, picture: Picture, screens: Sequence[Screen], rows: int, columns: int
+) -> CellIndex:
+    """Return the first row and column that block() shows."""
+    if is_framed(picture, rows, columns):
+        return 0, 0
+    room = max(rows - len(_caption_lines(picture, rows, columns)), 1)
+    return part_shown(state, screens, room, columns).first
+
+
+def _caption_lines(picture: Picture, rows: int, columns: int) -> list[str]:
+    """Return the lines of the caption as long as it can get; at most half of the rows."""
+    last_row, last_column = picture.height - 1, picture.width - 1
+    widest = ScreenPart((last_row,), last_column)
+    words = f"{_part_words(picture, widest, columns)}; {picture.caption}"
+    return fitted(words, columns - 1, max(rows // 2, 1))
+
+
+def _part_words(picture: Picture, part: ScreenPart, columns: int) -> str:
+    """Return which part is shown, and what shows all."""
+    words = []
+    if len(part.rows) < picture.height:
+        words.append(f"rows {part.rows[0]}-{part.rows[-1]} of {picture.height}")
+    if columns < picture.width:
+        last = min(part.first_column + columns, picture.width) - 1
+        words.append(f"columns {part.first_column}-{last} of {picture.width}")
+    return ", ".join(words) + ALONE_KEY if words else ""
+
+
+def parts(picture: Picture, part: ScreenPart, columns: int) -> Rows:
+    """Return the cells of that part, and a row for each gap in it."""
+    found: Rows = []
+    for is_gap, rows in parts_of(part.rows):
+        if is_gap:
+            found.append(_gap_row(picture, rows))
+            continue
+        first = (rows[0], part.first_column)
+        found += plain_rows(dataclasses.replace(picture, first=first), len(rows), columns)
+    return found
+
+
+def _gap_row(picture: Picture, rows: range) -> Row:
+    return plain(f"{RULE} {words_of_gap(picture.screen, rows)} {RULE}", "class:frame")
