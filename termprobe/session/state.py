@@ -74,9 +74,11 @@ class State:
 
     is_alone: bool = False
     """The screen alone, without frame."""
-    is_on_board: bool = False
-    """Practice: the simulated board's screen in the place of the expected one."""
+    turns: int = 0
+    """How often the builder has turned from one screen to the next: expected, as seen, difference.
+    """
     board_screen: Screen | None = None
+    """Practice: what the simulated board shows."""
     scroll: CellIndex | None = None
     """Where the builder has moved a screen, or a panel, that is larger than its room."""
     shown_from: CellIndex = (0, 0)

@@ -4,24 +4,18 @@ Pure.
 """
 
 import dataclasses
-from collections.abc import Sequence
 
 from termprobe.session.draw import bars
+from termprobe.session.draw.pictures import (
+    board_picture,
+    is_turned,
+    picture_in_sight,
+    pictures_in_turn,
+    screens_in_turn,
+)
 from termprobe.session.draw.rows import Rows, beside, blank, clipped, plain
-from termprobe.session.draw.screen_block import (
-    block,
-    first_in,
-    is_framed,
-    part_shown,
-    parts,
-    shows_marks,
-)
-from termprobe.session.draw.screen_rows import (
-    Picture,
-    cursor_in_words,
-    framed_columns,
-    renditions_in_words,
-)
+from termprobe.session.draw.screen_block import block, first_in, is_framed, part_shown, parts
+from termprobe.session.draw.screen_rows import Picture, framed_columns
 from termprobe.session.draw.step_list import steps_around
 from termprobe.session.draw.task_rows import task_rows
 from termprobe.session.draw.top_rows import title_rows, top
@@ -29,7 +23,6 @@ from termprobe.session.mode import Panel, View
 from termprobe.session.mode_table import MODES, mode_of
 from termprobe.session.react.marked_cells import CellIndex
 from termprobe.session.state import State
-from termprobe.terminal.screen import Screen
 
 SIDE_BY_SIDE = 165
 """So many columns hold two screens of 80 columns."""
@@ -45,8 +38,9 @@ MORE_BELOW, MORE_ABOVE, MORE_BOTH = "  down: more", "  up: more", "  up, down: m
 def draw_console(state: State, columns: int, rows: int) -> Rows:
     """Return `rows` rows, each at most `columns` columns wide."""
     screen = state.screen
-    if state.is_alone and MODES[state.mode].shows_screen and screen is not None:
-        drawn = _alone(state, screen, columns, rows)
+    is_possible = MODES[state.mode].shows_screen and screen is not None
+    if is_possible and state.is_alone and not is_turned(state):
+        drawn = _alone(state, columns, rows)
     else:
         drawn = _with_bars(state, columns, rows)
     drawn = [clipped(row, columns) for row in drawn[:rows]]
@@ -65,9 +59,8 @@ def first_shown(state: State, columns: int, rows: int) -> CellIndex:
     if state.screen is None:
         return 0, 0
     above = _above(view)
-    expected = _expected_picture(state, state.screen)
     room = view.rows - len(above)
-    return first_in(state, expected, _screens_in_turn(state), room, columns)
+    return first_in(state, picture_in_sight(state), screens_in_turn(state), room, columns)
 
 
 def _filled_up(drawn: Rows, rows: int) -> Rows:
@@ -97,7 +90,7 @@ def _body(view: View) -> Rows:
     drawn = _other_than_screens(view)
     if drawn is not None:
         return _part_of_panel(state, drawn, view.rows)
-    return [] if state.screen is None else _screens(view, state.screen)
+    return [] if state.screen is None else _screens(view)
 
 
 def _other_than_screens(view: View) -> Rows | None:
@@ -107,7 +100,7 @@ def _other_than_screens(view: View) -> Rows | None:
     if panel is None and state.screen is not None:
         return None
     drawn = _task(view) if panel is None else panel(view)
-    board = _board_picture(state)
+    board = board_picture(state)
     if state.screen is None and MODES[state.mode].shows_question and board is not None:
         return _and_board(view, drawn, board)
     return drawn
@@ -158,8 +151,8 @@ def _and_board(view: View, drawn: Rows, board: Picture) -> Rows:
     state, half = view.state, view.columns // 2
     if view.columns >= SIDE_BY_SIDE:
         left = [clipped(row, half - 1) for row in drawn]
-        return beside(left, block(state, board, (board.screen,), view.rows, half), half)
-    return _one(view, board, (board.screen,)) if state.is_on_board else drawn
+        return beside(left, block(state, board, [board.screen], view.rows, half), half)
+    return _one(view, board) if state.turns % 2 else drawn
 
 
 def _above(view: View) -> Rows:
@@ -167,37 +160,27 @@ def _above(view: View) -> Rows:
     return [] if MODES[view.state.mode].is_part else _asked(view)
 
 
-def _screens(view: View, screen: Screen) -> Rows:
-    """Return the expected screen, framed where there is room, and whatever there is room for.
+def _screens(view: View) -> Rows:
+    """Return the screen that is turned to, framed where there is room, and what else has room.
 
     Above it stands what the step asks for besides.
     """
-    state, columns = view.state, view.columns
+    state = view.state
     above = _above(view)
     view = dataclasses.replace(view, rows=view.rows - len(above))
-    expected = _expected_picture(state, screen)
-    board = _board_picture(state)
-    in_turn = _screens_in_turn(state)
-    if board is None:
-        return above + _one(view, expected, in_turn)
-    if columns >= SIDE_BY_SIDE:
-        return above + _two(view, expected, board)
-    return above + _one(view, board if state.is_on_board else expected, in_turn)
+    in_turn = pictures_in_turn(state)
+    if state.is_practice and len(in_turn) > 1 and view.columns >= SIDE_BY_SIDE:
+        turn = state.turns % len(in_turn)
+        one, other = sorted((turn, (turn + 1) % len(in_turn)))
+        return above + _two(view, in_turn[one], in_turn[other])
+    return above + _one(view, picture_in_sight(state))
 
 
-def _screens_in_turn(state: State) -> list[Screen]:
-    """Return the screens that are shown in turn: the expected one, and the simulated board's."""
-    found = [] if state.screen is None else [state.screen]
-    board = _board_picture(state)
-    return found if board is None else [*found, board.screen]
-
-
-def _two(view: View, expected: Picture, board: Picture) -> Rows:
-    """Return the expected screen and the simulated board's beside each other, the steps below."""
+def _two(view: View, one: Picture, other: Picture) -> Rows:
+    """Return two of the screens beside each other, the steps below."""
     state, half = view.state, view.columns // 2
-    screens = (expected.screen, board.screen)
-    left = block(state, expected, screens, view.rows, half)
-    right = block(state, board, screens, view.rows, half)
+    screens = screens_in_turn(state)
+    left, right = (block(state, picture, screens, view.rows, half) for picture in (one, other))
     pair = beside(left, right, half)
     left_over = view.rows - len(pair)
     if left_over <= ROWS_BELOW:
@@ -212,30 +195,9 @@ def _side(view: View) -> Rows:
     return side(view)
 
 
-def _expected_picture(state: State, screen: Screen) -> Picture:
-    caption = _caption(state, screen)
-    if shows_marks(state):
-        return Picture(screen, caption, state.marks, state.cursor)
-    return Picture(screen, caption)
-
-
-def _board_picture(state: State) -> Picture | None:
-    """Practice: return the simulated board's screen as it is to be drawn."""
-    screen = state.board_screen
-    if screen is None or not state.is_practice:
-        return None
-    return Picture(screen, f"the simulated board shows this; {cursor_in_words(screen)}")
-
-
-def _caption(state: State, screen: Screen) -> str:
-    parts = ["this must be seen", cursor_in_words(screen), renditions_in_words(screen)]
-    if screen.bells and not MODES[state.mode].is_part:
-        parts.append(f"the bell rings {screen.bells} time{'s' * (screen.bells > 1)}")
-    return "; ".join(part for part in parts if part)
-
-
-def _one(view: View, picture: Picture, screens: Sequence[Screen]) -> Rows:
+def _one(view: View, picture: Picture) -> Rows:
     """Return one screen: in a frame, with a list beside it, or as much of it as has room."""
+    screens = screens_in_turn(view.state)
     drawn = block(view.state, picture, screens, view.rows, view.columns)
     if not is_framed(picture, view.rows, view.columns):
         return drawn
@@ -247,13 +209,11 @@ def _one(view: View, picture: Picture, screens: Sequence[Screen]) -> Rows:
     return beside(drawn, listed, taken)
 
 
-def _alone(state: State, screen: Screen, columns: int, rows: int) -> Rows:
+def _alone(state: State, columns: int, rows: int) -> Rows:
     """Return the screen from the top of the console, and below it whatever rows are left."""
-    picture = _expected_picture(state, screen)
-    if state.is_practice and state.is_on_board and state.board_screen:
-        picture = Picture(state.board_screen)
-    part = part_shown(state, _screens_in_turn(state), rows, columns)
-    drawn = parts(dataclasses.replace(picture, caption=""), part, columns)
+    picture = picture_in_sight(state)
+    part = part_shown(state, screens_in_turn(state), rows, columns)
+    drawn = parts(picture, part, columns)
     left = rows - len(drawn)
     below = [
         *title_rows(state, columns, 0),

@@ -6,11 +6,11 @@ Pure.
 import dataclasses
 from collections.abc import Sequence
 
-from termprobe.session.draw.fit import fitted
-from termprobe.session.draw.rows import Row, Rows, plain
+from termprobe.session.draw.fit import columns_of, fitted
+from termprobe.session.draw.pictures import shows_marks
+from termprobe.session.draw.rows import Rows, plain
 from termprobe.session.draw.screen_rows import (
     FRAME_COLUMNS,
-    LINE,
     Picture,
     framed_caption,
     framed_columns,
@@ -20,13 +20,13 @@ from termprobe.session.draw.screen_rows import (
     window_around,
 )
 from termprobe.session.draw.shown_rows import parts_of, shown_rows, words_of_gap
-from termprobe.session.mode_table import MODES
 from termprobe.session.react.marked_cells import CellIndex
 from termprobe.session.state import State
 from termprobe.terminal.screen import Screen
 
-RULE = LINE * 3
-ALONE_KEY = " (g: screen alone)"
+RULE_COLUMNS = 2
+"""A caption without a frame has so much of the frame's line before it, and as much behind it."""
+ALONE_KEY = " (g: alone)"
 """The key that gives the screen more room."""
 
 
@@ -42,11 +42,6 @@ class ScreenPart:
     def first(self) -> CellIndex:
         """First row and column."""
         return self.rows[0], self.first_column
-
-
-def shows_marks(state: State) -> bool:
-    """Return whether marks and the marking cursor are shown."""
-    return any(MODES[name].shows_marks for name in (state.mode, *state.beneath))
 
 
 def part_shown(state: State, screens: Sequence[Screen], rows: int, columns: int) -> ScreenPart:
@@ -84,9 +79,9 @@ def block(
     captions = _caption_lines(picture, rows, columns)
     room = max(rows - len(captions), 1)
     part = part_shown(state, screens, room, columns)
-    text = "; ".join(filter(None, (_part_words(picture, part, columns), picture.caption)))
-    above = fitted(text, columns - 1, len(captions))
-    return [*(plain(f" {line}", "class:caption") for line in above), *parts(picture, part, columns)]
+    text = "; ".join(filter(None, (picture.caption, _part_words(picture, part, columns))))
+    above = fitted(text, _caption_columns(columns), len(captions))
+    return [*_in_line(picture, above, columns, "class:caption"), *parts(picture, part, columns)]
 
 
 def first_in(
@@ -103,8 +98,21 @@ def _caption_lines(picture: Picture, rows: int, columns: int) -> list[str]:
     """Return the lines of the caption as long as it can get; at most half of the rows."""
     last_row, last_column = picture.height - 1, picture.width - 1
     widest = ScreenPart((last_row,), last_column)
-    words = f"{_part_words(picture, widest, columns)}; {picture.caption}"
-    return fitted(words, columns - 1, max(rows // 2, 1))
+    words = f"{picture.caption}; {_part_words(picture, widest, columns)}"
+    return fitted(words, _caption_columns(columns), max(rows // 2, 1))
+
+
+def _caption_columns(columns: int) -> int:
+    return max(columns - 2 * (RULE_COLUMNS + 1), 1)
+
+
+def _in_line(picture: Picture, lines: Sequence[str], columns: int, style: str) -> Rows:
+    """Return `lines` in a line of the picture's frame, which begins and ends with it."""
+    line = picture.frame.line
+    heads = [line * RULE_COLUMNS, *[" " * RULE_COLUMNS] * (len(lines) - 1)]
+    drawn = [f"{head} {text} " for head, text in zip(heads, lines, strict=True)]
+    drawn[-1] += line * max(columns - columns_of(drawn[-1]), 0)
+    return [plain(text, style) for text in drawn]
 
 
 def _part_words(picture: Picture, part: ScreenPart, columns: int) -> str:
@@ -123,12 +131,9 @@ def parts(picture: Picture, part: ScreenPart, columns: int) -> Rows:
     found: Rows = []
     for is_gap, rows in parts_of(part.rows):
         if is_gap:
-            found.append(_gap_row(picture, rows))
+            words = [words_of_gap(picture.screen, rows)]
+            found += _in_line(picture, words, columns, "class:frame")
             continue
         first = (rows[0], part.first_column)
         found += plain_rows(dataclasses.replace(picture, first=first), len(rows), columns)
     return found
-
-
-def _gap_row(picture: Picture, rows: range) -> Row:
-    return plain(f"{RULE} {words_of_gap(picture.screen, rows)} {RULE}", "class:frame")

@@ -6,6 +6,7 @@ carries meaning alone. Pure.
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from termprobe.session.draw.fit import columns_of, cut, harmless, wrap
 from termprobe.session.draw.rows import Row, Rows, Styled, plain
@@ -13,8 +14,22 @@ from termprobe.session.react.marked_cells import CellIndex, Marks, marks_in_word
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Screen
 
 STYLE_OF_RENDITION = {"b": "bold", "u": "underline", "k": "blink", "r": "reverse"}
-TOP, BOTTOM = ("┌", "┐"), ("└", "┘")
-SIDE, LINE = "│", "─"
+
+
+class Frame(NamedTuple):
+    """The characters that a frame is drawn with."""
+
+    top: tuple[str, str]
+    """Left and right corner."""
+    bottom: tuple[str, str]
+    side: str
+    line: str
+
+
+EXPECTED_FRAME = Frame(("┌", "┐"), ("└", "┘"), "│", "─")
+SEEN_FRAME = Frame(("╔", "╗"), ("╚", "╝"), "║", "═")
+DIFFERENCE_FRAME = Frame(("+", "+"), ("+", "+"), ":", "-")
+"""One for each of the screens that are shown in turn."""
 ROW_POINTER, COLUMN_POINTER = "►", "▼"
 FRAME_COLUMNS = 2
 NUMBER_COLUMNS = 2
@@ -36,6 +51,7 @@ class Picture:
     """The marking cursor."""
     first: CellIndex = (0, 0)
     """First row and column shown."""
+    frame: Frame = EXPECTED_FRAME
 
     @property
     def height(self) -> int:
@@ -84,12 +100,14 @@ def framed_rows(picture: Picture, rows: int, has_numbers: bool) -> Rows:
     width = picture.width
     at = picture.pointer or picture.screen.cursor
     number = " " * NUMBER_COLUMNS * has_numbers
-    left, right = TOP
-    found: Rows = [[("class:frame", number + left + _ruler(width, at) + right)]]
+    frame = picture.frame
+    left, right = frame.top
+    ruler = _ruler(width, at, frame.line)
+    found: Rows = [[("class:frame", number + left + ruler + right)]]
     for row, cells in enumerate(plain_rows(picture, rows, width), picture.first[0]):
         label = f"{row:>{NUMBER_COLUMNS}}" * has_numbers
-        edge = ROW_POINTER if at and at[0] == row else SIDE
-        found.append([("class:frame", label + edge), *cells, ("class:frame", SIDE)])
+        edge = ROW_POINTER if at and at[0] == row else frame.side
+        found.append([("class:frame", label + edge), *cells, ("class:frame", frame.side)])
     captions = framed_caption(picture)
     below = [plain(f"{number} {line}", "class:caption") for line in captions[1:]]
     return [*found, _bottom(picture, number, captions[0]), *below]
@@ -102,19 +120,19 @@ def framed_caption(picture: Picture) -> list[str]:
 
 def _bottom(picture: Picture, number: str, caption: str) -> Row:
     """Return the lower edge of the frame, with the first line of the caption in it."""
-    left, right = BOTTOM
+    (left, right), line = picture.frame.bottom, picture.frame.line
     if caption:
         caption = cut(f" {caption} ", picture.width - 1)
-    rest = LINE * (picture.width - 1 - columns_of(caption))
+    rest = line * (picture.width - 1 - columns_of(caption))
     return [
-        ("class:frame", number + left + LINE),
+        ("class:frame", number + left + line),
         ("class:caption", caption),
         ("class:frame", rest + right),
     ]
 
 
-def _ruler(width: int, at: CellIndex | None) -> str:
-    ruler = [LINE] * width
+def _ruler(width: int, at: CellIndex | None, line: str) -> str:
+    ruler = [line] * width
     for column in range(0, width - 2, RULER_STEP):
         ruler[column : column + len(str(column))] = str(column)
     if at and 0 <= at[1] < width:

@@ -59,7 +59,8 @@ def differs(state: State, key: str) -> Reaction:
     if expected is None:
         return answered(state, Answer(DIFFERS))
     cursor = marked_cells.first_cell(expected)
-    return replace(state.at("marking"), cursor=cursor, marks={}, remark="", notice=""), ()
+    marking = replace(state.at("marking"), cursor=cursor, marks={}, remark="", turns=0)
+    return marking.say(""), ()
 
 
 @after_looking

@@ -22,7 +22,7 @@ def take(state: State, step_id: str | None) -> Reaction:
         typed=b"",
         play=None,
         pace=1.0,
-        is_on_board=False,
+        turns=0,
         ready_at_s=state.now_s,
     )
     if step_id is None:

@@ -27,9 +27,9 @@ def screen_alone(state: State, key: str) -> Reaction:
     return replace(state, is_alone=not state.is_alone), ()
 
 
-def look_at_board(state: State, key: str) -> Reaction:
-    """Practice: show the simulated board's screen in the place of the expected one, or not."""
-    return replace(state, is_on_board=not state.is_on_board), ()
+def turn(state: State, key: str) -> Reaction:
+    """Turn to the next of the screens: the expected one, as it is seen, and the difference."""
+    return replace(state, turns=state.turns + 1), ()
 
 
 def scroll(state: State, key: str) -> Reaction:
