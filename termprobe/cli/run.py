@@ -24,6 +24,7 @@ from termprobe.cli.request import (
 )
 from termprobe.cli.resume import kept, tell_resume
 from termprobe.errors import exit_code_of
+from termprobe.folding import first_of
 from termprobe.observer.base import Observer
 from termprobe.report.formats import json, text
 from termprobe.report.record import RunReport
@@ -75,9 +76,7 @@ def _tell_changes(bench: Bench, console: Console) -> None:
     changed = bench.changed_steps
     if not changed:
         return
-    shown = ", ".join(changed[:CHANGES_SHOWN])
-    if len(changed) > CHANGES_SHOWN:
-        shown += " and more"
+    shown = first_of([bench.plan.title_of(step) for step in changed], CHANGES_SHOWN)
     console.tell(
         "Profile or script changed since the run began; "
         f"these steps are not what was answered then: {shown}"

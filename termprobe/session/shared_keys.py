@@ -84,7 +84,7 @@ AROUND = (
         "t",
         step_through,
         "step through",
-        "play the step a byte group at a time, forward, back and up to a mark",
+        "play the step code by code, forward, back and up to a mark, to find the one that is wrong",
     ),
     ModeKey(
         "w",

@@ -98,6 +98,8 @@ class State:
     page: int = 0
     """help: how often the page was turned."""
     play: Play | None = None
+    broke_at: str = ""
+    """Which group of a step that was played made it go wrong; it is recorded with the answer."""
     loop: Loop | None = None
     """wave, waving: what is sent."""
     opening: tuple[str, ...] = ()

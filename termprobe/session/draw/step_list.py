@@ -72,7 +72,7 @@ def step_row(state: State, step: Step, columns: int, is_chosen: bool = False) ->
     """Return the row of a step with its verdict, and the reason for it."""
     word = state.course.word(step.id)
     text = f" {_pointer(state, step, is_chosen)} {VERDICT_MARKS[word]} {word:<10} {step.title}"
-    reason = words.reason(state.course.verdict(step.id))
+    reason = words.reason(state.course.verdict(step.id), state.plan.title_of)
     if reason:
         text += f"  ({reason})"
     style = VERDICT_STYLES.get(word, "")

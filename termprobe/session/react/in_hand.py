@@ -21,6 +21,7 @@ def take(state: State, step_id: str | None) -> Reaction:
         scroll=None,
         typed=b"",
         play=None,
+        broke_at="",
         pace=1.0,
         turns=0,
         ready_at_s=state.now_s,
