@@ -22,7 +22,7 @@ from termprobe.cli.request import (
     bench_request,
     stage_choice,
 )
-from termprobe.cli.resume import kept, tell_resume
+from termprobe.cli.resume import kept, resume_command, tell_resume
 from termprobe.errors import exit_code_of
 from termprobe.folding import first_of
 from termprobe.observer.base import Observer
@@ -52,7 +52,7 @@ def run(arguments: argparse.Namespace) -> int:
         _carry_out(bench, arguments, console)
         report = load_run(bench.path).report
         _print_report(report, arguments.json)
-        tell_resume(report.verdict, bench.path, console)
+        tell_resume(report.verdict, resume_command(arguments, bench.path), console)
     return exit_code_of(report.verdict.verdict)
 
 
@@ -68,7 +68,7 @@ def _carry_out(bench: Bench, arguments: argparse.Namespace, console: Console) ->
         observers.append(builder_at(console))
         person = told_hands(console)
     _tell_changes(bench, console)
-    with kept(bench.path, "run", console):
+    with kept(bench.path, "run", resume_command(arguments, bench.path), console):
         carry_out(bench, observers, hands_at(bench, person), sys.stderr)
 
 

@@ -3,14 +3,18 @@
 import argparse
 import contextlib
 import io
+import shlex
 import signal
 import sys
+from collections.abc import Mapping
 
+from termprobe.cli.asked_start import asked, same_again
 from termprobe.cli.assembly import new_run
 from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.console import Console, is_full_screen
 from termprobe.cli.full_screen import hold_full_screen
 from termprobe.cli.key_hands import asked_hands
+from termprobe.cli.last_answers import remember
 from termprobe.cli.observers import builder_at, simulated_hands
 from termprobe.cli.request import (
     add_bench_arguments,
@@ -18,7 +22,7 @@ from termprobe.cli.request import (
     bench_request,
     stage_choice,
 )
-from termprobe.cli.resume import kept, tell_resume
+from termprobe.cli.resume import kept, resume_command, tell_resume
 from termprobe.clock import SystemClock
 from termprobe.errors import EXIT_INTERRUPTED, exit_code_of
 from termprobe.journal.reading import read
@@ -39,6 +43,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "by itself where input or output is no terminal",
     )
     parser.epilog = (
+        "Port, profile, script and board are asked for where they are not told; the\n"
+        "last answers are offered again.\n\n"
         "Practice: --port sim: is a simulated board, sim:FAULT one with that fault, and\n"
         "sim:random one with a fault that is told only at the end."
     )
@@ -46,22 +52,31 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Hold the session; return the exit code of its verdict, 130 where it was interrupted."""
+    answers = asked(arguments, Console(sys.stderr))
+    vars(arguments).update(answers)
     request = bench_request(arguments, stage_choice(arguments.stage))
     is_full = is_full_screen() and not arguments.plain
-    with (
-        contextlib.closing(open_bench(request, SystemClock())) as bench,
-        kept(bench.path, "session", Console(sys.stderr)),
-    ):
-        is_interrupted = _hold(bench, is_full)
+    with contextlib.closing(open_bench(request, SystemClock())) as bench:
+        going_on = resume_command(arguments, bench.path)
+        _remember(arguments, answers)
+        with kept(bench.path, "session", going_on, Console(sys.stderr)):
+            is_interrupted = _hold(bench, is_full)
     verdict = _verdict(bench)
     told = sys.stdout if is_full else sys.stderr
     try:
-        _say_end(bench, verdict, Console(told))
+        _say_end(bench, verdict, going_on, Console(told))
     except OSError:  # the console has gone; whatever else would be written to it goes nowhere
         sys.stdout = sys.stderr = io.StringIO()
     if is_interrupted:
         return EXIT_INTERRUPTED
     return exit_code_of(verdict.verdict)
+
+
+def _remember(arguments: argparse.Namespace, answers: Mapping[str, str]) -> None:
+    """Keep what was asked for until the next time, and say how to be asked nothing."""
+    if answers:
+        remember(answers)
+        Console(sys.stderr).tell(f"\nThe same again:\n  {same_again(arguments)}")
 
 
 def _hold(bench: Bench, is_full: bool) -> bool:
@@ -104,10 +119,12 @@ def _verdict(bench: Bench) -> RunVerdict:
     return judge(bench.plan, read(bench.path).records)
 
 
-def _say_end(bench: Bench, verdict: RunVerdict, console: Console) -> None:
+def _say_end(bench: Bench, verdict: RunVerdict, going_on: str, console: Console) -> None:
     """Tell what the run has shown."""
     words = dict.fromkeys(step.verdict for step in verdict.steps)
     counts = ", ".join(f"{verdict.count(word)} {word}" for word in words)
     console.tell(f"{verdict.verdict}: {counts}")
-    console.tell(f"Run file: {bench.path}    (termprobe report {bench.path})")
-    tell_resume(verdict, bench.path, console)
+    console.tell(
+        f"Run file: {bench.path}    ({shlex.join(['termprobe', 'report', str(bench.path)])})"
+    )
+    tell_resume(verdict, going_on, console)

@@ -1,10 +1,13 @@
 """A part of a plan is a plan too."""
 
+import dataclasses
+
 import pytest
 
 from helpers.scripts import look, plan_of
 from termprobe.errors import UsageError
 from termprobe.plan.choose import choose, choose_stages, plan_hash
+from termprobe.plan.model import Stage
 
 PLAN = plan_of(
     [
@@ -45,3 +48,39 @@ def test_only_stages_with_a_step_are_left():
 def test_a_stage_that_is_none_is_refused_with_the_nearest():
     with pytest.raises(UsageError, match='nearest is "first"'):
         choose_stages(PLAN, ["frst"])
+
+
+STAGES = plan_of([look("one", [{"text": "A"}])])
+STAGES = dataclasses.replace(
+    STAGES,
+    stages=(
+        Stage("first", "rows"),
+        Stage("edges", "Edges of the screen"),
+        Stage("edit", "Rows"),
+    ),
+    steps=tuple(
+        dataclasses.replace(STAGES.steps[0], id=f"in-{stage}", stage=stage)
+        for stage in ("first", "edges", "edit")
+    ),
+)
+
+
+@pytest.mark.parametrize(
+    "name", ["edges", "EDGES", "2", "Edges of the screen", " edges OF the Screen"]
+)
+def test_a_stage_is_called_by_id_number_or_title(name):
+    assert ids(choose_stages(STAGES, [name])) == ["in-edges"]
+
+
+@pytest.mark.parametrize("name", ["Rows", "4", "0", "", "edge"])
+def test_a_name_that_is_none_or_several_lists_what_there_is(name):
+    with pytest.raises(UsageError) as caught:
+        choose_stages(STAGES, [name])
+    lines = str(caught.value).split("\n")
+    assert lines[0].startswith("--stage must be one of these, by number, id or title")
+    assert ("calls 2 of them" in lines[0]) == (name == "Rows")
+    assert lines[1:] == [
+        "   1  first  rows",
+        "   2  edges  Edges of the screen",
+        "   3  edit   Rows",
+    ]
