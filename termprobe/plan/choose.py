@@ -35,34 +35,33 @@ def choose_stages(plan: Plan, names: Sequence[str]) -> Plan:
     Capitals do not matter. Raises UsageError, which lists the stages, where a name is none's or
     that of several.
     """
-    wanted = {_stage_called(plan, name).id for name in names}
+    wanted = {stage_called(plan.stages, name).id for name in names}
     return choose(plan, [step.id for step in plan.steps if step.stage in wanted])
 
 
-def _stage_called(plan: Plan, name: str) -> Stage:
-    """Return the one stage that `name` calls; raise UsageError."""
+def stage_called(stages: Sequence[Stage], name: str) -> Stage:
+    """Return the one of the stages that `name` calls; raise UsageError."""
     called = name.strip().casefold()
-    by_id = {str(number): stage for number, stage in enumerate(plan.stages, 1)}
-    by_id |= {stage.id.casefold(): stage for stage in plan.stages}
+    by_id = {str(number): stage for number, stage in enumerate(stages, 1)}
+    by_id |= {stage.id.casefold(): stage for stage in stages}
     if called in by_id:
         return by_id[called]
-    found = [stage for stage in plan.stages if called == stage.title.casefold()]
+    found = [stage for stage in stages if called == stage.title.casefold()]
     if len(found) == 1:
         return found[0]
     reason = f", not {quoted(name)}"
     if found:
         reason = f"; {quoted(name)} calls {len(found)} of them"
-    known = [word for stage in plan.stages for word in (stage.id, stage.title)]
+    known = [word for stage in stages for word in (stage.id, stage.title)]
     words = f"--stage must be one of these, by number, id or title{reason}"
-    raise UsageError("\n".join([words + nearest(name, known), *_listed(plan)]))
+    raise UsageError("\n".join([words + nearest(name, known), *_listed(stages)]))
 
 
-def _listed(plan: Plan) -> list[str]:
+def _listed(stages: Sequence[Stage]) -> list[str]:
     """Return a line for each stage: its number, id and title."""
-    width = max(len(stage.id) for stage in plan.stages)
+    width = max(len(stage.id) for stage in stages)
     return [
-        f"{number:>4}  {stage.id:<{width}}  {stage.title}"
-        for number, stage in enumerate(plan.stages, 1)
+        f"{number:>4}  {stage.id:<{width}}  {stage.title}" for number, stage in enumerate(stages, 1)
     ]
 
 
