@@ -77,8 +77,9 @@ class LiveScreen:
             rest = REST_OF_LINE * (len(line) < columns)
             parts.append(f"\x1b[{number};1H{line[:columns]}{rest}")
         parts.append(_cursor(picture, first))
-        self._write("".join(parts))
+        # Known before it is written: an interrupt within the writing must find what to put back.
         self._drawn_s, self._drawn_size, self._is_due = self._now_s(), size, False
+        self._write("".join(parts))
 
     def _words(self, picture: TubePicture) -> str:
         """Return what stands below the screen."""

@@ -114,3 +114,18 @@ def test_the_end_puts_the_window_back():
     assert text.startswith("\x1b[?1049h") and text.endswith("\x1b[?7h\x1b[?25h\x1b[?1049l")
     window.live.close()
     assert window.drawn.getvalue() == text, "once is enough"
+
+
+def test_an_end_within_the_first_drawing_puts_it_back_too():
+    written = []
+
+    def write(text):
+        written.append(text)
+        if len(written) == 1:
+            raise KeyboardInterrupt
+
+    live = LiveScreen("a board", write, lambda: (90, 30), lambda: 0.0)
+    with pytest.raises(KeyboardInterrupt):
+        live.show(TubePicture(("HELLO",), (0, 0), 0))
+    live.close()
+    assert written[-1].endswith("\x1b[?1049l")

@@ -218,6 +218,17 @@ def test_the_screen_is_shown_live_in_a_second_window(tmp_path):
             window.press(":", "o", "d", "d", "Enter", then=["a line must be one of these"])
 
 
+def read_until(descriptor, words):
+    """Return what is written up to `words`."""
+    written = b""
+    while words not in written:
+        try:
+            written += os.read(descriptor, 65536)
+        except OSError:
+            raise AssertionError(f"{words!r} must be written, not {written!r}") from None
+    return written
+
+
 @pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
 def test_the_window_is_put_back_however_it_ends(tmp_path, number):
     master, slave = pty.openpty()
@@ -225,12 +236,9 @@ def test_the_window_is_put_back_however_it_ends(tmp_path, number):
     words = [*SIM, "--pty", str(tmp_path / "board"), "--show"]
     with subprocess.Popen(words, stdin=slave, stdout=slave, stderr=slave, cwd=ROOT) as shown:
         os.close(slave)
-        written = b""
-        while b"Ctrl-C ends it; a board" not in written:
-            written += os.read(master, 65536)
+        written = read_until(master, b"Ctrl-C ends it; a board")
         shown.send_signal(number)
-        while not written.endswith(b"\x1b[?1049l"):
-            written += os.read(master, 65536)
+        written += read_until(master, b"\x1b[?1049l")
         assert shown.wait(LIMIT_S) == 0
     os.close(master)
     assert written.count(b"\x1b[?1049h") == 1 and b"\x1b[?25h\x1b[?1049l" in written
