@@ -12,12 +12,20 @@ TICK_S = 0.02
 """How often to look for a client that has come."""
 
 
+def no_tick() -> None:
+    """Do nothing."""
+
+
 def serve(
-    link: SimLink, end: Endpoint, hands: CommandedHands, show: Callable[[TubePicture], None]
+    link: SimLink,
+    end: Endpoint,
+    hands: CommandedHands,
+    show: Callable[[TubePicture], None],
+    tick: Callable[[], None] = no_tick,
 ) -> None:
     """Carry bytes between `link` and `end`, and obey `hands`, for ever.
 
-    `show` is called with the screen whenever it may have changed.
+    `show` is called with the screen whenever it may have changed, `tick` at least each TICK_S.
     """
     show(link.board.screen())
     while True:
@@ -28,3 +36,4 @@ def serve(
             show(link.board.screen())
         for received in link.read(0):
             end.send(received.data)
+        tick()

@@ -26,7 +26,7 @@ def told_hands(console: Console) -> Hands:
         console.tell(f"{_typing_request(step)}.")
 
     def press(step: KeyPress) -> None:
-        console.tell(f"\n[{step.id}] Press {step.press.asked} on the board's own keyboard.")
+        console.tell(f"\nPress {step.press.asked} on the board's own keyboard.")
 
     return Hands(type_word, press)
 
@@ -48,6 +48,6 @@ def asked_hands(console: Console, board: SimulatedBoard | None) -> Hands:
 
 def _typing_request(step: TypedBack) -> str:
     return (
-        f"\n[{step.id}] {step.title}\n{step.question}\n"
+        f"\n{step.title}\n{step.question}\n"
         f"Type {step.word.rstrip()} and RETURN on the board's own keyboard"
     )

@@ -23,7 +23,7 @@ from termprobe.cli.key_lines import HELP_LINE, WalkLines, typed_command
 from termprobe.cli.key_report import key_report
 from termprobe.cli.recorded import load_run
 from termprobe.cli.request import add_bench_arguments, bench_request
-from termprobe.cli.resume import kept, tell_resume
+from termprobe.cli.resume import kept, resume_command, tell_resume
 from termprobe.cli.task import unnamed
 from termprobe.clock import Clock, SystemClock
 from termprobe.errors import EXIT_PASSED, UsageError
@@ -118,14 +118,15 @@ def run(arguments: argparse.Namespace) -> int:
     is_full = is_full_screen() and not arguments.plain and not arguments.json
     with contextlib.closing(open_bench(request, _clock(request.port, is_full))) as bench:
         console = Console(sys.stderr)
+        going_on = resume_command(arguments, bench.path)
         keyboard = keyboard_of(bench.profile)
         _tell_no_chords(bench, keyboard, console)
-        with kept(bench.path, "walk", console):
+        with kept(bench.path, "walk", going_on, console):
             if is_full:
                 _walk_on_screen(bench, arguments)
             else:
                 _walk_in_lines(bench, arguments, keyboard, console)
-        return _report(bench, arguments.json, console)
+        return _report(bench, arguments, console)
 
 
 def _tell_no_chords(bench: Bench, keyboard: Keyboard, console: Console) -> None:
@@ -195,11 +196,11 @@ def _new_walk(
     )
 
 
-def _report(bench: Bench, is_json: bool, console: Console) -> int:
+def _report(bench: Bench, arguments: argparse.Namespace, console: Console) -> int:
     """Print what the walk has shown; return the exit code of its verdict."""
     if sys.stderr.isatty():
         console.tell("Comparing what came with every fault that the keyboard can have ...")
     report = load_run(bench.path).report
-    sys.stdout.write(key_report(report, is_json))
-    tell_resume(report.verdict, bench.path, console)
+    sys.stdout.write(key_report(report, arguments.json))
+    tell_resume(report.verdict, resume_command(arguments, bench.path), console)
     return report.verdict.exit_code

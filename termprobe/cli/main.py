@@ -35,12 +35,27 @@ COMMANDS = {
 }
 """Name of each command -> what it does; its module is `termprobe.cli.NAME`."""
 
+WHERE_TO_BEGIN = """\
+termprobe proves a re-created serial video terminal board, and finds what is
+wrong with it.
+
+Where to begin:
+  termprobe demo                       the whole job on a simulated board
+  termprobe session --port sim:random  practise on a board with a hidden fault
+  termprobe ports                      which port the cable to your board is on
+  termprobe session                    at the bench; it asks what it must know
+
+All commands: termprobe --help. One of them: termprobe COMMAND --help"""
+
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run `termprobe ARGV`; return its exit code (README.md lists them)."""
     words = list(sys.argv[1:] if argv is None else argv)
     if words in (["--version"], ["-V"]):
         print(f"termprobe {__version__}")
+        return EXIT_PASSED
+    if not words:
+        print(WHERE_TO_BEGIN)
         return EXIT_PASSED
     try:
         return _run(words)

@@ -103,15 +103,15 @@ def add_stage_argument(parser: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         metavar="STAGE",
-        help="only this stage; may be given several times",
+        help="only this stage, by its id, number or title; may be given several times",
     )
 
 
-def stage_choice(stage_ids: Sequence[str]) -> Choice | None:
+def stage_choice(names: Sequence[str]) -> Choice | None:
     """Return the choice of the stages named, None where none is and all are wanted."""
-    if not stage_ids:
+    if not names:
         return None
-    return lambda profile, plan: choose_stages(plan, stage_ids)
+    return lambda profile, plan: choose_stages(plan, names)
 
 
 def bench_request(

@@ -22,7 +22,8 @@ from termprobe.cli.request import (
     bench_request,
     stage_choice,
 )
-from termprobe.cli.resume import kept, tell_resume
+from termprobe.cli.resume import kept, resume_command, tell_resume
+from termprobe.folding import first_of
 from termprobe.observer.base import Observer
 from termprobe.report.formats import json, text
 from termprobe.report.record import RunReport
@@ -50,7 +51,7 @@ def run(arguments: argparse.Namespace) -> int:
         _carry_out(bench, arguments, console)
         report = load_run(bench.path).report
         _print_report(report, arguments.json)
-        tell_resume(report.verdict, bench.path, console)
+        tell_resume(report.verdict, resume_command(arguments, bench.path), console)
     return report.verdict.exit_code
 
 
@@ -66,7 +67,7 @@ def _carry_out(bench: Bench, arguments: argparse.Namespace, console: Console) ->
         observers.append(builder_at(console))
         person = told_hands(console)
     _tell_changes(bench, console)
-    with kept(bench.path, "run", console):
+    with kept(bench.path, "run", resume_command(arguments, bench.path), console):
         carry_out(bench, observers, hands_at(bench, person), sys.stderr)
 
 
@@ -74,9 +75,7 @@ def _tell_changes(bench: Bench, console: Console) -> None:
     changed = bench.changed_steps
     if not changed:
         return
-    shown = ", ".join(changed[:CHANGES_SHOWN])
-    if len(changed) > CHANGES_SHOWN:
-        shown += " and more"
+    shown = first_of([bench.plan.title_of(step) for step in changed], CHANGES_SHOWN)
     console.tell(
         "Profile or script changed since the run began; "
         f"these steps are not what was answered then: {shown}"

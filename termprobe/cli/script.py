@@ -4,6 +4,7 @@ import argparse
 import json
 import os
 import sys
+from collections.abc import Sequence
 from dataclasses import asdict
 
 from termprobe import yamlfile
@@ -13,9 +14,10 @@ from termprobe.cli.findings_told import tell_findings
 from termprobe.cli.opened_line import line_format
 from termprobe.cli.request import add_stage_argument, stage_choice
 from termprobe.errors import EXIT_PASSED, FileError
+from termprobe.plan.choose import stage_called
 from termprobe.plan.document import plan_document
 from termprobe.plan.effort import Effort, effort
-from termprobe.plan.model import Plan
+from termprobe.plan.model import Plan, Stage, Step
 from termprobe.plan.show import show_step
 from termprobe.profile import load as profiles
 from termprobe.profile.model import Profile
@@ -26,6 +28,9 @@ from termprobe.verdict.judge import judge
 
 NARROWEST, WIDEST = 60, 100
 """Console columns that a plan is drawn in."""
+HOW_TO_SEE_STEPS = "The steps of a stage: --stage, with its id, number or title; of all: --steps"
+TEXTS = 3
+"""So many cells of a row are texts; the others are numbers."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -45,6 +50,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     show.add_argument("script", metavar="S", help="id or path of the script")
     show.add_argument("--profile", metavar="P", help="id or path of a profile")
     add_stage_argument(show)
+    show.add_argument(
+        "--steps",
+        action="store_true",
+        help="every step, and not only how many each stage has; those of --stage are shown at once",
+    )
     show.add_argument("--json", action="store_true", help="print one JSON document")
     check = actions.add_parser(
         "check",
@@ -95,11 +105,22 @@ def _show(arguments: argparse.Namespace) -> int:
         text = yamlfile.read_text(path)
         profile = profiles.parse(text, str(path))
         plan = covered(_plan_of(script, profile, arguments), profile, text)
-        shown = _plan_json(plan, profile) if arguments.json else _plan(plan, profile)
+        shown = _shown_plan(plan, profile, arguments)
+    elif arguments.json:
+        shown = _outline_json(script)
     else:
-        shown = _outline_json(script) if arguments.json else _outline(script)
+        shown = _outline(script, arguments)
     print(shown)
     return EXIT_PASSED
+
+
+def _shown_plan(plan: Plan, profile: Profile, arguments: argparse.Namespace) -> str:
+    """Return the plan as one document, or step by step, or its stages with what they cost."""
+    if arguments.json:
+        return _plan_json(plan, profile)
+    if arguments.steps or arguments.stage:
+        return _plan(plan, profile)
+    return _plan_summary(plan, profile)
 
 
 def _plan_of(script: Script, profile: Profile, arguments: argparse.Namespace) -> Plan:
@@ -113,13 +134,33 @@ def _plan_of(script: Script, profile: Profile, arguments: argparse.Namespace) ->
     return plan
 
 
-def _outline(script: Script) -> str:
+def _outline(script: Script, arguments: argparse.Namespace) -> str:
+    """Return the stages with how many steps each has, or those asked for with their steps."""
+    stages = [Stage(str(stage.id), stage.title) for stage in script.stages]
+    wanted = {stage_called(stages, name).id for name in arguments.stage}
     lines = [f"{script.id}: {script.title}"]
+    if not (arguments.steps or wanted):
+        return "\n".join([*lines, "", *_stage_counts(script), "", HOW_TO_SEE_STEPS])
     for stage in script.stages:
-        needs = f" (needs {', '.join(stage.needs)})" if stage.needs else ""
-        lines += ["", f"{stage.id}: {stage.title}{needs}"]
-        lines += [f"  {step.id:<34}{step.kind:<12}{step.title}" for step in stage.steps]
+        if not wanted or stage.id in wanted:
+            lines += ["", *_stage_outline(stage)]
     return "\n".join(lines)
+
+
+def _stage_counts(script: Script) -> list[str]:
+    """Return a row for each stage: number, id, title, steps."""
+    rows = [
+        (str(number), str(stage.id), stage.title, str(len(stage.steps)))
+        for number, stage in enumerate(script.stages, 1)
+    ]
+    total = str(sum(len(stage.steps) for stage in script.stages))
+    return table([("", "stage", "", "steps"), *rows, ("", "", "all", total)])
+
+
+def _stage_outline(stage: ScriptStage) -> list[str]:
+    needs = f" (needs {', '.join(stage.needs)})" if stage.needs else ""
+    steps = [f"  {step.id:<34}{step.kind:<12}{step.title}" for step in stage.steps]
+    return [f"{stage.id}: {stage.title}{needs}", *steps]
 
 
 def _outline_json(script: Script) -> str:
@@ -132,17 +173,52 @@ def _stage_entry(stage: ScriptStage) -> dict[str, object]:
     return {"id": stage.id, "title": stage.title, "needs": list(stage.needs), "steps": steps}
 
 
+def table(rows: Sequence[Sequence[str]]) -> list[str]:
+    """Return rows of cells as lines: texts to the left, numbers behind them to the right."""
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    return [_line(row, widths) for row in rows]
+
+
+def _line(row: Sequence[str], widths: Sequence[int]) -> str:
+    number, *texts = (cell.ljust(width) for cell, width in zip(row[:TEXTS], widths, strict=False))
+    figures = [cell.rjust(width) for cell, width in zip(row[TEXTS:], widths[TEXTS:], strict=True)]
+    return "  ".join(["", number.strip().rjust(widths[0]), *texts, *figures]).rstrip()
+
+
 def _effort(plan: Plan, profile: Profile) -> Effort:
     return effort(plan.steps, line_format(profile).character_s)
+
+
+def _head(plan: Plan, profile: Profile) -> str:
+    """Return what the plan is, and in the second line what it costs."""
+    named = f"{plan.script_id} for {plan.profile_id}"
+    return f"{named}: {_size(plan)}, plan {plan.hash[:12]}\n{_cost(plan, profile)}"
+
+
+def _plan_summary(plan: Plan, profile: Profile) -> str:
+    """Return the stages with how many steps each has, and what these cost."""
+    rows = [
+        (str(number), stage.id, stage.title, *_stage_cost(plan.of_stage(stage.id), profile))
+        for number, stage in enumerate(plan.stages, 1)
+    ]
+    head = ("", "stage", "", "steps", "not fitted", "looks", "sending", "looking", "presses")
+    lines = table([head, *rows])
+    return "\n".join([_head(plan, profile), "", *lines, "", HOW_TO_SEE_STEPS])
+
+
+def _stage_cost(steps: Sequence[Step], profile: Profile) -> tuple[str, ...]:
+    """Return how many steps are fitted and how many are not, and what the former cost."""
+    unfitted = sum(bool(step.not_fitted) for step in steps)
+    cost = effort(steps, line_format(profile).character_s)
+    counts = (len(steps) - unfitted, unfitted, cost.looks)
+    times = (f"{cost.sending_s:.0f} s", f"{cost.looking_s:.0f} s")
+    return *map(str, counts), *times, str(cost.presses)
 
 
 def _plan(plan: Plan, profile: Profile) -> str:
     columns = console.columns(sys.stdout) or WIDEST
     columns = max(NARROWEST, min(WIDEST, columns))
-    blocks = [
-        f"{plan.script_id} for {plan.profile_id}: {_size(plan)}, plan {plan.hash[:12]}\n"
-        f"{_cost(plan, profile)}"
-    ]
+    blocks = [_head(plan, profile)]
     for stage in plan.stages:
         steps = plan.of_stage(stage.id)
         if steps:

@@ -4,14 +4,18 @@ import argparse
 import contextlib
 import io
 import pathlib
+import shlex
 import signal
 import sys
+from collections.abc import Mapping
 
+from termprobe.cli.asked_start import asked, same_again
 from termprobe.cli.assembly import new_run
 from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.console import Console, is_full_screen
 from termprobe.cli.full_screen import hold_full_screen
 from termprobe.cli.key_hands import asked_hands
+from termprobe.cli.last_answers import remember
 from termprobe.cli.observers import builder_at, simulated_hands
 from termprobe.cli.recorded import load_run
 from termprobe.cli.request import (
@@ -20,7 +24,7 @@ from termprobe.cli.request import (
     bench_request,
     stage_choice,
 )
-from termprobe.cli.resume import kept, tell_resume
+from termprobe.cli.resume import kept, resume_command, tell_resume
 from termprobe.clock import SystemClock
 from termprobe.errors import EXIT_INTERRUPTED
 from termprobe.report.key_findings import key_lines
@@ -41,6 +45,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "by itself where input or output is no terminal",
     )
     parser.epilog = (
+        "Port, profile, script and board are asked for where they are not told; the\n"
+        "last answers are offered again.\n\n"
         "Practice: --port sim: is a simulated board, sim:FAULT one with that fault, and\n"
         "sim:random one with a fault that is told only at the end."
     )
@@ -48,22 +54,31 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Hold the session; return the exit code of its verdict, 130 where it was interrupted."""
+    answers = asked(arguments, Console(sys.stderr))
+    vars(arguments).update(answers)
     request = bench_request(arguments, stage_choice(arguments.stage))
     is_full = is_full_screen() and not arguments.plain
-    with (
-        contextlib.closing(open_bench(request, SystemClock())) as bench,
-        kept(bench.path, "session", Console(sys.stderr)),
-    ):
-        is_interrupted = _hold(bench, is_full)
+    with contextlib.closing(open_bench(request, SystemClock())) as bench:
+        going_on = resume_command(arguments, bench.path)
+        _remember(arguments, answers)
+        with kept(bench.path, "session", going_on, Console(sys.stderr)):
+            is_interrupted = _hold(bench, is_full)
     report = load_run(bench.path).report
     told = sys.stdout if is_full else sys.stderr
     try:
-        _say_end(report, bench.path, Console(told))
+        _say_end(report, bench.path, going_on, Console(told))
     except OSError:  # the console has gone; whatever else would be written to it goes nowhere
         sys.stdout = sys.stderr = io.StringIO()
     if is_interrupted:
         return EXIT_INTERRUPTED
     return report.verdict.exit_code
+
+
+def _remember(arguments: argparse.Namespace, answers: Mapping[str, str]) -> None:
+    """Keep what was asked for until the next time, and say how to be asked nothing."""
+    if answers:
+        remember(answers)
+        Console(sys.stderr).tell(f"\nThe same again:\n  {same_again(arguments)}")
 
 
 def _hold(bench: Bench, is_full: bool) -> bool:
@@ -109,7 +124,7 @@ def _tell_keyboard(report: RunReport, console: Console) -> None:
         console.tell("\n".join([*lines, ""]))
 
 
-def _say_end(report: RunReport, path: pathlib.Path, console: Console) -> None:
+def _say_end(report: RunReport, path: pathlib.Path, going_on: str, console: Console) -> None:
     """Tell what the run has shown."""
     from termprobe.report.formats.text import headline
     from termprobe.report.scope_words import limits
@@ -119,5 +134,5 @@ def _say_end(report: RunReport, path: pathlib.Path, console: Console) -> None:
     for text in limits(report.verdict, report.scope, report.not_covered):
         console.tell(text)
     console.tell(", ".join(counts(report.verdict.steps).in_words()))
-    console.tell(f"Run file: {path}    (termprobe report {path})")
-    tell_resume(report.verdict, path, console)
+    console.tell(f"Run file: {path}    ({shlex.join(['termprobe', 'report', str(path)])})")
+    tell_resume(report.verdict, going_on, console)

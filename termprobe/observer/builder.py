@@ -138,7 +138,7 @@ class BuilderObserver:
         return self._ask(prompt).strip().lower()
 
     def _present(self, step: Step) -> None:
-        self._show(f"\n[{step.id}] {_plain(step.title)}")
+        self._show(f"\n{_plain(step.title)}")
         screen = expected_of(step)
         if screen is not None:
             self._show(self._draw(screen))

@@ -5,8 +5,8 @@ import hashlib
 from collections.abc import Iterable, Sequence
 
 from termprobe.errors import UsageError
-from termprobe.findings import nearest
-from termprobe.plan.model import Plan, Step
+from termprobe.findings import nearest, quoted
+from termprobe.plan.model import Plan, Stage, Step
 
 
 def choose(plan: Plan, step_ids: Iterable[str]) -> Plan:
@@ -29,14 +29,40 @@ def _needing_only(wanted: set[str], step: Step) -> Step:
     return dataclasses.replace(step, needs=tuple(need for need in step.needs if need in wanted))
 
 
-def choose_stages(plan: Plan, stage_ids: Sequence[str]) -> Plan:
-    """Return the plan of the stages named; raise UsageError where there is no such stage."""
-    known = [stage.id for stage in plan.stages]
-    for stage_id in stage_ids:
-        if stage_id not in known:
-            words = f'--stage must be one of {", ".join(known)}, not "{stage_id}"'
-            raise UsageError(words + nearest(stage_id, known))
-    return choose(plan, [step.id for step in plan.steps if step.stage in stage_ids])
+def choose_stages(plan: Plan, names: Sequence[str]) -> Plan:
+    """Return the plan of the stages named, each by its id, its number from 1, or its title.
+
+    Capitals do not matter. Raises UsageError, which lists the stages, where a name is none's or
+    that of several.
+    """
+    wanted = {stage_called(plan.stages, name).id for name in names}
+    return choose(plan, [step.id for step in plan.steps if step.stage in wanted])
+
+
+def stage_called(stages: Sequence[Stage], name: str) -> Stage:
+    """Return the one of the stages that `name` calls; raise UsageError."""
+    called = name.strip().casefold()
+    by_id = {str(number): stage for number, stage in enumerate(stages, 1)}
+    by_id |= {stage.id.casefold(): stage for stage in stages}
+    if called in by_id:
+        return by_id[called]
+    found = [stage for stage in stages if called == stage.title.casefold()]
+    if len(found) == 1:
+        return found[0]
+    reason = f", not {quoted(name)}"
+    if found:
+        reason = f"; {quoted(name)} calls {len(found)} of them"
+    known = [word for stage in stages for word in (stage.id, stage.title)]
+    words = f"--stage must be one of these, by number, id or title{reason}"
+    raise UsageError("\n".join([words + nearest(name, known), *_listed(stages)]))
+
+
+def _listed(stages: Sequence[Stage]) -> list[str]:
+    """Return a line for each stage: its number, id and title."""
+    width = max(len(stage.id) for stage in stages)
+    return [
+        f"{number:>4}  {stage.id:<{width}}  {stage.title}" for number, stage in enumerate(stages, 1)
+    ]
 
 
 def left_out(whole: Plan, part: Plan) -> int:

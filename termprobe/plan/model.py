@@ -270,6 +270,10 @@ class Plan:
         """Return the step called `step_id`; raise KeyError."""
         return self.steps[self.index[step_id]]
 
+    def title_of(self, step_id: str) -> str:
+        """Return a step's title; of a step that the plan does not have, its id."""
+        return self.step(step_id).title if step_id in self.index else step_id
+
     def of_stage(self, stage_id: str) -> tuple[Step, ...]:
         """Return the steps of one stage, in order."""
         return tuple(step for step in self.steps if step.stage == stage_id)

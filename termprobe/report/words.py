@@ -3,7 +3,7 @@
 One sentence each, without its full stop.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from termprobe import notation
 from termprobe.plan.quantities import reading_in_words
@@ -38,10 +38,13 @@ _TRY = "try cable, adapter and local mode first"
 _TRY_RETURN = "try the wire that it sends on, and the switch on-line, first"
 
 
-def reason(step: StepVerdict) -> str:
-    """Return why the step has its verdict; empty where an observer gave no reason."""
+def reason(step: StepVerdict, named: Callable[[str], str] = str) -> str:
+    """Return why the step has its verdict; empty where an observer gave no reason.
+
+    `named(id)` is what another step is called in it; its id by default.
+    """
     if step.because is not None:
-        return because_in_words(step.because)
+        return because_in_words(step.because, named)
     return step.note if is_note_the_reason(step) else ""
 
 
@@ -68,18 +71,18 @@ def _support(support: Support) -> tuple[str, ...]:
             return (press_words.in_words(support),)
 
 
-def because_in_words(because: Because) -> str:
-    """Return what decides a verdict, in one sentence."""
+def because_in_words(because: Because, named: Callable[[str], str] = str) -> str:
+    """Return what decides a verdict, in one sentence, other steps called what `named` says."""
     match because:
         case Unfitted(why):
             return why
         case Blocked(needs):
-            *through, failed = needs
+            *through, failed = map(named, needs)
             return "".join(f"needs {need}, which is blocked: " for need in through) + (
                 f"needs {failed}, which failed"
             )
         case Covered(by):
-            return f"covered by {_listed(by)}, which passed"
+            return f"covered by {_listed([named(one) for one in by])}, which passed"
         case Measured():
             return _measured(because)
         case Silent():

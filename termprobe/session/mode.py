@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from termprobe.session.draw.rows import Row, Rows, Styled
 from termprobe.session.messages import Judged, PressHeard
+from termprobe.session.react.viewing import WAYS, scroll
 from termprobe.session.state import KeyAction, Reaction, State
 
 SHOWN_NAMES = {"c-g": "ctrl-G", "c-c": "ctrl-C", "c-u": "ctrl-U", "f1": "F1"}
@@ -71,6 +72,12 @@ def nothing(state: State, key: str) -> Reaction:
     return state, ()
 
 
+def scrolled(state: State, key: str) -> Reaction:
+    """Move what is larger than its room, where the key goes some way."""
+    action = scroll if key in WAYS else nothing
+    return action(state, key)
+
+
 def unchanged(state: State) -> Reaction:
     """Return the state as it is."""
     return state, ()
@@ -104,8 +111,8 @@ class Mode:
     title: str
     """Shown where nothing else is to be said, and over the help."""
     keys: tuple[ModeKey, ...]
-    other: KeyAction = nothing
-    """What a key does that is not among them."""
+    other: KeyAction = scrolled
+    """What a key does that is not among them: it moves what is larger than its room, or nothing."""
 
     # What it is
 

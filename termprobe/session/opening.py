@@ -119,13 +119,14 @@ def resumed(plan: Plan, records: Sequence[Record], changed: Sequence[str]) -> tu
     how_far = f"The run goes on: {found.done} of {found.all} steps have an answer already."
     if not (changed or gone):
         return how_far, "Profile and script are what they were."
-    return how_far, "Profile or script was edited since.", *_edited(answered, gone, changed)
+    edited = _edited(plan, answered, gone, changed)
+    return how_far, "Profile or script was edited since.", *edited
 
 
-def _edited(answered: set[str], gone: set[str], changed: Iterable[str]) -> list[str]:
-    """Return sentences on the steps that have changed, and those that are gone."""
-    again = [name for name in changed if name in answered]
-    fresh = [name for name in changed if name not in answered]
+def _edited(plan: Plan, answered: set[str], gone: set[str], changed: Iterable[str]) -> list[str]:
+    """Return sentences on the steps that have changed, by their titles, and those that are gone."""
+    again = [plan.title_of(step) for step in changed if step in answered]
+    fresh = [plan.title_of(step) for step in changed if step not in answered]
     told = []
     if again:
         told.append(

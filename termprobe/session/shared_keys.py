@@ -16,7 +16,7 @@ from termprobe.session.react.asides import (
 )
 from termprobe.session.react.in_hand import go_back, repeat, show_slower
 from termprobe.session.react.typed_lines import add_note, disputed, skip, use_board_keys
-from termprobe.session.react.viewing import look_at_board, screen_alone, scroll
+from termprobe.session.react.viewing import screen_alone, scroll, turn
 from termprobe.session.state import State
 
 HELP = ModeKey("? f1", show_help, "help", "this help; any key leads back", is_always_shown=True)
@@ -36,9 +36,9 @@ SCREEN_ALONE = ModeKey(
 )
 BOARD = ModeKey(
     "v",
-    look_at_board,
+    turn,
     "board",
-    "practice: look at the simulated board's screen; again: the expected one",
+    "practice: turn to the simulated board's screen, to the difference, to the expected one",
     is_practice=True,
 )
 BOARD_KEYS = ModeKey(
@@ -84,7 +84,7 @@ AROUND = (
         "t",
         step_through,
         "step through",
-        "play the step a byte group at a time, forward, back and up to a mark",
+        "play the step code by code, forward, back and up to a mark, to find the one that is wrong",
     ),
     ModeKey(
         "w",

@@ -74,13 +74,15 @@ class State:
 
     is_alone: bool = False
     """The screen alone, without frame."""
-    is_on_board: bool = False
-    """Practice: the simulated board's screen in the place of the expected one."""
+    turns: int = 0
+    """How often the builder has turned from one screen to the next: expected, as seen, difference.
+    """
     board_screen: Screen | None = None
+    """Practice: what the simulated board shows."""
     scroll: CellIndex | None = None
-    """Where the builder has moved a screen that is larger than its room."""
+    """Where the builder has moved a screen, or a panel, that is larger than its room."""
     shown_from: CellIndex = (0, 0)
-    """First row and column that the console shows of the screen."""
+    """First row and column that the console shows of the screen, or of the panel."""
     cursor: CellIndex = (0, 0)
     """marking: where the marking cursor stands."""
     marks: Marks = field(default_factory=dict)
@@ -96,6 +98,8 @@ class State:
     page: int = 0
     """help: how often the page was turned."""
     play: Play | None = None
+    broke_at: str = ""
+    """Which group of a step that was played made it go wrong; it is recorded with the answer."""
     loop: Loop | None = None
     """wave, waving: what is sent."""
     opening: tuple[str, ...] = ()

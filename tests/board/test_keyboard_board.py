@@ -106,7 +106,7 @@ def test_keys_walks_it_where_the_profile_has_no_circuit(tmp_path, fault, code):
 
 
 def test_its_faults_are_listed_and_chosen_at_random_for_practice(tmp_path):
-    listed = called("sim", "--profile", ALONE.id, "--faults")
+    listed = called("sim", "--profile", ALONE.id, "--faults", "all")
     names = [
         line.split()[0]
         for line in listed.stdout.splitlines()

@@ -51,6 +51,17 @@ def test_the_screen_is_shown_at_first_and_after_bytes():
     assert len(shown) == 2 and shown[1].rows[0].startswith("Hi")
 
 
+def test_a_window_is_told_to_draw_what_waits_after_each_piece():
+    ticks = []
+    board, end = Board(PROFILE), PlayedEnd(b"", b"A", b"")
+    hands = CommandedHands(board, None, ticks.append)
+    with pytest.raises(Ended):
+        serve(
+            SimLink(board, SystemClock()), end, hands, lambda shown: None, lambda: ticks.append(1)
+        )
+    assert ticks == [1, 1, 1]
+
+
 def test_what_the_board_sends_goes_out_at_the_end():
     board = Board(PROFILE)
     board.type("typed")

@@ -76,13 +76,10 @@ def test_a_builder_is_told_what_to_type_and_what_to_press(monkeypatch):
     hands.type_word(WORD)
     word = WORD.word.rstrip()
     assert told.getvalue() == (
-        f"\n[{WORD.id}] {WORD.title}\n{WORD.question}\n"
-        f"Type {word} and RETURN on the board's own keyboard.\n"
+        f"\n{WORD.title}\n{WORD.question}\nType {word} and RETURN on the board's own keyboard.\n"
     )
     hands.press(steps_of("singlebyte-24x80")[2])
-    assert told.getvalue().endswith(
-        '\n[press/1+shift] Press "1 !" with SHIFT on the board\'s own keyboard.\n'
-    )
+    assert told.getvalue().endswith('\nPress "1 !" with SHIFT on the board\'s own keyboard.\n')
 
 
 @pytest.mark.parametrize(

@@ -113,5 +113,5 @@ def test_any_key_in_any_order_is_covered_on_the_screen(tmp_path):
             console.wait(f"{place} done, 0 failed")
         board.type(":press z")
         console.wait("which no press left sends")
-        console.press("C-c", then=["go on with --resume", "interrupted"])
+        console.press("C-c", then=["termprobe keys --resume", "interrupted"])
         assert console.exit_code() == 130

@@ -17,9 +17,16 @@ ACTIONS = [[name, action] for name in ("profile", "script") for action in ("list
 ALL_HELPS = [[], *([name] for name in COMMANDS), *ACTIONS]
 
 
-def test_an_unknown_command_is_exit_code_2_and_no_command_too():
+def test_no_command_says_where_to_begin():
+    done = called()
+    assert done.returncode == 0 and done.stderr == ""
+    for words in ("termprobe demo", "termprobe session", "sim:random", "termprobe --help"):
+        assert words in done.stdout
+    assert max(map(len, done.stdout.splitlines())) <= 80
+
+
+def test_an_unknown_command_is_exit_code_2():
     assert called("frobnicate").returncode == 2
-    assert called().returncode == 2
     assert called("--help").returncode == 0
 
 

@@ -39,7 +39,7 @@ def test_what_nobody_answers_leaves_the_run_incomplete(tmp_path):
     done = run(tmp_path)
     assert done.returncode == 4 and done.stdout.startswith("INCOMPLETE (PRACTICE): ")
     assert "unanswered   20 steps: Looked at, unpowered 3" in done.stdout
-    assert done.stderr.endswith(f"Go on with --resume {run_file(tmp_path)}\n")
+    assert done.stderr.endswith(f"termprobe run --resume {run_file(tmp_path)} --port sim:\n")
 
 
 def test_an_answers_file_stands_in_for_the_person(tmp_path):
@@ -73,7 +73,7 @@ def test_a_resumed_run_says_which_steps_changed(tmp_path):
     assert called(*words).returncode == 0
     script.write_text(text.replace("text: A}", "text: B}"))
     done = called(*words, "--resume", run_file(tmp_path))
-    assert "these steps are not what was answered then: a" in done.stderr
+    assert "these steps are not what was answered then: A" in done.stderr
 
 
 def test_a_missing_port(tmp_path):
@@ -100,7 +100,9 @@ def test_a_port_that_vanishes_in_the_middle_loses_nothing(tmp_path):
     kinds = [record.kind for record in read(run_file(tmp_path)).records]
     path = run_file(tmp_path)
     assert "link-lost" in kinds
-    assert f"The run so far is in {path}; go on with --resume {path}" in done.stderr
+    assert (
+        f"The run so far is in {path}; go on with:\n  termprobe run --resume {path}" in done.stderr
+    )
 
 
 @pytest.mark.parametrize(

@@ -16,8 +16,35 @@ def test_list_names_each_script_with_its_title():
     assert [line.split()[0] for line in lines] == yamlfile.shipped_ids("scripts")
 
 
+def test_what_a_script_has_is_counted_first():
+    lines = called(*SHOW).stdout.splitlines()
+    document = json.loads(called(*SHOW, "--json").stdout)
+    assert len(lines) < 40 and lines[-1].startswith("The steps of a stage: --stage")
+    for number, stage in enumerate(document["stages"], 1):
+        row = next(line.split() for line in lines if line.split()[:1] == [str(number)])
+        assert row[1] == stage["id"] and row[-1] == str(len(stage["steps"]))
+
+
+def test_what_a_plan_has_and_costs_is_counted_first():
+    text = called(*WITH_PROFILE).stdout
+    lines = text.splitlines()
+    assert len(lines) < 40 and max(map(len, lines)) <= 130
+    document = json.loads(called(*WITH_PROFILE, "--json").stdout)
+    rows = [line.split() for line in lines[4:-2]]
+    fitted = [step for step in document["steps"] if not step["not_fitted"]]
+    assert sum(int(row[-8]) for row in rows) == len(fitted)
+    assert len(rows) == len(document["stages"])
+    assert sum(int(row[-1]) for row in rows) >= document["effort"]["presses"]
+
+
+def test_the_steps_of_a_stage_are_shown_on_demand():
+    one = called(*SHOW, "--stage", "solid fields").stdout
+    assert "\nfields: Solid fields" in one and "\nrails: " not in one and "solid-2a" in one
+    assert "==== " in called(*WITH_PROFILE, "--steps").stdout
+
+
 def test_an_outline_has_every_stage_and_step_as_text_and_as_json():
-    text = called(*SHOW).stdout
+    text = called(*SHOW, "--steps").stdout
     document = json.loads(called(*SHOW, "--json").stdout)
     assert list(document) == ["id", "title", "stages"]
     for stage in document["stages"]:

@@ -36,7 +36,8 @@ def test_what_is_left_open_can_be_gone_on_with(tmp_path, typed, code, counts):
     done = answered(tmp_path, typed)
     path = run_file(tmp_path)
     assert done.returncode == code and f"\n{counts}\n" in done.stderr
-    assert done.stderr.endswith(f"Go on with --resume {path}\n")
+    command = f"termprobe session --resume {path} --port sim:"
+    assert done.stderr.endswith(f"Go on with:\n  {command}\n")
     assert done.stdout.endswith("\n"), "what is told at the end begins on a line of its own"
 
 

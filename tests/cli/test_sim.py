@@ -2,15 +2,18 @@
 
 import contextlib
 import os
+import pty
 import signal
 import socket
 import subprocess
 import sys
+import termios
 import time
 
 import pytest
 
 from helpers.paths import ROOT
+from helpers.tmux import IS_HERE, Tmux
 from termprobe.clock import SystemClock
 from termprobe.link.base import LineFormat
 from termprobe.link.open import open_port
@@ -179,7 +182,7 @@ def sim(*arguments, profile="singlebyte-24x80"):
 
 
 def test_faults_are_listed_with_name_title_and_block():
-    done = sim("--faults")
+    done = sim("--faults", "all")
     lines = done.stdout.split("\n")
     assert (done.returncode, done.stderr) == (0, "")
     assert len(lines) > 1190
@@ -188,9 +191,68 @@ def test_faults_are_listed_with_name_title_and_block():
     assert "cell/stuck/ROW-COLUMN-BIT/LEVEL" in done.stdout
 
 
+def test_faults_are_counted_first_by_block_and_listed_for_one():
+    done = sim("--faults")
+    lines = done.stdout.splitlines()
+    assert (done.returncode, done.stderr) == (0, "") and len(lines) < 40
+    counted = [line.split() for line in lines if " such as " in line]
+    total = int(lines[0].split()[1])
+    assert total == sum(int(words[1]) for words in counted) > 1190
+    assert lines[0] == f"singlebyte-24x80: {total} faults in {len(counted)} blocks"
+    (count,) = [int(words[1]) for words in counted if words[0] == "bank-1-data"]
+    listed = sim("--faults", "bank-1-data").stdout.splitlines()
+    assert len(listed) == count and all("(bank-1-data)" in line for line in listed)
+
+
+@pytest.mark.skipif(not IS_HERE, reason="tmux is not installed")
+def test_the_screen_is_shown_live_in_a_second_window(tmp_path):
+    path = tmp_path / "board"
+    with Tmux([*SIM, "--pty", path, "--show"], 90, 30, tmp_path) as window:
+        window.wait("Ctrl-C ends it; a board of singlebyte-24x80")
+        with open_port(str(path), LINE, SystemClock()) as link:
+            link.write(b"\x1aHELLO")
+            assert window.wait("HELLO", "cursor row 0, column 5").startswith("HELLO")
+            window.press("T", "y", "p", "e", "Enter", then=["cursor row 0, column 5"])
+            assert sent_to(link, 5) == b"Type\r"
+            assert until(lambda: window.text().split("\n")[0] == "HELLO"), "the echo is wiped off"
+            window.press(":", "o", "d", "d", "Enter", then=["a line must be one of these"])
+
+
+def read_until(descriptor, words):
+    """Return what is written up to `words`."""
+    written = b""
+    while words not in written:
+        try:
+            written += os.read(descriptor, 65536)
+        except OSError:
+            raise AssertionError(f"{words!r} must be written, not {written!r}") from None
+    return written
+
+
+@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
+def test_the_window_is_put_back_however_it_ends(tmp_path, number):
+    master, slave = pty.openpty()
+    termios.tcsetwinsize(slave, (30, 90))
+    words = [*SIM, "--pty", str(tmp_path / "board"), "--show"]
+    with subprocess.Popen(words, stdin=slave, stdout=slave, stderr=slave, cwd=ROOT) as shown:
+        os.close(slave)
+        written = read_until(master, b"Ctrl-C ends it; a board")
+        shown.send_signal(number)
+        written += read_until(master, b"\x1b[?1049l")
+        assert shown.wait(LIMIT_S) == 0
+    os.close(master)
+    assert written.count(b"\x1b[?1049h") == 1 and b"\x1b[?25h\x1b[?1049l" in written
+
+
+def test_a_screen_is_not_shown_where_there_is_no_window(tmp_path):
+    done = sim("--pty", str(tmp_path / "board"), "--show")
+    assert done.returncode == 2 and "--show must have a window" in done.stderr
+
+
 @pytest.mark.parametrize(
     "arguments, profile, code, words",
     [
+        (["--faults", "bank-1"], "singlebyte-24x80", 2, "must be alone, or with one of all,"),
         (["--pty", "x"], "ecma48-24x80", 2, "section circuit"),
         (
             ["--pty", "x", "--fault", "decoder/dead/claer"],

@@ -32,7 +32,6 @@ SIMULATED = (*RUN, "--port", "sim:")
 REPORT = ("report", "session.run.jsonl")
 
 USAGE_ERRORS = {
-    "no-command": (),
     "unknown-command": ("frobnicate",),
     "unknown-option": (*SIMULATED, "--stge", "cursor"),
     "no-port": RUN,
@@ -109,6 +108,11 @@ def at_80_columns(monkeypatch):
 def test_each_help(words, capsys):
     assert main([*words, "--help"]) == EXIT_PASSED
     check(f"messages/help{''.join(f'-{word}' for word in words)}.txt", capsys.readouterr().out)
+
+
+def test_where_to_begin(capsys):
+    assert main([]) == 0
+    check("messages/where-to-begin.txt", capsys.readouterr().out)
 
 
 @pytest.mark.parametrize("name", ERRORS)

@@ -7,6 +7,7 @@ import pytest
 from helpers.scripts import look, plan_of
 from termprobe.errors import UsageError
 from termprobe.plan.choose import choose, choose_stages, left_out, plan_hash
+from termprobe.plan.model import Stage
 
 PLAN = plan_of(
     [
@@ -54,3 +55,39 @@ def test_what_a_part_leaves_out_is_counted_without_what_is_not_fitted():
     assert left_out(PLAN, part) == 2 and left_out(PLAN, PLAN) == 0
     lacking = tuple(dataclasses.replace(step, not_fitted="no bell") for step in PLAN.steps)
     assert left_out(dataclasses.replace(PLAN, steps=lacking), part) == 0
+
+
+STAGES = plan_of([look("one", [{"text": "A"}])])
+STAGES = dataclasses.replace(
+    STAGES,
+    stages=(
+        Stage("first", "rows"),
+        Stage("edges", "Edges of the screen"),
+        Stage("edit", "Rows"),
+    ),
+    steps=tuple(
+        dataclasses.replace(STAGES.steps[0], id=f"in-{stage}", stage=stage)
+        for stage in ("first", "edges", "edit")
+    ),
+)
+
+
+@pytest.mark.parametrize(
+    "name", ["edges", "EDGES", "2", "Edges of the screen", " edges OF the Screen"]
+)
+def test_a_stage_is_called_by_id_number_or_title(name):
+    assert ids(choose_stages(STAGES, [name])) == ["in-edges"]
+
+
+@pytest.mark.parametrize("name", ["Rows", "4", "0", "", "edge"])
+def test_a_name_that_is_none_or_several_lists_what_there_is(name):
+    with pytest.raises(UsageError) as caught:
+        choose_stages(STAGES, [name])
+    lines = str(caught.value).split("\n")
+    assert lines[0].startswith("--stage must be one of these, by number, id or title")
+    assert ("calls 2 of them" in lines[0]) == (name == "Rows")
+    assert lines[1:] == [
+        "   1  first  rows",
+        "   2  edges  Edges of the screen",
+        "   3  edit   Rows",
+    ]

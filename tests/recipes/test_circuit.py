@@ -50,7 +50,7 @@ def test_a_family_of_faults_is_one_file(checkout):
     named = files_named("Add a fault")
     assert "termprobe/board/faults/model.py" in named
     checkout.add("termprobe/board/faults/bell.py", FAMILY)
-    listed = checkout.run("sim", "--profile", PROFILE, "--faults").stdout
+    listed = checkout.run("sim", "--profile", PROFILE, "--faults", "all").stdout
     assert "bell-driver/dead" in listed and "the bell never sounds" in listed
     assert run_board(checkout, "bell-driver/dead", "bell")["verdict"] == "fail"
     assert run_board(checkout, "", "bell")["verdict"] == "pass"
@@ -60,7 +60,7 @@ def test_one_more_fault_of_a_known_family_is_an_edit_of_its_file(checkout):
     path = "termprobe/board/faults/speed.py"
     assert (ROOT / path).parent.name in {name.split("/")[-2] for name in files_named("Add a fault")}
     checkout.edit(path, 'USUAL_RATIOS = ("0.5", "2")', 'USUAL_RATIOS = ("0.5", "2", "4")')
-    listed = checkout.run("sim", "--profile", PROFILE, "--faults").stdout
+    listed = checkout.run("sim", "--profile", PROFILE, "--faults", "all").stdout
     assert "baud/ratio/4" in listed
 
 
@@ -86,7 +86,7 @@ def test_a_bus_is_a_row_of_one_table_and_the_place_where_data_goes_through_it(ch
         "BUS_LINES = {\n",
         'BUS_LINES = {\n    "glyph-data": 7,\n',
     )
-    listed = checkout.run("sim", "--profile", PROFILE, "--faults").stdout
+    listed = checkout.run("sim", "--profile", PROFILE, "--faults", "all").stdout
     assert listed.count("glyph-data/") == 2 * 7 + 2 * 21 + 21
     assert run_board(checkout, "glyph-data/stuck/0/0", "addressing")["verdict"] == "fail"
 

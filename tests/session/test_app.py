@@ -387,8 +387,8 @@ def test_resuming_goes_on_at_the_first_unanswered_step_and_says_what_changed(tmp
         console.wait(
             "The run goes on: 1 of 3 steps have an answer already.",
             "Profile or script was edited since.",
-            "answer again: first.",
-            "not answered yet: third.",
+            "answer again: Look at first.",
+            "not answered yet: Look at third.",
         )
         console.press("\r", "- Look at second", "y as expected")
         console.press("b", "Another question?", "answered before (pass)")
@@ -404,7 +404,7 @@ def test_playing_a_step_shows_after_each_group_what_the_board_must_show(tmp_path
         console.press("\r", "CAUTION")
         console.press("j" + DOWN * 3, "> ")
         console.press("\r", "stage 2 of 4: Screen - Look at corners", "ready")
-        console.press("t", "group 0 of 7", "next: clear: SUB")
+        console.press("t", "group 0 of 7", "next: clear 1A: SUB")
         for count in range(1, 8):
             console.press(RIGHT, f"group {count} of 7")
             at_s = bench.clock.now_s() + 5
@@ -414,7 +414,7 @@ def test_playing_a_step_shows_after_each_group_what_the_board_must_show(tmp_path
             ):
                 pass
             assert bench.board.screen().rows == tuple(_expected_rows(console))
-        console.press(LEFT, "group 6 of 7", "next: home: RS")
+        console.press(LEFT, "group 6 of 7", "next: home 1E: RS")
         console.press("t", "y as expected", "Look at corners")
 
     bench.hold(builder)

@@ -1,5 +1,6 @@
 """Keys of a mode: found, named for the footer and the help, left out where there is no practice."""
 
+from helpers.bench_state import state as made_state
 from termprobe.session.mode import Mode, ModeKey, nothing
 
 PRACTISED = ModeKey("v", nothing, "board", "practice: look", is_practice=True)
@@ -32,7 +33,11 @@ def test_the_help_names_all_keys():
     assert len(MODE.help_lines(is_practice=True)) == 4
 
 
-def test_a_mode_without_more_does_nothing():
+def test_a_mode_without_more_moves_what_is_larger_than_its_room():
+    assert MODE.other(made_state(), "down")[0].scroll == (1, 0)
+
+
+def test_a_mode_without_more_does_nothing_else():
     state = object()
     assert MODE.other(state, "x") == MODE.on_begin(state) == MODE.on_code(state, 65) == (state, ())
     assert not MODE.is_typing

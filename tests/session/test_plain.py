@@ -82,7 +82,7 @@ def test_the_end_of_the_input_stops_and_resume_goes_on(tmp_path):
 
 def test_a_run_that_has_failed_already_can_be_gone_on_with_too(tmp_path):
     done = session(tmp_path, "5.0\nyes\nn\na dot\n")
-    assert done.returncode == 1 and "Go on with --resume" in done.stderr
+    assert done.returncode == 1 and "termprobe session --resume" in done.stderr
     assert done.stdout.endswith("\n"), "what is told at the end begins on a line of its own"
 
 

@@ -119,8 +119,8 @@ def test_differences_stop_and_resume(tmp_path):
         with Tmux(more, 100, 32, tmp_path) as console:
             console.wait(
                 "3 of 6 steps have an answer already",
-                "answer again: hello",
-                "not answered yet: last",
+                "answer again: A greeting",
+                "not answered yet: The last",
             )
             console.press("Enter", then=["CAUTION"])
             console.press("Enter", then=["- The corner", "y as expected"])

@@ -153,6 +153,6 @@ def _found(
 def _unknown(name: str, profile: Profile, known: Iterable[str]) -> UsageError:
     near = nearest(name, known) or f"; this profile has faults of {', '.join(blocks())}"
     return UsageError(
-        f"fault must be one that `termprobe sim --profile {profile.id} --faults` lists, "
+        f"fault must be one that `termprobe sim --profile {profile.id} --faults all` lists, "
         f'not "{visible(name)}"{near}'
     )

@@ -6,25 +6,23 @@ Pure.
 import dataclasses
 
 from termprobe.session.draw import bars
-from termprobe.session.draw.fit import cut
-from termprobe.session.draw.rows import Rows, beside, blank, clipped, plain
-from termprobe.session.draw.screen_rows import (
-    FRAME_COLUMNS,
-    Picture,
-    cursor_in_words,
-    framed_columns,
-    framed_rows,
-    plain_rows,
-    renditions_in_words,
-    window,
+from termprobe.session.draw.pictures import (
+    board_picture,
+    is_turned,
+    picture_in_sight,
+    pictures_in_turn,
+    screens_in_turn,
 )
+from termprobe.session.draw.rows import Rows, beside, blank, clipped, plain
+from termprobe.session.draw.screen_block import block, first_in, is_framed, part_shown, parts
+from termprobe.session.draw.screen_rows import Picture, framed_columns
 from termprobe.session.draw.step_list import steps_around
 from termprobe.session.draw.task_rows import task_rows
+from termprobe.session.draw.top_rows import title_rows, top
 from termprobe.session.mode import Panel, View
 from termprobe.session.mode_table import MODES, mode_of
 from termprobe.session.react.marked_cells import CellIndex
 from termprobe.session.state import State
-from termprobe.terminal.screen import Screen
 
 SIDE_BY_SIDE = 165
 """So many columns hold two screens of 80 columns."""
@@ -32,13 +30,17 @@ SIDE_COLUMNS = 14
 """A list beside a screen has at least so many columns."""
 ROWS_BELOW = 4
 """A list below two screens has more rows than this."""
+LEAST_SCROLLED = 2
+"""A panel is scrolled only where it has so many rows."""
+MORE_BELOW, MORE_ABOVE, MORE_BOTH = "  down: more", "  up: more", "  up, down: more"
 
 
 def draw_console(state: State, columns: int, rows: int) -> Rows:
     """Return `rows` rows, each at most `columns` columns wide."""
     screen = state.screen
-    if state.is_alone and MODES[state.mode].shows_screen and screen is not None:
-        drawn = _alone(state, screen, columns, rows)
+    is_possible = MODES[state.mode].shows_screen and screen is not None
+    if is_possible and state.is_alone and not is_turned(state):
+        drawn = _alone(state, columns, rows)
     else:
         drawn = _with_bars(state, columns, rows)
     drawn = [clipped(row, columns) for row in drawn[:rows]]
@@ -46,43 +48,81 @@ def draw_console(state: State, columns: int, rows: int) -> Rows:
 
 
 def first_shown(state: State, columns: int, rows: int) -> CellIndex:
-    """Return the first row and column that the console shows of the screen.
+    """Return the first row and column that the console shows of its screen, or of its panel.
 
     Scrolling goes on from there.
     """
+    view = _between_bars(state, columns, rows)
+    drawn = _other_than_screens(view)
+    if drawn is not None:
+        return _first_of_panel(state, drawn, view.rows), 0
     if state.screen is None:
         return 0, 0
-    top, bottom = bars.top(state, columns, rows), bars.bottom(state, columns)
-    return _window(state, state.screen, max(rows - len(top) - len(bottom), 1), columns)
+    above = _above(view)
+    room = view.rows - len(above)
+    return first_in(state, picture_in_sight(state), screens_in_turn(state), room, columns)
 
 
 def _filled_up(drawn: Rows, rows: int) -> Rows:
     return drawn + [blank()] * (rows - len(drawn))
 
 
+def _between_bars(state: State, columns: int, rows: int) -> View:
+    """Return the view of what stands between the bars."""
+    taken = len(top(state, columns, rows)) + len(bars.bottom(state, columns, rows))
+    return View(state, columns, max(rows - taken, 0), MODES[state.mode_beneath])
+
+
 def _with_bars(state: State, columns: int, rows: int) -> Rows:
     """Return the bars with what is between them; where it is too much the first and the last."""
-    top, bottom = bars.top(state, columns, rows), bars.bottom(state, columns)
-    room = max(rows - len(top) - len(bottom), 0)
-    view = View(state, columns, room, MODES[state.mode_beneath])
-    body = _filled_up(_body(view)[:room], room)
-    drawn = [*top, *body, *bottom]
+    above, below = top(state, columns, rows), bars.bottom(state, columns, rows)
+    view = _between_bars(state, columns, rows)
+    body = _filled_up(_body(view)[: view.rows], view.rows)
+    drawn = [*above, *body, *below]
     if len(drawn) > rows:
-        return [*top[: max(rows - 1, 0)], *bottom[-1:]]
+        return [*above[: max(rows - 1, 0)], *below[-1:]]
     return drawn
 
 
 def _body(view: View) -> Rows:
     """Return what stands between the bars: a panel, or screens."""
     state = view.state
+    drawn = _other_than_screens(view)
+    if drawn is not None:
+        return _part_of_panel(state, drawn, view.rows)
+    return [] if state.screen is None else _screens(view)
+
+
+def _other_than_screens(view: View) -> Rows | None:
+    """Return what is shown in the place of the expected screen, None where that is shown."""
+    state = view.state
     panel = _panel(state)
     if panel is None and state.screen is not None:
-        return _screens(view, state.screen)
+        return None
     drawn = _task(view) if panel is None else panel(view)
-    board = _board_picture(state)
+    board = board_picture(state)
     if state.screen is None and MODES[state.mode].shows_question and board is not None:
         return _and_board(view, drawn, board)
     return drawn
+
+
+def _first_of_panel(state: State, drawn: Rows, rows: int) -> int:
+    """Return the first row that is shown of a panel that may be larger than its room."""
+    last = len(drawn) - rows + 1 if len(drawn) > rows else 0
+    return min((state.scroll or (0, 0))[0], last)
+
+
+def _part_of_panel(state: State, drawn: Rows, rows: int) -> Rows:
+    """Return as many rows of a panel as there is room for; the last says how to see the others."""
+    if len(drawn) <= rows or rows < LEAST_SCROLLED:
+        return drawn
+    first = _first_of_panel(state, drawn, rows)
+    words = MORE_BOTH
+    if first == 0:
+        words = MORE_BELOW
+    elif first == len(drawn) - rows + 1:
+        words = MORE_ABOVE
+    return [*drawn[first : first + rows - 1], plain(words, "class:notice")]
 
 
 def _panel(state: State) -> Panel | None:
@@ -108,46 +148,39 @@ def _asked(view: View) -> Rows:
 
 def _and_board(view: View, drawn: Rows, board: Picture) -> Rows:
     """Practice: return what is drawn, and the simulated board beside it or in its place."""
-    half = view.columns // 2
+    state, half = view.state, view.columns // 2
     if view.columns >= SIDE_BY_SIDE:
         left = [clipped(row, half - 1) for row in drawn]
-        return beside(left, _boxed(board, view.rows, half, False), half)
-    return _one(view, board) if view.state.is_on_board else drawn
+        return beside(left, block(state, board, [board.screen], view.rows, half), half)
+    return _one(view, board) if state.turns % 2 else drawn
 
 
-def _shows_marks(state: State) -> bool:
-    return any(MODES[name].shows_marks for name in (state.mode, *state.beneath))
+def _above(view: View) -> Rows:
+    """Return what the step asks for besides its screen."""
+    return [] if MODES[view.state.mode].is_part else _asked(view)
 
 
-def _window(state: State, screen: Screen, rows: int, columns: int) -> CellIndex:
-    if _shows_marks(state):
-        return window(screen, rows, columns, focus=state.cursor)
-    return window(screen, rows, columns, scroll=state.scroll)
-
-
-def _screens(view: View, screen: Screen) -> Rows:
-    """Return the expected screen, framed where there is room, and whatever there is room for.
+def _screens(view: View) -> Rows:
+    """Return the screen that is turned to, framed where there is room, and what else has room.
 
     Above it stands what the step asks for besides.
     """
-    state, columns = view.state, view.columns
-    above = [] if MODES[state.mode].is_part else _asked(view)
+    state = view.state
+    above = _above(view)
     view = dataclasses.replace(view, rows=view.rows - len(above))
-    expected = _expected_picture(state, screen, _caption(state, screen))
-    board = _board_picture(state)
-    if board is None:
-        return above + _one(view, expected)
-    if columns >= SIDE_BY_SIDE:
-        return above + _two(view, expected, board)
-    return above + _one(view, board if state.is_on_board else expected)
+    in_turn = pictures_in_turn(state)
+    if state.is_practice and len(in_turn) > 1 and view.columns >= SIDE_BY_SIDE:
+        turn = state.turns % len(in_turn)
+        one, other = sorted((turn, (turn + 1) % len(in_turn)))
+        return above + _two(view, in_turn[one], in_turn[other])
+    return above + _one(view, picture_in_sight(state))
 
 
-def _two(view: View, expected: Picture, board: Picture) -> Rows:
-    """Return the expected screen and the simulated board's beside each other, the steps below."""
-    half = view.columns // 2
-    has_numbers = half >= framed_columns(expected.screen, True)
-    left = _boxed(expected, view.rows, half, has_numbers)
-    right = _boxed(board, view.rows, half, has_numbers)
+def _two(view: View, one: Picture, other: Picture) -> Rows:
+    """Return two of the screens beside each other, the steps below."""
+    state, half = view.state, view.columns // 2
+    screens = screens_in_turn(state)
+    left, right = (block(state, picture, screens, view.rows, half) for picture in (one, other))
     pair = beside(left, right, half)
     left_over = view.rows - len(pair)
     if left_over <= ROWS_BELOW:
@@ -162,76 +195,29 @@ def _side(view: View) -> Rows:
     return side(view)
 
 
-def _expected_picture(state: State, screen: Screen, caption: str = "") -> Picture:
-    if _shows_marks(state):
-        return Picture(screen, caption, state.marks, state.cursor)
-    return Picture(screen, caption)
-
-
-def _board_picture(state: State) -> Picture | None:
-    """Practice: return the simulated board's screen as it is to be drawn."""
-    screen = state.board_screen
-    if screen is None or not state.is_practice:
-        return None
-    return Picture(screen, f"the simulated board shows this; {cursor_in_words(screen)}")
-
-
-def _caption(state: State, screen: Screen) -> str:
-    parts = ["this must be seen", cursor_in_words(screen), renditions_in_words(screen)]
-    if screen.bells and not MODES[state.mode].is_part:
-        parts.append(f"the bell rings {screen.bells} time{'s' * (screen.bells > 1)}")
-    return "; ".join(part for part in parts if part)
-
-
 def _one(view: View, picture: Picture) -> Rows:
     """Return one screen: in a frame, with a list beside it, or as much of it as has room."""
-    if view.rows < picture.height + 2 or view.columns < picture.width + FRAME_COLUMNS:
-        return _bare(view, picture)
-    has_numbers = view.columns >= framed_columns(picture.screen, True)
-    boxed = _boxed(picture, view.rows, view.columns, has_numbers)
-    taken = framed_columns(picture.screen, has_numbers) + 1
+    screens = screens_in_turn(view.state)
+    drawn = block(view.state, picture, screens, view.rows, view.columns)
+    if not is_framed(picture, view.rows, view.columns):
+        return drawn
+    taken = framed_columns(picture.screen, True) + 1
     left_over = view.columns - taken
     if left_over < SIDE_COLUMNS:
-        return boxed
-    listed = _side(dataclasses.replace(view, columns=left_over, rows=len(boxed)))
-    return beside(boxed, listed, taken)
-
-
-def _bare(view: View, picture: Picture) -> Rows:
-    """Return one screen without a frame, or a part of it; a caption where there is room for it."""
-    rows, columns = view.rows, view.columns
-    is_whole = rows >= picture.height and columns >= picture.width
-    shown = rows if is_whole else max(rows - 1, 1)
-    first = _window(view.state, picture.screen, shown, columns)
-    drawn = plain_rows(dataclasses.replace(picture, first=first), shown, columns)
-    if shown >= picture.height and picture.width <= columns and rows <= picture.height:
         return drawn
-    part = ""
-    if shown < picture.height:
-        last = first[0] + len(drawn) - 1
-        part = f"rows {first[0]}-{last} of {picture.height} (g: all); "
-    return [plain(cut(f" {part}{picture.caption}", columns), "class:caption"), *drawn]
+    listed = _side(dataclasses.replace(view, columns=left_over, rows=len(drawn)))
+    return beside(drawn, listed, taken)
 
 
-def _boxed(picture: Picture, rows: int, columns: int, has_numbers: bool) -> Rows:
-    """Return one screen in a frame; without room for that as much of it as has room."""
-    if rows >= picture.height + 2 and columns >= framed_columns(picture.screen, has_numbers):
-        return framed_rows(picture, picture.height, has_numbers)
-    first = window(picture.screen, rows - 1, columns)
-    drawn = plain_rows(dataclasses.replace(picture, first=first), rows - 1, columns - 1)
-    return [plain(cut(picture.caption, columns - 1), "class:caption"), *drawn]
-
-
-def _alone(state: State, screen: Screen, columns: int, rows: int) -> Rows:
+def _alone(state: State, columns: int, rows: int) -> Rows:
     """Return the screen from the top of the console, and below it whatever rows are left."""
-    picture = _expected_picture(state, screen)
-    if state.is_practice and state.is_on_board and state.board_screen:
-        picture = Picture(state.board_screen)
-    first = _window(state, picture.screen, rows, columns)
-    drawn = plain_rows(dataclasses.replace(picture, caption="", first=first), rows, columns)
+    picture = picture_in_sight(state)
+    part = part_shown(state, screens_in_turn(state), rows, columns)
+    drawn = parts(picture, part, columns)
+    left = rows - len(drawn)
     below = [
+        *title_rows(state, columns, 0),
+        *bars.notice_rows(state, columns, 1),
         bars.footer_row(state, columns),
-        bars.notice_row(state, columns),
-        bars.title_row(state, columns),
     ]
-    return drawn + below[: max(rows - len(drawn), 0)][::-1]
+    return drawn + below[max(len(below) - left, 0) :]

@@ -7,6 +7,8 @@ from prompt_toolkit.utils import get_cwidth
 from termprobe.notation import visible
 
 MORE = "…"
+SHOWS_ALL = " (? all)"
+"""Stands behind a text that was cut off, which the help shows whole."""
 
 
 def columns_of(text: str) -> int:
@@ -75,6 +77,19 @@ def wrap(text: str, columns: int) -> list[str]:
     if line:
         lines.append(line)
     return lines
+
+
+def fitted(text: str, columns: int, rows: int) -> list[str]:
+    """Return `text` as at most `rows` lines, 1 or more, of at most `columns` columns.
+
+    Where it is longer, the last line says which key shows all of it.
+    """
+    lines = wrap(text, columns)
+    if len(lines) <= rows:
+        return lines
+    rest = " ".join(lines[rows - 1 :])
+    start = cut(rest, max(columns - len(SHOWS_ALL), 0))
+    return [*lines[: rows - 1], cut(start + SHOWS_ALL, columns)]
 
 
 def _words(text: str, columns: int) -> Iterator[str]:

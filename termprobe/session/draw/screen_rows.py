@@ -6,19 +6,36 @@ carries meaning alone. Pure.
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
-from termprobe.session.draw.fit import columns_of, cut, harmless
-from termprobe.session.draw.rows import Row, Rows, Styled
+from termprobe.session.draw.fit import columns_of, cut, harmless, wrap
+from termprobe.session.draw.rows import Row, Rows, Styled, plain
 from termprobe.session.react.marked_cells import CellIndex, Marks, marks_in_words
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Screen
 
 STYLE_OF_RENDITION = {"b": "bold", "u": "underline", "k": "blink", "r": "reverse"}
-TOP, BOTTOM = ("┌", "┐"), ("└", "┘")
-SIDE, LINE = "│", "─"
+
+
+class Frame(NamedTuple):
+    """The characters that a frame is drawn with."""
+
+    top: tuple[str, str]
+    """Left and right corner."""
+    bottom: tuple[str, str]
+    side: str
+    line: str
+
+
+EXPECTED_FRAME = Frame(("┌", "┐"), ("└", "┘"), "│", "─")
+SEEN_FRAME = Frame(("╔", "╗"), ("╚", "╝"), "║", "═")
+DIFFERENCE_FRAME = Frame(("+", "+"), ("+", "+"), ":", "-")
+"""One for each of the screens that are shown in turn."""
 ROW_POINTER, COLUMN_POINTER = "►", "▼"
 FRAME_COLUMNS = 2
 NUMBER_COLUMNS = 2
 RULER_STEP = 10
+EDGES = 4
+"""So many columns of the frame's lower edge stay free beside a caption."""
 STRANGE = "?"
 """Stands for a character that has no width of one column."""
 
@@ -34,6 +51,7 @@ class Picture:
     """The marking cursor."""
     first: CellIndex = (0, 0)
     """First row and column shown."""
+    frame: Frame = EXPECTED_FRAME
 
     @property
     def height(self) -> int:
@@ -51,39 +69,20 @@ def framed_columns(screen: Screen, has_numbers: bool) -> int:
     return len(screen.rows[0]) + FRAME_COLUMNS + NUMBER_COLUMNS * has_numbers
 
 
-def window(
-    screen: Screen,
-    rows: int,
-    columns: int,
-    scroll: CellIndex | None = None,
-    focus: CellIndex | None = None,
-) -> CellIndex:
+def window(screen: Screen, rows: int, columns: int, scroll: CellIndex) -> CellIndex:
     """Return (first row, first column) of the `rows` x `columns` that are shown of a screen.
 
-    Where it does not fit: what `scroll` says, kept within bounds; else around `focus`; else where
-    most is written.
+    They are what `scroll` says, kept within the screen.
     """
     last_row = max(len(screen.rows) - rows, 0)
     last_column = max(len(screen.rows[0]) - columns, 0)
-    if scroll is not None:
-        return min(scroll[0], last_row), min(scroll[1], last_column)
-    if focus is not None:
-        return _around(focus[0], rows, last_row), _around(focus[1], columns, last_column)
-    return _most_written(screen, rows, last_row), 0
+    return min(max(scroll[0], 0), last_row), min(max(scroll[1], 0), last_column)
 
 
-def _around(index: int, count: int, last: int) -> int:
-    """Return the first of `count` rows or columns, `last` at most, with `index` in the middle."""
-    return min(max(index - count // 2, 0), last)
-
-
-def _most_written(screen: Screen, rows: int, last_row: int) -> int:
-    """Return the first of the `rows` rows on which most is written, the cursor counted."""
-    written = [len(text) - text.count(" ") for text in screen.rows]
-    if screen.cursor and 0 <= screen.cursor[0] < len(written):
-        written[screen.cursor[0]] += 1
-    sums = [sum(written[first : first + rows]) for first in range(last_row + 1)]
-    return sums.index(max(sums))
+def window_around(screen: Screen, rows: int, columns: int, focus: CellIndex) -> CellIndex:
+    """Return the same, for the part with the cell `focus` in its middle."""
+    scroll = (focus[0] - rows // 2, focus[1] - columns // 2)
+    return window(screen, rows, columns, scroll)
 
 
 def plain_rows(picture: Picture, rows: int, columns: int) -> Rows:
@@ -101,31 +100,39 @@ def framed_rows(picture: Picture, rows: int, has_numbers: bool) -> Rows:
     width = picture.width
     at = picture.pointer or picture.screen.cursor
     number = " " * NUMBER_COLUMNS * has_numbers
-    left, right = TOP
-    found: Rows = [[("class:frame", number + left + _ruler(width, at) + right)]]
+    frame = picture.frame
+    left, right = frame.top
+    ruler = _ruler(width, at, frame.line)
+    found: Rows = [[("class:frame", number + left + ruler + right)]]
     for row, cells in enumerate(plain_rows(picture, rows, width), picture.first[0]):
         label = f"{row:>{NUMBER_COLUMNS}}" * has_numbers
-        edge = ROW_POINTER if at and at[0] == row else SIDE
-        found.append([("class:frame", label + edge), *cells, ("class:frame", SIDE)])
-    return [*found, _bottom(picture, number)]
+        edge = ROW_POINTER if at and at[0] == row else frame.side
+        found.append([("class:frame", label + edge), *cells, ("class:frame", frame.side)])
+    captions = framed_caption(picture)
+    below = [plain(f"{number} {line}", "class:caption") for line in captions[1:]]
+    return [*found, _bottom(picture, number, captions[0]), *below]
 
 
-def _bottom(picture: Picture, number: str) -> Row:
-    """Return the lower edge of the frame, with the caption in it."""
-    left, right = BOTTOM
-    caption = ""
-    if picture.caption:
-        caption = cut(f" {picture.caption} ", picture.width - 2)
-    rest = LINE * (picture.width - 1 - len(caption))
+def framed_caption(picture: Picture) -> list[str]:
+    """Return the lines of the caption: the first stands in the frame, the others below it."""
+    return wrap(picture.caption, max(picture.width - EDGES, 1)) or [""]
+
+
+def _bottom(picture: Picture, number: str, caption: str) -> Row:
+    """Return the lower edge of the frame, with the first line of the caption in it."""
+    (left, right), line = picture.frame.bottom, picture.frame.line
+    if caption:
+        caption = cut(f" {caption} ", picture.width - 1)
+    rest = line * (picture.width - 1 - columns_of(caption))
     return [
-        ("class:frame", number + left + LINE),
+        ("class:frame", number + left + line),
         ("class:caption", caption),
         ("class:frame", rest + right),
     ]
 
 
-def _ruler(width: int, at: CellIndex | None) -> str:
-    ruler = [LINE] * width
+def _ruler(width: int, at: CellIndex | None, line: str) -> str:
+    ruler = [line] * width
     for column in range(0, width - 2, RULER_STEP):
         ruler[column : column + len(str(column))] = str(column)
     if at and 0 <= at[1] < width:

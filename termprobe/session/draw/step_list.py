@@ -73,7 +73,7 @@ def step_row(state: State, step: Step, columns: int, is_chosen: bool = False) ->
     """Return the row of a step with its verdict, and the reason for it."""
     word = state.course.word(step.id)
     text = f" {_pointer(state, step, is_chosen)} {VERDICT_MARKS[word]} {word:<10} {step.title}"
-    reason = words.reason(state.course.verdict(step.id))
+    reason = words.reason(state.course.verdict(step.id), state.plan.title_of)
     if reason:
         text += f"  ({reason})"
     style = VERDICT_STYLES.get(word, "")
@@ -90,11 +90,14 @@ def _pointer(state: State, step: Step, is_chosen: bool) -> str:
 
 def stage_title(state: State, stage_id: str) -> str:
     """Return a stage's number of how many, and its title; empty where there is no such stage."""
-    stages = state.plan.stages
-    for number, stage in enumerate(stages, 1):
-        if stage.id == stage_id:
-            return f"stage {number} of {len(stages)}: {stage.title}"
-    return ""
+    titles = [stage.title for stage in state.plan.stages if stage.id == stage_id]
+    return f"{stage_number(state, stage_id)}: {titles[0]}" if titles else ""
+
+
+def stage_number(state: State, stage_id: str) -> str:
+    """Return a stage's number of how many; empty where there is no such stage."""
+    ids = [stage.id for stage in state.plan.stages]
+    return f"stage {ids.index(stage_id) + 1} of {len(ids)}" if stage_id in ids else ""
 
 
 def stage_counts(state: State, stage_id: str) -> str:

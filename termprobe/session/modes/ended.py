@@ -1,4 +1,4 @@
-"""Every step has its verdict."""
+"""The steps are at their end: each has its verdict, or was passed over."""
 
 from termprobe.report.headline import Scope, headline
 from termprobe.report.scope_words import limits
@@ -9,8 +9,8 @@ from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.asides import interrupt, jump, stop
 from termprobe.session.react.in_hand import go_back
 from termprobe.session.shared_keys import ADD_NOTE, HELP
-from termprobe.verdict.counts import counts
-from termprobe.verdict.model import PASS
+from termprobe.verdict.counts import Counts, counts
+from termprobe.verdict.model import PASS, UNANSWERED
 
 NOT_LISTED = (PASS, *NOT_TRIED)
 
@@ -24,7 +24,8 @@ def _panel(view: View) -> Rows:
         rows += [*paragraph(text, columns, "class:strong"), blank()]
     for text in limits(verdict, scope, ()):
         rows += [*paragraph(text, columns), blank()]
-    told = f"Every step has its verdict: {', '.join(counts(verdict.steps).in_words())}"
+    found = counts(verdict.steps)
+    told = f"{_how_many_have_one(found)}: {', '.join(found.in_words())}"
     rows += [*paragraph(told, columns), blank()]
     for group in step_groups(state.plan, verdict):
         rows += paragraph(f"{group.verdict}: {group.in_words()}", columns)
@@ -33,9 +34,17 @@ def _panel(view: View) -> Rows:
     return rows + listed[: max(view.rows - len(rows), 0)]
 
 
+def _how_many_have_one(found: Counts) -> str:
+    """Return whether every step has its verdict, else how many of them have none."""
+    open_steps = found.of(UNANSWERED)
+    if not open_steps:
+        return "Every step has its verdict"
+    return f"{open_steps} of {found.all} steps have no verdict yet (j lists them); so far"
+
+
 MODE = Mode(
     name="ended",
-    title="every step has its verdict",
+    title="the end of the steps",
     keys=(
         ModeKey("q enter", stop, "end", "end the session"),
         ModeKey("j", jump, "jump", "go to any step and answer it again"),

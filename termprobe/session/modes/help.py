@@ -32,10 +32,10 @@ def _panel(view: View) -> Rows:
 
 
 def _all_rows(view: View) -> Rows:
-    question, mode, columns = view.state.step.question, view.beneath, view.columns
+    step, mode, columns = view.state.step, view.beneath, view.columns
     rows = [plain(cut(f" {mode.title}", columns), "class:strong")]
-    if question:
-        rows += [*paragraph(question, columns), blank()]
+    for text in filter(None, (step.question, step.caution)):
+        rows += [*paragraph(text, columns), blank()]
     for names, text in mode.help_lines(view.state.is_practice):
         rows += _key_rows(names, text, columns)
     marks = [f"{mark} {word}" for word, mark in VERDICT_MARKS.items() if word != UNANSWERED]

@@ -10,8 +10,8 @@ from termprobe.session.react import marked_cells
 from termprobe.session.react.answering import answered
 from termprobe.session.react.marked_cells import CellIndex
 from termprobe.session.react.typed_lines import asked
-from termprobe.session.react.viewing import WAYS
-from termprobe.session.shared_keys import AT_ANY_TIME, BOARD, SCREEN_ALONE
+from termprobe.session.react.viewing import WAYS, turn
+from termprobe.session.shared_keys import AT_ANY_TIME, SCREEN_ALONE
 from termprobe.session.state import KeyAction, Purpose, Reaction, State
 from termprobe.terminal.screen import Screen
 
@@ -96,6 +96,13 @@ def _hint(state: State) -> Styled:
     return "class:notice", words
 
 
+TURN = ModeKey(
+    "v",
+    turn,
+    "turn",
+    "turn between what is marked, what must be seen and the difference; in practice the board too",
+)
+
 MODE = Mode(
     name="marking",
     title="mark what differs",
@@ -119,7 +126,7 @@ MODE = Mode(
         ModeKey("+", asked(REMARK), "remark", "say in words what differs"),
         ModeKey("enter", _record, "record", "record that the step differs, with what is marked"),
         SCREEN_ALONE,
-        BOARD,
+        TURN,
         ModeKey("c-g backspace", _leave, "not so", "back to the question, nothing recorded"),
         *AT_ANY_TIME,
     ),

@@ -4,8 +4,7 @@ from termprobe.journal.records import AS_EXPECTED, Answer
 from termprobe.observer.typed_reading import answer_of_reading, parse_reading, wanted_reading
 from termprobe.plan.model import Measure
 from termprobe.plan.quantities import reading_in_words
-from termprobe.session.draw.fit import cut
-from termprobe.session.draw.rows import Row, Rows, blank, paragraph, plain
+from termprobe.session.draw.rows import Rows, blank, paragraph
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.typed_lines import answered_by_line, asked, open_line
 from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED_KEY
@@ -51,24 +50,23 @@ def _start_reading(state: State, key: str) -> Reaction:
 
 def _task(view: View) -> Rows:
     rows = paragraph(wanted_reading(_step(view.state)), view.columns, "class:strong")
-    judged = _judged_row(view)
-    return rows if judged is None else [*rows, blank(), judged]
+    judged = _judged_rows(view)
+    return [*rows, blank(), *judged] if judged else rows
 
 
-def _judged_row(view: View) -> Row | None:
-    """Return what the reading that is being typed would be worth, or None."""
+def _judged_rows(view: View) -> Rows:
+    """Return what the reading that is being typed would be worth; nothing where it is none."""
     state, step = view.state, _step(view.state)
     if state.mode != "typing" or state.purpose is not READING:
-        return None
+        return []
     try:
         value = parse_reading(state.text, step.unit)
     except ValueError:
-        return None
+        return []
     answer, sentence = judgement(step, value)
-    sentence = cut(sentence, view.columns - 5)
     if answer.word == AS_EXPECTED:
-        return plain(f"  + {sentence}", "class:pass")
-    return plain(f"  X {sentence}", "class:fail")
+        return paragraph(f"+ {sentence}", view.columns, "class:pass")
+    return paragraph(f"X {sentence}", view.columns, "class:fail")
 
 
 MODE = Mode(

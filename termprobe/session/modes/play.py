@@ -1,4 +1,4 @@
-"""The step is played a byte group at a time."""
+"""The step is played a code at a time, to find the one that makes it go wrong."""
 
 from collections.abc import Callable
 from dataclasses import replace
@@ -14,8 +14,10 @@ from termprobe.session.react.in_hand import take_again
 from termprobe.session.shared_keys import ADD_NOTE, AT_ANY_TIME, BOARD, SCREEN_ALONE
 from termprobe.session.state import KeyAction, Reaction, State
 
-QUESTION = "Send it group by group: the first screen that is wrong names the bytes that broke it."
+QUESTION = "Send it code by code; press n as soon as the board's screen is not as drawn here."
 SHOWN_BYTES = 200
+MARK_WAYS = {"up": -1, "down": 1, "pageup": -10, "pagedown": 10}
+"""How many groups a key moves the mark."""
 
 
 def _play(state: State) -> Play:
@@ -40,7 +42,7 @@ def _played(go: Callable[[Play], Played]) -> KeyAction:
 
 def _move_mark(state: State, key: str) -> Reaction:
     """Move the mark."""
-    by = {"up": -1, "down": 1}[key]
+    by = MARK_WAYS[key]
     return replace(state, play=group_play.move_mark(_play(state), by)), ()
 
 
@@ -48,6 +50,24 @@ def _mark_here(state: State, key: str) -> Reaction:
     """Set the mark after the groups sent so far, or take it away."""
     play = _play(state)
     return replace(state, play=group_play.set_mark(play, play.sent)), ()
+
+
+def _went_wrong(state: State, key: str) -> Reaction:
+    """Keep for the answer which group made it go wrong, and send the step as a whole."""
+    play = _play(state)
+    if not play.sent:
+        return state.say("nothing is sent yet: send the groups until it is wrong"), ()
+    after, requests = take_again(state, key)
+    found = f"wrong from group {play.sent} of {len(play.groups)} on: {_last_sent(play)}"
+    return replace(after, broke_at=found).say(f"{found}; answer the step to record it"), requests
+
+
+def _last_sent(play: Play) -> str:
+    """Return what was sent last: its name, and of text what it is."""
+    group = play.groups[play.sent - 1]
+    if group.data.hex(" ").upper() in group.label:
+        return group.label
+    return f"{group.label}: {show(group.data[:SHOWN_BYTES])}"
 
 
 def _sent_words(state: State) -> str:
@@ -88,7 +108,15 @@ MODE = Mode(
     name="play",
     title="step through",
     keys=(
-        ModeKey("right", _played(group_play.forward), "forward", "send the next byte group"),
+        ModeKey(
+            "right", _played(group_play.forward), "forward", "send the next code, command or text"
+        ),
+        ModeKey(
+            "n",
+            _went_wrong,
+            "went wrong",
+            "the group sent last made it go wrong: it is recorded with your next answer",
+        ),
         ModeKey(
             "left",
             _played(group_play.back),
@@ -101,7 +129,12 @@ MODE = Mode(
             "to mark",
             "send up to the mark, to the end where there is none",
         ),
-        ModeKey("up down", _move_mark, "move mark", "move the mark"),
+        ModeKey(
+            "up down pageup pagedown",
+            _move_mark,
+            "move mark",
+            "move the mark; page keys by ten groups",
+        ),
         ModeKey("m", _mark_here, "mark", "set the mark here, or take it away"),
         ModeKey("r", _played(group_play.restart), "from start", "begin again"),
         SCREEN_ALONE,

@@ -33,8 +33,6 @@ ANY_KEY = (
     "Press any key that is not pressed yet, with a short pause between two keys, "
     "on the board's own keyboard."
 )
-LAST_ROWS = 2
-"""So many rows what was noticed of the last press may take."""
 WORD_OF_VERDICT = {PASS: PRESS_RIGHT, FAIL: PRESS_WRONG}
 
 
@@ -159,7 +157,7 @@ def _last_rows(state: State, columns: int) -> Rows:
     word = WORD_OF_VERDICT.get(verdict.verdict, verdict.verdict)
     lines = wrap(f"Last: {last.press.asked}: {word}: {all_noticed(verdict)}", columns - 2)
     style = VERDICT_STYLES.get(verdict.verdict, "")
-    return [plain(f" {line}", style) for line in lines[:LAST_ROWS]]
+    return [plain(f" {line}", style) for line in lines]
 
 
 def _hint(state: State) -> Styled:

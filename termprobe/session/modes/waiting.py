@@ -44,7 +44,7 @@ def _go_on(state: State, event: Judged) -> Reaction:
     if state.is_known and event.step_id is None:
         return state, ()
     if event.is_held and event.step_id is not None and event.step_id == state.step_id:
-        notice = words.reason(event.course.verdict(event.step_id))
+        notice = words.reason(event.course.verdict(event.step_id), state.plan.title_of)
         held = replace(state.at("reply"), next_id=event.next_id, ready_at_s=state.now_s)
         return held.say(notice), ()
     if state.board_keys != "unproven" or not are_answer_keys_proven(state):

@@ -43,7 +43,9 @@ def answered(state: State, answer: Answer, observer: str = BUILDER) -> Reaction:
     took_s = state.now_s - state.ready_at_s
     looks_s = paces_s((*state.looks_s, took_s))
     waiting = replace(state.at("waiting"), looks_s=looks_s, notice="")
-    return waiting, (RecordAnswer(state.step.id, replace(answer, observer=observer)),)
+    note = "; ".join(filter(None, (answer.note, state.broke_at)))
+    told = replace(answer, observer=observer, note=note)
+    return waiting, (RecordAnswer(state.step.id, told),)
 
 
 @after_looking
@@ -59,7 +61,8 @@ def differs(state: State, key: str) -> Reaction:
     if expected is None:
         return answered(state, Answer(DIFFERS))
     cursor = marked_cells.first_cell(expected)
-    return replace(state.at("marking"), cursor=cursor, marks={}, remark="", notice=""), ()
+    marking = replace(state.at("marking"), cursor=cursor, marks={}, remark="", turns=0)
+    return marking.say(""), ()
 
 
 @after_looking

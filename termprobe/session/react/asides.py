@@ -9,7 +9,6 @@ from termprobe.session.messages import Note, Quit
 from termprobe.session.react.group_play import play_of
 from termprobe.session.react.waveform import Loop
 from termprobe.session.state import Reaction, State
-from termprobe.terminal.reference import Reference
 
 EDGES = b"U"
 """The loop for the scope begins with the byte of most edges."""
@@ -56,7 +55,7 @@ def step_through(state: State, key: str) -> Reaction:
     """Play the step in hand group by group."""
     if not state.step.groups:
         return state.say("this step sends nothing"), ()
-    play = play_of(state.plan, state.step, Reference(state.profile))
+    play = play_of(state.plan, state.step, state.profile)
     return replace(state.at("play"), play=play, notice="", scroll=None), ()
 
 

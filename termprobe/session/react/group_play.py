@@ -1,4 +1,4 @@
-"""A step played a byte group at a time: where it stands, and the screen that each group gives.
+"""A step played a code at a time: where it stands, and the screen that each group gives.
 
 Pure.
 """
@@ -6,7 +6,9 @@ Pure.
 from dataclasses import dataclass, replace
 
 from termprobe.plan.model import Group, Plan, Step
+from termprobe.profile.model import Profile
 from termprobe.runner.course import chain
+from termprobe.session.react.code_groups import code_groups
 from termprobe.terminal.reference import Reference
 from termprobe.terminal.screen import Screen
 
@@ -16,7 +18,9 @@ class Play:
     """One step, partly sent."""
 
     groups: tuple[Group, ...]
-    """All that leads to the step's screen: those of the steps it goes on from, then its own."""
+    """One for each command, control code and text: those of the steps that the step goes on from,
+    then its own.
+    """
     screens: tuple[Screen, ...]
     """The screen before the first group and after each one; one more than groups."""
     sent: int = 0
@@ -42,9 +46,10 @@ def played_groups(plan: Plan, step: Step) -> tuple[Group, ...]:
     return tuple(group for part in chain(plan, step, None) for group in part.groups)
 
 
-def play_of(plan: Plan, step: Step, reference: Reference) -> Play:
-    """Return the Play of `step`, nothing sent yet; `reference` must still be fresh."""
-    groups = played_groups(plan, step)
+def play_of(plan: Plan, step: Step, profile: Profile) -> Play:
+    """Return the Play of `step`, code by code, nothing sent yet."""
+    groups = code_groups(profile, played_groups(plan, step))
+    reference = Reference(profile)
     screens = [reference.screen()]
     for group in groups:
         reference.feed(group.data)

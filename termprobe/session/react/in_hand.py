@@ -21,8 +21,9 @@ def take(state: State, step_id: str | None) -> Reaction:
         scroll=None,
         typed=b"",
         play=None,
+        broke_at="",
         pace=1.0,
-        is_on_board=False,
+        turns=0,
         ready_at_s=state.now_s,
     )
     if step_id is None:

@@ -27,14 +27,14 @@ def screen_alone(state: State, key: str) -> Reaction:
     return replace(state, is_alone=not state.is_alone), ()
 
 
-def look_at_board(state: State, key: str) -> Reaction:
-    """Practice: show the simulated board's screen in the place of the expected one, or not."""
-    return replace(state, is_on_board=not state.is_on_board), ()
+def turn(state: State, key: str) -> Reaction:
+    """Turn to the next of the screens: the expected one, as it is seen, and the difference."""
+    return replace(state, turns=state.turns + 1), ()
 
 
 def scroll(state: State, key: str) -> Reaction:
-    """Move a screen that is larger than its room; what draws keeps it within its bounds."""
-    row, column = state.scroll or state.shown_from
+    """Move a screen or a panel that is larger than its room; what draws keeps it within bounds."""
+    row, column = state.shown_from
     down, right = WAYS[key]
     moved = (max(row + down, 0), max(column + SCROLL_COLUMNS * right, 0))
-    return replace(state, scroll=moved), ()
+    return replace(state, scroll=moved, shown_from=moved), ()

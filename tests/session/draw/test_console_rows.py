@@ -61,7 +61,7 @@ def test_no_console_is_too_small_and_nothing_hostile_reaches_it(
         is_practice=is_practice,
         loop=Loop(b"U" + came, LINE),
         board_screen=Screen((words[:80].ljust(80, "\x1b"),) * 24, (99, 99)),
-        is_on_board=is_alone,
+        turns=int(is_alone),
     )
     if mode == "pressing":
         walk = course(plan=KEYS, trail=("press/q",))

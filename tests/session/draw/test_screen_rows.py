@@ -10,6 +10,7 @@ from termprobe.session.draw.screen_rows import (
     renditions_in_words,
     style_of,
     window,
+    window_around,
 )
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Screen
 
@@ -17,16 +18,21 @@ LOW = Screen((" " * 80,) * 23 + ("BOTTOM".ljust(80),), (23, 6))
 SMALL = Screen(("ab\x1bd", "efgh"), (1, 2), {(0, 0): "bu"})
 
 
-def test_the_part_of_the_screen_that_matters_is_shown_where_the_whole_does_not_fit():
-    assert window(LOW, 10, 80) == (14, 0)
-    assert window(LOW, 10, 80, scroll=(99, 99)) == (14, 0)
-    assert window(LOW, 10, 40, focus=(0, 79)) == (0, 40)
+def test_a_part_of_a_screen_stays_within_it():
+    assert window(LOW, 10, 80, (99, 99)) == (14, 0)
+    assert window_around(LOW, 10, 40, (0, 79)) == (0, 40)
 
 
 def test_a_frame_points_at_row_and_column_of_the_cursor():
     rows = rows_of(framed_rows(Picture(SMALL), 2, True))
     assert rows == ["  ┌0─▼─┐", " 0│ab?d│", " 1►efgh│", "  └────┘"]
     assert {len(row) for row in rows} == {framed_columns(SMALL, True)}
+
+
+def test_a_caption_longer_than_the_frame_goes_on_below_it():
+    made = Picture(Screen(("x" * 20,), (0, 0)), "this must be seen; cursor row 0, column 0")
+    rows = rows_of(framed_rows(made, 1, False))
+    assert " ".join(row.strip("└─┘ ") for row in rows[2:]) == made.caption
 
 
 def test_marks_show_what_was_seen_and_the_pointer_goes_before_the_cursor():

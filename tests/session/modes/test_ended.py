@@ -1,6 +1,11 @@
 """Every step has its verdict."""
 
+from dataclasses import replace
+
+from helpers.bench_plan import full_plan
 from helpers.bench_state import after, after_event, answers, asked_by, console, judged, state
+from termprobe.plan.choose import choose
+from termprobe.runner.course import course_of
 from termprobe.session.messages import Quit
 
 RECORDS = answers(("hello", "differs"), ("lamp", "as-expected"))
@@ -12,11 +17,20 @@ MADE = after_event(
 
 def test_verdicts_are_counted_and_those_that_are_not_good_are_listed():
     shown = console(MADE)
-    assert "Every step has its verdict: 1 pass, 1 fail, 6 unanswered, 1 blocked" in shown
     assert "FAIL: board 0007 failed 1 of 9 steps; 7 are not proven" in shown
+    assert "6 of 9 steps have no verdict yet" in shown
+    assert "1 pass, 1 fail, 6 unanswered, 1 blocked" in shown
     assert "unanswered: 6 steps: " in shown
+    assert "Every step has its verdict" not in shown
     assert "X fail       Look at hello" in shown and "Is the lamp lit?" not in shown
     assert "The hidden fault was made up." in shown
+
+
+def test_every_step_has_its_verdict_only_where_none_is_left():
+    plan = choose(full_plan(), ["lamp"])
+    made = state(None, "ended", plan=plan)
+    only = course_of(plan, answers(("lamp", "as-expected")))
+    assert "Every step has its verdict: 1 pass" in console(replace(made, course=only))
 
 
 def test_the_session_ends_or_goes_to_a_step_again():

@@ -21,7 +21,7 @@ def test_each_verdict_has_a_sign_and_a_word_in_the_list():
         "! disputed",
         "- skipped",
         "+ pass       Is the lamp lit?",
-        "# blocked    Look at bell  (needs hello, which failed)",
+        "# blocked    Look at bell  (needs Look at hello, which failed)",
     ):
         assert words in shown, words
 

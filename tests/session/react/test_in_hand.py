@@ -20,10 +20,10 @@ def test_options_are_set_before_a_step_that_needs_them():
 
 
 def test_a_step_begins_anew_with_nothing_of_the_one_before():
-    made = state(typed=b"an", marks={(0, 0): "x"}, remark="dim", pace=4.0, is_on_board=True)
+    made = state(typed=b"an", marks={(0, 0): "x"}, remark="dim", pace=4.0, turns=1)
     found, _ = take(made, "more")
     assert (found.typed, found.marks, found.remark, found.pace) == (b"", {}, "", 1.0)
-    assert not found.is_on_board
+    assert found.turns == 0
     assert take(made, None)[0].mode == "ended"
 
 
