@@ -10,9 +10,10 @@ from typing import NamedTuple
 
 from termprobe.board import decoder
 from termprobe.board.base import BREAK, NO_MODIFIERS, Emitted, TubePicture
+from termprobe.board.counters import Counted, Counters
 from termprobe.board.faults.catalogue import fault as fault_named
 from termprobe.board.faults.model import Fault
-from termprobe.board.functions import FUNCTIONS, Counters, Counts
+from termprobe.board.functions import FUNCTIONS
 from termprobe.board.hands import KeyHands, keys_of
 from termprobe.board.memory import Memory
 from termprobe.board.sequencer import AT_REST, Decoding, Sequencer
@@ -29,7 +30,7 @@ class BoardState(NamedTuple):
     """How far the screen is scrolled."""
     cells: bytes
     """What the cells of both banks hold."""
-    counts: Counts
+    counts: Counted
     decoding: Decoding
 
 
@@ -79,11 +80,11 @@ class Board:
         self._sequencer.decoding = AT_REST
         self._outgoing = []
 
-    def _counts_at_power_up(self) -> Counts:
+    def _counts_at_power_up(self) -> Counted:
         display, chance = self.profile.display, random.Random(self._seed + 1)
         if display.power_up == "blank":
-            return Counts(0, 0)
-        return Counts(chance.randrange(display.rows), chance.randrange(display.columns))
+            return Counted(0, 0)
+        return Counted(chance.randrange(display.rows), chance.randrange(display.columns))
 
     @property
     def state(self) -> BoardState:

@@ -5,8 +5,9 @@ from collections.abc import Callable
 from functools import partial
 from typing import NamedTuple
 
+from termprobe.board.counters import Counters
 from termprobe.board.decoder import IDLE, STORED, CodingPart, Effect, States
-from termprobe.board.functions import Counters, obey
+from termprobe.board.functions import obey
 from termprobe.profile.model import Command
 
 

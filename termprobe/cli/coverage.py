@@ -2,15 +2,18 @@
 
 import argparse
 import json
+from typing import TYPE_CHECKING
 
 from termprobe import yamlfile
 from termprobe.cli.covering import covered
 from termprobe.cli.opened_line import line_format
-from termprobe.diagnosis.coverage import Coverage, coverage_of
 from termprobe.errors import EXIT_PASSED
 from termprobe.plan.effort import Effort, effort
 from termprobe.profile import load as profiles
 from termprobe.script import load as scripts
+
+if TYPE_CHECKING:
+    from termprobe.diagnosis.coverage import Coverage
 
 MISSED_SHOWN = 12
 
@@ -29,6 +32,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Print what the script shows of the faults; return the exit code."""
     from termprobe.cli.kept_dictionary import kept_dictionary
+    from termprobe.diagnosis.coverage import coverage_of
     from termprobe.plan.compile import compile_plan  # it loads pyte
 
     path = yamlfile.find(arguments.profile, "profiles")
@@ -44,7 +48,7 @@ def run(arguments: argparse.Namespace) -> int:
     return EXIT_PASSED
 
 
-def _document(found: Coverage, cost: Effort) -> dict[str, object]:
+def _document(found: "Coverage", cost: Effort) -> dict[str, object]:
     blocks = found.by_block.items()
     return {
         "faults": found.faults,
@@ -60,7 +64,7 @@ def _document(found: Coverage, cost: Effort) -> dict[str, object]:
     }
 
 
-def _page(found: Coverage, cost: Effort, title: str) -> str:
+def _page(found: "Coverage", cost: Effort, title: str) -> str:
     seconds = cost.sending_s + cost.looking_s
     proof = "fewest" if found.is_smallest else "fewest found"
     lines = [

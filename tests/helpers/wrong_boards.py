@@ -8,8 +8,9 @@ from unittest import mock
 
 from helpers.boards import changed, more
 from termprobe.board.board import Board
+from termprobe.board.counters import Counters
 from termprobe.board.faults.model import make
-from termprobe.board.functions import FUNCTIONS, Counters
+from termprobe.board.functions import FUNCTIONS
 from termprobe.board.wiring import Counting
 from termprobe.plan.model import Look
 from termprobe.terminal.actions import ACTIONS
