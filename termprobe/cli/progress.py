@@ -7,7 +7,7 @@ from termprobe.notation import visible
 from termprobe.plan.model import Plan, Step
 from termprobe.report import words
 from termprobe.runner.run import Run
-from termprobe.runner.told import LeftOpen, ObserverTrouble, RunEvent
+from termprobe.runner.told import LeftOpen, ObserverTrouble, RunEvent, SwitchOff
 from termprobe.verdict.model import FAIL
 
 WIDTH = 78
@@ -33,6 +33,11 @@ class Progress:
                 self._answered(self._plan.step(step_id))
             case ObserverTrouble():
                 self._troubled(event)
+            case SwitchOff(step=step):
+                self._line(
+                    f"SWITCH OFF NOW: {step.id} failed, and its rule is to switch off if "
+                    f"{step.stop_if}. Nothing more is sent; the run stops here"
+                )
             case LeftOpen(step=step):
                 self._status(f"{step.id}: unanswered")
 

@@ -23,5 +23,7 @@ def kept(path: pathlib.Path, what: str, console: Console) -> Iterator[None]:
 
 def tell_resume(verdict: RunVerdict, path: pathlib.Path, console: Console) -> None:
     """Tell how to go on with the run file at `path`, where its `verdict` leaves anything to do."""
-    if verdict.verdict == INCOMPLETE or verdict.count(UNANSWERED):
+    if verdict.switch_off:
+        console.tell("The board must be switched off. Put it right, then measure again:")
+    if verdict.verdict == INCOMPLETE or verdict.count(UNANSWERED) or verdict.switch_off:
         console.tell(f"Go on with --resume {path}")

@@ -114,6 +114,21 @@ class BuilderObserver:
                 typed = STOP
         return typed != STOP
 
+    def switch_off(self, step: Step) -> bool:
+        """Say that the board must be switched off; return whether the builder tries it again."""
+        self._show(
+            f"\nSWITCH OFF NOW. {_plain(step.title)} is not as it must be, and its rule is to "
+            f"switch off if: {_plain(step.stop_if or '')}\n"
+            "Nothing more is sent to the board, and nothing else is tried, before it is right."
+        )
+        try:
+            while True:
+                typed = self._lower("Type m to measure again once it is put right, or stop: ")
+                if typed in ("m", "measure", STOP):
+                    return typed != STOP
+        except EOFError:
+            return False
+
     def typed(self, step: TypedBack, data: bytes) -> Said | None:
         """Return what is said of a typed-back step where `data` came and not its word.
 
@@ -214,8 +229,9 @@ class BuilderObserver:
         if answer.word == AS_EXPECTED:
             self._show("Within limits." if step.limits else "Noted.")
             return answer
-        danger = f" Switch off at once if: {_plain(step.stop_if)}" if step.stop_if else ""
-        self._show(f"OUTSIDE: {value:g} is not {step.limits}.{danger}")
+        self._show(f"OUTSIDE: {value:g} is not {step.limits}.")
+        if step.stop_if:
+            return answer
         typed = self._lower("ENTER to keep it, r to measure again: ")
         return None if typed in ("r", REPEAT) else answer
 

@@ -20,6 +20,7 @@ from termprobe.journal.records import (
 from termprobe.journal.standing import positions_by
 from termprobe.observer.press import Events, bytes_of
 from termprobe.plan.model import KeyPress, Plan, Step, Switch
+from termprobe.runner.due import CautionDue, Due, OptionDue, StepDue, SwitchOffDue
 from termprobe.verdict.judge import Known, judge
 from termprobe.verdict.model import FAIL, NOT_FITTED, PASS, UNANSWERED, RunVerdict, StepVerdict
 
@@ -28,31 +29,7 @@ SLOWER_BY, SLOWEST = 2.0, 64.0
 up to the second.
 """
 INTERRUPTED, BY_BUILDER = "interrupted", "stopped by the builder"
-
-
-@dataclass(frozen=True)
-class CautionDue:
-    """A person must read this before the step."""
-
-    text: str
-
-
-@dataclass(frozen=True)
-class OptionDue:
-    """An option of the board must be set before the step."""
-
-    option: str
-    position: str
-    then: tuple[tuple[str, str], ...] = ()
-    """(option, position) of what must be set after it."""
-
-
-@dataclass(frozen=True)
-class StepDue:
-    """The step can be carried out."""
-
-
-Due = CautionDue | OptionDue | StepDue
+SWITCHED_OFF = "switched off by the rule of a step"
 
 
 @dataclass(frozen=True)
@@ -63,8 +40,8 @@ class Course:
     verdicts: RunVerdict
     positions: Mapping[str, str] = field(default_factory=dict)
     """Where the board's options stand, as far as that is known."""
-    acknowledged: frozenset[tuple[str, str]] = frozenset()
-    """(stage, caution) of each caution read in this sitting."""
+    acknowledged: frozenset[str] = frozenset()
+    """The text of each caution read in this sitting; it is not asked for again."""
     trail: tuple[str, ...] = ()
     """The steps answered and not taken back, in order; `back` goes along it."""
     left_open: frozenset[str] = frozenset()
@@ -81,10 +58,14 @@ class Course:
     def due(self, step: Step, is_attended: bool = True) -> Due:
         """Return what is due next so that `step` can be answered.
 
-        First comes its caution, then its settings, then the step itself. Where nobody attends,
-        there is nobody to read a caution.
+        Where the board must be switched off only the step that says so can be tried, again. First
+        comes its caution, then its settings, then the step itself. Where nobody attends, there is
+        nobody to read a caution.
         """
-        if is_attended and step.caution and (step.stage, step.caution) not in self.acknowledged:
+        danger = self.danger()
+        if danger is not None and step.id not in self.verdicts.switch_off:
+            return SwitchOffDue(danger)
+        if is_attended and step.caution and step.caution not in self.acknowledged:
             return CautionDue(step.caution)
         wrong = [(o, p) for o, p in step.settings if self.positions.get(o) != p]
         if wrong and not isinstance(step, Switch):
@@ -92,17 +73,24 @@ class Course:
         return StepDue()
 
     def read(self, step: Step) -> "Course":
-        """Return the course once the caution of `step` was read; it holds for its stage."""
-        read = {(step.stage, step.caution or "")}
-        return replace(self, acknowledged=self.acknowledged | read)
+        """Return the course once the caution of `step` was read; it holds while its text is so."""
+        return replace(self, acknowledged=self.acknowledged | {step.caution or ""})
 
     def set(self, option: str, position: str) -> "Course":
         """Return the course once an option was set."""
         return replace(self, positions={**self.positions, option: position})
 
+    def danger(self) -> Step | None:
+        """Return the first step by whose rule the board must be switched off now, or None."""
+        return next(map(self.plan.step, self.verdicts.switch_off), None)
+
     def can_be_asked(self, step: Step) -> bool:
-        """Return whether `step` waits for an answer, and was not passed over in this sitting."""
-        return self.word(step.id) == UNANSWERED and step.id not in self.left_open
+        """Return whether `step` waits for an answer, and was not passed over in this sitting.
+
+        Nothing can be asked while the board must be switched off.
+        """
+        is_open = self.word(step.id) == UNANSWERED and step.id not in self.left_open
+        return is_open and self.danger() is None
 
     def next_step(self) -> Step | None:
         """Return the first step that waits for an answer, or None."""
@@ -188,7 +176,10 @@ class Course:
         """Return the last record of a sitting: finished, or stopped for `reason`.
 
         It is finished where nothing waits for an answer and nothing interrupted the sitting.
+        Where the board must be switched off, that is the reason.
         """
+        if self.danger() is not None and reason == BY_BUILDER:
+            return Stopped(SWITCHED_OFF)
         if self.next_step() is None and reason != INTERRUPTED:
             return Finished(self.verdicts.verdict)
         return Stopped(reason)
@@ -205,14 +196,14 @@ def course_of(
 
     `positions` are those of options that no record tells; `known` saves work, as in judge().
     """
-    acknowledged: set[tuple[str, str]] = set()
+    acknowledged: set[str] = set()
     trail: list[str] = []
     for record in records:
         match record:
             case Resumed():
                 acknowledged.clear()
             case CautionRead(step=step_id, text=text) if step_id in plan.index:
-                acknowledged.add((plan.step(step_id).stage, text))
+                acknowledged.add(text)
             case Answered(step=step_id) if step_id in plan.index:
                 trail.append(step_id)
             case TakenBack(step=step_id):
@@ -263,18 +254,3 @@ def slower(pace: float) -> float:
     It is how many times as long each character and pause takes.
     """
     return min(pace * SLOWER_BY, SLOWEST)
-
-
-def switch_to(plan: Plan, step: Step, option: str, position: str) -> Switch:
-    """Return the plan's own step that sets an option so, or one made up for what `step` needs."""
-    for other in plan.steps:
-        is_switch = isinstance(other, Switch) and other.option == option
-        if isinstance(other, Switch) and is_switch and other.position == position:
-            return other
-    return Switch(
-        id=f"{option}-{position}",
-        stage=step.stage,
-        title=f"Set {option} to {position}",
-        option=option,
-        position=position,
-    )

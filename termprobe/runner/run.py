@@ -33,7 +33,7 @@ from termprobe.observer.base import FreshScreenObserver, Observer, Said
 from termprobe.plan.model import Group, Plan, Step, Switch
 from termprobe.runner.asking import NO_HANDS, Asking, Hands
 from termprobe.runner.course import Course, chain, course_of
-from termprobe.runner.told import LeftOpen, Listener, deaf
+from termprobe.runner.told import LeftOpen, Listener, SwitchOff, deaf
 from termprobe.verdict.judge import Known
 from termprobe.verdict.model import RunVerdict, StepVerdict
 
@@ -216,7 +216,7 @@ class Run:
     def acknowledge(self, step: Step) -> None:
         """Note that the caution of `step` was read.
 
-        That holds for its stage, until the run is resumed.
+        That holds for all steps with the same text, until the run is resumed.
         """
         self._write(CautionRead(step.id, step.caution or ""))
 
@@ -263,6 +263,10 @@ class Run:
         self._left_open |= {step.id}
         self._course = None
         self._tell(LeftOpen(step))
+
+    def tell_switch_off(self, step: Step) -> None:
+        """Tell the listener that the board must be switched off by the rule of `step`."""
+        self._tell(SwitchOff(step))
 
     def ask(self, step: Step) -> Said | None:
         """Return what the strongest observer says that has something to say, or None."""

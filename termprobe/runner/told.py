@@ -29,7 +29,14 @@ class ObserverTrouble:
     is_given_up: bool = False
 
 
-RunEvent = Record | LeftOpen | ObserverTrouble
+@dataclass(frozen=True)
+class SwitchOff:
+    """The rule of `step` says that the board must be switched off; the run stops there."""
+
+    step: Step
+
+
+RunEvent = Record | LeftOpen | ObserverTrouble | SwitchOff
 Listener = Callable[[RunEvent], None]
 
 

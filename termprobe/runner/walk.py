@@ -6,14 +6,8 @@ It takes each step in order, with the wishes repeat, slower, back and stop.
 from termprobe.journal.records import AS_EXPECTED, Answer
 from termprobe.observer.base import BACK, SLOWER, STOP, Person, Remark, Said, Wish
 from termprobe.plan.model import Step
-from termprobe.runner.course import (
-    CautionDue,
-    Course,
-    OptionDue,
-    StepDue,
-    slower,
-    switch_to,
-)
+from termprobe.runner.course import Course, slower
+from termprobe.runner.due import CautionDue, OptionDue, StepDue, SwitchOffDue, switch_to
 from termprobe.runner.run import Run
 from termprobe.runner.sitting import sitting
 
@@ -34,7 +28,8 @@ def _walk(run: Run) -> bool:
     steps, index = run.plan.steps, run.plan.index
     number = 0
     gone_back: Course | None = None  # as far as the builder went back since the last answer
-    while number < len(steps):
+    _try_danger_again(run)
+    while _is_safe(run) and number < len(steps):
         step = steps[number]
         wish = None
         if gone_back or run.course.can_be_asked(step):
@@ -46,6 +41,29 @@ def _walk(run: Run) -> bool:
             number = index[(before or step).id]
         else:
             number, gone_back = number + 1, None
+    return run.course.danger() is None
+
+
+def _try_danger_again(run: Run) -> None:
+    """Where nobody attends a run that is gone on with, ask again what said to switch off."""
+    danger = run.course.danger()
+    if danger is not None and _person(run) is None:
+        _one(run, danger)
+
+
+def _is_safe(run: Run) -> bool:
+    """Return whether the board may be on.
+
+    Where a step says that it must be switched off, a person may put it right and try that step
+    again; where nobody attends, the run ends.
+    """
+    while (danger := run.course.danger()) is not None:
+        person = _person(run)
+        if person is None:
+            run.tell_switch_off(danger)
+            return False
+        if not person.switch_off(danger) or _one(run, danger) == STOP:
+            return False
     return True
 
 
@@ -82,7 +100,7 @@ def _make_ready(run: Run, step: Step) -> str | None:
 
     Return None when ready, else a wish or _LEFT_OPEN.
     """
-    person = next((one for one in run.observers if isinstance(one, Person)), None)
+    person = _person(run)
     while True:
         match run.course.due(step, is_attended=person is not None):
             case CautionDue(text):
@@ -93,8 +111,14 @@ def _make_ready(run: Run, step: Step) -> str | None:
                 wish = _set(run, step, due)
                 if wish:
                     return wish
+            case SwitchOffDue():
+                return STOP
             case StepDue():
                 return None
+
+
+def _person(run: Run) -> Person | None:
+    return next((one for one in run.observers if isinstance(one, Person)), None)
 
 
 def _set(run: Run, step: Step, due: OptionDue) -> str | None:

@@ -20,12 +20,15 @@ from termprobe.session.react.viewing import look_at_board, screen_alone, scroll
 from termprobe.session.state import State
 
 HELP = ModeKey("? f1", show_help, "help", "this help; any key leads back", is_always_shown=True)
+INTERRUPT = ModeKey(
+    "c-c", interrupt, "", "stop at once, without a question; nothing answered is lost"
+)
 AT_ANY_TIME = (
     HELP,
     ModeKey(
         "q", ask_stop, "stop", "stop: the run file is complete up to here, and --resume goes on"
     ),
-    ModeKey("c-c", interrupt, "", "stop at once, without a question; nothing answered is lost"),
+    INTERRUPT,
 )
 
 SCREEN_ALONE = ModeKey(

@@ -52,6 +52,7 @@ from termprobe.session.react.answering import BOARD_KEYBOARD
 from termprobe.session.react.waveform import Loop
 from termprobe.session.scope_loop import send_in_its_format
 from termprobe.session.stoppable_link import StoppedError
+from termprobe.session.switched_off import NOTHING_IS_SENT, is_refused
 
 LISTEN_S = 0.02
 END_S = 5.0
@@ -199,6 +200,8 @@ class Worker(threading.Thread):
     def _carry_out(self, request: Request) -> None:
         run = self.run_of_plan
         match request:
+            case _ if is_refused(request, run.verdicts()):
+                self._post(Told(NOTHING_IS_SENT))
             case Send():
                 self._send(run.plan.step(request.step_id), request.pace)
             case RecordAnswer():

@@ -9,7 +9,7 @@ against it and it may still
 be tried. A step that nobody answered passes where a look that covers it passed.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from termprobe.journal.records import (
@@ -50,6 +50,7 @@ from termprobe.verdict.model import (
     Unfitted,
 )
 from termprobe.verdict.noticed import Noticed, rate
+from termprobe.verdict.switch_off import steps_after, switch_off_steps
 
 _OF_WORD = {
     AS_EXPECTED: PASS,
@@ -98,7 +99,29 @@ def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> 
     verdicts = [
         _with_others(step, own[step.id], blocked.get(step.id), passed) for step in plan.steps
     ]
-    return RunVerdict(_of_run(verdicts), tuple(verdicts))
+
+    def words(step: Step) -> Iterator[str]:
+        given = reversed(answers[step.id].given)
+        return (_own(step, [record], codes).verdict for record in given)
+
+    standing = switch_off_steps(plan, words)
+    if standing:
+        verdicts = _switched_off(verdicts, standing[0], steps_after(plan, standing))
+    return RunVerdict(_of_run(verdicts), tuple(verdicts), standing)
+
+
+def _switched_off(
+    verdicts: Iterable[StepVerdict], standing: str, after: Collection[str]
+) -> list[StepVerdict]:
+    """Return the verdicts, those among `after` that nothing is known of blocked by `standing`."""
+    because = Blocked((standing,), is_switched_off=True)
+
+    def blocked(verdict: StepVerdict) -> StepVerdict:
+        if verdict.verdict != UNANSWERED or verdict.id not in after:
+            return verdict
+        return replace(verdict, verdict=BLOCKED, because=because)
+
+    return [blocked(verdict) for verdict in verdicts]
 
 
 def _answers(plan: Plan, records: Iterable[Record]) -> dict[str, _Answers]:

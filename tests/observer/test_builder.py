@@ -1,5 +1,7 @@
 """The builder at plain prompts: what is shown, what may be typed, and what it means."""
 
+import dataclasses
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -118,14 +120,25 @@ def test_a_switch_shows_option_and_position():
     ],
 )
 def test_readings_are_judged_at_once(lines, value, word):
-    assert Desk(*lines).answer(RAIL) == Answer(word, value=value)
+    rail = dataclasses.replace(RAIL, stop_if=None)
+    assert Desk(*lines).answer(rail) == Answer(word, value=value)
 
 
 def test_a_reading_shows_its_limits_before_and_what_is_wrong_after():
-    desk = Desk("3.2", "")
-    desk.answer(RAIL)
+    desk = Desk("3.2")
+    assert desk.answer(RAIL) == Answer(DIFFERS, value=3.2), "it is not asked whether to keep it"
     assert "It must read 4.75 to 5.25 V (TTL data)." in desk.text
-    assert "OUTSIDE: 3.2 is not 4.75 to 5.25 V. Switch off at once if: it is below 4 V" in desk.text
+    assert "Switch off at once if: it is below 4 V" in desk.text
+    assert "OUTSIDE: 3.2 is not 4.75 to 5.25 V." in desk.text
+
+
+@pytest.mark.parametrize(
+    "lines, again", [(["m"], True), (["", "yes", "M"], True), (["stop"], False), ([], False)]
+)
+def test_a_board_that_must_be_switched_off_is_measured_again_or_the_run_stops(lines, again):
+    desk = Desk(*lines)
+    assert desk.observer.switch_off(RAIL) is again
+    assert "SWITCH OFF NOW. The 5 V rail" in desk.text and "it is below 4 V" in desk.text
 
 
 def test_a_reading_without_limits_is_noted():

@@ -19,15 +19,8 @@ from termprobe.journal.records import (
     TakenBack,
 )
 from termprobe.link.base import Received
-from termprobe.runner.course import (
-    BY_BUILDER,
-    INTERRUPTED,
-    CautionDue,
-    OptionDue,
-    StepDue,
-    course_of,
-    press_for,
-)
+from termprobe.runner.course import BY_BUILDER, INTERRUPTED, course_of, press_for
+from termprobe.runner.due import CautionDue, OptionDue, StepDue
 
 MAINS, TUBE = "Mains are in reach.", "The tube is hot."
 
@@ -73,13 +66,12 @@ def test_a_step_that_sets_an_option_waits_for_no_other():
     assert course(switch).due(switch) == StepDue()
 
 
-def test_a_caution_that_was_read_holds_for_its_own_stage_and_text():
+def test_a_caution_that_was_read_holds_for_all_steps_while_its_text_stays_the_same():
     first, same = look("a", caution=MAINS), look("b", caution=MAINS)
     other_text, other_stage = look("c", caution=TUBE), look("d", caution=MAINS, stage="more")
     read = course(first, same, other_text, other_stage).read(first)
-    assert read.due(first) == read.due(same) == StepDue()
+    assert read.due(first) == read.due(same) == read.due(other_stage) == StepDue()
     assert read.due(other_text) == CautionDue(TUBE)
-    assert read.due(other_stage) == CautionDue(MAINS)
 
 
 def test_a_course_once_made_stays_as_it_is():

@@ -26,10 +26,12 @@ from termprobe.journal.records import (
     TakenBack,
 )
 from termprobe.link.base import LineFormat
+from termprobe.runner.course import SWITCHED_OFF
 from termprobe.runner.run import Run
 from termprobe.session.kept_line import RETRY_S
 from termprobe.session.messages import (
     Acknowledge,
+    Announce,
     BoardScreen,
     Judged,
     LoopEnded,
@@ -238,3 +240,19 @@ def test_where_all_is_answered_the_run_is_finished(bench):
     on = bench(ONE)
     on.ask(RecordAnswer("one", YES))
     assert [record.verdict for record in on.records(Finished)] == ["pass"]
+
+
+def test_nothing_is_sent_to_a_board_that_must_be_switched_off(bench):
+    rule = {"stop_if": "the reading is outside", "unit": "V", "low": 4.75, "high": 5.25}
+    on = bench(step("rail", "supplies", "measure", **rule), ONE)
+    on.told(Judged)
+    on.ask(Send("rail"), RecordAnswer("rail", Answer(value=5.5, observer="builder")))
+    while on.told(Judged).course.danger() is None:
+        pass
+    loop = StartLoop(Loop(b"U", LineFormat(9600, 7, "even", 1)))
+    for request in (Send("one"), SendGroups(ONE.groups), Announce(), loop):
+        on.ask(request)
+        assert "must be switched off" in on.told(Told).text
+    on.ask(Send("rail"))
+    assert on.told(Shown).step_id == "rail"
+    assert on.records(Sent) == [] and on.records(Stopped)[0].reason == SWITCHED_OFF

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from termprobe.journal.records import AS_EXPECTED, Answer
 from termprobe.plan.model import Switch
-from termprobe.runner.course import OptionDue
+from termprobe.runner.due import OptionDue
 from termprobe.session.draw.rows import Rows, blank, paragraph
 from termprobe.session.messages import SetOption
 from termprobe.session.mode import Mode, ModeKey, View

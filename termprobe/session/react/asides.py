@@ -3,12 +3,14 @@
 Pure.
 """
 
+import functools
 from dataclasses import replace
 
 from termprobe.session.messages import Note, Quit
 from termprobe.session.react.group_play import play_of
 from termprobe.session.react.waveform import Loop
-from termprobe.session.state import Reaction, State
+from termprobe.session.state import KeyAction, Reaction, State
+from termprobe.session.switched_off import NOTHING_IS_SENT
 from termprobe.terminal.reference import Reference
 
 EDGES = b"U"
@@ -52,6 +54,19 @@ def pause(state: State, key: str) -> Reaction:
     return state.to("paused").say(""), (Note("paused", state.step_id),)
 
 
+def _nothing_sent(action: KeyAction) -> KeyAction:
+    """Return `action`, which sends, refused while the board must be switched off."""
+
+    @functools.wraps(action)
+    def guarded(state: State, key: str) -> Reaction:
+        if state.course.danger() is not None:
+            return state.say(NOTHING_IS_SENT), ()
+        return action(state, key)
+
+    return guarded
+
+
+@_nothing_sent
 def step_through(state: State, key: str) -> Reaction:
     """Play the step in hand group by group."""
     if not state.step.groups:
@@ -60,6 +75,7 @@ def step_through(state: State, key: str) -> Reaction:
     return replace(state.at("play"), play=play, notice="", scroll=None), ()
 
 
+@_nothing_sent
 def wave(state: State, key: str) -> Reaction:
     """Open the loop for the scope."""
     loop = state.loop or Loop(EDGES, state.format)

@@ -5,8 +5,8 @@ Pure.
 
 from dataclasses import replace
 
-from termprobe.runner.course import CautionDue, OptionDue, StepDue
 from termprobe.runner.course import slower as slower_pace
+from termprobe.runner.due import CautionDue, OptionDue, StepDue
 from termprobe.session.messages import Send
 from termprobe.session.state import Reaction, State
 
@@ -25,7 +25,7 @@ def take(state: State, step_id: str | None) -> Reaction:
         is_on_board=False,
         ready_at_s=state.now_s,
     )
-    if step_id is None:
+    if step_id is None and fresh.course.danger() is None:
         return fresh, ()
     return go_on(fresh)
 
@@ -33,8 +33,12 @@ def take(state: State, step_id: str | None) -> Reaction:
 def go_on(state: State) -> Reaction:
     """Return the reaction that asks for what is due before the step, or sends it.
 
-    What this terminal cannot do is only shown.
+    What this terminal cannot do is only shown. Where the board must be switched off, the step that
+    says so is in hand.
     """
+    danger = state.course.danger()
+    if danger is not None and state.step_id not in state.course.verdicts.switch_off:
+        return replace(state.at("switch-off"), step_id=danger.id), ()
     if state.step.not_fitted:
         return state.at("not-fitted"), ()
     match state.course.due(state.step):

@@ -166,7 +166,7 @@ def test_an_answer_stands_once_in_the_trail_also_where_it_comes_with_the_first_v
 
 def test_a_step_is_not_sent_when_the_line_is_back_before_what_is_due_is_done():
     for mode in ("caution", "setting"):
-        read = frozenset({("keys", "Let go.")} if mode == "setting" else ())
+        read = frozenset({"Let go."} if mode == "setting" else ())
         made = state("press/q", mode, plan=plan(GUARDED), acknowledged=read)
         lost = after_event(made, Lost("gone"))
         made, requests = hearing.hear(lost, Regained("back"), 1.0)

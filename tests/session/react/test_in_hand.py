@@ -9,7 +9,7 @@ from termprobe.session.react.in_hand import take
 def test_a_caution_comes_before_its_step_until_it_was_read():
     made, requests = take(state(), "supply-5v")
     assert (made.mode, requests) == ("caution", ())
-    read = state(acknowledged=frozenset({("supplies", made.step.caution)}))
+    read = state(acknowledged=frozenset({made.step.caution}))
     assert take(read, "supply-5v")[1] == (Send("supply-5v", 1.0),)
 
 
