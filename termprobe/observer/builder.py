@@ -64,8 +64,12 @@ BUILDER_WORDS = (
     Word("b", BACK, "to the step before"),
     Word(STOP, STOP, "end here; go on later with --resume"),
 )
+CANNOT_BE_TYPED = "wrong"
+"""Said of a word that cannot be typed; no key of the word itself may mean that."""
+ON_THIS_KEYBOARD = "That was typed on this computer. Type it on the board's own keyboard."
 _HINT = "y n u d r s b, or ? for all: "
 _WISHES = (REPEAT, SLOWER, BACK, STOP)
+_BESIDE_A_WORD = ("u", "unsure", "d", "disputed", "s", "skip", "b", "back", "note", STOP)
 _BESIDE_A_READING = ("skip", "back", "note", STOP)
 _PROMPTS = {Look.kind: "As expected? ", Switch.kind: "Done? "}
 
@@ -134,19 +138,29 @@ class BuilderObserver:
 
         None means that it is to be typed again.
         """
-        wanted = f'"{_plain(step.word.rstrip())}" and RETURN'
-        self._show(f"{wanted} must come from the keyboard, not {show(data) or 'nothing'}.")
+        word, came = step.word.rstrip(), show(data) or "nothing"
+        self._show(f'"{_plain(word)}" and RETURN must come from the keyboard, not {came}.')
         try:
             while True:
-                question = "Type it again (r), or does the board send this (n)? r n u s b stop: "
-                typed = self._lower(question)
-                if typed in ("r", REPEAT, "y", "yes", ""):
+                typed = self._lower("Again (r), or wrong if the board sends this? r u d s b stop: ")
+                if typed == word.lower():
+                    self._show(ON_THIS_KEYBOARD)
+                if typed in ("r", REPEAT, "", word.lower()):
                     return None
-                said = self._of_typed(typed)
+                said = self._of_word(typed, came)
                 if said is not None:
                     return said
         except EOFError:
             return Wish(STOP)
+
+    def _of_word(self, typed: str, came: str) -> Said | None:
+        """Return what is said of a word that did not come; a failure only where it is confirmed."""
+        if typed == CANNOT_BE_TYPED:
+            sure = self._lower(f"Record that the board sends {came} instead? Type yes: ")
+            typed = "n" * (sure == "yes")
+        elif typed not in _BESIDE_A_WORD:
+            typed = ""
+        return self._of_typed(typed)
 
     def _lower(self, prompt: str) -> str:
         return self._ask(prompt).strip().lower()

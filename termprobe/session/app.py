@@ -70,6 +70,7 @@ NAMED_KEYS = (
     Keys.ControlC,
     Keys.ControlG,
     Keys.ControlU,
+    Keys.ControlW,
     Keys.ControlH,
     Keys.ControlM,
     Keys.ControlJ,

@@ -11,7 +11,7 @@ from termprobe.session.draw.rows import Row, Rows, Styled
 from termprobe.session.messages import Judged, PressHeard
 from termprobe.session.state import KeyAction, Reaction, State
 
-SHOWN_NAMES = {"c-g": "ctrl-G", "c-c": "ctrl-C", "c-u": "ctrl-U", "f1": "F1"}
+SHOWN_NAMES = {"c-g": "ctrl-G", "c-c": "ctrl-C", "c-u": "ctrl-U", "c-w": "ctrl-W", "f1": "F1"}
 """How people write a key, where it is not its name."""
 
 
@@ -76,6 +76,10 @@ def unchanged(state: State) -> Reaction:
     return state, ()
 
 
+def _not_taken(state: State, key: str) -> Reaction | None:
+    return None
+
+
 def _code_ignored(state: State, code: int) -> Reaction:
     return state, ()
 
@@ -106,6 +110,8 @@ class Mode:
     keys: tuple[ModeKey, ...]
     other: KeyAction = nothing
     """What a key does that is not among them."""
+    takes_first: Callable[[State, str], Reaction | None] = _not_taken
+    """What a key does before it is looked up among them; None where that is nothing."""
 
     # What it is
 

@@ -58,6 +58,8 @@ class State:
     """The last error that the line reported."""
     typed: bytes = b""
     """typed-back: what has come from the board's keyboard for this step."""
+    mistyped: str = ""
+    """typed-back: how much of the word was typed on this computer's keyboard by mistake."""
     early: Events = ()
     """pressing: a press that was made before its question was on the console."""
 

@@ -171,7 +171,9 @@ def test_a_caution_is_acknowledged_by_yes_only(lines, goes_on):
     [
         (["r"], None),
         ([""], None),
-        (["n", "always"], Answer(DIFFERS, note="always")),
+        (["wrong", "yes", "always"], Answer(DIFFERS, note="always")),
+        (["wrong", "no", "n", "no", "r"], None),
+        (["hello"], None),
         (["b"], Wish(BACK)),
         ([], Wish(STOP)),
         (["what", "r"], None),
@@ -193,3 +195,10 @@ def test_any_typing_ends_in_an_answer_or_stop(asked, lines):
     assert said is None or isinstance(said, Answer | Wish | Remark)
     shown = "".join(desk.shown).replace("\n", "")
     assert not [character for character in shown if ord(character) < 0x20]
+
+
+def test_a_word_typed_at_the_prompt_by_mistake_records_nothing():
+    for word in ("n", "no", "any", "u", "yn"):
+        desk = Desk(word)
+        assert desk.observer.typed(step("t", "s", "typed-back", word=word), b"") is None
+        assert "on this computer" in desk.text

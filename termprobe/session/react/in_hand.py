@@ -20,6 +20,7 @@ def take(state: State, step_id: str | None) -> Reaction:
         remark="",
         scroll=None,
         typed=b"",
+        mistyped="",
         play=None,
         pace=1.0,
         is_on_board=False,
