@@ -24,7 +24,7 @@ from prompt_toolkit.styles import Style
 
 from termprobe.clock import Clock
 from termprobe.runner.course import BY_BUILDER, INTERRUPTED
-from termprobe.session.draw.console_rows import draw_console, first_shown
+from termprobe.session.draw.console_rows import draw_console, first_shown, paged
 from termprobe.session.messages import BoardScreen, Came, Quit, Request, Trouble, WorkerEvent
 from termprobe.session.mode_table import MODES
 from termprobe.session.react import dispatch, hearing
@@ -207,7 +207,8 @@ class Session:
     def key(self, key: Keys | str) -> None:
         """Take one key, as prompt_toolkit names it."""
         size = self.app.output.get_size()
-        state = replace(self.state, shown_from=first_shown(self.state, size.columns, size.rows))
+        state = paged(self.state, size.columns, size.rows)
+        state = replace(state, shown_from=first_shown(state, size.columns, size.rows))
         self._take(*dispatch.press(state, key_name(key), self._clock.now_s()))
         self.app.invalidate()
 

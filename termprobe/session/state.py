@@ -96,7 +96,9 @@ class State:
     chosen: int = 0
     """list: the step's index in the plan."""
     page: int = 0
-    """help: how often the page was turned."""
+    """help, reading: the page that is shown, from 0."""
+    pages: int = 1
+    """The same: so many pages the text takes on this console; what draws it counts them."""
     play: Play | None = None
     loop: Loop | None = None
     """wave, waving: what is sent."""

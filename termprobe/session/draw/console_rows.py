@@ -7,6 +7,7 @@ import dataclasses
 
 from termprobe.session.draw import bars
 from termprobe.session.draw.fit import cut
+from termprobe.session.draw.pages import page_of, pages_of
 from termprobe.session.draw.rows import Rows, beside, blank, clipped, plain
 from termprobe.session.draw.screen_rows import (
     FRAME_COLUMNS,
@@ -24,7 +25,7 @@ from termprobe.session.mode import Panel, View
 from termprobe.session.mode_table import MODES, mode_of
 from termprobe.session.react.marked_cells import CellIndex
 from termprobe.session.state import State
-from termprobe.terminal.screen import Screen
+from termprobe.terminal.screen import UNKNOWN_CHARACTER, Screen
 
 SIDE_BY_SIDE = 165
 """So many columns hold two screens of 80 columns."""
@@ -36,6 +37,7 @@ ROWS_BELOW = 4
 
 def draw_console(state: State, columns: int, rows: int) -> Rows:
     """Return `rows` rows, each at most `columns` columns wide."""
+    state = paged(state, columns, rows)
     screen = state.screen
     if state.is_alone and MODES[state.mode].shows_screen and screen is not None:
         drawn = _alone(state, screen, columns, rows)
@@ -54,6 +56,17 @@ def first_shown(state: State, columns: int, rows: int) -> CellIndex:
         return 0, 0
     top, bottom = bars.top(state, columns, rows), bars.bottom(state, columns)
     return _window(state, state.screen, max(rows - len(top) - len(bottom), 1), columns)
+
+
+def paged(state: State, columns: int, rows: int) -> State:
+    """Return the state with the number of pages that its text takes on a console of that size."""
+    text = MODES[state.mode].text
+    if text is None:
+        return state
+    top, bottom = bars.top(state, columns, rows), bars.bottom(state, columns)
+    room = max(rows - len(top) - len(bottom), 1)
+    pages = pages_of(text(View(state, columns, room, MODES[state.mode_beneath])), room)
+    return dataclasses.replace(state, pages=pages, page=min(state.page, pages - 1))
 
 
 def _filled_up(drawn: Rows, rows: int) -> Rows:
@@ -90,6 +103,8 @@ def _panel(state: State) -> Panel | None:
     mode = MODES[state.mode]
     shown = MODES[state.mode_beneath] if mode.is_typing else mode
     of_step = mode_of(state.step)
+    if shown.text is not None:
+        return page_of(shown.text)
     if shown.panel is None and of_step.is_panel_kept:
         return of_step.panel
     return shown.panel
@@ -177,10 +192,18 @@ def _board_picture(state: State) -> Picture | None:
 
 
 def _caption(state: State, screen: Screen) -> str:
-    parts = ["this must be seen", cursor_in_words(screen), renditions_in_words(screen)]
+    parts = [_what_is_shown(state), cursor_in_words(screen), renditions_in_words(screen)]
     if screen.bells and not MODES[state.mode].is_part:
         parts.append(f"the bell rings {screen.bells} time{'s' * (screen.bells > 1)}")
     return "; ".join(part for part in parts if part)
+
+
+def _what_is_shown(state: State) -> str:
+    """Return whose screen it is: the expected one, but for what the builder typed as seen."""
+    is_typed = any(seen != UNKNOWN_CHARACTER for seen in state.marks.values())
+    if is_typed and _shows_marks(state):
+        return "what you typed is shown as seen, all else as it must be"
+    return "this must be seen"
 
 
 def _one(view: View, picture: Picture) -> Rows:

@@ -7,7 +7,7 @@ from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.modes.typed_back import take_code
 from termprobe.session.react.answering import answered
 from termprobe.session.react.asides import leave
-from termprobe.session.shared_keys import INTERRUPT
+from termprobe.session.shared_keys import INTERRUPT, way_back
 from termprobe.session.state import Reaction, State
 
 
@@ -41,7 +41,7 @@ MODE = Mode(
     title="record that the word cannot be typed?",
     keys=(
         ModeKey("y", _record, "record", "record what came, as a failure"),
-        ModeKey("n c-g backspace", leave, "back", "back to the word, nothing recorded"),
+        way_back("n c-g backspace", leave, "back", "back to the word, nothing recorded"),
         INTERRUPT,
     ),
     on_code=_take_code,

@@ -29,7 +29,7 @@ MODE = Mode(
     name="ended",
     title="every step has its verdict",
     keys=(
-        ModeKey("q enter", stop, "end", "end the session"),
+        ModeKey("q enter escape", stop, "end", "end the session", is_always_shown=True),
         ModeKey("j", jump, "jump", "go to any step and answer it again"),
         ModeKey("b", go_back, "back", "back to the step answered last"),
         ADD_NOTE,

@@ -197,7 +197,7 @@ MODE = Mode(
             "again",
             "press the last key once more; its presses together give a rate",
         ),
-        ModeKey("m", _is_missing, "nothing came", "the key was pressed, and nothing came"),
+        ModeKey("m", _is_missing, "no code", "the key was pressed, and nothing came"),
         ModeKey("s", _of_one_key(skip), "skip", "leave the press out; you are asked why"),
         ModeKey("o", _change_order, "order", "any key in any order, or only the key asked for"),
         replace(DISPUTED_KEY, action=_of_one_key(disputed)),

@@ -5,7 +5,7 @@ from termprobe.plan.model import Reply
 from termprobe.session.draw.rows import Rows, paragraph
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.in_hand import take
-from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED_KEY
+from termprobe.session.shared_keys import AROUND, BESIDE_A_STEP, DISPUTED_KEY
 from termprobe.session.state import Reaction, State
 
 
@@ -25,10 +25,10 @@ MODE = Mode(
     name="reply",
     title="the board's reply is not as expected",
     keys=(
-        ModeKey("enter space", _go_to_next, "go on", "go on to the next step"),
+        ModeKey("enter space escape", _go_to_next, "go on", "go on to the next step"),
         DISPUTED_KEY,
         *AROUND,
-        *AT_ANY_TIME,
+        *BESIDE_A_STEP,
     ),
     kind=Reply.kind,
     is_of_step=True,

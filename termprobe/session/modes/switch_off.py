@@ -41,7 +41,13 @@ MODE = Mode(
     title="switch the board off",
     keys=(
         ModeKey("m", take_again, "measure again", "try the step again, once it is put right"),
-        ModeKey("q", stop, "stop", "stop here; --resume goes on with this step"),
+        ModeKey(
+            "q escape",
+            stop,
+            "stop",
+            "stop here; --resume goes on with this step",
+            is_always_shown=True,
+        ),
         ADD_NOTE,
         HELP,
         INTERRUPT,

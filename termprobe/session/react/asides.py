@@ -69,8 +69,6 @@ def _nothing_sent(action: KeyAction) -> KeyAction:
 @_nothing_sent
 def step_through(state: State, key: str) -> Reaction:
     """Play the step in hand group by group."""
-    if not state.step.groups:
-        return state.say("this step sends nothing"), ()
     play = play_of(state.plan, state.step, Reference(state.profile))
     return replace(state.at("play"), play=play, notice="", scroll=None), ()
 

@@ -22,6 +22,6 @@ def press(state: State, key: str, now_s: float) -> Reaction:
         return taken
     # What was typed before by mistake ends with a key that means something.
     state = replace(state, mistyped="")
-    bound = mode.find(key, state.is_practice)
+    bound = mode.find(key, state)
     action = mode.other if bound is None else bound.action
     return action(state, key)
