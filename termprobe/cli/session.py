@@ -5,6 +5,7 @@ import contextlib
 import io
 import signal
 import sys
+from collections.abc import Callable
 
 from termprobe.cli.assembly import new_run
 from termprobe.cli.bench import Bench, open_bench
@@ -20,8 +21,9 @@ from termprobe.cli.request import (
 )
 from termprobe.cli.resume import kept, tell_resume
 from termprobe.clock import SystemClock
-from termprobe.errors import EXIT_INTERRUPTED, exit_code_of
+from termprobe.errors import EXIT_INTERRUPTED, LinkError, exit_code_of
 from termprobe.journal.reading import read
+from termprobe.link.base import Link
 from termprobe.runner.run import Run
 from termprobe.session.plain import run_plain
 from termprobe.verdict.judge import judge
@@ -73,19 +75,33 @@ def _hold(bench: Bench, is_full: bool) -> bool:
 
 def _hold_plain(bench: Bench) -> bool:
     """Hold the session at plain prompts; return whether it was interrupted."""
-    from termprobe.session.opening import resumed  # it loads pyte
+    from termprobe.session.opening import BY_GOING_BACK, resumed  # it loads pyte
 
     _interrupt_on_signals()
     console = Console(sys.stdout)
     run_ = _plain_run(bench, console)
-    opening = resumed(bench.plan, bench.records, bench.changed_steps)
+    opening = resumed(bench.plan, bench.records, bench.changed_steps, BY_GOING_BACK)
     try:
-        run_plain(
-            run_, console.tell, console.ask, lambda: bench.link_in(bench.link.format), opening
-        )
+        run_plain(run_, console.tell, console.ask, _reopening(bench), opening)
     except KeyboardInterrupt:
         return True
     return False
+
+
+def _reopening(bench: Bench) -> Callable[[], Link]:
+    """Return what gives a new link each time, the one before let go of."""
+    links = [bench.link]
+
+    def reopen() -> Link:
+        links.pop().close()
+        try:
+            links.append(bench.link_in(bench.link.format))
+        except LinkError:
+            links.append(bench.link)
+            raise
+        return links[0]
+
+    return reopen
 
 
 def _interrupt_on_signals() -> None:

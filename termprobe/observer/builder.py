@@ -184,31 +184,43 @@ class BuilderObserver:
             said = self._of_typed(typed)
             if said is not None:
                 return said
-            if typed not in ("?", "h", "help", ""):
-                self._show(
-                    f"An answer must be one of the words below, not {visible(typed)[:40]!r}."
-                )
-            self._show(help_text())
+            if _word_of(typed) is None:
+                self._say_words(typed)
+
+    def _say_words(self, typed: str) -> None:
+        """Say what may be typed, and what may not."""
+        if typed not in ("?", "h", "help", ""):
+            self._show(f"An answer must be one of the words below, not {visible(typed)[:40]!r}.")
+        self._show(help_text())
 
     def _of_typed(self, typed: str) -> Said | None:
         """Return what a typed word stands for, asking for its remark.
 
-        It is None where the word stands for nothing.
+        It is None where the word stands for nothing, or its reason is not given.
         """
-        word = next((one for one in BUILDER_WORDS if typed in (one.short, one.full)), None)
+        word = _word_of(typed)
         if word is None:
             return None
         if word.answers:
-            return Answer(word.answers, note=self._remark(word))
+            return self._answer(word.answers, word)
         if word.full in _WISHES:
             return Wish(word.full)
         return Remark(self._ask("Note: ").strip())
 
-    def _remark(self, word: Word) -> str:
-        text = self._ask(word.asks).strip() if word.asks else ""
-        while not text and word.needs_reason:
-            text = self._ask(f"A reason is needed. {word.asks}").strip()
-        return text
+    def _answer(self, says: str, word: Word) -> Answer | None:
+        """Return the answer that a word is, None where its reason is not given."""
+        note = self._remark(word)
+        if note is None:
+            self._show("Nothing is recorded.")
+            return None
+        return Answer(says, note=note)
+
+    def _remark(self, word: Word) -> str | None:
+        """Return what is said about a word, None where a reason is needed and none given."""
+        if not word.needs_reason:
+            return self._ask(word.asks).strip() if word.asks else ""
+        text = self._ask(f"{word.asks}(ENTER alone goes back to the question) ").strip()
+        return text or None
 
     def _reading(self, step: Measure) -> Said | None:
         """Ask for a number until one is given; one outside its limits is to be confirmed."""
@@ -218,19 +230,16 @@ class BuilderObserver:
             typed = self._ask(f"Reading{unit} (ENTER if not measured; s b note stop): ").strip()
             if not typed:
                 return None
-            said = self._beside(typed.lower()) or self._measured(step, typed)
+            said = self._of_reading(step, typed)
             if said is not None:
                 return said
 
-    def _beside(self, typed: str) -> Said | None:
-        """Return what a word stands for that may be typed in the place of a reading.
-
-        It is None for all else.
-        """
-        allowed = [word for word in BUILDER_WORDS if word.full in _BESIDE_A_READING]
-        if any(typed in (word.short, word.full) for word in allowed):
-            return self._of_typed(typed)
-        return None
+    def _of_reading(self, step: Measure, typed: str) -> Said | None:
+        """Return what is typed for a reading, or in its place; None where it is no answer yet."""
+        word = _word_of(typed.lower())
+        if word is not None and word.full in _BESIDE_A_READING:
+            return self._of_typed(word.full)
+        return self._measured(step, typed)
 
     def _measured(self, step: Measure, typed: str) -> Answer | None:
         try:
@@ -248,6 +257,11 @@ class BuilderObserver:
             return answer
         typed = self._lower("ENTER to keep it, r to measure again: ")
         return None if typed in ("r", REPEAT) else answer
+
+
+def _word_of(typed: str) -> Word | None:
+    """Return the word that is typed in short or in full, None where it is none."""
+    return next((one for one in BUILDER_WORDS if typed in (one.short, one.full)), None)
 
 
 def help_text() -> str:

@@ -29,7 +29,13 @@ SLOWER_BY, SLOWEST = 2.0, 64.0
 up to the second.
 """
 INTERRUPTED, BY_BUILDER = "interrupted", "stopped by the builder"
+FAILED = "the program failed"
 SWITCHED_OFF = "switched off by the rule of a step"
+
+
+def failed_by(error: BaseException) -> str:
+    """Return the reason why a sitting ended that `error` broke."""
+    return f"{FAILED}: {type(error).__name__}: {error}".rstrip(": ")
 
 
 @dataclass(frozen=True)
@@ -175,12 +181,13 @@ class Course:
     def ending(self, reason: str) -> Finished | Stopped:
         """Return the last record of a sitting: finished, or stopped for `reason`.
 
-        It is finished where nothing waits for an answer and nothing interrupted the sitting.
-        Where the board must be switched off, that is the reason.
+        It is finished where nothing waits for an answer, and nothing broke the sitting off. Where
+        the board must be switched off, that is the reason.
         """
         if self.danger() is not None and reason == BY_BUILDER:
             return Stopped(SWITCHED_OFF)
-        if self.next_step() is None and reason != INTERRUPTED:
+        is_broken_off = reason == INTERRUPTED or reason.startswith(FAILED)
+        if self.next_step() is None and not is_broken_off:
             return Finished(self.verdicts.verdict)
         return Stopped(reason)
 

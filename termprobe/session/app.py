@@ -23,7 +23,7 @@ from prompt_toolkit.output import Output
 from prompt_toolkit.styles import Style
 
 from termprobe.clock import Clock
-from termprobe.runner.course import BY_BUILDER, INTERRUPTED
+from termprobe.runner.course import BY_BUILDER, INTERRUPTED, failed_by
 from termprobe.session.draw.console_rows import draw_console, first_shown, paged
 from termprobe.session.messages import BoardScreen, Came, Quit, Request, Trouble, WorkerEvent
 from termprobe.session.mode_table import MODES
@@ -131,6 +131,8 @@ class Session:
         self._loop: asyncio.AbstractEventLoop | None = None
         self._worker = new_worker(self._post)
         self._is_interrupted = False
+        self._failure = ""
+        """Why the session could not go on."""
         self.app: Application[None] = Application(
             layout=Layout(Window(FullScreen(lambda: self.state), always_hide_cursor=True)),
             key_bindings=self._bindings(),
@@ -154,8 +156,12 @@ class Session:
             self._is_interrupted = True
         except OSError as error:
             if error.errno not in GONE:
+                self._failure = failed_by(error)
                 raise
             self._is_interrupted = True
+        except Exception as error:
+            self._failure = failed_by(error)
+            raise
         finally:
             self._worker.end(self._reason)
         return self._is_interrupted
@@ -164,7 +170,7 @@ class Session:
     def _reason(self) -> str:
         if self._is_interrupted:
             return INTERRUPTED
-        return BY_BUILDER
+        return self._failure or BY_BUILDER
 
     async def _main(self) -> None:
         self._loop = asyncio.get_running_loop()

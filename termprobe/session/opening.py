@@ -16,6 +16,8 @@ from termprobe.runner.time_left import paces_by
 from termprobe.session.state import State
 from termprobe.verdict.model import NOT_FITTED
 
+BY_LIST, BY_GOING_BACK = "go to them with j", "go back to them with b"
+"""How a step is reached that was answered: on a full screen, and at prompts."""
 NAMED = 12
 """So many steps are told one by one."""
 PRACTICE = (
@@ -104,8 +106,13 @@ def _all_answered(records: Iterable[Record]) -> list[str]:
     return [record.step for record in records if isinstance(record, Answered)]
 
 
-def resumed(plan: Plan, records: Sequence[Record], changed: Sequence[str]) -> tuple[str, ...]:
-    """Return sentences on how far the run was, and which steps have changed since."""
+def resumed(
+    plan: Plan, records: Sequence[Record], changed: Sequence[str], way_to_them: str = BY_LIST
+) -> tuple[str, ...]:
+    """Return sentences on how far the run was, and which steps have changed since.
+
+    `way_to_them` is how the builder gets to a step that is to be answered again.
+    """
     if not records:
         return ()
     answered = set(_answered(plan, records))
@@ -113,17 +120,23 @@ def resumed(plan: Plan, records: Sequence[Record], changed: Sequence[str]) -> tu
     how_far = f"The run goes on: {len(answered)} of {len(plan.steps)} steps have an answer already."
     if not (changed or gone):
         return how_far, "Profile and script are what they were."
-    return how_far, "Profile or script was edited since.", *_edited(answered, gone, changed)
+    return (
+        how_far,
+        "Profile or script was edited since.",
+        *_edited(answered, gone, changed, way_to_them),
+    )
 
 
-def _edited(answered: set[str], gone: set[str], changed: Iterable[str]) -> list[str]:
+def _edited(
+    answered: set[str], gone: set[str], changed: Iterable[str], way_to_them: str
+) -> list[str]:
     """Return sentences on the steps that have changed, and those that are gone."""
     again = [name for name in changed if name in answered]
     fresh = [name for name in changed if name not in answered]
     told = []
     if again:
         told.append(
-            "Answered, but changed since then; go to them with j and answer again: "
+            f"Answered, but changed since then; {way_to_them} and answer again: "
             f"{first_of(again, NAMED)}."
         )
     if fresh:

@@ -27,7 +27,7 @@ def test_without_a_terminal_it_asks_at_plain_prompts_and_ends_with_the_verdict(t
     "typed, code, counts",
     [
         ("yes\n5\n", 4, "incomplete: 1 pass, 3 unanswered"),
-        ("yes\n7\n\n", 1, "fail: 1 fail, 3 unanswered"),
+        ("yes\n7\n", 1, "fail: 1 fail, 3 blocked"),
         ("", 4, "incomplete: 4 unanswered"),
     ],
 )

@@ -61,8 +61,10 @@ class Desk:
         (["n", ""], Answer(DIFFERS)),
         (["u"], Answer(UNSURE)),
         (["unsure"], Answer(UNSURE)),
-        (["d", "", "the manual says so"], Answer(DISPUTED, note="the manual says so")),
-        (["s", " ", "not stuffed"], Answer(SKIPPED, note="not stuffed")),
+        (["d", "the manual says so"], Answer(DISPUTED, note="the manual says so")),
+        (["s", "not stuffed"], Answer(SKIPPED, note="not stuffed")),
+        (["s", " ", "y"], Answer(AS_EXPECTED)),
+        (["d", "", "s", "not stuffed"], Answer(SKIPPED, note="not stuffed")),
         (["r"], Wish(REPEAT)),
         (["slower"], Wish(SLOWER)),
         (["b"], Wish(BACK)),
@@ -153,6 +155,7 @@ def test_a_blank_reading_is_not_measured_and_no_answer():
 
 def test_a_reading_may_be_skipped_or_stopped():
     assert Desk("s", "no meter").answer(RAIL) == Answer(SKIPPED, note="no meter")
+    assert Desk("s", "", "5").answer(RAIL) == Answer(AS_EXPECTED, value=5.0)
     assert Desk("stop").answer(RAIL) == Wish(STOP)
     assert Desk().answer(RAIL) == Wish(STOP)
 
@@ -202,3 +205,10 @@ def test_a_word_typed_at_the_prompt_by_mistake_records_nothing():
         desk = Desk(word)
         assert desk.observer.typed(step("t", "s", "typed-back", word=word), b"") is None
         assert "on this computer" in desk.text
+
+
+def test_a_reason_that_is_not_given_leads_back_to_the_question_and_says_so():
+    desk = Desk("s", "", "y")
+    desk.answer(look("a"))
+    assert "ENTER alone goes back to the question" in desk.asked[1]
+    assert "Nothing is recorded." in desk.shown and "must be one of" not in desk.text

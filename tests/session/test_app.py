@@ -310,7 +310,9 @@ def test_a_mistake_in_the_session_ends_it_with_a_valid_run_file(tmp_path, monkey
 
     with pytest.raises(ZeroDivisionError):
         bench.hold(builder)
-    assert read(bench.path).damages == () and bench.records(Stopped)
+    assert read(bench.path).damages == ()
+    (stopped,) = bench.records(Stopped)
+    assert stopped.reason == "the program failed: ZeroDivisionError: made for the test"
 
 
 def test_a_full_disk_ends_the_session_loudly(tmp_path):

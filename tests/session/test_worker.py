@@ -50,6 +50,7 @@ from termprobe.session.messages import (
     StopLoop,
     TakeBack,
     Told,
+    Trouble,
 )
 from termprobe.session.react.waveform import Loop
 from termprobe.session.worker import Worker
@@ -256,3 +257,12 @@ def test_nothing_is_sent_to_a_board_that_must_be_switched_off(bench):
     on.ask(Send("rail"))
     assert on.told(Shown).step_id == "rail"
     assert on.records(Sent) == [] and on.records(Stopped)[0].reason == SWITCHED_OFF
+
+
+def test_a_mistake_of_the_program_is_not_put_down_to_the_builder(bench):
+    on = bench(ONE)
+    on.told(Judged)
+    on.ask(Send("no such step"))
+    assert isinstance(on.told(Trouble).error, KeyError)
+    (stopped,) = on.records(Stopped)
+    assert stopped.reason == "the program failed: KeyError: 'no such step'"
