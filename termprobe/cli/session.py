@@ -24,7 +24,9 @@ from termprobe.clock import SystemClock
 from termprobe.errors import EXIT_INTERRUPTED, LinkError, exit_code_of
 from termprobe.journal.reading import read
 from termprobe.link.base import Link
+from termprobe.report.walk_words import of_answer_before
 from termprobe.runner.run import Run
+from termprobe.runner.told import GoneBack, RunEvent
 from termprobe.session.plain import run_plain
 from termprobe.verdict.judge import judge
 from termprobe.verdict.model import RunVerdict
@@ -113,7 +115,12 @@ def _interrupt_on_signals() -> None:
 
 def _plain_run(bench: Bench, console: Console) -> Run:
     observers = [builder_at(console, bench.board), *simulated_hands(bench)]
-    return new_run(bench, observers, asked_hands(console, bench.board))
+
+    def listen(event: RunEvent) -> None:
+        if isinstance(event, GoneBack):
+            console.tell(f"\n{of_answer_before(event.verdict)}.")
+
+    return new_run(bench, observers, asked_hands(console, bench.board), listen)
 
 
 def _verdict(bench: Bench) -> RunVerdict:

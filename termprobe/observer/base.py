@@ -14,6 +14,7 @@ from termprobe.plan.model import Plan, Step, TypedBack
 from termprobe.terminal.screen import Screen, differences
 
 REPEAT, SLOWER, BACK, STOP = "repeat", "slower", "back", "stop"
+FORWARD = "forward"
 
 
 @dataclass(frozen=True)
@@ -21,7 +22,7 @@ class Wish:
     """What an observer wants done before it answers."""
 
     word: str
-    """repeat, slower, back or stop."""
+    """repeat, slower, back, forward or stop."""
 
 
 @dataclass(frozen=True)

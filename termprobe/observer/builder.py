@@ -13,7 +13,7 @@ from termprobe.journal.records import (
     Answer,
 )
 from termprobe.notation import show, visible
-from termprobe.observer.base import BACK, REPEAT, SLOWER, STOP, Remark, Said, Wish
+from termprobe.observer.base import BACK, FORWARD, REPEAT, SLOWER, STOP, Remark, Said, Wish
 from termprobe.observer.typed_reading import answer_of_reading, parse_reading, wanted_reading
 from termprobe.plan.model import Ask, Look, Measure, Step, Switch, TypedBack, expected_of
 from termprobe.terminal.screen import Screen
@@ -62,15 +62,29 @@ BUILDER_WORDS = (
         needs_reason=True,
     ),
     Word("b", BACK, "to the step before"),
+    Word("f", FORWARD, "forward again to where you were; the earlier answer stands"),
     Word(STOP, STOP, "end here; go on later with --resume"),
 )
 CANNOT_BE_TYPED = "wrong"
 """Said of a word that cannot be typed; no key of the word itself may mean that."""
 ON_THIS_KEYBOARD = "That was typed on this computer. Type it on the board's own keyboard."
 _HINT = "y n u d r s b, or ? for all: "
-_WISHES = (REPEAT, SLOWER, BACK, STOP)
-_BESIDE_A_WORD = ("u", "unsure", "d", "disputed", "s", "skip", "b", "back", "note", STOP)
-_BESIDE_A_READING = ("skip", "back", "note", STOP)
+_WISHES = (REPEAT, SLOWER, BACK, FORWARD, STOP)
+_BESIDE_A_WORD = (
+    "u",
+    "unsure",
+    "d",
+    "disputed",
+    "s",
+    "skip",
+    "b",
+    "back",
+    "f",
+    "forward",
+    "note",
+    STOP,
+)
+_BESIDE_A_READING = ("skip", "back", "forward", "note", STOP)
 _PROMPTS = {Look.kind: "As expected? ", Switch.kind: "Done? "}
 
 

@@ -22,7 +22,15 @@ from termprobe.observer.press import Events, bytes_of
 from termprobe.plan.model import KeyPress, Plan, Step, Switch
 from termprobe.runner.due import CautionDue, Due, OptionDue, StepDue, SwitchOffDue
 from termprobe.verdict.judge import Known, judge
-from termprobe.verdict.model import FAIL, NOT_FITTED, PASS, UNANSWERED, RunVerdict, StepVerdict
+from termprobe.verdict.model import (
+    BLOCKED,
+    FAIL,
+    NOT_FITTED,
+    PASS,
+    UNANSWERED,
+    RunVerdict,
+    StepVerdict,
+)
 
 SLOWER_BY, SLOWEST = 2.0, 64.0
 """Each wish for slower sending multiplies the time of a character and of every pause by the first,
@@ -52,6 +60,8 @@ class Course:
     """The steps answered and not taken back, in order; `back` goes along it."""
     left_open: frozenset[str] = frozenset()
     """The steps passed over in this sitting."""
+    ahead: tuple[str, ...] = ()
+    """The steps that the builder has gone back over, the next one last."""
 
     def verdict(self, step_id: str) -> StepVerdict:
         """Return the verdict of a step so far."""
@@ -125,15 +135,37 @@ class Course:
     def back(self, step_id: str | None) -> "tuple[Step | None, Course]":
         """Return (the step answered last before the one in hand, the course back at it).
 
-        That course has the trail up to that step, which is None where there is none. Its answers
-        stand; the next one counts.
+        That course has the trail up to that step, which is None where there is none, and the step
+        in hand ahead. Its answers stand; the next one counts.
         """
         trail = self.trail
         while trail and trail[-1] == step_id:
             trail = trail[:-1]
         if not trail:
             return None, self
-        return self.plan.step(trail[-1]), replace(self, trail=trail[:-1])
+        ahead = self.ahead if step_id is None else (*self.ahead, step_id)
+        return self.plan.step(trail[-1]), replace(self, trail=trail[:-1], ahead=ahead)
+
+    def forward(self, step_id: str | None = None) -> "tuple[Step | None, Course]":
+        """Return (the next step that was gone back over, the course forward at it).
+
+        It is None where there is none. A step in hand whose earlier answer is to stand is
+        `step_id`. What has come to be blocked meanwhile is passed by; nothing else is.
+        """
+        passed = [] if step_id is None else [step_id]
+        ahead = list(self.ahead)
+        while ahead and self.word(ahead[-1]) == BLOCKED:
+            passed.append(ahead.pop())
+        answered = (one for one in passed if self.verdict(one).answers)
+        course = replace(self, trail=(*self.trail, *answered), ahead=tuple(ahead[:-1]))
+        return next(map(self.plan.step, ahead[-1:]), None), course
+
+    def gone_on(self) -> "Course":
+        """Return the course where the builder goes elsewhere, all steps gone back over behind."""
+        step, course = self.forward()
+        while step is not None:
+            step, course = course.forward(step.id)
+        return course
 
     def last_press(self) -> KeyPress | None:
         """Return the press answered last, or None."""

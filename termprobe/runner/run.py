@@ -33,7 +33,7 @@ from termprobe.observer.base import FreshScreenObserver, Observer, Said
 from termprobe.plan.model import Group, Plan, Step, Switch
 from termprobe.runner.asking import NO_HANDS, Asking, Hands
 from termprobe.runner.course import Course, chain, course_of
-from termprobe.runner.told import LeftOpen, Listener, SwitchOff, deaf
+from termprobe.runner.told import LeftOpen, Listener, RunEvent, deaf
 from termprobe.verdict.judge import Known
 from termprobe.verdict.model import RunVerdict, StepVerdict
 
@@ -264,9 +264,9 @@ class Run:
         self._course = None
         self._tell(LeftOpen(step))
 
-    def tell_switch_off(self, step: Step) -> None:
-        """Tell the listener that the board must be switched off by the rule of `step`."""
-        self._tell(SwitchOff(step))
+    def tell(self, event: RunEvent) -> None:
+        """Tell the listener what no record holds."""
+        self._tell(event)
 
     def ask(self, step: Step) -> Said | None:
         """Return what the strongest observer says that has something to say, or None."""

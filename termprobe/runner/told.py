@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from termprobe.journal.records import Record
 from termprobe.plan.model import Step
+from termprobe.verdict.model import StepVerdict
 
 
 @dataclass(frozen=True)
@@ -36,7 +37,14 @@ class SwitchOff:
     step: Step
 
 
-RunEvent = Record | LeftOpen | ObserverTrouble | SwitchOff
+@dataclass(frozen=True)
+class GoneBack:
+    """A step that was answered is asked again; `verdict` is what the earlier answer shows."""
+
+    verdict: StepVerdict
+
+
+RunEvent = Record | LeftOpen | ObserverTrouble | SwitchOff | GoneBack
 Listener = Callable[[RunEvent], None]
 
 

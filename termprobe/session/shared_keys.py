@@ -15,7 +15,7 @@ from termprobe.session.react.asides import (
     step_through,
     wave,
 )
-from termprobe.session.react.in_hand import go_back, repeat, show_slower
+from termprobe.session.react.in_hand import go_back, go_forward, repeat, show_slower
 from termprobe.session.react.typed_lines import add_note, disputed, skip, use_board_keys
 from termprobe.session.react.viewing import (
     is_less,
@@ -53,6 +53,10 @@ def _has_screen(state: State) -> bool:
     return state.screen is not None
 
 
+def _has_gone_back(state: State) -> bool:
+    return bool(state.course.ahead)
+
+
 def _is_sent(state: State) -> bool:
     return bool(state.step.groups)
 
@@ -84,6 +88,13 @@ BACK_KEY = ModeKey(
     "back",
     "back to the step answered before; both answers are kept, the last one counts",
 )
+FORWARD_KEY = ModeKey(
+    "f",
+    go_forward,
+    "forward",
+    "forward again to the next step that you went back over; the earlier answer stands",
+    is_useful=_has_gone_back,
+)
 ADD_NOTE = ModeKey("+", add_note, "note", "add a note to the run file")
 PAUSE = ModeKey("p", pause, "pause", "pause; time does not count")
 SKIP_KEY = ModeKey("s", skip, "skip", "skip the step; you are asked why")
@@ -108,6 +119,7 @@ PAGE_BACK = ModeKey("pageup up", page_back, "less", "the page before", is_useful
 AROUND = (
     ModeKey("r", repeat, "repeat", "send the step again", is_useful=_is_sent),
     BACK_KEY,
+    FORWARD_KEY,
     BOARD,
     JUMP,
     SCREEN_ALONE,

@@ -17,11 +17,11 @@ from termprobe.journal.records import (
     Sent,
     Stopped,
 )
-from termprobe.observer.base import BACK, REPEAT, SLOWER, STOP, Remark, Wish
+from termprobe.observer.base import BACK, FORWARD, REPEAT, SLOWER, STOP, Remark, Wish
 from termprobe.plan.model import Group
 from termprobe.runner.course import SWITCHED_OFF
 from termprobe.runner.due import StepDue
-from termprobe.runner.told import LeftOpen, SwitchOff
+from termprobe.runner.told import GoneBack, LeftOpen, SwitchOff
 from termprobe.runner.walk import carry_out
 
 YES, NO = Answer(AS_EXPECTED), Answer(DIFFERS)
@@ -79,7 +79,18 @@ def test_back_twice_goes_two_steps_back_and_back_at_the_first_step_stays(tmp_pat
     back = Wish(BACK)
     says = Says(YES, YES, back, back, back, YES, YES)
     carry_out(RunBench(tmp_path, look("a"), look("b"), look("c"), observers=[says]).run)
-    assert says.asked == ["a", "b", "c", "b", "a", "a", "c"]
+    assert says.asked == ["a", "b", "c", "b", "a", "a", "b", "c"]
+
+
+def test_forward_keeps_the_earlier_answer_and_asks_each_step_gone_back_over(tmp_path):
+    back, on = Wish(BACK), Wish(FORWARD)
+    says = Says(YES, NO, on, back, back, on, on, YES)
+    bench = RunBench(tmp_path, look("a"), look("b"), look("c"), observers=[says])
+    carry_out(bench.run)
+    assert says.asked == ["a", "b", "c", "c", "b", "a", "b", "c"]
+    assert bench.verdicts() == ["pass", "fail", "pass"] and len(bench.records(Answered)) == 3
+    told = [(event.verdict.id, event.verdict.verdict) for event in bench.told(GoneBack)]
+    assert told == [("b", "fail"), ("a", "pass"), ("b", "fail")]
 
 
 def test_back_goes_along_the_answers_and_not_to_what_was_left_open(tmp_path):

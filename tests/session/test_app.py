@@ -222,7 +222,7 @@ def test_repeat_slower_skip_dispute_back_and_answer_again(tmp_path):
         console.press("r", "* sent again", "y as expected")
         console.press("l", "each character takes 2 times as long", "y as expected")
         console.press("u", "- Look at second", "y as expected")
-        console.press("b", "- Look at first", "answered before (unsure)", "ready")
+        console.press("b", "- Look at first", "answered before: unsure", "ready")
         console.press("y", "- Look at second", "y as expected")
         console.press("s", "Why skip the step")
         console.press("\r", "must be told")
@@ -393,7 +393,7 @@ def test_resuming_goes_on_at_the_first_unanswered_step_and_says_what_changed(tmp
             "not answered yet: third.",
         )
         console.press("\r", "- Look at second", "y as expected")
-        console.press("b", "Another question?", "answered before (pass)")
+        console.press("b", "Another question?", "answered before: pass")
 
     again.hold(builder)
     assert again.records(Resumed)

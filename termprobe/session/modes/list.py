@@ -46,7 +46,8 @@ def _next_failed(state: State, key: str) -> Reaction:
 
 
 def _go_to(state: State, key: str) -> Reaction:
-    return take(state.say(""), state.plan.steps[state.chosen].id)
+    gone_on = replace(state, course=state.course.gone_on())
+    return take(gone_on.say(""), state.plan.steps[state.chosen].id)
 
 
 def _panel(view: View) -> Rows:

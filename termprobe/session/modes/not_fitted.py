@@ -3,7 +3,7 @@
 from termprobe.session.draw.rows import Rows, paragraph
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.in_hand import take
-from termprobe.session.shared_keys import ADD_NOTE, BACK_KEY, BESIDE_A_STEP, JUMP_AWAY
+from termprobe.session.shared_keys import ADD_NOTE, BACK_KEY, BESIDE_A_STEP, FORWARD_KEY, JUMP_AWAY
 from termprobe.session.state import Reaction, State
 
 
@@ -30,6 +30,7 @@ MODE = Mode(
             "go on to the first step that waits for an answer",
         ),
         BACK_KEY,
+        FORWARD_KEY,
         JUMP_AWAY,
         ADD_NOTE,
         *BESIDE_A_STEP,

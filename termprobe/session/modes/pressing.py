@@ -23,7 +23,15 @@ from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.answering import BOARD_KEYBOARD, answered
 from termprobe.session.react.in_hand import take
 from termprobe.session.react.typed_lines import disputed, skip
-from termprobe.session.shared_keys import ADD_NOTE, AT_ANY_TIME, DISPUTED_KEY, JUMP, PAUSE
+from termprobe.session.shared_keys import (
+    ADD_NOTE,
+    AT_ANY_TIME,
+    BACK_KEY,
+    DISPUTED_KEY,
+    FORWARD_KEY,
+    JUMP,
+    PAUSE,
+)
 from termprobe.session.standing import is_any_key
 from termprobe.session.state import KeyAction, Reaction, State
 from termprobe.verdict.model import FAIL, PASS
@@ -201,6 +209,8 @@ MODE = Mode(
         ModeKey("s", _of_one_key(skip), "skip", "leave the press out; you are asked why"),
         ModeKey("o", _change_order, "order", "any key in any order, or only the key asked for"),
         replace(DISPUTED_KEY, action=_of_one_key(disputed)),
+        BACK_KEY,
+        FORWARD_KEY,
         JUMP,
         ADD_NOTE,
         PAUSE,

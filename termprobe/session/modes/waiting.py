@@ -7,7 +7,7 @@ from termprobe.report import words
 from termprobe.session.messages import Announce, Judged, PressHeard
 from termprobe.session.mode import Mode, ModeKey
 from termprobe.session.react.answering import WORD_OF_LETTER
-from termprobe.session.react.in_hand import take
+from termprobe.session.react.in_hand import take, take_next
 from termprobe.session.shared_keys import AT_ANY_TIME, BOARD, SCREEN_ALONE
 from termprobe.session.state import Reaction, State
 from termprobe.verdict.model import PASS
@@ -48,7 +48,7 @@ def _go_on(state: State, event: Judged) -> Reaction:
         held = replace(state.at("reply"), next_id=event.next_id, ready_at_s=state.now_s)
         return held.say(notice), ()
     if state.board_keys != "unproven" or not are_answer_keys_proven(state):
-        return take(state, event.next_id)
+        return take_next(state, event.next_id)
     proven = replace(state, step_id=event.next_id, ready_at_s=state.now_s, board_keys="proven")
     if event.next_id is None:
         return take(proven, None)

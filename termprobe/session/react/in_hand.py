@@ -5,6 +5,8 @@ Pure.
 
 from dataclasses import replace
 
+from termprobe.plan.model import Reply, Step
+from termprobe.report.walk_words import of_answer_before
 from termprobe.runner.course import slower as slower_pace
 from termprobe.runner.due import CautionDue, OptionDue, StepDue
 from termprobe.session.messages import Send
@@ -78,10 +80,39 @@ def _resend(state: State, pace: float, notice: str) -> Reaction:
 
 def go_back(state: State, key: str) -> Reaction:
     """Take the step answered before this one in hand again."""
+    state = state.say("")
     before, course = state.course.back(state.step_id)
     if before is None:
         return state.say("no step was answered before this one; j lists all"), ()
-    word = course.word(before.id)
-    notice = f"answered before ({word}); both answers are kept, the last one counts"
-    after, requests = take(replace(state, course=course), before.id)
-    return after.say(notice), requests
+    return _take_answered(replace(state, course=course), before)
+
+
+def go_forward(state: State, key: str) -> Reaction:
+    """Take the step that was gone back over in hand again; the earlier answer stands."""
+    step, course = state.course.forward(state.step_id)
+    following = step or course.next_step()
+    gone = replace(state, course=course)
+    if following is None:
+        return take(gone.say(""), None)
+    return _take_answered(gone.say(""), following)
+
+
+def take_next(state: State, step_id: str | None) -> Reaction:
+    """Take the next step that was gone back over in hand, `step_id` where there is none."""
+    step, course = state.course.forward()
+    gone = replace(state, course=course)
+    if step is None:
+        return take(gone, step_id)
+    return _take_answered(gone, step)
+
+
+def _take_answered(state: State, step: Step) -> Reaction:
+    """Take in hand a step that may have an answer, and say which; a reply is only shown."""
+    after, requests = take(state, step.id)
+    verdict = state.course.verdict(step.id)
+    if not verdict.answers:
+        return after, requests
+    if isinstance(step, Reply) and after.mode == "waiting":
+        after, requests = replace(after.at("reply"), next_id=None), ()
+    told = "; ".join(filter(None, (state.notice, of_answer_before(verdict))))
+    return after.say(told), requests
