@@ -8,8 +8,11 @@ from typing import TYPE_CHECKING
 from termprobe.board.faults.catalogue import fault
 from termprobe.cli.assembly import new_run, positions
 from termprobe.cli.bench import Bench
+from termprobe.cli.recorded import load_run
+from termprobe.report.formats.text import headline, page
 
 if TYPE_CHECKING:
+    from termprobe.session.messages import ReportRead
     from termprobe.session.state import State
 
 
@@ -31,6 +34,7 @@ def hold_full_screen(bench: Bench, is_free: bool = False, wait_s: float | None =
             bench.profile,
             bench.board,
             wait_s,
+            lambda: _report(bench),
         )
 
     state = dataclasses.replace(_first_state(bench), is_free=is_free)
@@ -56,6 +60,14 @@ def _first_state(bench: Bench) -> State:
         positions(bench),
         _ending(bench),
     )
+
+
+def _report(bench: Bench) -> ReportRead:
+    """Return what the run file shows by now."""
+    from termprobe.session.messages import ReportRead  # it loads pyte
+
+    report = load_run(bench.path).report
+    return ReportRead(headline(report), page(report))
 
 
 def _ending(bench: Bench) -> tuple[str, ...]:

@@ -105,6 +105,11 @@ class Retry:
     """Try to get the line back now."""
 
 
+@dataclass(frozen=True)
+class ReadReport:
+    """Tell what the run file shows by now."""
+
+
 Request = (
     Send
     | RecordAnswer
@@ -119,6 +124,7 @@ Request = (
     | StartLoop
     | StopLoop
     | Retry
+    | ReadReport
 )
 """What the worker carries out."""
 
@@ -210,7 +216,28 @@ class BoardScreen:
     screen: Screen
 
 
-WorkerEvent = Shown | Came | PressHeard | Judged | Lost | Regained | Told | LoopEnded | BoardScreen
+@dataclass(frozen=True)
+class ReportRead:
+    """What the run file shows."""
+
+    headline: str
+    """The verdict in words."""
+    text: str
+    """The whole report."""
+
+
+WorkerEvent = (
+    Shown
+    | Came
+    | PressHeard
+    | Judged
+    | Lost
+    | Regained
+    | Told
+    | LoopEnded
+    | BoardScreen
+    | ReportRead
+)
 """What the console reacts to."""
 
 

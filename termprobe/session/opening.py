@@ -66,6 +66,7 @@ def first_state(
             *_practice_words(practice),
         ),
         looks_s=paces_by(records),
+        path=str(path),
         ending=tuple(ending),
     )
 

@@ -108,6 +108,12 @@ class State:
     """What happened to the line."""
     is_gone: bool = True
     """lost: the line comes back by itself when the adapter does."""
+    path: str = ""
+    """Where the run file is."""
+    headline: str = ""
+    """ended: the verdict in words, once it is known."""
+    report: str = ""
+    """ended, reading: all that the run file shows."""
     ending: tuple[str, ...] = ()
     """ended: what is to be said; in practice, the fault."""
 

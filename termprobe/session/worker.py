@@ -48,7 +48,7 @@ class Worker(threading.Thread):
     `open_line(format)` opens the line, in another format where the loop for the scope wants one;
     `new_run(link, listener)` makes the Run; `post(event)` takes the events, from this thread;
     `board` is the simulated board in practice, or None. A press of a key that does not come within
-    `wait_s` is missing; None waits for ever.
+    `wait_s` is missing; None waits for ever. `read_report()` tells what the run file shows.
     """
 
     def __init__(
@@ -61,6 +61,7 @@ class Worker(threading.Thread):
         profile: Profile,
         board: SimulatedBoard | None = None,
         wait_s: float | None = None,
+        read_report: Callable[[], messages.ReportRead] | None = None,
     ) -> None:
         super().__init__(name="line", daemon=True)
         self.requests: queue.Queue[messages.Request | Finish] = queue.Queue()
@@ -70,6 +71,7 @@ class Worker(threading.Thread):
         self._post, self._clock, self._profile = post, clock, profile
         self.run_of_plan = new_run(self._line.link, self._tell)
         self._press = PressWait(self.run_of_plan, wait_s)
+        self._read_report = read_report
         self._is_ended, self._reason = False, ""
 
     def end(self, reason: str) -> None:
@@ -211,6 +213,8 @@ class Worker(threading.Thread):
                 pass  # that it waits has ended the loop
             case messages.Retry():
                 self._retry()
+            case messages.ReadReport():
+                self._tell_report()
 
     def _send(self, step: Step, pace: float) -> None:
         """Send a step; what the board returns by itself is recorded at once."""
@@ -226,6 +230,15 @@ class Worker(threading.Thread):
             return
         run.record(step, said)
         self._judged(step, is_held=said.word != AS_EXPECTED)
+
+    def _tell_report(self) -> None:
+        """Tell what the run file shows."""
+        if self._read_report is None:
+            return
+        try:
+            self._post(self._read_report())
+        except TermprobeError as error:
+            self._post(messages.Told(str(error)))
 
     def _send_groups(self, request: messages.SendGroups) -> None:
         """Send groups of the step that is played."""

@@ -10,7 +10,7 @@ from helpers.bench_plan import CAUTION, PROFILE, look, plan, step, text
 from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock
-from termprobe.errors import LinkLostError, LinkSettingsError
+from termprobe.errors import LinkLostError, LinkSettingsError, UsageError
 from termprobe.journal.file import Journal
 from termprobe.journal.records import (
     AS_EXPECTED,
@@ -40,8 +40,10 @@ from termprobe.session.messages import (
     PressBoardKeys,
     PressHeard,
     PressKey,
+    ReadReport,
     RecordAnswer,
     Regained,
+    ReportRead,
     Send,
     SendGroups,
     SetOption,
@@ -86,7 +88,7 @@ class Line:
 class Bench:
     """A worker on a simulated board, a practice where `is_practice`; ended with the test."""
 
-    def __init__(self, folder, *steps, is_practice=False):
+    def __init__(self, folder, *steps, is_practice=False, read_report=None):
         self.clock, self.board, self.events = CrankedClock(), Board(PROFILE), queue.Queue()
         self.line = Line(self.board, self.clock)
         self.journal = Journal.create(folder / "a.run.jsonl", HEADER, self.clock)
@@ -99,6 +101,7 @@ class Bench:
             self.clock,
             PROFILE,
             self.board if is_practice else None,
+            read_report=read_report,
         )
         self.worker.start()
 
@@ -266,3 +269,19 @@ def test_a_mistake_of_the_program_is_not_put_down_to_the_builder(bench):
     assert isinstance(on.told(Trouble).error, KeyError)
     (stopped,) = on.records(Stopped)
     assert stopped.reason == "the program failed: KeyError: 'no such step'"
+
+
+def test_the_report_is_told_where_it_is_asked_for(bench):
+    read_ = ReportRead("PASS", "all of it")
+    on = bench(ONE, read_report=lambda: read_)
+    on.ask(ReadReport())
+    assert on.told(ReportRead) == read_
+
+
+def test_a_report_that_cannot_be_made_is_said(bench):
+    def fails():
+        raise UsageError("the run file is gone")
+
+    on = bench(ONE, read_report=fails)
+    on.ask(ReadReport())
+    assert on.told(Told).text == "the run file is gone"

@@ -22,6 +22,11 @@ def show_help(state: State, key: str) -> Reaction:
     return replace(state.to("help"), page=0), ()
 
 
+def read_report(state: State, key: str) -> Reaction:
+    """Show the report."""
+    return replace(state.to("reading"), page=0), ()
+
+
 def ask_stop(state: State, key: str) -> Reaction:
     """Ask whether to stop."""
     return state.to("stopping"), ()

@@ -18,6 +18,7 @@ from termprobe.session.messages import (
     PressHeard,
     Quit,
     Regained,
+    ReportRead,
     Request,
     Send,
     Shown,
@@ -53,6 +54,8 @@ def hear(state: State, event: WorkerEvent, now_s: float) -> Reaction:
             return _loop_ended(state, event)
         case BoardScreen():
             return replace(state, board_screen=event.screen), ()
+        case ReportRead():
+            return replace(state, headline=event.headline, report=event.text), ()
         case Told():
             return state.say(event.text), ()
 

@@ -9,7 +9,7 @@ from termprobe.plan.model import Reply, Step
 from termprobe.report.walk_words import of_answer_before
 from termprobe.runner.course import slower as slower_pace
 from termprobe.runner.due import CautionDue, OptionDue, StepDue
-from termprobe.session.messages import Send
+from termprobe.session.messages import ReadReport, Send
 from termprobe.session.state import Reaction, State
 
 
@@ -24,12 +24,14 @@ def take(state: State, step_id: str | None) -> Reaction:
         typed=b"",
         mistyped="",
         play=None,
+        headline="",
+        report="",
         pace=1.0,
         is_on_board=False,
         ready_at_s=state.now_s,
     )
     if step_id is None and fresh.course.danger() is None:
-        return fresh, ()
+        return fresh, (ReadReport(),)
     return go_on(fresh)
 
 
