@@ -112,9 +112,8 @@ class Header(Record):
     board: BoardUnderTest
     link: LinkUsed | None = None
     profile: str = ""
-    """Id."""
     script: str = ""
-    """Id."""
+    """Ids of both."""
     plan_hash: str | None = None
     profile_text: str = ""
     script_text: str = ""
@@ -186,6 +185,8 @@ class Answered(Record):
     answer: Answer
     hash: str = ""
     """Of the step as it was asked; empty where that is not known."""
+    amends: bool = False
+    """It takes the place of the answer before: more has come of the same press."""
 
 
 @dataclass(frozen=True)
@@ -271,10 +272,9 @@ class Finished(Record):
 
 @dataclass(frozen=True)
 class Unknown(Record):
-    """A record of a kind that this version does not know: all its fields are in `more`."""
+    """A record of a kind, so `called`, that this version does not know; `more` has its fields."""
 
     called: str
-    """Its kind."""
 
 
 RECORD_KINDS: Mapping[str, type[Record]] = {

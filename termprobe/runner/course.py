@@ -243,7 +243,7 @@ def course_of(
                 acknowledged.clear()
             case CautionRead(step=step_id, text=text) if step_id in plan.index:
                 acknowledged.add(text)
-            case Answered(step=step_id) if step_id in plan.index:
+            case Answered(step=step_id, amends=False) if step_id in plan.index:
                 trail.append(step_id)
             case TakenBack(step=step_id):
                 trail = _without(trail, step_id)

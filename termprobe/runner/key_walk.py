@@ -7,7 +7,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from termprobe.journal.records import SKIPPED, Answer
-from termprobe.observer.press import Ear, Events, answer_of, bytes_of
+from termprobe.observer.press import Events, answer_of, bytes_of
+from termprobe.observer.quick_ear import HeardPress, QuickEar
 from termprobe.plan.model import KeyPress
 from termprobe.runner.run import Run
 
@@ -93,7 +94,9 @@ class KeyWalk:
     ) -> None:
         self._run, self._is_free, self._wait_s = run, order == FREE, wait_s
         self._command, self._hand, self._tell = command, hand, listener
-        self._ear = Ear(run)
+        self._ear = QuickEar(run, [code for code, _ in run.plan.key_codes])
+        self._heard: KeyPress | None = None
+        """The step for which the press heard last counts."""
         self._wanted: KeyPress | None = None
         """The step to be asked next, where the builder went back to it."""
 
@@ -111,6 +114,7 @@ class KeyWalk:
             self._tell(Asked(step if is_named else None))
             if not self._wait(step, is_named):
                 return False
+        self._settle()
         return True
 
     def _next(self) -> KeyPress | None:
@@ -123,12 +127,28 @@ class KeyWalk:
         """
         if self._hand:
             self._hand(step)
-        self._ear.wait_for(step.press, self._wait_s)
-        while (events := self._ear.turn()) is None:
+        self._ear.wait_for(step.press, self._wait_s, is_quick=self._hand is None)
+        while True:
+            heard = self._ear.listen()
+            if heard is not None and not heard.is_more:
+                return self._take(step, heard.events)
+            self._amend(heard)
             command = self._command()
             if command:
                 return self._obey(command, step if is_named else None)
-        return self._take(step, events)
+
+    def _amend(self, heard: HeardPress | None) -> None:
+        """Judge the press heard last again, where more of it has come."""
+        if heard is not None and heard.is_more and self._heard is not None:
+            self._answer(self._heard, heard.events, amends=True)
+
+    def _settle(self) -> None:
+        """Wait for whatever may still come of the press heard last."""
+        while not self._ear.is_settled:
+            heard = self._ear.listen()
+            if heard is not None and not heard.is_more:
+                return
+            self._amend(heard)
 
     def _take(self, step: KeyPress, events: Events) -> bool:
         """Let a press count for the step that is meant.
@@ -136,15 +156,16 @@ class KeyWalk:
         Return False where nothing came, and nothing is missed.
         """
         meant = self._run.course.press_meant(step, events, self._is_free)
+        self._heard = meant
         if meant is not None:
             self._answer(meant, events)
         elif events:
             self._tell(PressTaken(None, bytes_of(events)))
         return meant is not None or bool(events)
 
-    def _answer(self, step: KeyPress, events: Events) -> None:
+    def _answer(self, step: KeyPress, events: Events, amends: bool = False) -> None:
         answer = answer_of(step.press, events, self._run.link_format)
-        self._run.record(step, answer)
+        self._run.record(step, answer, amends)
         self._tell(PressTaken(step, answer.data or b""))
 
     def _obey(self, command: WalkWish, step: KeyPress | None) -> bool:
@@ -164,7 +185,7 @@ class KeyWalk:
 
     def _go_back(self, word: str) -> None:
         """Ask for the last press again; where it is taken back, what came of it counts no more."""
-        last = self._run.course.last_press()
+        last, self._heard = self._run.course.last_press(), None
         if last is not None and word == TAKE_BACK:
             self._run.take_back(last)
         if last is None or word == TAKE_BACK:

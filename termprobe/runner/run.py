@@ -224,15 +224,15 @@ class Run:
         """Note where an option stands now."""
         self._write(OptionSet(option, position))
 
-    def record(self, step: Step, answer: Answer) -> None:
+    def record(self, step: Step, answer: Answer, amends: bool = False) -> None:
         """Write `answer` to the journal; when this returns no crash can lose it.
 
-        One that says nothing is refused.
+        One that says nothing is refused. One that `amends` takes the place of the one before.
         """
         if not answer.speaks:
             raise ValueError("an answer to be recorded must have a word, a value or bytes")
         self._left_open -= {step.id}
-        self._write(Answered(step.id, answer, step.hash))
+        self._write(Answered(step.id, answer, step.hash, amends=amends))
         if isinstance(step, Switch) and answer.word == AS_EXPECTED:
             self.set_option(step.option, step.position)
 

@@ -30,6 +30,8 @@ class RecordAnswer:
 
     step_id: str
     answer: Answer
+    amends: bool = False
+    """It takes the place of the answer before: more has come of the same press."""
 
 
 @dataclass(frozen=True)
@@ -160,6 +162,8 @@ class PressHeard:
     """A key was pressed on the board; `events` is empty where none was in time."""
 
     events: Events
+    is_more: bool = False
+    """The press was told before; more of it has followed."""
 
 
 @dataclass(frozen=True)
@@ -171,6 +175,8 @@ class Judged:
     """The step that was answered."""
     is_held: bool = False
     """What the board returned was wrong; the builder sees that before the session goes on."""
+    is_amended: bool = False
+    """The answer of the step took the place of the one before."""
 
     @property
     def next_id(self) -> str | None:

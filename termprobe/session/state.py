@@ -43,7 +43,7 @@ class State:
     notice: str = ""
     """What there is to be said now; said by say()."""
     is_told_to_wait: bool = False
-    """The notice asks to wait until the step is there; then it has no more to say."""
+    """The notice asks to wait until the step is there; a key that came before does not count."""
 
     step_id: str | None = None
     ready_at_s: float = 0.0
@@ -62,6 +62,9 @@ class State:
     """typed-back: how much of the word was typed on this computer's keyboard by mistake."""
     early: Events = ()
     """pressing: a press that was made before its question was on the console."""
+
+    heard_id: str | None = None
+    """pressing: the step for which the press heard last counts."""
 
     is_known: bool = False
     """The worker has told what the run file holds, and so which step comes first."""

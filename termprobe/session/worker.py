@@ -135,9 +135,9 @@ class Worker(threading.Thread):
         if not self._press.is_on:
             self.run_of_plan.poll()
             return
-        events = self._press.hear()
-        if events is not None:
-            self._post(messages.PressHeard(events))
+        heard = self._press.hear()
+        if heard is not None:
+            self._post(messages.PressHeard(heard.events, heard.is_more))
 
     def _tell(self, event: RunEvent) -> None:
         if isinstance(event, Arrived):
@@ -148,10 +148,12 @@ class Worker(threading.Thread):
         if screen is not None:
             self._post(messages.BoardScreen(screen))
 
-    def _judged(self, step: Step | None = None, is_held: bool = False) -> None:
+    def _judged(
+        self, step: Step | None = None, is_held: bool = False, is_amended: bool = False
+    ) -> None:
         """Tell how far the run is; `step` was answered."""
         step_id = None if step is None else step.id
-        self._post(messages.Judged(self.run_of_plan.course, step_id, is_held))
+        self._post(messages.Judged(self.run_of_plan.course, step_id, is_held, is_amended))
 
     # The line
 
@@ -263,12 +265,12 @@ class Worker(threading.Thread):
         """Write the answer down, then tell what comes next."""
         run, answer = self.run_of_plan, request.answer
         step = run.plan.step(request.step_id)
-        run.record(step, answer)
+        run.record(step, answer, request.amends)
         if answer.observer == BOARD_KEYBOARD:
             run.forget_screen()  # what is typed on the board may stand on its screen
         if isinstance(step, Switch) and answer.word == AS_EXPECTED:
             self._hands.set_option(step.option, step.position)
-        self._judged(step)
+        self._judged(step, is_amended=request.amends)
 
     def _set_option(self, option: str, position: str) -> None:
         """Write down a position; in practice the simulated board's switch moves there."""

@@ -72,10 +72,18 @@ class _Answers:
 
     given: list[Answered]
     taken_back: int = 0
+    amended: int = 0
+
+    def take(self, record: Answered) -> None:
+        """Add an answer, or put it in the place of the one that it amends."""
+        if record.amends and self.given:
+            self.given.pop()
+            self.amended += 1
+        self.given.append(record)
 
 
 Known = dict[tuple[str, int, int], StepVerdict]
-"""Verdicts by the own answers of a step: step id, number of answers, number of those taken back."""
+"""Verdicts by the own answers of a step: step id, how many there are, how many count no more."""
 
 
 def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> RunVerdict:
@@ -90,7 +98,7 @@ def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> 
     own: dict[str, StepVerdict] = {}
     for step in plan.steps:
         of_step = answers[step.id]
-        key = step.id, len(of_step.given), of_step.taken_back
+        key = step.id, len(of_step.given), of_step.taken_back + of_step.amended
         if key not in known:
             known[key] = _own(step, of_step.given, codes)
         own[step.id] = known[key]
@@ -128,10 +136,11 @@ def _answers(plan: Plan, records: Iterable[Record]) -> dict[str, _Answers]:
     answers = {step.id: _Answers([]) for step in plan.steps}
     for record in records:
         if isinstance(record, Answered) and record.step in answers:
-            answers[record.step].given.append(record)
+            answers[record.step].take(record)
         elif isinstance(record, TakenBack) and record.step in answers:
             before = answers[record.step]
-            answers[record.step] = _Answers([], before.taken_back + len(before.given))
+            gone = before.taken_back + len(before.given)
+            answers[record.step] = _Answers([], gone, before.amended)
     return answers
 
 

@@ -5,8 +5,10 @@ All is judged from what came.
 
 import pytest
 
-from helpers.key_walk_bench import PROFILE, Bench, no_hand
+from helpers.key_walk_bench import LINE, PROFILE, Bench, no_hand
+from termprobe.board.link import SimLink
 from termprobe.journal.records import DIFFERS, Answer, Answered, StepBegun
+from termprobe.link.base import Received
 from termprobe.report import keyboard_drawing
 from termprobe.runner.key_walk import (
     AGAIN,
@@ -66,6 +68,43 @@ def test_a_bounce_is_noticed_by_its_time(tmp_path):
     assert bench.words() == {"fail"}
     told = "\n".join(bench.evidence("press/q"))
     assert "twice, 8 ms apart: the contact bounces" in told
+
+
+def test_a_press_by_hand_is_judged_at_once_and_again_where_more_follows(tmp_path):
+    bench = Bench(tmp_path, "press/q", "press/w", order=FREE, wait_s=2.0)
+    clock, moments = bench.run.clock, {0.2: b"q", 0.23: b"q", 0.35: b"w"}
+
+    class Line(SimLink):
+        def read(self, wait_s):
+            due = [at_s for at_s in moments if at_s <= clock.now_s() + wait_s]
+            if not due:
+                clock.sleep_until(clock.now_s() + wait_s)
+                return ()
+            clock.sleep_until(max(clock.now_s(), due[0]))
+            return (Received(due[0], moments.pop(due[0])),)
+
+    bench.run.relink(Line(bench.board, clock, LINE))
+    assert bench.walk.walk()
+    assert [event.data for event in bench.told(PressTaken)] == [b"q", b"qq", b"w"]
+    assert bench.verdicts()["press/q"][0] == "fail" and bench.verdicts()["press/w"][0] == "pass"
+    amended = [one.amends for one in bench.journal.records if isinstance(one, Answered)]
+    assert amended == [False, True, False] and bench.run.course.trail == ("press/q", "press/w")
+    assert bench.run.course.verdict("press/q").answers == 1
+
+
+def test_what_follows_the_last_press_is_waited_for(tmp_path):
+    bench = Bench(tmp_path, "press/q", order=FREE, wait_s=2.0, fault=None)
+
+    def hear(event):
+        bench.events.append(event)
+        if isinstance(event, PressTaken) and len(bench.told(PressTaken)) == 1:
+            bench.board.press("q")
+
+    bench.board.press("q")
+    bench.walk._tell = hear
+    bench.walk._run.poll = lambda wait_s=0.0: b""
+    assert bench.walk.walk()
+    assert bench.verdicts()["press/q"][0] == "fail"
 
 
 def test_two_keys_at_once_are_both_named(tmp_path):
@@ -183,7 +222,7 @@ def test_in_free_order_the_last_key_can_be_pressed_again_but_no_key_that_nobody_
         wish = next(wishes)
         if isinstance(wish, WalkWish):
             return wish
-        return bench.board.press(wish)
+        return bench.press_by_hand(wish)
 
     bench.walk._command = command
     assert bench.walk.walk()
@@ -201,7 +240,7 @@ def test_free_order_covers_what_comes_and_names_what_does_not_fit(tmp_path):
     def command():
         following = next(presses, None)
         if following:
-            bench.board.press(following[0], frozenset(following[1]))
+            bench.press_by_hand(*following)
 
     bench.walk._command = command
     assert bench.walk.walk()
@@ -227,7 +266,7 @@ def test_keys_that_send_the_same_code_need_a_press_each_in_free_order(tmp_path):
 
     def command():
         if len(bench.events) < 4:
-            bench.board.press("down")
+            bench.press_by_hand("down")
 
     bench.walk._command = command
     assert bench.walk.walk()

@@ -87,7 +87,7 @@ def _take_back(state: State, key: str) -> Reaction:
     last = state.course.last_press()
     if last is None:
         return state.say(NONE_BEFORE), ()
-    without = replace(state, course=state.course.taken_back(last.id))
+    without = replace(state, course=state.course.taken_back(last.id), heard_id=None)
     after, requests = take(without, last.id)
     return after.say("taken back; press it again"), (TakeBack(last.id), *requests)
 
@@ -127,9 +127,12 @@ def _take_press(state: State, event: PressHeard) -> Reaction:
     is_free = state.is_free and not is_missed
     step = state.course.press_meant(_asked(state), event.events, is_free)
     if step is None:
-        return _unmeant(state, event.events), ()
+        return _unmeant(replace(state, heard_id=None), event.events), ()
     answer = answer_of(step.press, event.events, state.format)
-    return answered(replace(state, step_id=step.id), answer, BOARD_KEYBOARD)
+    after, requests = answered(replace(state, step_id=step.id), answer, BOARD_KEYBOARD)
+    if event.events:
+        after = replace(after, heard_id=step.id)
+    return after, requests
 
 
 def _unmeant(state: State, events: Events) -> State:

@@ -6,6 +6,7 @@ Pure: the time is passed in.
 from collections.abc import Callable
 from dataclasses import replace
 
+from termprobe.observer.press import answer_of
 from termprobe.plan.model import KeyPress, Reply
 from termprobe.runner.course import Course
 from termprobe.session.messages import (
@@ -17,6 +18,7 @@ from termprobe.session.messages import (
     Note,
     PressHeard,
     Quit,
+    RecordAnswer,
     Regained,
     ReportRead,
     Request,
@@ -26,6 +28,7 @@ from termprobe.session.messages import (
     WorkerEvent,
 )
 from termprobe.session.mode_table import MODES, mode_of
+from termprobe.session.react.answering import BOARD_KEYBOARD, LOOK_FIRST
 from termprobe.session.react.in_hand import is_ready
 from termprobe.session.state import Reaction, State
 from termprobe.verdict.model import BLOCKED, PASS
@@ -44,6 +47,8 @@ def hear(state: State, event: WorkerEvent, now_s: float) -> Reaction:
             return _in_lowest(state, lambda lowest: _judged(lowest, event))
         case Came():
             return _came(state, event)
+        case PressHeard(is_more=True):
+            return _amended(state, event)
         case PressHeard():
             return MODES[state.mode].on_press(state, event)
         case Lost():
@@ -79,7 +84,7 @@ def _shown(state: State, event: Shown) -> Reaction:
     events = state.early
     state = replace(state, ready_at_s=event.at_s, early=())
     if state.is_told_to_wait:
-        state = state.say("")
+        state = state.say(LOOK_FIRST)
     if not MODES[state.mode].is_waiting:
         return state, ()
     mode = mode_of(state.step)
@@ -99,8 +104,19 @@ def _came(state: State, event: Came) -> Reaction:
     return after, tuple(requests)
 
 
+def _amended(state: State, event: PressHeard) -> Reaction:
+    """More has come of the press heard last: it is judged anew, whatever the console shows now."""
+    step = state.plan.step(state.heard_id) if state.heard_id else None
+    if not isinstance(step, KeyPress):
+        return state, ()
+    answer = replace(answer_of(step.press, event.events, state.format), observer=BOARD_KEYBOARD)
+    return state, (RecordAnswer(step.id, answer, amends=True),)
+
+
 def _judged(state: State, event: Judged) -> Reaction:
     """Take the verdicts; what they mean is the mode's to say."""
+    if event.is_amended:
+        return replace(state, course=replace(state.course, verdicts=event.course.verdicts)), ()
     after = replace(state, course=_course_after(state, event))
     if event.step_id:
         after = after.say(state.notice or _outcome(state, after, event.step_id))
