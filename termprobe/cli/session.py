@@ -20,6 +20,7 @@ from termprobe.cli.request import (
     stage_choice,
 )
 from termprobe.cli.resume import kept, tell_resume
+from termprobe.cli.sound import add_sound_argument
 from termprobe.clock import SystemClock
 from termprobe.errors import EXIT_INTERRUPTED, LinkError, exit_code_of
 from termprobe.journal.reading import read
@@ -36,6 +37,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the words of this command to `parser`."""
     add_bench_arguments(parser)
     add_stage_argument(parser)
+    add_sound_argument(parser)
     parser.add_argument(
         "--plain",
         action="store_true",
@@ -56,7 +58,7 @@ def run(arguments: argparse.Namespace) -> int:
         contextlib.closing(open_bench(request, SystemClock())) as bench,
         kept(bench.path, "session", Console(sys.stderr)),
     ):
-        is_interrupted = _hold(bench, is_full)
+        is_interrupted = _hold(bench, is_full, arguments.mute)
     verdict = _verdict(bench)
     told = sys.stdout if is_full else sys.stderr
     try:
@@ -68,10 +70,10 @@ def run(arguments: argparse.Namespace) -> int:
     return exit_code_of(verdict.verdict)
 
 
-def _hold(bench: Bench, is_full: bool) -> bool:
+def _hold(bench: Bench, is_full: bool, muted: list[str]) -> bool:
     """Hold the session; return whether it was interrupted."""
     if is_full:
-        return hold_full_screen(bench)
+        return hold_full_screen(bench, muted=muted)
     return _hold_plain(bench)
 
 

@@ -64,7 +64,7 @@ class QuickEar(Ear):
     def rest(self) -> None:
         """Wait for no press any more."""
         super().rest()
-        self._last, self._has_grown = [], False
+        self._kept, self._last, self._has_grown = [], [], False
 
     @property
     def is_settled(self) -> bool:

@@ -25,7 +25,7 @@ from prompt_toolkit.styles import Style
 from termprobe.clock import Clock
 from termprobe.runner.course import BY_BUILDER, INTERRUPTED, failed_by
 from termprobe.session.draw.console_rows import draw_console, first_shown, paged
-from termprobe.session.messages import BoardScreen, Came, Quit, Request, Trouble, WorkerEvent
+from termprobe.session.messages import BoardScreen, Came, Quit, Ring, Trouble, Wanted, WorkerEvent
 from termprobe.session.mode_table import MODES
 from termprobe.session.react import dispatch, hearing
 from termprobe.session.state import State
@@ -56,6 +56,8 @@ STYLE = Style.from_dict(
 Every colour has a mark beside it.
 """
 MIN_REDRAW_S = 0.02
+BELL_APART_S = 0.2
+"""Bells that are closer sound as one on many consoles."""
 ESCAPE_LIMIT_S = 0.05
 """So soon the rest of a key that begins with Esc must come."""
 KEY_NAMES = {
@@ -228,14 +230,23 @@ class Session:
         if not (is_more_to_come and isinstance(event, Came | BoardScreen)):
             self.app.invalidate()
 
-    def _take(self, state: State, requests: Iterable[Request | Quit]) -> None:
+    def _take(self, state: State, requests: Iterable[Wanted]) -> None:
         self.state = state
         for request in requests:
             if isinstance(request, Quit):
                 self._is_interrupted = request.is_interrupted
                 self._exit()
+            elif isinstance(request, Ring):
+                self._ring(request.times)
             else:
                 self._worker.requests.put(request)
+
+    def _ring(self, times: int) -> None:
+        """Sound the bell of the console, so slowly that each one is heard."""
+        self.app.output.bell()
+        self.app.output.flush()
+        if times > 1 and self._loop is not None:
+            self._loop.call_later(BELL_APART_S, self._ring, times - 1)
 
     def _post(self, event: WorkerEvent | Trouble) -> None:
         """Take an event from the worker's thread; the application may have ended meanwhile."""

@@ -138,6 +138,17 @@ class Quit:
     is_interrupted: bool = False
 
 
+@dataclass(frozen=True)
+class Ring:
+    """Sound the bell of the console; it does that itself."""
+
+    times: int = 1
+
+
+Wanted = Request | Quit | Ring
+"""What a key or an event can ask for."""
+
+
 # Events: from the worker to the console.
 
 

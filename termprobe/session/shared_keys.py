@@ -16,6 +16,7 @@ from termprobe.session.react.asides import (
     wave,
 )
 from termprobe.session.react.in_hand import go_back, go_forward, repeat, show_slower
+from termprobe.session.react.sounds import switch_look_bell
 from termprobe.session.react.typed_lines import add_note, disputed, skip, use_board_keys
 from termprobe.session.react.viewing import (
     is_less,
@@ -146,6 +147,7 @@ AROUND = (
     ),
     ADD_NOTE,
     PAUSE,
+    ModeKey("k", switch_look_bell, "", "the bell when a look is ready: off, or on again"),
     BOARD_KEYS,
     ModeKey(
         "up down left right",

@@ -11,7 +11,7 @@ from termprobe.observer.press import Events
 from termprobe.plan.model import Look, Plan, Step, expected_of
 from termprobe.profile.model import Profile
 from termprobe.runner.course import Course
-from termprobe.session.messages import Quit, Request
+from termprobe.session.messages import Wanted
 from termprobe.session.react.group_play import Play
 from termprobe.session.react.marked_cells import CellIndex, Marks
 from termprobe.session.react.waveform import Loop
@@ -51,7 +51,7 @@ class State:
     pace: float = 1.0
     """How many times as long as usual each character of the step takes."""
     next_id: str | None = None
-    """reply: the step after a reply that was wrong and is held for the builder to see."""
+    """reply, wrong-press: the step after one that was wrong and is held for the builder to see."""
     came: bytes = b""
     """The last bytes that came back from the board."""
     errors: str = ""
@@ -77,6 +77,10 @@ class State:
     is_walking: bool = False
     """pressing, practice: the simulated board's keys are pressed one after the other."""
 
+    has_press_bell: bool = True
+    """The console's bell sounds once for a press that is wrong, or that nobody asked for."""
+    has_look_bell: bool = True
+    """It sounds twice when a step that was sent is ready to be looked at."""
     is_alone: bool = False
     """The screen alone, without frame."""
     is_on_board: bool = False
@@ -164,8 +168,8 @@ class State:
         return replace(self, notice=notice, is_told_to_wait=False)
 
 
-Reaction = tuple[State, tuple[Request | Quit, ...]]
-"""The state after a key or an event, and what is asked of the worker."""
+Reaction = tuple[State, tuple[Wanted, ...]]
+"""The state after a key or an event, and what is asked of the worker and the console."""
 KeyAction = Callable[[State, str], Reaction]
 """What a key does: from the state and the key, a character or a name."""
 

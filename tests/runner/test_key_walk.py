@@ -13,6 +13,8 @@ from termprobe.report import keyboard_drawing
 from termprobe.runner.key_walk import (
     AGAIN,
     FREE,
+    KEEP_PRESS,
+    LISTED,
     NO_CODE_CAME,
     SKIP_PRESS,
     STOP_WALK,
@@ -320,3 +322,49 @@ def test_the_drawing_shows_each_state_by_its_mark(tmp_path):
     lines = keyboard_drawing.drawing(PROFILE.keyboard, found)
     assert lines[4].startswith("|    |  +|  !|  +|  ?|   |")
     assert max(map(len, lines)) <= 79
+
+
+def decided(tmp_path, pressed, *words):
+    """Return the bench of a walk over q and w at which a hand presses so, and wishes these."""
+    wishes, keys = [WalkWish(word) for word in words], list(pressed)
+    bench = Bench(tmp_path, "press/q", "press/w", order=LISTED, wait_s=None)
+
+    def command():
+        if keys:
+            bench.press_by_hand(keys.pop(0))
+
+    def decide():
+        bench.board.press("z")
+        return wishes.pop(0)
+
+    bench.walk = KeyWalk(bench.run, LISTED, None, command, None, bench.events.append, decide)
+    bench.is_over = bench.walk.walk()
+    assert not wishes
+    return bench
+
+
+def test_a_wrong_press_waits_for_a_decision_and_what_is_pressed_meanwhile_does_not_count(tmp_path):
+    kept = decided(tmp_path, "ew", KEEP_PRESS)
+    assert kept.is_over
+    assert [word for word, _ in kept.verdicts().values()] == ["fail", "pass"]
+
+
+def test_it_is_pressed_again_or_taken_back(tmp_path):
+    for word, answers in ((AGAIN, 2), (TAKE_BACK, 1)):
+        folder = tmp_path / word
+        folder.mkdir()
+        bench = decided(folder, "eqw", word)
+        assert bench.words() == {"pass"}
+        assert bench.run.course.verdict("press/q").answers == answers
+
+
+def test_the_walk_may_stop_there_and_the_last_press_waits_too(tmp_path):
+    for number, (pressed, words) in enumerate([("e", [STOP_WALK]), ("qew", [TAKE_BACK])]):
+        folder = tmp_path / str(number)
+        folder.mkdir()
+        bench = decided(folder, pressed, *words)
+        assert bench.is_over == (words != [STOP_WALK])
+
+
+def test_a_right_press_and_a_missing_one_are_not_decided_about(tmp_path):
+    assert decided(tmp_path, "qw").words() == {"pass"}

@@ -7,8 +7,10 @@ from termprobe.notation import show
 from termprobe.plan.model import TypedBack
 from termprobe.session.draw.fit import columns_of
 from termprobe.session.draw.rows import Row, Rows, plain
+from termprobe.session.messages import Wanted
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.answering import BOARD_KEYBOARD, answered
+from termprobe.session.react.sounds import of_wrong_press
 from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, BOARD_KEYS, DISPUTED_KEY, UNSURE_KEY
 from termprobe.session.state import Reaction, State
 
@@ -55,9 +57,12 @@ def take_code(state: State, code: int) -> Reaction:
     if state.typed == wanted:
         answer = Answer(AS_EXPECTED, data=state.typed, strength=KEYBOARD)
         return answered(state, answer, BOARD_KEYBOARD)
+    bell: tuple[Wanted, ...] = ()
+    if not wanted.startswith(state.typed):
+        bell = of_wrong_press(state)
     if code == wanted[-1] or len(state.typed) >= len(wanted):
-        return state.say("that is not the word: x types it anew, ctrl-W records what came"), ()
-    return state, ()
+        return state.say("that is not the word: x types it anew, ctrl-W records what came"), bell
+    return state, bell
 
 
 def _task(view: View) -> Rows:

@@ -17,21 +17,21 @@ from termprobe.session.messages import (
     Lost,
     Note,
     PressHeard,
-    Quit,
     RecordAnswer,
     Regained,
     ReportRead,
-    Request,
     Send,
     Shown,
     Told,
+    Wanted,
     WorkerEvent,
 )
 from termprobe.session.mode_table import MODES, mode_of
 from termprobe.session.react.answering import BOARD_KEYBOARD, LOOK_FIRST
-from termprobe.session.react.in_hand import is_ready
+from termprobe.session.react.in_hand import is_ready, take_next
+from termprobe.session.react.sounds import of_ready_step, of_wrong_press
 from termprobe.session.state import Reaction, State
-from termprobe.verdict.model import BLOCKED, PASS
+from termprobe.verdict.model import BLOCKED, FAIL, PASS
 
 KEPT_BYTES = 64
 """So many of the bytes that came back can be shown."""
@@ -90,14 +90,15 @@ def _shown(state: State, event: Shown) -> Reaction:
     mode = mode_of(state.step)
     if events:
         return mode.on_press(state.at(mode.name), PressHeard(events))
-    return mode.on_begin(state.at(mode.name))
+    after, requests = mode.on_begin(state.at(mode.name))
+    return after, (*of_ready_step(after), *requests)
 
 
 def _came(state: State, event: Came) -> Reaction:
     """Take the bytes one by one: the first that answers changes what the next may do."""
     came = (state.came + event.data)[-KEPT_BYTES:]
     after = replace(state, came=came, errors=event.error or state.errors)
-    requests: list[Request | Quit] = []
+    requests: list[Wanted] = []
     for code in event.data:
         after, more = MODES[after.mode].on_code(after, code)
         requests += more
@@ -116,12 +117,28 @@ def _amended(state: State, event: PressHeard) -> Reaction:
 def _judged(state: State, event: Judged) -> Reaction:
     """Take the verdicts; what they mean is the mode's to say."""
     if event.is_amended:
-        return replace(state, course=replace(state.course, verdicts=event.course.verdicts)), ()
+        return _judged_anew(state, event)
     after = replace(state, course=_course_after(state, event))
     if event.step_id:
         after = after.say(state.notice or _outcome(state, after, event.step_id))
     after, requests = MODES[state.mode].on_judged(after, event)
     return replace(after, is_known=True), requests
+
+
+def _judged_anew(state: State, event: Judged) -> Reaction:
+    """Take the verdicts of a press that was judged before.
+
+    The builder decides about one that has come to be wrong, and goes on where it has come right.
+    """
+    after = replace(state, course=replace(state.course, verdicts=event.course.verdicts))
+    is_wrong = event.course.word(event.step_id or "") == FAIL
+    if state.mode == "wrong-press" and state.step_id == event.step_id and not is_wrong:
+        return take_next(after, state.next_id)
+    is_asking = state.mode in ("pressing", "waiting") and isinstance(state.step, KeyPress)
+    if not (is_wrong and is_asking) or state.is_walking:
+        return after, ()
+    held = replace(after.at("wrong-press"), step_id=event.step_id, next_id=state.step_id)
+    return held.say(""), of_wrong_press(state)
 
 
 def _course_after(state: State, event: Judged) -> Course:

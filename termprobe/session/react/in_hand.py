@@ -5,7 +5,7 @@ Pure.
 
 from dataclasses import replace
 
-from termprobe.plan.model import Reply, Step
+from termprobe.plan.model import Measure, Reply, Step
 from termprobe.report.walk_words import of_answer_before
 from termprobe.runner.course import slower as slower_pace
 from termprobe.runner.due import CautionDue, OptionDue, StepDue
@@ -51,7 +51,10 @@ def go_on(state: State) -> Reaction:
             return state.at("caution"), ()
         case OptionDue():
             return replace(state.at("setting"), ready_at_s=state.now_s), ()
-    return state.at("waiting"), (Send(state.step.id, state.pace),)
+    send = Send(state.step.id, state.pace)
+    if isinstance(state.step, Measure) and not (state.step.groups or state.step.continues):
+        return state.at("measure"), (send,)  # nothing is waited for
+    return state.at("waiting"), (send,)
 
 
 def is_ready(state: State) -> bool:
