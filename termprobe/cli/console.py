@@ -38,6 +38,11 @@ class Console:
         """Print `text` on lines of its own, at once."""
         print(text, file=self._stream, flush=True)
 
+    def ring(self) -> None:
+        """Sound its bell, where it is a screen."""
+        if self._stream.isatty():
+            print(end="\a", file=self._stream, flush=True)
+
     def ask(self, prompt: str) -> str:
         """Return the line that is typed behind `prompt`; raise EOFError at the end of the input.
 

@@ -3,20 +3,31 @@
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Collection
 from typing import TYPE_CHECKING
 
 from termprobe.board.faults.catalogue import fault
 from termprobe.cli.assembly import new_run, positions
 from termprobe.cli.bench import Bench
+from termprobe.cli.recorded import load_run
+from termprobe.cli.sound import OF_LOOKS, OF_PRESSES
+from termprobe.report.formats.text import page
 
 if TYPE_CHECKING:
+    from termprobe.session.messages import ReportRead
     from termprobe.session.state import State
 
 
-def hold_full_screen(bench: Bench, is_free: bool = False, wait_s: float | None = None) -> bool:
+def hold_full_screen(
+    bench: Bench,
+    is_free: bool = False,
+    wait_s: float | None = None,
+    muted: Collection[str] = (),
+) -> bool:
     """Hold a session on a full screen; return whether it was interrupted.
 
-    `is_free` takes keys in any order; a press that does not come within `wait_s` is missing.
+    `is_free` takes keys in any order; a press that does not come within `wait_s` is missing;
+    `muted` names the bells that are not wanted, by the words of sound.py.
     """
     from termprobe.session.app import Session  # these two load prompt_toolkit and pyte
     from termprobe.session.worker import Post, Worker
@@ -31,9 +42,15 @@ def hold_full_screen(bench: Bench, is_free: bool = False, wait_s: float | None =
             bench.profile,
             bench.board,
             wait_s,
+            lambda: _report(bench),
         )
 
-    state = dataclasses.replace(_first_state(bench), is_free=is_free)
+    state = dataclasses.replace(
+        _first_state(bench),
+        is_free=is_free,
+        has_press_bell=OF_PRESSES not in muted,
+        has_look_bell=OF_LOOKS not in muted,
+    )
     return Session(state, new_worker, bench.clock).run()
 
 
@@ -57,6 +74,14 @@ def _first_state(bench: Bench) -> State:
         _ending(bench),
         bench.left_out,
     )
+
+
+def _report(bench: Bench) -> ReportRead:
+    """Return what the run file shows by now."""
+    from termprobe.session.messages import ReportRead  # it loads pyte
+
+    report = load_run(bench.path).report
+    return ReportRead(page(report))
 
 
 def _ending(bench: Bench) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from termprobe.board.base import SimulatedBoard
 from termprobe.cli.console import Console
+from termprobe.observer.builder import ON_THIS_KEYBOARD
 from termprobe.plan.model import KeyPress, TypedBack
 from termprobe.runner.asking import Hands
 from termprobe.session.practice_board import PracticeHands
@@ -39,7 +40,9 @@ def asked_hands(console: Console, board: SimulatedBoard | None) -> Hands:
 
     def type_word(step: TypedBack) -> None:
         if board is None:
-            console.ask(f"{_typing_request(step)}, then press ENTER here: ")
+            prompt = f"{_typing_request(step)}, then press ENTER here: "
+            while console.ask(prompt).strip().lower() == step.word.rstrip().lower():
+                prompt = f"{ON_THIS_KEYBOARD} Then press ENTER here: "
         else:
             board.type(console.ask(f"{_typing_request(step)}: ") + "\r")
 

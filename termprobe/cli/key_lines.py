@@ -16,6 +16,7 @@ from termprobe.report.walk_words import (
 )
 from termprobe.runner.key_walk import (
     AGAIN,
+    KEEP_PRESS,
     NO_CODE_CAME,
     SKIP_PRESS,
     STOP_WALK,
@@ -50,6 +51,11 @@ TYPED_WISHES = {
 """What may be typed -> what KeyWalk understands; a reason may follow."""
 
 
+DECIDE = "  ENTER keeps it, r presses it again, x takes it back, stop: "
+DECISIONS = {"": KEEP_PRESS, "r": AGAIN, "x": TAKE_BACK, "stop": STOP_WALK, "q": STOP_WALK}
+"""What may be typed about a wrong press."""
+
+
 def typed_command(console: Console) -> WalkWish | None:
     """Return the command of KeyWalk that the builder has typed, None without one; never wait."""
     if not select.select([sys.stdin], [], [], 0)[0]:
@@ -64,15 +70,35 @@ def typed_command(console: Console) -> WalkWish | None:
     return WalkWish(TYPED_WISHES[word], reason)
 
 
+def typed_decision(console: Console) -> WalkWish:
+    """Return what the builder decides about a wrong press: a wish, or to keep it as it came."""
+    while True:
+        try:
+            typed = console.ask(DECIDE).strip()
+        except EOFError:
+            return WalkWish(STOP_WALK)
+        if typed in DECISIONS:
+            return WalkWish(DECISIONS[typed])
+
+
 class WalkLines:
     """Listens to the walk of `run` and tells a line for each press.
 
     With `is_quiet` nothing is asked for, since nobody is there, and right presses are not told.
+    With `has_bell` the console's bell sounds for a press that is wrong, or that nobody asked for.
     """
 
-    def __init__(self, run: Run, keyboard: Keyboard, console: Console, is_quiet: bool) -> None:
+    def __init__(
+        self,
+        run: Run,
+        keyboard: Keyboard,
+        console: Console,
+        is_quiet: bool,
+        has_bell: bool = True,
+    ) -> None:
         self._run, self._keyboard = run, keyboard
         self._console, self._is_quiet = console, is_quiet
+        self._has_bell = has_bell and not is_quiet
 
     def __call__(self, event: WalkEvent) -> None:
         """Tell what has happened."""
@@ -81,6 +107,7 @@ class WalkLines:
                 self._asked(step)
             case PressTaken(step=None, data=data):
                 self._console.tell(f"  {of_no_press_left(data)}")
+                self._ring()
             case PressTaken(step=KeyPress() as step):
                 self._pressed(step)
             case CountsNoMore(step=None):
@@ -105,3 +132,9 @@ class WalkLines:
             return
         word = PRESS_RIGHT if verdict.verdict == PASS else PRESS_WRONG
         self._console.tell(f"  {word}: {step.id}: {all_noticed(verdict)}")
+        if word == PRESS_WRONG:
+            self._ring()
+
+    def _ring(self) -> None:
+        if self._has_bell:
+            self._console.ring()

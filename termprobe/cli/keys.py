@@ -19,11 +19,12 @@ from termprobe.cli.key_choice import (
     keyboard_of,
 )
 from termprobe.cli.key_hands import pressing_on
-from termprobe.cli.key_lines import HELP_LINE, WalkLines, typed_command
+from termprobe.cli.key_lines import HELP_LINE, WalkLines, typed_command, typed_decision
 from termprobe.cli.key_report import key_report
 from termprobe.cli.recorded import load_run
 from termprobe.cli.request import add_bench_arguments, bench_request
 from termprobe.cli.resume import kept, resume_command, tell_resume
+from termprobe.cli.sound import OF_PRESSES, add_sound_argument
 from termprobe.cli.task import unnamed
 from termprobe.clock import Clock, SystemClock
 from termprobe.errors import EXIT_PASSED, UsageError
@@ -84,6 +85,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _add_output_arguments(parser: argparse.ArgumentParser) -> None:
+    add_sound_argument(parser)
     parser.add_argument(
         "--list",
         action="store_true",
@@ -166,7 +168,7 @@ def _clock(port: str, is_watched: bool) -> Clock:
 
 
 def _walk_on_screen(bench: Bench, arguments: argparse.Namespace) -> None:
-    if hold_full_screen(bench, arguments.order == FREE, arguments.wait):
+    if hold_full_screen(bench, arguments.order == FREE, arguments.wait, arguments.mute):
         raise KeyboardInterrupt
 
 
@@ -175,7 +177,13 @@ def _walk_in_lines(
 ) -> None:
     """Walk until all presses are answered or the builder stops."""
     run_ = new_run(bench)
-    lines = WalkLines(run_, keyboard, console, is_quiet=bench.board is not None)
+    lines = WalkLines(
+        run_,
+        keyboard,
+        console,
+        is_quiet=bench.board is not None,
+        has_bell=OF_PRESSES not in arguments.mute,
+    )
     walk = _new_walk(bench, run_, arguments, lines, console)
     with sitting(run_):
         walk.walk()
@@ -192,7 +200,12 @@ def _new_walk(
         return KeyWalk(run_, arguments.order, arguments.wait, listener=lines)
     console.tell(HELP_LINE)
     return KeyWalk(
-        run_, arguments.order, arguments.wait, lambda: typed_command(console), listener=lines
+        run_,
+        arguments.order,
+        arguments.wait,
+        lambda: typed_command(console),
+        listener=lines,
+        decide=lambda: typed_decision(console),
     )
 
 

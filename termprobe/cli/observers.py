@@ -50,18 +50,29 @@ def simulated_hands(bench: Bench) -> list[Observer]:
     return [HandsObserver(bench.board.set_option, options)]
 
 
-def builder_at(console: Console, board: SimulatedBoard | None = None) -> BuilderObserver:
-    """Return the builder, who is asked at prompts on `console`.
+class PracticingBuilder(BuilderObserver):
+    """A builder who is also shown what a simulated `board` shows, below what is expected of it.
 
-    What a simulated `board` shows is drawn below each screen that is expected of it.
+    How often its bell rang is counted from a fresh screen on, as it is where it is expected.
     """
 
-    def draw(screen: Screen) -> str:
-        expected = console.draw(screen)
-        if board is None:
-            return expected
-        seen = board.screen()
-        shown = console.draw(Screen(seen.rows, seen.cursor, bells=seen.bells))
-        return f"{expected}\nThe simulated board shows:\n{shown}"
+    def __init__(self, console: Console, board: SimulatedBoard) -> None:
+        super().__init__(console.ask, console.tell, self._draw_both)
+        self._console, self._board, self._bells = console, board, 0
 
-    return BuilderObserver(console.ask, console.tell, draw)
+    def begin(self) -> None:
+        """Count bells from here: a step is about to be sent on a fresh screen."""
+        self._bells = self._board.screen().bells
+
+    def _draw_both(self, screen: Screen) -> str:
+        seen = self._board.screen()
+        shown = Screen(seen.rows, seen.cursor, bells=seen.bells - self._bells)
+        expected, drawn = self._console.draw(screen), self._console.draw(shown)
+        return f"{expected}\nThe simulated board shows:\n{drawn}"
+
+
+def builder_at(console: Console, board: SimulatedBoard | None = None) -> BuilderObserver:
+    """Return the builder, who is asked at prompts on `console`; at a simulated `board` if given."""
+    if board is not None:
+        return PracticingBuilder(console, board)
+    return BuilderObserver(console.ask, console.tell, console.draw)

@@ -6,9 +6,9 @@ from termprobe.folding import folded
 from termprobe.journal.records import Answered, StepBegun
 from termprobe.notation import visible
 from termprobe.plan.model import Plan, Step
-from termprobe.report import words
+from termprobe.report import walk_words, words
 from termprobe.runner.run import Run
-from termprobe.runner.told import LeftOpen, ObserverTrouble, RunEvent
+from termprobe.runner.told import GoneBack, LeftOpen, ObserverTrouble, RunEvent, SwitchOff
 from termprobe.verdict.model import FAIL
 
 WIDTH = 78
@@ -37,6 +37,14 @@ class Progress:
                 self._answered(self._plan.step(step_id))
             case ObserverTrouble():
                 self._troubled(event)
+            case SwitchOff(step=step):
+                self._lines(
+                    "",
+                    f"SWITCH OFF NOW: {step.id} failed, and its rule is to switch off if "
+                    f"{step.stop_if}. Nothing more is sent; the run stops here",
+                )
+            case GoneBack(verdict):
+                self._lines("", walk_words.of_answer_before(verdict))
             case LeftOpen(step=step):
                 self._status(f"{step.id}: unanswered")
 

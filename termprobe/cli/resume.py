@@ -54,5 +54,7 @@ def kept(path: pathlib.Path, what: str, command: str, console: Console) -> Itera
 
 def tell_resume(verdict: RunVerdict, command: str, console: Console) -> None:
     """Tell by which `command` to go on, where the `verdict` leaves anything to do."""
-    if verdict.verdict == INCOMPLETE or verdict.count(UNANSWERED):
+    if verdict.switch_off:
+        console.tell("The board must be switched off. Put it right, then measure again:")
+    if verdict.verdict == INCOMPLETE or verdict.count(UNANSWERED) or verdict.switch_off:
         console.tell(f"Go on with:\n  {command}")

@@ -7,7 +7,7 @@ import pathlib
 import shlex
 import signal
 import sys
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from termprobe.cli.asked_start import asked, same_again
 from termprobe.cli.assembly import new_run
@@ -25,11 +25,15 @@ from termprobe.cli.request import (
     stage_choice,
 )
 from termprobe.cli.resume import kept, resume_command, tell_resume
+from termprobe.cli.sound import add_sound_argument
 from termprobe.clock import SystemClock
-from termprobe.errors import EXIT_INTERRUPTED
+from termprobe.errors import EXIT_INTERRUPTED, LinkError
+from termprobe.link.base import Link
 from termprobe.report.key_findings import key_lines
 from termprobe.report.record import RunReport
+from termprobe.report.walk_words import of_answer_before
 from termprobe.runner.run import Run
+from termprobe.runner.told import GoneBack, RunEvent
 from termprobe.session.plain import run_plain
 from termprobe.verdict.counts import counts
 
@@ -38,6 +42,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the words of this command to `parser`."""
     add_bench_arguments(parser)
     add_stage_argument(parser)
+    add_sound_argument(parser)
     parser.add_argument(
         "--plain",
         action="store_true",
@@ -62,7 +67,7 @@ def run(arguments: argparse.Namespace) -> int:
         going_on = resume_command(arguments, bench.path)
         _remember(arguments, answers)
         with kept(bench.path, "session", going_on, Console(sys.stderr)):
-            is_interrupted = _hold(bench, is_full)
+            is_interrupted = _hold(bench, is_full, arguments.mute)
     report = load_run(bench.path).report
     told = sys.stdout if is_full else sys.stderr
     try:
@@ -81,28 +86,42 @@ def _remember(arguments: argparse.Namespace, answers: Mapping[str, str]) -> None
         Console(sys.stderr).tell(f"\nThe same again:\n  {same_again(arguments)}")
 
 
-def _hold(bench: Bench, is_full: bool) -> bool:
+def _hold(bench: Bench, is_full: bool, muted: list[str]) -> bool:
     """Hold the session; return whether it was interrupted."""
     if is_full:
-        return hold_full_screen(bench)
+        return hold_full_screen(bench, muted=muted)
     return _hold_plain(bench)
 
 
 def _hold_plain(bench: Bench) -> bool:
     """Hold the session at plain prompts; return whether it was interrupted."""
-    from termprobe.session.opening import resumed  # it loads pyte
+    from termprobe.session.opening import BY_GOING_BACK, resumed  # it loads pyte
 
     _interrupt_on_signals()
     console = Console(sys.stdout)
     run_ = _plain_run(bench, console)
-    opening = resumed(bench.plan, bench.records, bench.changed_steps)
+    opening = resumed(bench.plan, bench.records, bench.changed_steps, BY_GOING_BACK)
     try:
-        run_plain(
-            run_, console.tell, console.ask, lambda: bench.link_in(bench.link.format), opening
-        )
+        run_plain(run_, console.tell, console.ask, _reopening(bench), opening)
     except KeyboardInterrupt:
         return True
     return False
+
+
+def _reopening(bench: Bench) -> Callable[[], Link]:
+    """Return what gives a new link each time, the one before let go of."""
+    links = [bench.link]
+
+    def reopen() -> Link:
+        links.pop().close()
+        try:
+            links.append(bench.link_in(bench.link.format))
+        except LinkError:
+            links.append(bench.link)
+            raise
+        return links[0]
+
+    return reopen
 
 
 def _interrupt_on_signals() -> None:
@@ -114,7 +133,12 @@ def _interrupt_on_signals() -> None:
 
 def _plain_run(bench: Bench, console: Console) -> Run:
     observers = [builder_at(console, bench.board), *simulated_hands(bench)]
-    return new_run(bench, observers, asked_hands(console, bench.board))
+
+    def listen(event: RunEvent) -> None:
+        if isinstance(event, GoneBack):
+            console.tell(f"\n{of_answer_before(event.verdict)}.")
+
+    return new_run(bench, observers, asked_hands(console, bench.board), listen)
 
 
 def _tell_keyboard(report: RunReport, console: Console) -> None:

@@ -186,6 +186,8 @@ class Answered(Record):
     answer: Answer
     hash: str = ""
     """Of the step as it was asked; empty where that is not known."""
+    amends: bool = False
+    """It takes the place of the answer before: more has come of the same press."""
 
 
 @dataclass(frozen=True)
@@ -271,10 +273,9 @@ class Finished(Record):
 
 @dataclass(frozen=True)
 class Unknown(Record):
-    """A record of a kind that this version does not know: all its fields are in `more`."""
+    """A record of a kind, so `called`, that this version does not know; `more` has its fields."""
 
     called: str
-    """Its kind."""
 
 
 RECORD_KINDS: Mapping[str, type[Record]] = {

@@ -14,6 +14,7 @@ from termprobe.plan.model import Plan, Step, TypedBack
 from termprobe.terminal.screen import Screen, differences
 
 REPEAT, SLOWER, BACK, STOP = "repeat", "slower", "back", "stop"
+FORWARD = "forward"
 
 
 @dataclass(frozen=True)
@@ -21,7 +22,7 @@ class Wish:
     """What an observer wants done before it answers."""
 
     word: str
-    """repeat, slower, back or stop."""
+    """repeat, slower, back, forward or stop."""
 
 
 @dataclass(frozen=True)
@@ -86,6 +87,12 @@ class Person(Observer, Protocol):
 
     def acknowledge(self, text: str) -> bool:
         """Show a caution; return whether the person has read it and goes on."""
+
+    def switch_off(self, step: Step) -> bool:
+        """Say that the board must be switched off by the rule of `step`.
+
+        Return whether the person wants to try the step again.
+        """
 
     def typed(self, step: TypedBack, data: bytes) -> Said | None:
         """Return what the person says where `data` came and not the step's word.

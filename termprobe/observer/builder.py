@@ -13,7 +13,7 @@ from termprobe.journal.records import (
     Answer,
 )
 from termprobe.notation import show, visible
-from termprobe.observer.base import BACK, REPEAT, SLOWER, STOP, Remark, Said, Wish
+from termprobe.observer.base import BACK, FORWARD, REPEAT, SLOWER, STOP, Remark, Said, Wish
 from termprobe.observer.typed_reading import answer_of_reading, parse_reading, wanted_reading
 from termprobe.plan.model import Ask, Look, Measure, Step, Switch, TypedBack, expected_of
 from termprobe.plan.quantities import reading_in_words
@@ -63,11 +63,29 @@ BUILDER_WORDS = (
         needs_reason=True,
     ),
     Word("b", BACK, "to the step before"),
+    Word("f", FORWARD, "forward again to where you were; the earlier answer stands"),
     Word(STOP, STOP, "end here; go on later with --resume"),
 )
+CANNOT_BE_TYPED = "wrong"
+"""Said of a word that cannot be typed; no key of the word itself may mean that."""
+ON_THIS_KEYBOARD = "That was typed on this computer. Type it on the board's own keyboard."
 _HINT = "y n u d r s b, or ? for all: "
-_WISHES = (REPEAT, SLOWER, BACK, STOP)
-_BESIDE_A_READING = ("skip", "back", "note", STOP)
+_WISHES = (REPEAT, SLOWER, BACK, FORWARD, STOP)
+_BESIDE_A_WORD = (
+    "u",
+    "unsure",
+    "d",
+    "disputed",
+    "s",
+    "skip",
+    "b",
+    "back",
+    "f",
+    "forward",
+    "note",
+    STOP,
+)
+_BESIDE_A_READING = ("skip", "back", "forward", "note", STOP)
 _PROMPTS = {Look.kind: "As expected? ", Switch.kind: "Done? "}
 
 
@@ -115,24 +133,49 @@ class BuilderObserver:
                 typed = STOP
         return typed != STOP
 
+    def switch_off(self, step: Step) -> bool:
+        """Say that the board must be switched off; return whether the builder tries it again."""
+        self._show(
+            f"\nSWITCH OFF NOW. {_plain(step.title)} is not as it must be, and its rule is to "
+            f"switch off if: {_plain(step.stop_if or '')}\n"
+            "Nothing more is sent to the board, and nothing else is tried, before it is right."
+        )
+        try:
+            while True:
+                typed = self._lower("Type m to measure again once it is put right, or stop: ")
+                if typed in ("m", "measure", STOP):
+                    return typed != STOP
+        except EOFError:
+            return False
+
     def typed(self, step: TypedBack, data: bytes) -> Said | None:
         """Return what is said of a typed-back step where `data` came and not its word.
 
         None means that it is to be typed again.
         """
-        wanted = f'"{_plain(step.word.rstrip())}" and RETURN'
-        self._show(f"{wanted} must come from the keyboard, not {show(data) or 'nothing'}.")
+        word, came = step.word.rstrip(), show(data) or "nothing"
+        self._show(f'"{_plain(word)}" and RETURN must come from the keyboard, not {came}.')
         try:
             while True:
-                question = "Type it again (r), or does the board send this (n)? r n u s b stop: "
-                typed = self._lower(question)
-                if typed in ("r", REPEAT, "y", "yes", ""):
+                typed = self._lower("Again (r), or wrong if the board sends this? r u d s b stop: ")
+                if typed == word.lower():
+                    self._show(ON_THIS_KEYBOARD)
+                if typed in ("r", REPEAT, "", word.lower()):
                     return None
-                said = self._of_typed(typed)
+                said = self._of_word(typed, came)
                 if said is not None:
                     return said
         except EOFError:
             return Wish(STOP)
+
+    def _of_word(self, typed: str, came: str) -> Said | None:
+        """Return what is said of a word that did not come; a failure only where it is confirmed."""
+        if typed == CANNOT_BE_TYPED:
+            sure = self._lower(f"Record that the board sends {came} instead? Type yes: ")
+            typed = "n" * (sure == "yes")
+        elif typed not in _BESIDE_A_WORD:
+            typed = ""
+        return self._of_typed(typed)
 
     def _lower(self, prompt: str) -> str:
         return self._ask(prompt).strip().lower()
@@ -156,31 +199,43 @@ class BuilderObserver:
             said = self._of_typed(typed)
             if said is not None:
                 return said
-            if typed not in ("?", "h", "help", ""):
-                self._show(
-                    f"An answer must be one of the words below, not {visible(typed)[:40]!r}."
-                )
-            self._show(help_text())
+            if _word_of(typed) is None:
+                self._say_words(typed)
+
+    def _say_words(self, typed: str) -> None:
+        """Say what may be typed, and what may not."""
+        if typed not in ("?", "h", "help", ""):
+            self._show(f"An answer must be one of the words below, not {visible(typed)[:40]!r}.")
+        self._show(help_text())
 
     def _of_typed(self, typed: str) -> Said | None:
         """Return what a typed word stands for, asking for its remark.
 
-        It is None where the word stands for nothing.
+        It is None where the word stands for nothing, or its reason is not given.
         """
-        word = next((one for one in BUILDER_WORDS if typed in (one.short, one.full)), None)
+        word = _word_of(typed)
         if word is None:
             return None
         if word.answers:
-            return Answer(word.answers, note=self._remark(word))
+            return self._answer(word.answers, word)
         if word.full in _WISHES:
             return Wish(word.full)
         return Remark(self._ask("Note: ").strip())
 
-    def _remark(self, word: Word) -> str:
-        text = self._ask(word.asks).strip() if word.asks else ""
-        while not text and word.needs_reason:
-            text = self._ask(f"A reason is needed. {word.asks}").strip()
-        return text
+    def _answer(self, says: str, word: Word) -> Answer | None:
+        """Return the answer that a word is, None where its reason is not given."""
+        note = self._remark(word)
+        if note is None:
+            self._show("Nothing is recorded.")
+            return None
+        return Answer(says, note=note)
+
+    def _remark(self, word: Word) -> str | None:
+        """Return what is said about a word, None where a reason is needed and none given."""
+        if not word.needs_reason:
+            return self._ask(word.asks).strip() if word.asks else ""
+        text = self._ask(f"{word.asks}(ENTER alone goes back to the question) ").strip()
+        return text or None
 
     def _reading(self, step: Measure) -> Said | None:
         """Ask for a number until one is given; one outside its limits is to be confirmed."""
@@ -190,19 +245,16 @@ class BuilderObserver:
             typed = self._ask(f"Reading{unit} (ENTER if not measured; s b note stop): ").strip()
             if not typed:
                 return None
-            said = self._beside(typed.lower()) or self._measured(step, typed)
+            said = self._of_reading(step, typed)
             if said is not None:
                 return said
 
-    def _beside(self, typed: str) -> Said | None:
-        """Return what a word stands for that may be typed in the place of a reading.
-
-        It is None for all else.
-        """
-        allowed = [word for word in BUILDER_WORDS if word.full in _BESIDE_A_READING]
-        if any(typed in (word.short, word.full) for word in allowed):
-            return self._of_typed(typed)
-        return None
+    def _of_reading(self, step: Measure, typed: str) -> Said | None:
+        """Return what is typed for a reading, or in its place; None where it is no answer yet."""
+        word = _word_of(typed.lower())
+        if word is not None and word.full in _BESIDE_A_READING:
+            return self._of_typed(word.full)
+        return self._measured(step, typed)
 
     def _measured(self, step: Measure, typed: str) -> Answer | None:
         try:
@@ -215,11 +267,16 @@ class BuilderObserver:
         if answer.word == AS_EXPECTED:
             self._show("Within limits." if step.limits else "Noted.")
             return answer
-        shown = reading_in_words(value, step.unit)
-        danger = f" Switch off at once if: {_plain(step.stop_if)}" if step.stop_if else ""
-        self._show(f"OUTSIDE: {shown} is not {step.limits}.{danger}")
+        self._show(f"OUTSIDE: {reading_in_words(value, step.unit)} is not {step.limits}.")
+        if step.stop_if:
+            return answer
         typed = self._lower("ENTER to keep it, r to measure again: ")
         return None if typed in ("r", REPEAT) else answer
+
+
+def _word_of(typed: str) -> Word | None:
+    """Return the word that is typed in short or in full, None where it is none."""
+    return next((one for one in BUILDER_WORDS if typed in (one.short, one.full)), None)
 
 
 def help_text() -> str:

@@ -17,3 +17,12 @@ def of_no_press_left(data: bytes) -> str:
 def all_noticed(verdict: StepVerdict) -> str:
     """Return all that was noticed of a press, in one line."""
     return "; ".join((words.reason(verdict), *words.evidence(verdict)))
+
+
+def of_answer_before(verdict: StepVerdict) -> str:
+    """Return what is told of a step that was answered before, where the builder goes back to it."""
+    reason = words.reason(verdict) or verdict.note
+    told = verdict.verdict
+    if reason:
+        told += f" ({reason})"
+    return f"answered before: {told}; f keeps it, a new answer counts instead"

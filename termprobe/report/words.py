@@ -76,6 +76,8 @@ def because_in_words(because: Because, named: Callable[[str], str] = str) -> str
     match because:
         case Unfitted(why):
             return why
+        case Blocked(needs, is_switched_off=True):
+            return f"switched off: {needs[0]} failed, and its rule is to switch off"
         case Blocked(needs):
             *through, failed = map(named, needs)
             return "".join(f"needs {need}, which is blocked: " for need in through) + (

@@ -21,40 +21,23 @@ from termprobe.journal.standing import positions_by
 from termprobe.observer.press import Events, bytes_of
 from termprobe.plan.covered import asked_of
 from termprobe.plan.model import KeyPress, Plan, Step, Switch
+from termprobe.runner.due import CautionDue, Due, OptionDue, StepDue, SwitchOffDue
 from termprobe.verdict.counts import Counts, counts
 from termprobe.verdict.judge import Known, judge
-from termprobe.verdict.model import FAIL, UNANSWERED, RunVerdict, StepVerdict
+from termprobe.verdict.model import BLOCKED, FAIL, UNANSWERED, RunVerdict, StepVerdict
 
 SLOWER_BY, SLOWEST = 2.0, 64.0
 """Each wish for slower sending multiplies the time of a character and of every pause by the first,
 up to the second.
 """
 INTERRUPTED, BY_BUILDER = "interrupted", "stopped by the builder"
+FAILED = "the program failed"
+SWITCHED_OFF = "switched off by the rule of a step"
 
 
-@dataclass(frozen=True)
-class CautionDue:
-    """A person must read this before the step."""
-
-    text: str
-
-
-@dataclass(frozen=True)
-class OptionDue:
-    """An option of the board must be set before the step."""
-
-    option: str
-    position: str
-    then: tuple[tuple[str, str], ...] = ()
-    """(option, position) of what must be set after it."""
-
-
-@dataclass(frozen=True)
-class StepDue:
-    """The step can be carried out."""
-
-
-Due = CautionDue | OptionDue | StepDue
+def failed_by(error: BaseException) -> str:
+    """Return the reason why a sitting ended that `error` broke."""
+    return f"{FAILED}: {type(error).__name__}: {error}".rstrip(": ")
 
 
 @dataclass(frozen=True)
@@ -65,12 +48,14 @@ class Course:
     verdicts: RunVerdict
     positions: Mapping[str, str] = field(default_factory=dict)
     """Where the board's options stand, as far as that is known."""
-    acknowledged: frozenset[tuple[str, str]] = frozenset()
-    """(stage, caution) of each caution read in this sitting."""
+    acknowledged: frozenset[str] = frozenset()
+    """The text of each caution read in this sitting; it is not asked for again."""
     trail: tuple[str, ...] = ()
     """The steps answered and not taken back, in order; `back` goes along it."""
     left_open: frozenset[str] = frozenset()
     """The steps passed over in this sitting."""
+    ahead: tuple[str, ...] = ()
+    """The steps that the builder has gone back over, the next one last."""
 
     def verdict(self, step_id: str) -> StepVerdict:
         """Return the verdict of a step so far."""
@@ -83,10 +68,14 @@ class Course:
     def due(self, step: Step, is_attended: bool = True) -> Due:
         """Return what is due next so that `step` can be answered.
 
-        First comes its caution, then its settings, then the step itself. Where nobody attends,
-        there is nobody to read a caution.
+        Where the board must be switched off only the step that says so can be tried, again. First
+        comes its caution, then its settings, then the step itself. Where nobody attends, there is
+        nobody to read a caution.
         """
-        if is_attended and step.caution and (step.stage, step.caution) not in self.acknowledged:
+        danger = self.danger()
+        if danger is not None and step.id not in self.verdicts.switch_off:
+            return SwitchOffDue(danger)
+        if is_attended and step.caution and step.caution not in self.acknowledged:
             return CautionDue(step.caution)
         wrong = [(o, p) for o, p in step.settings if self.positions.get(o) != p]
         if wrong and not isinstance(step, Switch):
@@ -94,17 +83,24 @@ class Course:
         return StepDue()
 
     def read(self, step: Step) -> "Course":
-        """Return the course once the caution of `step` was read; it holds for its stage."""
-        read = {(step.stage, step.caution or "")}
-        return replace(self, acknowledged=self.acknowledged | read)
+        """Return the course once the caution of `step` was read; it holds while its text is so."""
+        return replace(self, acknowledged=self.acknowledged | {step.caution or ""})
 
     def set(self, option: str, position: str) -> "Course":
         """Return the course once an option was set."""
         return replace(self, positions={**self.positions, option: position})
 
+    def danger(self) -> Step | None:
+        """Return the first step by whose rule the board must be switched off now, or None."""
+        return next(map(self.plan.step, self.verdicts.switch_off), None)
+
     def can_be_asked(self, step: Step) -> bool:
-        """Return whether `step` waits for an answer, and was not passed over in this sitting."""
-        return self.word(step.id) == UNANSWERED and step.id not in self.left_open
+        """Return whether `step` waits for an answer, and was not passed over in this sitting.
+
+        Nothing can be asked while the board must be switched off.
+        """
+        is_open = self.word(step.id) == UNANSWERED and step.id not in self.left_open
+        return is_open and self.danger() is None
 
     def next_step(self) -> Step | None:
         """Return the first step that waits for an answer, or None."""
@@ -135,15 +131,37 @@ class Course:
     def back(self, step_id: str | None) -> "tuple[Step | None, Course]":
         """Return (the step answered last before the one in hand, the course back at it).
 
-        That course has the trail up to that step, which is None where there is none. Its answers
-        stand; the next one counts.
+        That course has the trail up to that step, which is None where there is none, and the step
+        in hand ahead. Its answers stand; the next one counts.
         """
         trail = self.trail
         while trail and trail[-1] == step_id:
             trail = trail[:-1]
         if not trail:
             return None, self
-        return self.plan.step(trail[-1]), replace(self, trail=trail[:-1])
+        ahead = self.ahead if step_id is None else (*self.ahead, step_id)
+        return self.plan.step(trail[-1]), replace(self, trail=trail[:-1], ahead=ahead)
+
+    def forward(self, step_id: str | None = None) -> "tuple[Step | None, Course]":
+        """Return (the next step that was gone back over, the course forward at it).
+
+        It is None where there is none. A step in hand whose earlier answer is to stand is
+        `step_id`. What has come to be blocked meanwhile is passed by; nothing else is.
+        """
+        passed = [] if step_id is None else [step_id]
+        ahead = list(self.ahead)
+        while ahead and self.word(ahead[-1]) == BLOCKED:
+            passed.append(ahead.pop())
+        answered = (one for one in passed if self.verdict(one).answers)
+        course = replace(self, trail=(*self.trail, *answered), ahead=tuple(ahead[:-1]))
+        return next(map(self.plan.step, ahead[-1:]), None), course
+
+    def gone_on(self) -> "Course":
+        """Return the course where the builder goes elsewhere, all steps gone back over behind."""
+        step, course = self.forward()
+        while step is not None:
+            step, course = course.forward(step.id)
+        return course
 
     def last_press(self) -> KeyPress | None:
         """Return the press answered last, or None."""
@@ -191,9 +209,13 @@ class Course:
     def ending(self, reason: str) -> Finished | Stopped:
         """Return the last record of a sitting: finished, or stopped for `reason`.
 
-        It is finished where nothing waits for an answer and nothing interrupted the sitting.
+        It is finished where nothing waits for an answer, and nothing broke the sitting off. Where
+        the board must be switched off, that is the reason.
         """
-        if self.next_step() is None and reason != INTERRUPTED:
+        if self.danger() is not None and reason == BY_BUILDER:
+            return Stopped(SWITCHED_OFF)
+        is_broken_off = reason == INTERRUPTED or reason.startswith(FAILED)
+        if self.next_step() is None and not is_broken_off:
             return Finished(self.verdicts.verdict)
         return Stopped(reason)
 
@@ -209,15 +231,15 @@ def course_of(
 
     `positions` are those of options that no record tells; `known` saves work, as in judge().
     """
-    acknowledged: set[tuple[str, str]] = set()
+    acknowledged: set[str] = set()
     trail: list[str] = []
     for record in records:
         match record:
             case Resumed():
                 acknowledged.clear()
             case CautionRead(step=step_id, text=text) if step_id in plan.index:
-                acknowledged.add((plan.step(step_id).stage, text))
-            case Answered(step=step_id) if step_id in plan.index:
+                acknowledged.add(text)
+            case Answered(step=step_id, amends=False) if step_id in plan.index:
                 trail.append(step_id)
             case TakenBack(step=step_id):
                 trail = _without(trail, step_id)
@@ -267,18 +289,3 @@ def slower(pace: float) -> float:
     It is how many times as long each character and pause takes.
     """
     return min(pace * SLOWER_BY, SLOWEST)
-
-
-def switch_to(plan: Plan, step: Step, option: str, position: str) -> Switch:
-    """Return the plan's own step that sets an option so, or one made up for what `step` needs."""
-    for other in plan.steps:
-        is_switch = isinstance(other, Switch) and other.option == option
-        if isinstance(other, Switch) and is_switch and other.position == position:
-            return other
-    return Switch(
-        id=f"{option}-{position}",
-        stage=step.stage,
-        title=f"Set {option} to {position}",
-        option=option,
-        position=position,
-    )

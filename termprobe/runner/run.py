@@ -33,7 +33,7 @@ from termprobe.observer.base import FreshScreenObserver, Observer, Said
 from termprobe.plan.model import Group, Plan, Step, Switch
 from termprobe.runner.asking import NO_HANDS, Asking, Hands
 from termprobe.runner.course import Course, chain, course_of
-from termprobe.runner.told import LeftOpen, Listener, deaf
+from termprobe.runner.told import LeftOpen, Listener, RunEvent, deaf
 from termprobe.verdict.judge import Known
 from termprobe.verdict.model import RunVerdict, StepVerdict
 
@@ -216,7 +216,7 @@ class Run:
     def acknowledge(self, step: Step) -> None:
         """Note that the caution of `step` was read.
 
-        That holds for its stage, until the run is resumed.
+        That holds for all steps with the same text, until the run is resumed.
         """
         self._write(CautionRead(step.id, step.caution or ""))
 
@@ -224,15 +224,15 @@ class Run:
         """Note where an option stands now."""
         self._write(OptionSet(option, position))
 
-    def record(self, step: Step, answer: Answer) -> None:
+    def record(self, step: Step, answer: Answer, amends: bool = False) -> None:
         """Write `answer` to the journal; when this returns no crash can lose it.
 
-        One that says nothing is refused.
+        One that says nothing is refused. One that `amends` takes the place of the one before.
         """
         if not answer.speaks:
             raise ValueError("an answer to be recorded must have a word, a value or bytes")
         self._left_open -= {step.id}
-        self._write(Answered(step.id, answer, step.hash))
+        self._write(Answered(step.id, answer, step.hash, amends=amends))
         if isinstance(step, Switch) and answer.word == AS_EXPECTED:
             self.set_option(step.option, step.position)
 
@@ -263,6 +263,10 @@ class Run:
         self._left_open |= {step.id}
         self._course = None
         self._tell(LeftOpen(step))
+
+    def tell(self, event: RunEvent) -> None:
+        """Tell the listener what no record holds."""
+        self._tell(event)
 
     def ask(self, step: Step) -> Said | None:
         """Return what the strongest observer says that has something to say, or None."""

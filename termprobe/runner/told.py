@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from termprobe.journal.records import Record
 from termprobe.plan.model import Step
+from termprobe.verdict.model import StepVerdict
 
 
 @dataclass(frozen=True)
@@ -29,7 +30,21 @@ class ObserverTrouble:
     is_given_up: bool = False
 
 
-RunEvent = Record | LeftOpen | ObserverTrouble
+@dataclass(frozen=True)
+class SwitchOff:
+    """The rule of `step` says that the board must be switched off; the run stops there."""
+
+    step: Step
+
+
+@dataclass(frozen=True)
+class GoneBack:
+    """A step that was answered is asked again; `verdict` is what the earlier answer shows."""
+
+    verdict: StepVerdict
+
+
+RunEvent = Record | LeftOpen | ObserverTrouble | SwitchOff | GoneBack
 Listener = Callable[[RunEvent], None]
 
 

@@ -3,19 +3,16 @@
 It takes each step in order, with the wishes repeat, slower, back and stop.
 """
 
+from dataclasses import replace
+
 from termprobe.journal.records import AS_EXPECTED, Answer
-from termprobe.observer.base import BACK, SLOWER, STOP, Person, Remark, Said, Wish
+from termprobe.observer.base import BACK, FORWARD, SLOWER, STOP, Person, Remark, Said, Wish
 from termprobe.plan.model import Step
-from termprobe.runner.course import (
-    CautionDue,
-    Course,
-    OptionDue,
-    StepDue,
-    slower,
-    switch_to,
-)
+from termprobe.runner.course import Course, slower
+from termprobe.runner.due import CautionDue, OptionDue, StepDue, SwitchOffDue, switch_to
 from termprobe.runner.run import Run
 from termprobe.runner.sitting import sitting
+from termprobe.runner.told import GoneBack, SwitchOff
 
 _LEFT_OPEN = "left open"
 
@@ -33,27 +30,63 @@ def carry_out(run: Run) -> bool:
 def _walk(run: Run) -> bool:
     steps, index = run.plan.steps, run.plan.index
     number = 0
-    gone_back: Course | None = None  # as far as the builder went back since the last answer
-    while number < len(steps):
+    gone_back: Course | None = None  # while the builder is among steps answered before
+    _try_danger_again(run)
+    while _is_safe(run) and number < len(steps):
         step = steps[number]
         wish = None
         if gone_back or run.course.can_be_asked(step):
-            wish = _one(run, step)
+            wish = _one(run, step, is_again=gone_back is not None)
         if wish == STOP:
             return False
         if wish == BACK:
             before, gone_back = (gone_back or run.course).back(step.id)
             number = index[(before or step).id]
-        else:
-            number, gone_back = number + 1, None
+            continue
+        following, gone_back = _forward(run, step, gone_back)
+        number = number + 1 if following is None else index[following.id]
+    return run.course.danger() is None
+
+
+def _forward(run: Run, step: Step, gone_back: Course | None) -> tuple[Step | None, Course | None]:
+    """Return the next step that was gone back over, if any, and the course among those left."""
+    if gone_back is None:
+        return None, None
+    following, course = replace(gone_back, verdicts=run.course.verdicts).forward(step.id)
+    return following, course if course.ahead else None
+
+
+def _try_danger_again(run: Run) -> None:
+    """Where nobody attends a run that is gone on with, ask again what said to switch off."""
+    danger = run.course.danger()
+    if danger is not None and _person(run) is None:
+        _one(run, danger)
+
+
+def _is_safe(run: Run) -> bool:
+    """Return whether the board may be on.
+
+    Where a step says that it must be switched off, a person may put it right and try that step
+    again; where nobody attends, the run ends.
+    """
+    while (danger := run.course.danger()) is not None:
+        person = _person(run)
+        if person is None:
+            run.tell(SwitchOff(danger))
+            return False
+        if not person.switch_off(danger) or _one(run, danger) == STOP:
+            return False
     return True
 
 
-def _one(run: Run, step: Step) -> str | None:
+def _one(run: Run, step: Step, is_again: bool = False) -> str | None:
     """Carry out one step until it is answered or left open.
 
-    Return None, or the wish to go back or to stop.
+    Return None, or the wish to go back, to stop, or where it was answered before to go forward.
     """
+    verdict = run.course.verdict(step.id)
+    if is_again and verdict.answers:
+        run.tell(GoneBack(verdict))
     wish = _make_ready(run, step)
     if wish:
         return None if wish == _LEFT_OPEN else wish
@@ -70,9 +103,9 @@ def _one(run: Run, step: Step) -> str | None:
                 return None
             case Remark(text):
                 run.note(text, step)
-            case Wish(word) if word in (BACK, STOP):
+            case Wish(word) if word in (BACK, STOP) or (word == FORWARD and is_again):
                 return word
-            case Wish(word):
+            case Wish(word) if word != FORWARD:
                 pace = slower(pace) if word == SLOWER else pace
                 run.perform(step, pace)
 
@@ -82,7 +115,7 @@ def _make_ready(run: Run, step: Step) -> str | None:
 
     Return None when ready, else a wish or _LEFT_OPEN.
     """
-    person = next((one for one in run.observers if isinstance(one, Person)), None)
+    person = _person(run)
     while True:
         match run.course.due(step, is_attended=person is not None):
             case CautionDue(text):
@@ -93,8 +126,14 @@ def _make_ready(run: Run, step: Step) -> str | None:
                 wish = _set(run, step, due)
                 if wish:
                     return wish
+            case SwitchOffDue():
+                return STOP
             case StepDue():
                 return None
+
+
+def _person(run: Run) -> Person | None:
+    return next((one for one in run.observers if isinstance(one, Person)), None)
 
 
 def _set(run: Run, step: Step, due: OptionDue) -> str | None:

@@ -23,9 +23,9 @@ from prompt_toolkit.output import Output
 from prompt_toolkit.styles import Style
 
 from termprobe.clock import Clock
-from termprobe.runner.course import BY_BUILDER, INTERRUPTED
-from termprobe.session.draw.console_rows import draw_console, first_shown
-from termprobe.session.messages import BoardScreen, Came, Quit, Request, Trouble, WorkerEvent
+from termprobe.runner.course import BY_BUILDER, INTERRUPTED, failed_by
+from termprobe.session.draw.console_rows import draw_console, first_shown, paged
+from termprobe.session.messages import BoardScreen, Came, Quit, Ring, Trouble, Wanted, WorkerEvent
 from termprobe.session.mode_table import MODES
 from termprobe.session.react import dispatch, hearing
 from termprobe.session.state import State
@@ -56,6 +56,8 @@ STYLE = Style.from_dict(
 Every colour has a mark beside it.
 """
 MIN_REDRAW_S = 0.02
+BELL_APART_S = 0.2
+"""Bells that are closer sound as one on many consoles."""
 ESCAPE_LIMIT_S = 0.05
 """So soon the rest of a key that begins with Esc must come."""
 KEY_NAMES = {
@@ -70,6 +72,7 @@ NAMED_KEYS = (
     Keys.ControlC,
     Keys.ControlG,
     Keys.ControlU,
+    Keys.ControlW,
     Keys.ControlH,
     Keys.ControlM,
     Keys.ControlJ,
@@ -130,6 +133,8 @@ class Session:
         self._loop: asyncio.AbstractEventLoop | None = None
         self._worker = new_worker(self._post)
         self._is_interrupted = False
+        self._failure = ""
+        """Why the session could not go on."""
         self.app: Application[None] = Application(
             layout=Layout(Window(FullScreen(lambda: self.state), always_hide_cursor=True)),
             key_bindings=self._bindings(),
@@ -153,8 +158,12 @@ class Session:
             self._is_interrupted = True
         except OSError as error:
             if error.errno not in GONE:
+                self._failure = failed_by(error)
                 raise
             self._is_interrupted = True
+        except Exception as error:
+            self._failure = failed_by(error)
+            raise
         finally:
             self._worker.end(self._reason)
         return self._is_interrupted
@@ -163,7 +172,7 @@ class Session:
     def _reason(self) -> str:
         if self._is_interrupted:
             return INTERRUPTED
-        return BY_BUILDER
+        return self._failure or BY_BUILDER
 
     async def _main(self) -> None:
         self._loop = asyncio.get_running_loop()
@@ -206,7 +215,8 @@ class Session:
     def key(self, key: Keys | str) -> None:
         """Take one key, as prompt_toolkit names it."""
         size = self.app.output.get_size()
-        state = replace(self.state, shown_from=first_shown(self.state, size.columns, size.rows))
+        state = paged(self.state, size.columns, size.rows)
+        state = replace(state, shown_from=first_shown(state, size.columns, size.rows))
         self._take(*dispatch.press(state, key_name(key), self._clock.now_s()))
         self.app.invalidate()
 
@@ -220,14 +230,23 @@ class Session:
         if not (is_more_to_come and isinstance(event, Came | BoardScreen)):
             self.app.invalidate()
 
-    def _take(self, state: State, requests: Iterable[Request | Quit]) -> None:
+    def _take(self, state: State, requests: Iterable[Wanted]) -> None:
         self.state = state
         for request in requests:
             if isinstance(request, Quit):
                 self._is_interrupted = request.is_interrupted
                 self._exit()
+            elif isinstance(request, Ring):
+                self._ring(request.times)
             else:
                 self._worker.requests.put(request)
+
+    def _ring(self, times: int) -> None:
+        """Sound the bell of the console, so slowly that each one is heard."""
+        self.app.output.bell()
+        self.app.output.flush()
+        if times > 1 and self._loop is not None:
+            self._loop.call_later(BELL_APART_S, self._ring, times - 1)
 
     def _post(self, event: WorkerEvent | Trouble) -> None:
         """Take an event from the worker's thread; the application may have ended meanwhile."""

@@ -30,6 +30,8 @@ class RecordAnswer:
 
     step_id: str
     answer: Answer
+    amends: bool = False
+    """It takes the place of the answer before: more has come of the same press."""
 
 
 @dataclass(frozen=True)
@@ -105,6 +107,11 @@ class Retry:
     """Try to get the line back now."""
 
 
+@dataclass(frozen=True)
+class ReadReport:
+    """Tell what the run file shows by now."""
+
+
 Request = (
     Send
     | RecordAnswer
@@ -119,6 +126,7 @@ Request = (
     | StartLoop
     | StopLoop
     | Retry
+    | ReadReport
 )
 """What the worker carries out."""
 
@@ -128,6 +136,17 @@ class Quit:
     """End the session. The console does that itself."""
 
     is_interrupted: bool = False
+
+
+@dataclass(frozen=True)
+class Ring:
+    """Sound the bell of the console; it does that itself."""
+
+    times: int = 1
+
+
+Wanted = Request | Quit | Ring
+"""What a key or an event can ask for."""
 
 
 # Events: from the worker to the console.
@@ -154,6 +173,8 @@ class PressHeard:
     """A key was pressed on the board; `events` is empty where none was in time."""
 
     events: Events
+    is_more: bool = False
+    """The press was told before; more of it has followed."""
 
 
 @dataclass(frozen=True)
@@ -165,6 +186,8 @@ class Judged:
     """The step that was answered."""
     is_held: bool = False
     """What the board returned was wrong; the builder sees that before the session goes on."""
+    is_amended: bool = False
+    """The answer of the step took the place of the one before."""
 
     @property
     def next_id(self) -> str | None:
@@ -210,7 +233,26 @@ class BoardScreen:
     screen: Screen
 
 
-WorkerEvent = Shown | Came | PressHeard | Judged | Lost | Regained | Told | LoopEnded | BoardScreen
+@dataclass(frozen=True)
+class ReportRead:
+    """What the run file shows."""
+
+    text: str
+    """The whole report."""
+
+
+WorkerEvent = (
+    Shown
+    | Came
+    | PressHeard
+    | Judged
+    | Lost
+    | Regained
+    | Told
+    | LoopEnded
+    | BoardScreen
+    | ReportRead
+)
 """What the console reacts to."""
 
 

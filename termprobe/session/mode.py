@@ -1,7 +1,7 @@
 """What a mode is: what the session waits for, the keys it then understands, and what it shows.
 
 Every module of termprobe/session/modes/ holds one as its MODE. A field that is left out means what
-most modes do. Esc is not bound: alone it takes time to be told from a key that begins with it.
+most modes do. Esc leaves each of them, and its footer names the way back.
 """
 
 from collections.abc import Callable
@@ -12,13 +12,24 @@ from termprobe.session.messages import Judged, PressHeard
 from termprobe.session.react.viewing import WAYS, scroll
 from termprobe.session.state import KeyAction, Reaction, State
 
-SHOWN_NAMES = {"c-g": "ctrl-G", "c-c": "ctrl-C", "c-u": "ctrl-U", "f1": "F1"}
+SHOWN_NAMES = {
+    "c-g": "ctrl-G",
+    "c-c": "ctrl-C",
+    "c-u": "ctrl-U",
+    "c-w": "ctrl-W",
+    "f1": "F1",
+    "escape": "Esc",
+}
 """How people write a key, where it is not its name."""
 
 
 def shown_name(key: str) -> str:
     """Return the key's name as people write it."""
     return SHOWN_NAMES.get(key, key)
+
+
+def _always(state: State) -> bool:
+    return True
 
 
 @dataclass(frozen=True)
@@ -33,6 +44,8 @@ class ModeKey:
     help: str
     is_practice: bool = False
     """There is a simulated board, or the key does nothing."""
+    is_useful: Callable[[State], bool] = _always
+    """Whether the key means anything now, or is not there."""
     is_always_shown: bool = False
     """It has its place in the footer, however narrow the console is."""
 
@@ -83,6 +96,10 @@ def unchanged(state: State) -> Reaction:
     return state, ()
 
 
+def _not_taken(state: State, key: str) -> Reaction | None:
+    return None
+
+
 def _code_ignored(state: State, code: int) -> Reaction:
     return state, ()
 
@@ -113,6 +130,8 @@ class Mode:
     keys: tuple[ModeKey, ...]
     other: KeyAction = scrolled
     """What a key does that is not among them: it moves what is larger than its room, or nothing."""
+    takes_first: Callable[[State, str], Reaction | None] = _not_taken
+    """What a key does before it is looked up among them; None where that is nothing."""
 
     # What it is
 
@@ -140,6 +159,8 @@ class Mode:
 
     panel: Panel | None = None
     """Takes the place of the screen."""
+    text: Panel | None = None
+    """The same, all rows of a text that is shown page by page."""
     is_panel_kept: bool = False
     """The panel is also shown while a step of this kind is made ready."""
     task: Panel | None = None
@@ -172,19 +193,20 @@ class Mode:
         """Whether a line is typed in it."""
         return self.typing_row is not None
 
-    def find(self, key: str, is_practice: bool) -> ModeKey | None:
+    def find(self, key: str, state: State) -> ModeKey | None:
         """Return the ModeKey that `key` is bound to, or None."""
-        return next((entry for entry in self.keys_for(is_practice) if entry.is_bound(key)), None)
+        return next((entry for entry in self.keys_for(state) if entry.is_bound(key)), None)
 
-    def keys_for(self, is_practice: bool) -> tuple[ModeKey, ...]:
-        """Return its keys, those of a practice only where `is_practice`."""
-        return tuple(entry for entry in self.keys if is_practice or not entry.is_practice)
+    def keys_for(self, state: State) -> tuple[ModeKey, ...]:
+        """Return its keys that mean something now, those of a practice only in one."""
+        of_place = [entry for entry in self.keys if state.is_practice or not entry.is_practice]
+        return tuple(entry for entry in of_place if entry.is_useful(state))
 
-    def footer(self, is_practice: bool = False) -> tuple[ModeKey, ...]:
+    def footer(self, state: State) -> tuple[ModeKey, ...]:
         """Return the keys that the footer names, important ones first."""
-        return tuple(entry for entry in self.keys_for(is_practice) if entry.label)
+        return tuple(entry for entry in self.keys_for(state) if entry.label)
 
-    def help_lines(self, is_practice: bool = False) -> tuple[tuple[str, str], ...]:
+    def help_lines(self, state: State) -> tuple[tuple[str, str], ...]:
         """Return ((keys, text), ...) for all keys."""
-        entries = self.keys_for(is_practice)
+        entries = self.keys_for(state)
         return tuple((" ".join(entry.shown_names), entry.help) for entry in entries)

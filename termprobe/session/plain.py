@@ -4,6 +4,7 @@ For screen readers, and where there is no terminal.
 """
 
 from collections.abc import Callable, Iterable
+from functools import partial
 
 from termprobe.errors import LinkError, LinkLostError
 from termprobe.link.base import Link
@@ -11,6 +12,18 @@ from termprobe.runner.course import BY_BUILDER
 from termprobe.runner.run import Run
 from termprobe.runner.sitting import interruptible
 from termprobe.runner.walk import carry_out
+
+TROUBLE = {
+    True: (
+        "The line is gone: {error}\nPlug the adapter into the computer again.",
+        "ENTER when it is plugged in, or stop: ",
+    ),
+    False: (
+        "Trouble with the line: {error}\nPut it right; the step is then sent again.",
+        "ENTER to try again, or stop: ",
+    ),
+}
+"""Whether the line is gone -> what is said, and asked."""
 
 
 def run_plain(
@@ -31,13 +44,11 @@ def run_plain(
     while True:
         try:
             return carry_out(run)
-        except LinkLostError as error:
-            show(
-                f"\nThe line is gone: {error}\n"
-                "Plug the adapter into the computer again. Nothing answered is lost."
-            )
+        except LinkError as error:
+            what, prompt = TROUBLE[isinstance(error, LinkLostError)]
+            show(f"\n{what.format(error=error)} Nothing answered is lost.")
             with interruptible(run):
-                is_back = _is_back(run, show, ask, relink)
+                is_back = _is_back(run, show, partial(ask, prompt), relink)
             if not is_back:
                 run.end(BY_BUILDER)
                 raise
@@ -46,7 +57,7 @@ def run_plain(
 def _is_back(
     run: Run,
     show: Callable[[str], None],
-    ask: Callable[[str], str],
+    ask: Callable[[], str],
     relink: Callable[[], Link],
 ) -> bool:
     """Ask until the line is back; return False where the builder gives up."""
@@ -61,9 +72,9 @@ def _is_back(
     return False
 
 
-def _goes_on(ask: Callable[[str], str]) -> bool:
-    """Return whether the builder has plugged the adapter in; the end of the input gives up."""
+def _goes_on(ask: Callable[[], str]) -> bool:
+    """Return whether the builder has put the line right; the end of the input gives up."""
     try:
-        return ask("ENTER when it is plugged in, or stop: ").strip().lower() != "stop"
+        return ask().strip().lower() != "stop"
     except EOFError:
         return False

@@ -1,6 +1,7 @@
 """Waits on the line for the press of a key of the board."""
 
-from termprobe.observer.press import PRESS_LIMIT_S, Ear, Events
+from termprobe.observer.press import PRESS_LIMIT_S
+from termprobe.observer.quick_ear import HeardPress, QuickEar
 from termprobe.plan.model import KeyPress
 from termprobe.runner.run import Run
 
@@ -13,7 +14,8 @@ class PressWait:
 
     def __init__(self, run: Run, wait_s: float | None) -> None:
         self._run, self._wait_s = run, wait_s
-        self._ear = Ear(run)
+        self._codes = [code for code, _ in run.plan.key_codes]
+        self._ear = QuickEar(run, self._codes)
         self._step: KeyPress | None = None
         """What is waited for; None while nothing is."""
 
@@ -32,7 +34,7 @@ class PressWait:
         if self.is_on:
             self._ear.keep(earlier)
         else:
-            self._ear = Ear(self._run)
+            self._ear = QuickEar(self._run, self._codes)
         self._step = step
         self._ear.wait_for(step.press, self._wait_s)
 
@@ -44,13 +46,13 @@ class PressWait:
     def expect_machine(self) -> None:
         """The simulated board presses the key now: it comes soon, or is missing."""
         if self._step is not None:
-            self._ear.wait_for(self._step.press, PRESS_LIMIT_S)
+            self._ear.wait_for(self._step.press, PRESS_LIMIT_S, is_quick=False)
 
-    def hear(self) -> Events | None:
+    def hear(self) -> HeardPress | None:
         """Return what came of one press, nothing where none did, None where it may still come."""
         if self._step is None:
             return None
-        events = self._ear.turn()
-        if events is not None:
+        heard = self._ear.listen()
+        if heard is not None and not heard.is_more:
             self._ear.wait_for(self._step.press, self._wait_s)
-        return events
+        return heard

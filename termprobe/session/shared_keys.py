@@ -1,6 +1,7 @@
 """Keys that several modes have."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from termprobe.session.draw.rows import Styled
 from termprobe.session.mode import ModeKey
@@ -14,25 +15,59 @@ from termprobe.session.react.asides import (
     step_through,
     wave,
 )
-from termprobe.session.react.in_hand import go_back, repeat, show_slower
+from termprobe.session.react.in_hand import go_back, go_forward, repeat, show_slower
+from termprobe.session.react.sounds import switch_look_bell
 from termprobe.session.react.typed_lines import add_note, disputed, skip, use_board_keys
-from termprobe.session.react.viewing import screen_alone, scroll, turn
-from termprobe.session.state import State
+from termprobe.session.react.viewing import (
+    is_less,
+    is_more,
+    page_back,
+    page_on,
+    screen_alone,
+    scroll,
+    turn,
+)
+from termprobe.session.state import KeyAction, State
 
 HELP = ModeKey("? f1", show_help, "help", "this help; any key leads back", is_always_shown=True)
-AT_ANY_TIME = (
-    HELP,
-    ModeKey(
-        "q", ask_stop, "stop", "stop: the run file is complete up to here, and --resume goes on"
-    ),
-    ModeKey("c-c", interrupt, "", "stop at once, without a question; nothing answered is lost"),
+INTERRUPT = ModeKey(
+    "c-c", interrupt, "", "stop at once, without a question; nothing answered is lost"
 )
+STOP_KEY = ModeKey(
+    "q escape",
+    ask_stop,
+    "stop",
+    "stop: the run file is complete up to here, and --resume goes on",
+    is_always_shown=True,
+)
+AT_ANY_TIME = (STOP_KEY, HELP, INTERRUPT)
+BESIDE_A_STEP = (replace(STOP_KEY, names="q", is_always_shown=False), HELP, INTERRUPT)
+"""The same in modes that lie over a step: there Esc leads back to it."""
+
+
+def way_back(names: str, action: KeyAction, label: str, help_: str) -> ModeKey:
+    """Return the key that leads back from a mode, which its footer always names."""
+    return ModeKey(f"escape {names}", action, label, help_, is_always_shown=True)
+
+
+def _has_screen(state: State) -> bool:
+    return state.screen is not None
+
+
+def _has_gone_back(state: State) -> bool:
+    return bool(state.course.ahead)
+
+
+def _is_sent(state: State) -> bool:
+    return bool(state.step.groups)
+
 
 SCREEN_ALONE = ModeKey(
     "g",
     screen_alone,
     "screen",
     "the whole screen alone, without frame; again: all of the console",
+    is_useful=_has_screen,
 )
 BOARD = ModeKey(
     "v",
@@ -54,6 +89,13 @@ BACK_KEY = ModeKey(
     "back",
     "back to the step answered before; both answers are kept, the last one counts",
 )
+FORWARD_KEY = ModeKey(
+    "f",
+    go_forward,
+    "forward",
+    "forward again to the next step that you went back over; the earlier answer stands",
+    is_useful=_has_gone_back,
+)
 ADD_NOTE = ModeKey("+", add_note, "note", "add a note to the run file")
 PAUSE = ModeKey("p", pause, "pause", "pause; time does not count")
 SKIP_KEY = ModeKey("s", skip, "skip", "skip the step; you are asked why")
@@ -72,19 +114,30 @@ DISPUTED_KEY = ModeKey(
     "the expectation is wrong; you are asked why, and it counts neither for nor against the board",
 )
 
+PAGE_ON = ModeKey("down pagedown space", page_on, "more", "the next page", is_useful=is_more)
+PAGE_BACK = ModeKey("pageup up", page_back, "less", "the page before", is_useful=is_less)
+
 AROUND = (
-    ModeKey("r", repeat, "repeat", "send the step again"),
+    ModeKey("r", repeat, "repeat", "send the step again", is_useful=_is_sent),
     BACK_KEY,
+    FORWARD_KEY,
     BOARD,
     JUMP,
     SCREEN_ALONE,
     SKIP_KEY,
-    ModeKey("l", show_slower, "slower", "send it again slower; each time it takes twice as long"),
+    ModeKey(
+        "l",
+        show_slower,
+        "slower",
+        "send it again slower; each time it takes twice as long",
+        is_useful=_is_sent,
+    ),
     ModeKey(
         "t",
         step_through,
         "step through",
         "play the step code by code, forward, back and up to a mark, to find the one that is wrong",
+        is_useful=_is_sent,
     ),
     ModeKey(
         "w",
@@ -94,8 +147,15 @@ AROUND = (
     ),
     ADD_NOTE,
     PAUSE,
+    ModeKey("k", switch_look_bell, "", "the bell when a look is ready: off, or on again"),
     BOARD_KEYS,
-    ModeKey("up down left right", scroll, "", "scroll a screen that is larger than its place"),
+    ModeKey(
+        "up down left right",
+        scroll,
+        "",
+        "scroll a screen that is larger than its place",
+        is_useful=_has_screen,
+    ),
 )
 """What is at hand around a step that is answered."""
 

@@ -11,7 +11,7 @@ from termprobe.observer.press import Events
 from termprobe.plan.model import Look, Plan, Step, expected_of
 from termprobe.profile.model import Profile
 from termprobe.runner.course import Course
-from termprobe.session.messages import Quit, Request
+from termprobe.session.messages import Wanted
 from termprobe.session.react.group_play import Play
 from termprobe.session.react.marked_cells import CellIndex, Marks
 from termprobe.session.react.waveform import Loop
@@ -43,7 +43,7 @@ class State:
     notice: str = ""
     """What there is to be said now; said by say()."""
     is_told_to_wait: bool = False
-    """The notice asks to wait until the step is there; then it has no more to say."""
+    """The notice asks to wait until the step is there; a key that came before does not count."""
 
     step_id: str | None = None
     ready_at_s: float = 0.0
@@ -51,15 +51,20 @@ class State:
     pace: float = 1.0
     """How many times as long as usual each character of the step takes."""
     next_id: str | None = None
-    """reply: the step after a reply that was wrong and is held for the builder to see."""
+    """reply, wrong-press: the step after one that was wrong and is held for the builder to see."""
     came: bytes = b""
     """The last bytes that came back from the board."""
     errors: str = ""
     """The last error that the line reported."""
     typed: bytes = b""
     """typed-back: what has come from the board's keyboard for this step."""
+    mistyped: str = ""
+    """typed-back: how much of the word was typed on this computer's keyboard by mistake."""
     early: Events = ()
     """pressing: a press that was made before its question was on the console."""
+
+    heard_id: str | None = None
+    """pressing: the step for which the press heard last counts."""
 
     is_known: bool = False
     """The worker has told what the run file holds, and so which step comes first."""
@@ -72,6 +77,10 @@ class State:
     is_walking: bool = False
     """pressing, practice: the simulated board's keys are pressed one after the other."""
 
+    has_press_bell: bool = True
+    """The console's bell sounds once for a press that is wrong, or that nobody asked for."""
+    has_look_bell: bool = True
+    """It sounds twice when a step that was sent is ready to be looked at."""
     is_alone: bool = False
     """The screen alone, without frame."""
     turns: int = 0
@@ -96,7 +105,9 @@ class State:
     chosen: int = 0
     """list: the step's index in the plan."""
     page: int = 0
-    """help: how often the page was turned."""
+    """help, reading: the page that is shown, from 0."""
+    pages: int = 1
+    """The same: so many pages the text takes on this console; what draws it counts them."""
     play: Play | None = None
     broke_at: str = ""
     """Which group of a step that was played made it go wrong; it is recorded with the answer."""
@@ -108,6 +119,10 @@ class State:
     """What happened to the line."""
     is_gone: bool = True
     """lost: the line comes back by itself when the adapter does."""
+    path: str = ""
+    """Where the run file is."""
+    report: str = ""
+    """ended, reading: all that the run file shows."""
     ending: tuple[str, ...] = ()
     """ended: what is to be said; in practice, the fault."""
     left_out: int = 0
@@ -157,8 +172,8 @@ class State:
         return replace(self, notice=notice, is_told_to_wait=False)
 
 
-Reaction = tuple[State, tuple[Request | Quit, ...]]
-"""The state after a key or an event, and what is asked of the worker."""
+Reaction = tuple[State, tuple[Wanted, ...]]
+"""The state after a key or an event, and what is asked of the worker and the console."""
 KeyAction = Callable[[State, str], Reaction]
 """What a key does: from the state and the key, a character or a name."""
 

@@ -3,6 +3,7 @@
 It carries out the console's requests one by one and tells what happened.
 """
 
+import contextlib
 import queue
 import threading
 from collections.abc import Callable
@@ -10,54 +11,30 @@ from dataclasses import dataclass
 
 from termprobe.board.base import SimulatedBoard
 from termprobe.clock import Clock
-from termprobe.errors import LinkError, UsageError
+from termprobe.errors import LinkError, TermprobeError, UsageError
 from termprobe.journal.records import AS_EXPECTED, Answer, Arrived
 from termprobe.link.base import LineFormat, Link
 from termprobe.plan.model import KeyPress, Reply, Step, Switch
 from termprobe.profile.model import Profile
+from termprobe.runner.course import failed_by
 from termprobe.runner.run import Run
 from termprobe.runner.told import Listener, RunEvent
+from termprobe.session import messages
 from termprobe.session.announcement import announce
 from termprobe.session.kept_line import KeptLine
-from termprobe.session.messages import (
-    Acknowledge,
-    Announce,
-    BoardScreen,
-    Came,
-    Judged,
-    LoopEnded,
-    Lost,
-    Note,
-    PressBoardKeys,
-    PressHeard,
-    PressKey,
-    RecordAnswer,
-    Regained,
-    Request,
-    Retry,
-    Send,
-    SendGroups,
-    SetOption,
-    Shown,
-    StartLoop,
-    StopLoop,
-    TakeBack,
-    Told,
-    Trouble,
-    WorkerEvent,
-)
 from termprobe.session.practice_board import PracticeHands
 from termprobe.session.press_wait import PressWait
 from termprobe.session.react.answering import BOARD_KEYBOARD
 from termprobe.session.react.waveform import Loop
 from termprobe.session.scope_loop import send_in_its_format
 from termprobe.session.stoppable_link import StoppedError
+from termprobe.session.switched_off import NOTHING_IS_SENT, is_refused
 
 LISTEN_S = 0.02
 END_S = 5.0
 """So long the end of the thread is waited for."""
 
-Post = Callable[[WorkerEvent | Trouble], None]
+Post = Callable[[messages.WorkerEvent | messages.Trouble], None]
 
 
 @dataclass(frozen=True)
@@ -71,7 +48,7 @@ class Worker(threading.Thread):
     `open_line(format)` opens the line, in another format where the loop for the scope wants one;
     `new_run(link, listener)` makes the Run; `post(event)` takes the events, from this thread;
     `board` is the simulated board in practice, or None. A press of a key that does not come within
-    `wait_s` is missing; None waits for ever.
+    `wait_s` is missing; None waits for ever. `read_report()` tells what the run file shows.
     """
 
     def __init__(
@@ -84,15 +61,17 @@ class Worker(threading.Thread):
         profile: Profile,
         board: SimulatedBoard | None = None,
         wait_s: float | None = None,
+        read_report: Callable[[], messages.ReportRead] | None = None,
     ) -> None:
         super().__init__(name="line", daemon=True)
-        self.requests: queue.Queue[Request | Finish] = queue.Queue()
+        self.requests: queue.Queue[messages.Request | Finish] = queue.Queue()
         self._stop_sending = threading.Event()
         self._line = KeptLine(link, open_line, self._stop_sending)
         self._hands = PracticeHands(board)
         self._post, self._clock, self._profile = post, clock, profile
         self.run_of_plan = new_run(self._line.link, self._tell)
         self._press = PressWait(self.run_of_plan, wait_s)
+        self._read_report = read_report
         self._is_ended, self._reason = False, ""
 
     def end(self, reason: str) -> None:
@@ -116,9 +95,15 @@ class Worker(threading.Thread):
                 self._turn()
             self.run_of_plan.end(self._reason)
         except Exception as error:  # pylint: disable=broad-except
-            self._post(Trouble(error))
+            self._end_failed(error)
+            self._post(messages.Trouble(error))
         finally:
             self._line.link.close()
+
+    def _end_failed(self, error: Exception) -> None:
+        """Write the last record, if that can be written."""
+        with contextlib.suppress(TermprobeError, OSError):
+            self.run_of_plan.end(failed_by(error))
 
     def _turn(self) -> None:
         request = self._next_request()
@@ -138,7 +123,7 @@ class Worker(threading.Thread):
         except StoppedError:
             pass
 
-    def _next_request(self) -> Request | Finish | None:
+    def _next_request(self) -> messages.Request | Finish | None:
         """Return the next request, or None where none waits: a press is waited for on the line."""
         try:
             return self.requests.get(timeout=0 if self._press.is_on else LISTEN_S)
@@ -150,30 +135,32 @@ class Worker(threading.Thread):
         if not self._press.is_on:
             self.run_of_plan.poll()
             return
-        events = self._press.hear()
-        if events is not None:
-            self._post(PressHeard(events))
+        heard = self._press.hear()
+        if heard is not None:
+            self._post(messages.PressHeard(heard.events, heard.is_more))
 
     def _tell(self, event: RunEvent) -> None:
         if isinstance(event, Arrived):
-            self._post(Came(event.data, event.error))
+            self._post(messages.Came(event.data, event.error))
 
     def _show_board(self) -> None:
         screen = self._hands.look()
         if screen is not None:
-            self._post(BoardScreen(screen))
+            self._post(messages.BoardScreen(screen))
 
-    def _judged(self, step: Step | None = None, is_held: bool = False) -> None:
+    def _judged(
+        self, step: Step | None = None, is_held: bool = False, is_amended: bool = False
+    ) -> None:
         """Tell how far the run is; `step` was answered."""
         step_id = None if step is None else step.id
-        self._post(Judged(self.run_of_plan.course, step_id, is_held))
+        self._post(messages.Judged(self.run_of_plan.course, step_id, is_held, is_amended))
 
     # The line
 
     def _lose(self, error: LinkError) -> None:
         self._press.end()
         self._line.lose(error, self._clock.now_s())
-        self._post(Lost(str(error), self._line.is_lost))
+        self._post(messages.Lost(str(error), self._line.is_lost))
 
     def _regain(self) -> None:
         if self._line.is_retry_due(self._clock.now_s()):
@@ -182,50 +169,54 @@ class Worker(threading.Thread):
     def _retry(self) -> None:
         """Try to get the line back, and tell where that succeeds."""
         if self._reopen():
-            self._post(Regained(f"the line is back: {self._line.link.name}"))
+            self._post(messages.Regained(f"the line is back: {self._line.link.name}"))
 
     def _reopen(self) -> bool:
         """Open the line anew; return whether it is back."""
         try:
             self._line.reopen()
         except LinkError as error:
-            self._post(Lost(str(error)))
+            self._post(messages.Lost(str(error)))
             return False
         self.run_of_plan.relink(self._line.link)
         return True
 
     # Requests
 
-    def _carry_out(self, request: Request) -> None:
+    def _carry_out(self, request: messages.Request) -> None:
         run = self.run_of_plan
         match request:
-            case Send():
+            case _ if is_refused(request, run.verdicts()):
+                self._post(messages.Told(NOTHING_IS_SENT))
+            case messages.Send():
                 self._send(run.plan.step(request.step_id), request.pace)
-            case RecordAnswer():
+            case messages.RecordAnswer():
                 self._record(request)
-            case Acknowledge():
+            case messages.Acknowledge():
                 run.acknowledge(run.plan.step(request.step_id))
-            case SetOption():
+            case messages.SetOption():
                 self._set_option(request.option, request.position)
-            case Note():
+            case messages.Note():
                 self._note(request)
-            case SendGroups():
+            case messages.SendGroups():
                 self._send_groups(request)
-            case Announce():
+            case messages.Announce():
                 announce(run, self._profile)
-            case TakeBack():
+            case messages.TakeBack():
                 run.take_back(run.plan.step(request.step_id))
                 self._judged()
-            case PressBoardKeys():
+            case messages.PressBoardKeys():
                 self._type_on_board(request.text)
-            case PressKey():
+            case messages.PressKey():
                 self._press_key(run.plan.step(request.step_id))
-            case StartLoop():
+            case messages.StartLoop():
                 self._send_loop(request.loop)
-            case StopLoop():
+            case messages.StopLoop():
                 pass  # that it waits has ended the loop
-            case Retry():
+            case messages.Retry():
                 self._retry()
+            case messages.ReadReport():
+                self._tell_report()
 
     def _send(self, step: Step, pace: float) -> None:
         """Send a step; what the board returns by itself is recorded at once."""
@@ -237,12 +228,21 @@ class Worker(threading.Thread):
             run.perform(step, pace)
         said = run.ask(step) if isinstance(step, Reply) else None
         if not isinstance(said, Answer):
-            self._post(Shown(step.id, self._clock.now_s()))
+            self._post(messages.Shown(step.id, self._clock.now_s()))
             return
         run.record(step, said)
         self._judged(step, is_held=said.word != AS_EXPECTED)
 
-    def _send_groups(self, request: SendGroups) -> None:
+    def _tell_report(self) -> None:
+        """Tell what the run file shows."""
+        if self._read_report is None:
+            return
+        try:
+            self._post(self._read_report())
+        except TermprobeError as error:
+            self._post(messages.Told(str(error)))
+
+    def _send_groups(self, request: messages.SendGroups) -> None:
         """Send groups of the step that is played."""
         run = self.run_of_plan
         if run.step is None:
@@ -256,21 +256,21 @@ class Worker(threading.Thread):
             self._hands.press(step)
             self._press.expect_machine()
 
-    def _note(self, request: Note) -> None:
+    def _note(self, request: messages.Note) -> None:
         run = self.run_of_plan
         step = None if request.step_id is None else run.plan.step(request.step_id)
         run.note(request.text, step)
 
-    def _record(self, request: RecordAnswer) -> None:
+    def _record(self, request: messages.RecordAnswer) -> None:
         """Write the answer down, then tell what comes next."""
         run, answer = self.run_of_plan, request.answer
         step = run.plan.step(request.step_id)
-        run.record(step, answer)
+        run.record(step, answer, request.amends)
         if answer.observer == BOARD_KEYBOARD:
             run.forget_screen()  # what is typed on the board may stand on its screen
         if isinstance(step, Switch) and answer.word == AS_EXPECTED:
             self._hands.set_option(step.option, step.position)
-        self._judged(step)
+        self._judged(step, is_amended=request.amends)
 
     def _set_option(self, option: str, position: str) -> None:
         """Write down a position; in practice the simulated board's switch moves there."""
@@ -282,7 +282,7 @@ class Worker(threading.Thread):
         try:
             self._hands.type(text)
         except UsageError as error:
-            self._post(Told(str(error)))
+            self._post(messages.Told(str(error)))
 
     def _send_loop(self, loop: Loop) -> None:
         """Send bytes over and over until the next request; the line is then as it was before."""
@@ -292,6 +292,6 @@ class Worker(threading.Thread):
         self.run_of_plan.forget_screen()
         if loop.format != line.format:
             self._reopen()
-        self._post(LoopEnded(count, line.format))
+        self._post(messages.LoopEnded(count, line.format))
         if refusal:
-            self._post(Told(refusal))
+            self._post(messages.Told(refusal))

@@ -30,10 +30,19 @@ class StepAnswers:
     given: list[Answered] = field(default_factory=list)
     taken_back: list[Answered] = field(default_factory=list)
     """Those that count no more, in order."""
+    amended: int = 0
+    """How many were put in the place of the one before."""
     unheard: list[Answered] = field(default_factory=list)
     """Those that say that nothing came, given before anything had ever come over the line."""
     errors: tuple[str, ...] = ()
     """What the line reported of the bytes of the last answer."""
+
+    def make_room(self) -> None:
+        """Let the last one go: another comes in its place."""
+        for kept in (self.given, self.unheard):
+            if kept:
+                kept.pop()
+                self.amended += 1
 
     def drop(self) -> None:
         """Let none of them count."""
@@ -73,6 +82,8 @@ def given(plan: Plan, records: Iterable[Record]) -> Given:
 def _add(found: Given, step: Step, record: Answered, arrived: Sequence[Arrived]) -> None:
     """Add an answer to those of its step."""
     answers, answer = found.answers[step.id], record.answer
+    if record.amends:
+        answers.make_room()
     found.has_come = found.has_come or _has_bytes(answer)
     if not found.has_come and _nothing_came(step, answer):
         answers.taken_back += answers.given

@@ -11,7 +11,7 @@ answers of their own. Where nothing has ever come over the line, a step that som
 of is blocked, and has not failed.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from termprobe.journal.records import (
@@ -54,6 +54,7 @@ from termprobe.verdict.model import (
     Unfitted,
 )
 from termprobe.verdict.noticed import Noticed, rate
+from termprobe.verdict.switch_off import steps_after, switch_off_steps
 
 _OF_WORD = {
     AS_EXPECTED: PASS,
@@ -70,7 +71,7 @@ PressesOfCode = Mapping[bytes, tuple[str, ...]]
 
 
 Known = dict[tuple[str, int, int], StepVerdict]
-"""Verdicts by the own answers of a step: step id, number of answers, number of those taken back."""
+"""Verdicts by the own answers of a step: step id, how many there are, how many count no more."""
 
 
 def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> RunVerdict:
@@ -85,7 +86,7 @@ def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> 
     own: dict[str, StepVerdict] = {}
     for step in plan.steps:
         of_step = found.answers[step.id]
-        key = step.id, len(of_step.given), len(of_step.taken_back)
+        key = step.id, len(of_step.given), len(of_step.taken_back) + of_step.amended
         if key not in known:
             known[key] = _with_earlier(step, of_step, codes)
         own[step.id] = known[key]
@@ -95,7 +96,29 @@ def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> 
     verdicts = [
         _with_others(step, own[step.id], blocked.get(step.id), passed) for step in plan.steps
     ]
-    return RunVerdict(_of_run(verdicts), tuple(verdicts))
+
+    def words(step: Step) -> Iterator[str]:
+        answered = reversed(found.answers[step.id].given)
+        return (_own(step, StepAnswers([record]), codes).verdict for record in answered)
+
+    standing = switch_off_steps(plan, words)
+    if standing:
+        verdicts = _switched_off(verdicts, standing[0], steps_after(plan, standing))
+    return RunVerdict(_of_run(verdicts), tuple(verdicts), standing)
+
+
+def _switched_off(
+    verdicts: Iterable[StepVerdict], standing: str, after: Collection[str]
+) -> list[StepVerdict]:
+    """Return the verdicts, those among `after` that nothing is known of blocked by `standing`."""
+    because = Blocked((standing,), is_switched_off=True)
+
+    def blocked(verdict: StepVerdict) -> StepVerdict:
+        if verdict.verdict != UNANSWERED or verdict.id not in after:
+            return verdict
+        return replace(verdict, verdict=BLOCKED, because=because)
+
+    return [blocked(verdict) for verdict in verdicts]
 
 
 def _of_silent_line(

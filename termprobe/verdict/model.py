@@ -27,6 +27,8 @@ class Blocked:
     """The step needed, the one that that one needs, and so on to the one that failed."""
     ignored: str = ""
     """The verdict by an answer that was given all the same; it means nothing before that works."""
+    is_switched_off: bool = False
+    """The step in `needs` does not bear it, but says that the board must be switched off."""
 
 
 @dataclass(frozen=True)
@@ -149,6 +151,8 @@ class RunVerdict:
     fitted passed.
     """
     steps: tuple[StepVerdict, ...]
+    switch_off: tuple[str, ...] = ()
+    """Ids of the steps by whose rule the board must be switched off now, in the plan's order."""
 
     @property
     def passed(self) -> frozenset[str]:

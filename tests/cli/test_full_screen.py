@@ -70,6 +70,20 @@ def test_the_worker_has_the_run_of_the_bench_and_can_open_its_line_in_another_fo
     assert other.board is bench.board and other.format.speed_baud == 300
 
 
+def test_bells_that_are_not_wanted_are_off(held):
+    state = held("sim:", muted=["presses"])[2].state
+    assert (state.has_press_bell, state.has_look_bell) == (False, True)
+    state = held("sim:", muted=["looks"])[2].state
+    assert (state.has_press_bell, state.has_look_bell) == (True, False)
+
+
+def test_the_worker_can_tell_what_the_run_file_shows(held):
+    bench, _, session = held("sim:")
+    read = session.worker._read_report()
+    assert read.text.startswith(read.headline) and "board 0007" in read.headline
+    assert session.state.path == str(bench.path)
+
+
 def test_a_hidden_fault_is_told_at_the_end(held):
     bench, _, session = held("sim:random")
     (told,) = session.state.ending

@@ -107,3 +107,9 @@ def test_at_a_real_board_the_builder_says_when_it_is_typed(monkeypatch):
     console, told, _ = at_console(monkeypatch, "\n")
     asked_hands(console, None).type_word(WORD)
     assert told.getvalue().endswith("own keyboard, then press ENTER here: ")
+
+
+def test_a_word_typed_at_the_prompt_instead_of_the_board_is_said_and_asked_for_again(monkeypatch):
+    console, told, _ = at_console(monkeypatch, f"{WORD.word.rstrip().upper()}\n\n")
+    asked_hands(console, None).type_word(WORD)
+    assert "That was typed on this computer." in told.getvalue()

@@ -3,15 +3,17 @@
 import io
 import os
 import sys
+import types
 
 import pytest
 
 from termprobe.cli.console import Console
-from termprobe.cli.key_lines import HELP_LINE, WalkLines, typed_command
+from termprobe.cli.key_lines import HELP_LINE, WalkLines, typed_command, typed_decision
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load
 from termprobe.runner.key_walk import (
     AGAIN,
+    KEEP_PRESS,
     NO_CODE_CAME,
     SKIP_PRESS,
     STOP_WALK,
@@ -121,3 +123,48 @@ def test_what_is_typed_is_a_command_of_the_walk(typed, text, command):
 
 def test_what_is_no_command_is_answered_with_those_that_are(typed):
     assert typed("what\n") == (None, f"{HELP_LINE}\n")
+
+
+@pytest.mark.parametrize(
+    "text, word",
+    [
+        ("\n", KEEP_PRESS),
+        ("r\n", AGAIN),
+        ("what\nx\n", TAKE_BACK),
+        ("stop\n", STOP_WALK),
+        ("", STOP_WALK),
+    ],
+)
+def test_a_wrong_press_is_decided_about(monkeypatch, text, word):
+    monkeypatch.setattr(sys, "stdin", io.StringIO(text))
+    stream = io.StringIO()
+    assert typed_decision(Console(stream)) == WalkWish(word)
+    assert "ENTER keeps it, r presses it again, x takes it back" in stream.getvalue()
+
+
+class Screen(io.StringIO):
+    """A stream that is a screen."""
+
+    def isatty(self):
+        return True
+
+
+@pytest.mark.parametrize(
+    "stream, options, bells",
+    [
+        (Screen(), {}, 2),
+        (Screen(), {"has_bell": False}, 0),
+        (Screen(), {"is_quiet": True}, 0),
+        (io.StringIO(), {}, 0),
+    ],
+)
+def test_the_bell_of_a_screen_sounds_for_a_wrong_press_and_one_that_nobody_asked_for(
+    stream, options, bells
+):
+    because = model.Pressed((Missing(b"!"),), Rate(0, 1))
+    step = StepVerdict(STEP.id, STEP.stage, STEP.title, "fail", because)
+    run = types.SimpleNamespace(verdict=lambda step_: step)
+    lines = WalkLines(run, PROFILE.keyboard, Console(stream), **{"is_quiet": False} | options)
+    lines(PressTaken(STEP, b"1"))
+    lines(PressTaken(None, b"z"))
+    assert stream.getvalue().count("\a") == bells

@@ -3,6 +3,7 @@
 import json
 import subprocess
 import threading
+import time
 
 import pytest
 
@@ -110,6 +111,10 @@ def test_the_list_has_the_presses_in_the_order_in_which_they_are_asked_for():
 # By hand
 
 
+HAND_S = 0.12
+"""A quick typist needs so long for a key."""
+
+
 class Walk:
     """A running walk over a board that a person, the test, presses the keys of."""
 
@@ -135,6 +140,7 @@ class Walk:
     def press(self, key, *modifiers):
         """Press when a press is waited for; return what is told of it."""
         self.until("Press ")
+        time.sleep(HAND_S)
         self._board.stdin.write(f":press {' '.join((key, *modifiers))}\n")
         self._board.stdin.flush()
         return self.until(": press/")

@@ -65,7 +65,7 @@ def test_a_walk_with_slips_a_kill_and_a_bouncing_key(tmp_path):
                 "x", then=["taken back; press it again", "0 done, 0 failed", "x take back"]
             )
             board.type(presses[0][0])
-            console.wait("right", "1 done, 0 failed", "m nothing came")
+            console.wait("right", "1 done, 0 failed", "m no code")
             console.press("m", then=["nothing came, not", "2 done, 1 failed", "s skip"])
             console.press("s", then=["Why skip"])
             console.press("n", "o", "Enter", then=["3 done, 1 failed"])

@@ -14,7 +14,7 @@ from termprobe.board.board import Board
 from termprobe.cli import observers
 from termprobe.cli.console import Console
 from termprobe.errors import FileError, UsageError
-from termprobe.observer.base import Offer
+from termprobe.observer.base import FreshScreenObserver, Offer
 from termprobe.observer.dump import DumpObserver
 from termprobe.observer.scripted import ScriptedObserver
 from termprobe.observer.simulated_screen import SimulatedScreenObserver
@@ -106,3 +106,16 @@ def test_a_builder_sees_what_is_expected_and_what_a_simulated_board_shows(monkey
     told = asked(board, monkeypatch)
     assert "HELLO" in told and "The simulated board shows:\n" in told and "GOODBYE" in told
     assert "simulated board" not in asked(None, monkeypatch)
+
+
+def test_the_bell_of_a_simulated_board_counts_from_the_beginning_of_the_step(monkeypatch):
+    board, told = Board(PROFILE), io.StringIO()
+    monkeypatch.setattr(sys, "stdin", io.StringIO("y\ny\n"))
+    builder = observers.builder_at(Console(told), board)
+    assert isinstance(builder, FreshScreenObserver)
+    board.receive(b"\x07\x07")
+    builder.begin()
+    board.receive(b"\x1a\x07")
+    builder.answer(look("a", expected=screen_of("", bells=1)))
+    assert told.getvalue().count("the bell sounds once") == 2
+    assert "times" not in told.getvalue()

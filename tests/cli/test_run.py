@@ -14,7 +14,7 @@ from helpers.lines import PtyBoard, taken
 from helpers.program import BENCH, called, complaint, run, run_file
 from helpers.served import TERMPROBE
 from termprobe.journal.reading import read
-from termprobe.journal.records import Answered
+from termprobe.journal.records import Answered, Sent, StepBegun
 
 FAILING = "bank-1-data/stuck/0/1"
 ANSWERS = "supply-5v: 5.04\nsupply-12v: 12.1 V\nsupply-minus-12v: -12.0\nripple-5v: 40 mV\n"
@@ -49,6 +49,29 @@ def test_an_answers_file_stands_in_for_the_person(tmp_path):
     answers.write_text("supply-5v: 5.30\n")
     done = run(tmp_path, "--stage", "supply", "--answers", answers)
     assert done.returncode == 1 and "5.3 V, outside the limits, 5 V \u00b1 5 %" in done.stdout
+
+
+def test_a_reading_that_says_switch_off_stops_the_run_and_no_byte_is_sent(tmp_path):
+    answers = tmp_path / "rig.yaml"
+    answers.write_text("supply-5v: 5.5\nsupply-12v: 12.0\n")
+    stages = ("--stage", "supply", "--stage", "link")
+    done = run(tmp_path, *stages, "--answers", answers)
+    assert done.returncode == 1 and "blocked    first-character" in done.stdout
+    assert "SWITCH OFF NOW: supply-5v failed" in done.stderr
+    assert "the regulator gets too hot to touch" in done.stderr
+    path = run_file(tmp_path)
+    assert f"Put it right, then measure again:\nGo on with --resume {path}\n" in done.stderr
+    assert not any(isinstance(record, Sent | StepBegun) for record in sent_after(path))
+    answers.write_text("supply-5v: 5.0\n")
+    done = called("run", "--port", "sim:", "--resume", path, "--answers", answers)
+    assert done.returncode == 4 and "pass       first-clear" in done.stdout
+
+
+def sent_after(path):
+    """Return the records behind the first answer."""
+    records = read(path).records
+    first = next(number for number, one in enumerate(records) if isinstance(one, Answered))
+    return records[first + 1 :]
 
 
 def test_a_run_is_resumed_where_it_stopped(tmp_path):

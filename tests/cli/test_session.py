@@ -28,7 +28,7 @@ def test_without_a_terminal_it_asks_at_plain_prompts_and_ends_with_the_verdict(t
     "typed, code, counts",
     [
         ("yes\n5\n", 4, "1 pass, 3 unanswered"),
-        ("yes\n7\n\n", 1, "1 fail, 3 unanswered"),
+        ("yes\n7\n", 1, "1 fail, 3 blocked"),
         ("", 4, "4 unanswered"),
     ],
 )
@@ -81,7 +81,12 @@ def test_a_practice_does_not_tell_its_fault(tmp_path):
 
 @pytest.mark.parametrize(
     "is_full, words, called_so",
-    [(True, (), "full"), (True, ("--plain",), "plain"), (False, (), "plain")],
+    [
+        (True, (), ("full",)),
+        (True, ("--mute", "looks"), ("full", "looks")),
+        (True, ("--plain",), ("plain",)),
+        (False, (), ("plain",)),
+    ],
 )
 def test_a_full_screen_is_taken_where_there_is_one_and_it_is_wanted(
     tmp_path, monkeypatch, is_full, words, called_so
@@ -89,7 +94,7 @@ def test_a_full_screen_is_taken_where_there_is_one_and_it_is_wanted(
     held = []
 
     def hold(kind):
-        return lambda bench: held.append(kind) or True
+        return lambda bench, muted=(): held.append((kind, *muted)) or True
 
     monkeypatch.setattr(session, "is_full_screen", lambda: is_full)
     monkeypatch.setattr(session, "hold_full_screen", hold("full"))
@@ -114,7 +119,7 @@ def test_a_console_that_has_gone_changes_nothing_of_the_verdict(tmp_path, monkey
     from termprobe.cli.main import main
 
     monkeypatch.setattr(session, "is_full_screen", lambda: True)
-    monkeypatch.setattr(session, "hold_full_screen", lambda bench: False)
+    monkeypatch.setattr(session, "hold_full_screen", lambda bench, muted: False)
     monkeypatch.setattr("sys.stdout", Gone())
     monkeypatch.setattr("sys.stderr", Gone())
     assert main([*SUPPLY, "--port", "sim:", "--out", str(tmp_path)]) == 4

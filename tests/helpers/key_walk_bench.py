@@ -16,6 +16,8 @@ from termprobe.script.load import load as load_script
 
 PROFILE = load("singlebyte-24x80")
 PLAN = choose_stages(compile_plan(PROFILE, load_script("keyboard")), ["keyboard"])
+HAND_S = 0.12
+"""A quick typist needs so long for a key."""
 LINE = LineFormat(9600, 7, "even", 1)
 
 
@@ -41,6 +43,12 @@ class Bench:
 
     def _press(self, step):
         self.board.press(step.press.key, frozenset(step.press.modifiers))
+
+    def press_by_hand(self, key, modifiers=()):
+        """Press a key, no sooner after the one before than a hand can."""
+        clock = self.run.clock
+        clock.sleep_until(clock.now_s() + HAND_S)
+        self.board.press(key, frozenset(modifiers))
 
     def _command(self):
         return self._commands.pop(0) if self._commands else None

@@ -1,5 +1,7 @@
 """The builder at plain prompts: what is shown, what may be typed, and what it means."""
 
+import dataclasses
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -59,8 +61,10 @@ class Desk:
         (["n", ""], Answer(DIFFERS)),
         (["u"], Answer(UNSURE)),
         (["unsure"], Answer(UNSURE)),
-        (["d", "", "the manual says so"], Answer(DISPUTED, note="the manual says so")),
-        (["s", " ", "not stuffed"], Answer(SKIPPED, note="not stuffed")),
+        (["d", "the manual says so"], Answer(DISPUTED, note="the manual says so")),
+        (["s", "not stuffed"], Answer(SKIPPED, note="not stuffed")),
+        (["s", " ", "y"], Answer(AS_EXPECTED)),
+        (["d", "", "s", "not stuffed"], Answer(SKIPPED, note="not stuffed")),
         (["r"], Wish(REPEAT)),
         (["slower"], Wish(SLOWER)),
         (["b"], Wish(BACK)),
@@ -118,16 +122,25 @@ def test_a_switch_shows_option_and_position():
     ],
 )
 def test_readings_are_judged_at_once(lines, value, word):
-    assert Desk(*lines).answer(RAIL) == Answer(word, value=value)
+    rail = dataclasses.replace(RAIL, stop_if=None)
+    assert Desk(*lines).answer(rail) == Answer(word, value=value)
 
 
 def test_a_reading_shows_its_limits_before_and_what_is_wrong_after():
-    desk = Desk("3.2", "")
-    desk.answer(RAIL)
+    desk = Desk("3.2")
+    assert desk.answer(RAIL) == Answer(DIFFERS, value=3.2), "it is not asked whether to keep it"
     assert "It must read 4.75 to 5.25 V, that is 5 V \u00b1 5 % (TTL data)." in desk.text
-    assert (
-        "OUTSIDE: 3.2 V is not 5 V \u00b1 5 %. Switch off at once if: it is below 4 V" in desk.text
-    )
+    assert "Switch off at once if: it is below 4 V" in desk.text
+    assert "OUTSIDE: 3.2 V is not 5 V \u00b1 5 %." in desk.text
+
+
+@pytest.mark.parametrize(
+    "lines, again", [(["m"], True), (["", "yes", "M"], True), (["stop"], False), ([], False)]
+)
+def test_a_board_that_must_be_switched_off_is_measured_again_or_the_run_stops(lines, again):
+    desk = Desk(*lines)
+    assert desk.observer.switch_off(RAIL) is again
+    assert "SWITCH OFF NOW. The 5 V rail" in desk.text and "it is below 4 V" in desk.text
 
 
 def test_a_reading_without_limits_is_noted():
@@ -142,6 +155,7 @@ def test_a_blank_reading_is_not_measured_and_no_answer():
 
 def test_a_reading_may_be_skipped_or_stopped():
     assert Desk("s", "no meter").answer(RAIL) == Answer(SKIPPED, note="no meter")
+    assert Desk("s", "", "5").answer(RAIL) == Answer(AS_EXPECTED, value=5.0)
     assert Desk("stop").answer(RAIL) == Wish(STOP)
     assert Desk().answer(RAIL) == Wish(STOP)
 
@@ -160,7 +174,9 @@ def test_a_caution_is_acknowledged_by_yes_only(lines, goes_on):
     [
         (["r"], None),
         ([""], None),
-        (["n", "always"], Answer(DIFFERS, note="always")),
+        (["wrong", "yes", "always"], Answer(DIFFERS, note="always")),
+        (["wrong", "no", "n", "no", "r"], None),
+        (["hello"], None),
         (["b"], Wish(BACK)),
         ([], Wish(STOP)),
         (["what", "r"], None),
@@ -182,3 +198,17 @@ def test_any_typing_ends_in_an_answer_or_stop(asked, lines):
     assert said is None or isinstance(said, Answer | Wish | Remark)
     shown = "".join(desk.shown).replace("\n", "")
     assert not [character for character in shown if ord(character) < 0x20]
+
+
+def test_a_word_typed_at_the_prompt_by_mistake_records_nothing():
+    for word in ("n", "no", "any", "u", "yn"):
+        desk = Desk(word)
+        assert desk.observer.typed(step("t", "s", "typed-back", word=word), b"") is None
+        assert "on this computer" in desk.text
+
+
+def test_a_reason_that_is_not_given_leads_back_to_the_question_and_says_so():
+    desk = Desk("s", "", "y")
+    desk.answer(look("a"))
+    assert "ENTER alone goes back to the question" in desk.asked[1]
+    assert "Nothing is recorded." in desk.shown and "must be one of" not in desk.text

@@ -19,15 +19,8 @@ from termprobe.journal.records import (
     TakenBack,
 )
 from termprobe.link.base import Received
-from termprobe.runner.course import (
-    BY_BUILDER,
-    INTERRUPTED,
-    CautionDue,
-    OptionDue,
-    StepDue,
-    course_of,
-    press_for,
-)
+from termprobe.runner.course import BY_BUILDER, INTERRUPTED, course_of, press_for
+from termprobe.runner.due import CautionDue, OptionDue, StepDue
 
 MAINS, TUBE = "Mains are in reach.", "The tube is hot."
 
@@ -73,13 +66,12 @@ def test_a_step_that_sets_an_option_waits_for_no_other():
     assert course(switch).due(switch) == StepDue()
 
 
-def test_a_caution_that_was_read_holds_for_its_own_stage_and_text():
+def test_a_caution_that_was_read_holds_for_all_steps_while_its_text_stays_the_same():
     first, same = look("a", caution=MAINS), look("b", caution=MAINS)
     other_text, other_stage = look("c", caution=TUBE), look("d", caution=MAINS, stage="more")
     read = course(first, same, other_text, other_stage).read(first)
-    assert read.due(first) == read.due(same) == StepDue()
+    assert read.due(first) == read.due(same) == read.due(other_stage) == StepDue()
     assert read.due(other_text) == CautionDue(TUBE)
-    assert read.due(other_stage) == CautionDue(MAINS)
 
 
 def test_a_course_once_made_stays_as_it_is():
@@ -283,3 +275,47 @@ def test_a_run_is_finished_where_nothing_waits_and_else_stopped_for_its_reason(r
 
 def test_an_interrupted_run_is_never_finished():
     assert course(look("a"), records=[said("a")]).ending(INTERRUPTED) == Stopped(INTERRUPTED)
+
+
+FOUR = (look("a"), look("b"), look("c", needs=("b",)), look("d"))
+
+
+def back_to_a():
+    """Return the course of a run of four answered steps, gone back over down to the first."""
+    made = course(*FOUR, records=[said(step.id) for step in FOUR])
+    in_hand = None
+    for _ in FOUR:
+        step, made = made.back(in_hand)
+        in_hand = step.id
+    return made
+
+
+def test_forward_goes_through_what_was_gone_back_over_and_passes_nothing_by():
+    made, found, in_hand = back_to_a(), [], "a"
+    assert made.ahead == ("d", "c", "b") and made.trail == ()
+    while (there := made.forward(in_hand))[0] is not None:
+        (step, made), in_hand = there, there[0].id
+        found.append(step.id)
+    assert found == ["b", "c", "d"] and made.trail == ("a", "b", "c")
+
+
+def test_a_new_answer_goes_forward_too_and_only_what_it_blocks_is_passed_by():
+    made = back_to_a()
+    _, at_b = made.forward("a")
+    failed = course(*FOUR, records=[*map(said, "abcd"), Answered("b", Answer("differs"))])
+    answered = at_b.answered("b", failed.verdicts)
+    step, further = answered.forward()
+    assert step.id == "d" and further.trail == ("a", "b", "c") and further.ahead == ()
+
+
+def test_a_failed_step_is_not_passed_by():
+    records = [said("a"), Answered("b", Answer("differs")), said("d")]
+    made = course(*FOUR, records=records)
+    for in_hand in (None, "d", "b"):
+        step, made = made.back(in_hand)
+    assert step.id == "a" and made.forward("a")[0].id == "b"
+
+
+def test_who_goes_elsewhere_finds_all_of_it_on_the_trail_again():
+    assert back_to_a().gone_on().trail == ("b", "c", "d")
+    assert back_to_a().gone_on().ahead == ()

@@ -20,15 +20,8 @@ from termprobe.journal.records import (
     Resumed,
     TakenBack,
 )
-from termprobe.runner.course import (
-    SLOWEST,
-    CautionDue,
-    StepDue,
-    chain,
-    course_of,
-    slower,
-    switch_to,
-)
+from termprobe.runner.course import SLOWEST, chain, course_of, slower
+from termprobe.runner.due import CautionDue, StepDue, switch_to
 from termprobe.runner.run import Run
 
 MAINS = "Mains are in reach."

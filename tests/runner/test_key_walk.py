@@ -5,12 +5,16 @@ All is judged from what came.
 
 import pytest
 
-from helpers.key_walk_bench import PROFILE, Bench, no_hand
+from helpers.key_walk_bench import LINE, PROFILE, Bench, no_hand
+from termprobe.board.link import SimLink
 from termprobe.journal.records import DIFFERS, Answer, Answered, Arrived, StepBegun
+from termprobe.link.base import Received
 from termprobe.report import keyboard_drawing
 from termprobe.runner.key_walk import (
     AGAIN,
     FREE,
+    KEEP_PRESS,
+    LISTED,
     NO_CODE_CAME,
     SKIP_PRESS,
     STOP_WALK,
@@ -70,6 +74,43 @@ def test_a_bounce_is_noticed_by_its_time(tmp_path):
     assert bench.words() == {"fail"}
     told = "\n".join(bench.evidence("press/q"))
     assert "twice, 8 ms apart: the contact bounces" in told
+
+
+def test_a_press_by_hand_is_judged_at_once_and_again_where_more_follows(tmp_path):
+    bench = Bench(tmp_path, "press/q", "press/w", order=FREE, wait_s=2.0)
+    clock, moments = bench.run.clock, {0.2: b"q", 0.23: b"q", 0.35: b"w"}
+
+    class Line(SimLink):
+        def read(self, wait_s):
+            due = [at_s for at_s in moments if at_s <= clock.now_s() + wait_s]
+            if not due:
+                clock.sleep_until(clock.now_s() + wait_s)
+                return ()
+            clock.sleep_until(max(clock.now_s(), due[0]))
+            return (Received(due[0], moments.pop(due[0])),)
+
+    bench.run.relink(Line(bench.board, clock, LINE))
+    assert bench.walk.walk()
+    assert [event.data for event in bench.told(PressTaken)] == [b"q", b"qq", b"w"]
+    assert bench.verdicts()["press/q"][0] == "fail" and bench.verdicts()["press/w"][0] == "pass"
+    amended = [one.amends for one in bench.journal.records if isinstance(one, Answered)]
+    assert amended == [False, True, False] and bench.run.course.trail == ("press/q", "press/w")
+    assert bench.run.course.verdict("press/q").answers == 1
+
+
+def test_what_follows_the_last_press_is_waited_for(tmp_path):
+    bench = Bench(tmp_path, "press/q", order=FREE, wait_s=2.0, fault=None)
+
+    def hear(event):
+        bench.events.append(event)
+        if isinstance(event, PressTaken) and len(bench.told(PressTaken)) == 1:
+            bench.board.press("q")
+
+    bench.board.press("q")
+    bench.walk._tell = hear
+    bench.walk._run.poll = lambda wait_s=0.0: b""
+    assert bench.walk.walk()
+    assert bench.verdicts()["press/q"][0] == "fail"
 
 
 def test_two_keys_at_once_are_both_named(tmp_path):
@@ -190,7 +231,7 @@ def test_in_free_order_the_last_key_can_be_pressed_again_but_no_key_that_nobody_
         wish = next(wishes)
         if isinstance(wish, WalkWish):
             return wish
-        return bench.board.press(wish)
+        return bench.press_by_hand(wish)
 
     bench.walk._command = command
     assert bench.walk.walk()
@@ -208,7 +249,7 @@ def test_free_order_covers_what_comes_and_names_what_does_not_fit(tmp_path):
     def command():
         following = next(presses, None)
         if following:
-            bench.board.press(following[0], frozenset(following[1]))
+            bench.press_by_hand(*following)
 
     bench.walk._command = command
     assert bench.walk.walk()
@@ -234,7 +275,7 @@ def test_keys_that_send_the_same_code_need_a_press_each_in_free_order(tmp_path):
 
     def command():
         if len(bench.events) < 4:
-            bench.board.press("down")
+            bench.press_by_hand("down")
 
     bench.walk._command = command
     assert bench.walk.walk()
@@ -288,3 +329,49 @@ def test_the_drawing_shows_each_state_by_its_mark(tmp_path):
     lines = keyboard_drawing.drawing(PROFILE.keyboard, found)
     assert lines[4].startswith("|    |  +|  !|  +|  ?|   |")
     assert max(map(len, lines)) <= 79
+
+
+def decided(tmp_path, pressed, *words):
+    """Return the bench of a walk over q and w at which a hand presses so, and wishes these."""
+    wishes, keys = [WalkWish(word) for word in words], list(pressed)
+    bench = Bench(tmp_path, "press/q", "press/w", order=LISTED, wait_s=None)
+
+    def command():
+        if keys:
+            bench.press_by_hand(keys.pop(0))
+
+    def decide():
+        bench.board.press("z")
+        return wishes.pop(0)
+
+    bench.walk = KeyWalk(bench.run, LISTED, None, command, None, bench.events.append, decide)
+    bench.is_over = bench.walk.walk()
+    assert not wishes
+    return bench
+
+
+def test_a_wrong_press_waits_for_a_decision_and_what_is_pressed_meanwhile_does_not_count(tmp_path):
+    kept = decided(tmp_path, "ew", KEEP_PRESS)
+    assert kept.is_over
+    assert [word for word, _ in kept.verdicts().values()] == ["fail", "pass"]
+
+
+def test_it_is_pressed_again_or_taken_back(tmp_path):
+    for word, answers in ((AGAIN, 2), (TAKE_BACK, 1)):
+        folder = tmp_path / word
+        folder.mkdir()
+        bench = decided(folder, "eqw", word)
+        assert bench.words() == {"pass"}
+        assert bench.run.course.verdict("press/q").answers == answers
+
+
+def test_the_walk_may_stop_there_and_the_last_press_waits_too(tmp_path):
+    for number, (pressed, words) in enumerate([("e", [STOP_WALK]), ("qew", [TAKE_BACK])]):
+        folder = tmp_path / str(number)
+        folder.mkdir()
+        bench = decided(folder, pressed, *words)
+        assert bench.is_over == (words != [STOP_WALK])
+
+
+def test_a_right_press_and_a_missing_one_are_not_decided_about(tmp_path):
+    assert decided(tmp_path, "qw").words() == {"pass"}

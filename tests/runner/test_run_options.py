@@ -5,7 +5,7 @@ from helpers.run_bench import RunBench
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer, OptionSet
 from termprobe.observer.base import STOP, Wish
 from termprobe.plan.model import Switch
-from termprobe.runner.course import OptionDue, StepDue
+from termprobe.runner.due import OptionDue, StepDue
 from termprobe.runner.walk import carry_out
 
 YES, NO = Answer(AS_EXPECTED), Answer(DIFFERS)

@@ -3,6 +3,7 @@
 import pytest
 
 from helpers.bench import Says, look
+from helpers.bench_plan import step
 from helpers.run_bench import RunBench
 from termprobe.journal.records import (
     AS_EXPECTED,
@@ -16,10 +17,11 @@ from termprobe.journal.records import (
     Sent,
     Stopped,
 )
-from termprobe.observer.base import BACK, REPEAT, SLOWER, STOP, Remark, Wish
+from termprobe.observer.base import BACK, FORWARD, REPEAT, SLOWER, STOP, Remark, Wish
 from termprobe.plan.model import Group
-from termprobe.runner.course import StepDue
-from termprobe.runner.told import LeftOpen
+from termprobe.runner.course import SWITCHED_OFF
+from termprobe.runner.due import StepDue
+from termprobe.runner.told import GoneBack, LeftOpen, SwitchOff
 from termprobe.runner.walk import carry_out
 
 YES, NO = Answer(AS_EXPECTED), Answer(DIFFERS)
@@ -77,7 +79,18 @@ def test_back_twice_goes_two_steps_back_and_back_at_the_first_step_stays(tmp_pat
     back = Wish(BACK)
     says = Says(YES, YES, back, back, back, YES, YES)
     carry_out(RunBench(tmp_path, look("a"), look("b"), look("c"), observers=[says]).run)
-    assert says.asked == ["a", "b", "c", "b", "a", "a", "c"]
+    assert says.asked == ["a", "b", "c", "b", "a", "a", "b", "c"]
+
+
+def test_forward_keeps_the_earlier_answer_and_asks_each_step_gone_back_over(tmp_path):
+    back, on = Wish(BACK), Wish(FORWARD)
+    says = Says(YES, NO, on, back, back, on, on, YES)
+    bench = RunBench(tmp_path, look("a"), look("b"), look("c"), observers=[says])
+    carry_out(bench.run)
+    assert says.asked == ["a", "b", "c", "c", "b", "a", "b", "c"]
+    assert bench.verdicts() == ["pass", "fail", "pass"] and len(bench.records(Answered)) == 3
+    told = [(event.verdict.id, event.verdict.verdict) for event in bench.told(GoneBack)]
+    assert told == [("b", "fail"), ("a", "pass"), ("b", "fail")]
 
 
 def test_back_goes_along_the_answers_and_not_to_what_was_left_open(tmp_path):
@@ -176,11 +189,16 @@ def test_while_an_option_is_set_one_can_stop_or_go_back(tmp_path):
 
 
 class Careful(Says):
-    """A person who acknowledges cautions, or does not."""
+    """A person who acknowledges cautions, or does not; `again` is said to each switch-off."""
 
-    def __init__(self, goes_on, *answers):
+    def __init__(self, goes_on, *answers, again=()):
         super().__init__(*answers)
         self.goes_on, self.cautions = goes_on, []
+        self.again, self.dangers = list(again), []
+
+    def switch_off(self, step):
+        self.dangers.append(step.id)
+        return self.again.pop(0)
 
     def acknowledge(self, text):
         self.cautions.append(text)
@@ -190,20 +208,20 @@ class Careful(Says):
         return None
 
 
-def test_a_caution_is_acknowledged_once_a_stage_and_again_after_resume(tmp_path):
+def test_a_caution_is_acknowledged_once_while_its_text_stays_and_again_after_resume(tmp_path):
     says = Careful(True, YES, YES, Wish(STOP))
     steps = [
         look("a", caution="mains"),
-        look("b", caution="mains"),
-        look("c", caution="mains", stage="more"),
+        look("b", caution="mains", stage="more"),
+        look("c", caution="tube", stage="more"),
         look("d", caution="mains", stage="more"),
     ]
     bench = RunBench(tmp_path, *steps, observers=[says])
     carry_out(bench.run)
-    assert says.cautions == ["mains", "mains"] and len(bench.records(CautionRead)) == 2
+    assert says.cautions == ["mains", "tube"] and len(bench.records(CautionRead)) == 2
     again = Careful(True)
     carry_out(bench.resumed(again))
-    assert again.cautions == ["mains"]
+    assert again.cautions == ["tube", "mains"]
 
 
 def test_a_caution_not_acknowledged_stops_before_anything_is_sent(tmp_path):
@@ -216,3 +234,48 @@ def test_where_no_person_observes_nobody_reads_a_caution_and_the_step_is_carried
     bench = RunBench(tmp_path, look("a", caution="mains"), observers=[Says(YES)])
     assert carry_out(bench.run) is True
     assert bench.verdicts() == ["pass"] and not bench.records(CautionRead)
+
+
+# -- switching off ---------------------------------------------------------------------------------
+
+LOW, RIGHT = Answer(DIFFERS, value=5.5), Answer(AS_EXPECTED, value=5.0)
+
+
+def rail():
+    limits = {"unit": "V", "low": 4.75, "high": 5.25}
+    return step("rail", "looks", "measure", stop_if="the reading is outside", **limits)
+
+
+def test_where_nobody_attends_a_reading_that_says_switch_off_ends_the_run_and_nothing_is_sent(
+    tmp_path,
+):
+    bench = RunBench(tmp_path, rail(), look("a"), observers=[Says(LOW, YES)])
+    assert carry_out(bench.run) is False
+    assert bench.sent() == b"" and bench.verdicts() == ["fail", "blocked"]
+    assert [event.step.id for event in bench.told(SwitchOff)] == ["rail"]
+    assert [record.reason for record in bench.records(Stopped)] == [SWITCHED_OFF]
+
+
+def test_a_run_that_was_switched_off_begins_with_that_reading_again(tmp_path):
+    bench = RunBench(tmp_path, rail(), look("a"), observers=[Says(LOW)])
+    carry_out(bench.run)
+    still = Says(LOW)
+    assert carry_out(bench.resumed(still)) is False
+    assert still.asked == ["rail"] and bench.sent() == b""
+    assert carry_out(bench.resumed(Says(RIGHT, YES))) is True
+    assert bench.verdicts() == ["pass", "pass"] and bench.sent() == b"\x1aHELLO"
+
+
+def test_a_person_measures_again_or_stops(tmp_path):
+    says = Careful(True, LOW, LOW, RIGHT, YES, again=[True, True])
+    bench = RunBench(tmp_path, rail(), look("a"), observers=[says])
+    assert carry_out(bench.run) is True
+    assert says.dangers == ["rail", "rail"] and bench.verdicts() == ["pass", "pass"]
+
+
+def test_a_person_who_stops_has_sent_nothing(tmp_path):
+    bench = RunBench(tmp_path, rail(), look("a"), observers=[Careful(True, LOW, again=[False])])
+    assert carry_out(bench.run) is False
+    assert bench.sent() == b"" and bench.records(Stopped)[0].reason == SWITCHED_OFF
+    resumed = Careful(True, again=[False])
+    assert carry_out(bench.resumed(resumed)) is False and resumed.dangers == ["rail"]

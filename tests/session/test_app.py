@@ -222,7 +222,7 @@ def test_repeat_slower_skip_dispute_back_and_answer_again(tmp_path):
         console.press("r", "* sent again", "y as expected")
         console.press("l", "each character takes 2 times as long", "y as expected")
         console.press("u", "- Look at second", "y as expected")
-        console.press("b", "- Look at first", "answered before (unsure)", "ready")
+        console.press("b", "- Look at first", "answered before: unsure", "ready")
         console.press("y", "- Look at second", "y as expected")
         console.press("s", "Why skip the step")
         console.press("\r", "must be told")
@@ -310,7 +310,9 @@ def test_a_mistake_in_the_session_ends_it_with_a_valid_run_file(tmp_path, monkey
 
     with pytest.raises(ZeroDivisionError):
         bench.hold(builder)
-    assert read(bench.path).damages == () and bench.records(Stopped)
+    assert read(bench.path).damages == ()
+    (stopped,) = bench.records(Stopped)
+    assert stopped.reason == "the program failed: ZeroDivisionError: made for the test"
 
 
 def test_a_full_disk_ends_the_session_loudly(tmp_path):
@@ -391,7 +393,7 @@ def test_resuming_goes_on_at_the_first_unanswered_step_and_says_what_changed(tmp
             "not answered yet: Look at third.",
         )
         console.press("\r", "- Look at second", "y as expected")
-        console.press("b", "Another question?", "answered before (pass)")
+        console.press("b", "Another question?", "answered before: pass")
 
     again.hold(builder)
     assert again.records(Resumed)

@@ -6,7 +6,7 @@ import typing
 
 from helpers.bench_state import answers, course
 from termprobe.session import messages
-from termprobe.session.messages import Judged, Quit, Trouble
+from termprobe.session.messages import Judged, Quit, Ring, Trouble
 
 
 def records_of():
@@ -19,7 +19,9 @@ def test_each_record_is_frozen_and_either_a_request_or_an_event():
     requests = set(typing.get_args(messages.Request))
     events = set(typing.get_args(messages.WorkerEvent))
     assert not requests & events
-    assert requests | events | {Quit, Trouble} == records_of(), "the console takes these two itself"
+    assert requests | events | {Quit, Ring, Trouble} == records_of(), (
+        "the console does these itself"
+    )
     for record in records_of():
         assert dataclasses.is_dataclass(record) and record.__dataclass_params__.frozen, record
 

@@ -11,7 +11,7 @@ from helpers.paths import TESTS
 from helpers.run_bench import RunBench
 from termprobe.cli.opened_line import open_link
 from termprobe.clock import SystemClock
-from termprobe.errors import LinkLostError, LinkMissingError
+from termprobe.errors import LinkError, LinkLostError, LinkMissingError
 from termprobe.journal.reading import read
 from termprobe.journal.records import Answered, Linked, StepBegun, Stopped
 from termprobe.session.plain import run_plain
@@ -146,3 +146,26 @@ def test_whoever_gives_up_a_lost_line_has_ended_the_run_file(tmp_path, typed, ra
     with pytest.raises(raised):
         run_plain(bench.run, lambda text: None, ask, raising(KeyboardInterrupt))
     assert [record.reason for record in bench.records(Stopped)] == [reason]
+
+
+def test_a_line_that_cannot_be_used_is_tried_again_or_the_run_file_ended(tmp_path):
+    bench = RunBench(tmp_path, look("a"), observers=[Says()])
+    bench.link.trouble = LinkError("the port refuses")
+    said, asked = [], []
+
+    def ask(prompt):
+        asked.append(prompt)
+        return ""
+
+    link = FakeLink(bench.clock, name="again")
+    assert run_plain(bench.run, said.append, ask, lambda: link) is True
+    assert "Trouble with the line: the port refuses" in said[0] and "plugged in" not in asked[0]
+    assert bench.verdicts() == ["pass"]
+
+
+def test_who_gives_up_a_line_that_cannot_be_used_has_ended_the_run_file(tmp_path):
+    bench = RunBench(tmp_path, look("a"), observers=[Says()])
+    bench.link.trouble = LinkError("the port refuses")
+    with pytest.raises(LinkError):
+        run_plain(bench.run, lambda text: None, lambda prompt: "stop", raising(KeyboardInterrupt))
+    assert [record.reason for record in bench.records(Stopped)] == ["stopped by the builder"]

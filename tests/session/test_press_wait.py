@@ -4,8 +4,9 @@ import pytest
 
 from termprobe.board.board import Board
 from termprobe.clock import CrankedClock
-from termprobe.link.base import Received
+from termprobe.link.base import LineFormat, Received
 from termprobe.observer.press import PRESS_LIMIT_S, Ear
+from termprobe.observer.quick_ear import HeardPress
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load
 from termprobe.script.load import load as load_script
@@ -18,6 +19,8 @@ Q = PLAN.step("press/q")
 
 class Incoming:
     """Stands for a run on a board whose key bounces."""
+
+    plan, link_format = PLAN, LineFormat()
 
     def __init__(self):
         self.board, self.clock = Board(PROFILE, ["key-matrix/key-bounces/q"]), CrankedClock()
@@ -55,7 +58,7 @@ def test_a_press_is_heard_and_the_next_is_waited_for():
     made = wait(incoming)
     assert made.hear() is None and made.is_on
     incoming.board.press("q")
-    assert data_of(made.hear()) == [b"q", b"q"] and made.is_on
+    assert data_of(made.hear().events) == [b"q", b"q"] and made.is_on
 
 
 @pytest.mark.parametrize("is_machine, limit_s", [(False, 2.0), (True, PRESS_LIMIT_S)])
@@ -66,7 +69,7 @@ def test_a_press_that_does_not_come_in_time_is_missing(is_machine, limit_s):
         made.expect_machine()
     while (heard := made.hear()) is None:
         assert incoming.clock.now_s() < limit_s + 0.1
-    assert heard == () and incoming.clock.now_s() >= limit_s
+    assert heard == HeardPress(()) and incoming.clock.now_s() >= limit_s
 
 
 def test_what_comes_between_two_presses_is_of_the_next_one():
@@ -76,7 +79,7 @@ def test_what_comes_between_two_presses_is_of_the_next_one():
     assert made.hear() is None, "before the first it is nobody's"
     incoming.earlier = [Received(incoming.clock.now_s(), b"q")]
     made.begin(Q)
-    assert data_of(made.hear()) == [b"q"]
+    assert data_of(made.hear().events) == [b"q"]
 
 
 def test_nothing_is_heard_where_nothing_is_waited_for():

@@ -9,7 +9,7 @@ STATE = state()
 
 
 def test_no_two_of_them_share_a_name_except_where_one_takes_the_place_of_the_other():
-    alike = {shared_keys.JUMP, shared_keys.JUMP_AWAY}
+    alike = {shared_keys.JUMP, shared_keys.JUMP_AWAY, shared_keys.PAGE_ON, shared_keys.PAGE_BACK}
     keys = [key for key in vars(shared_keys).values() if isinstance(key, ModeKey)]
     around = (*shared_keys.AROUND, *shared_keys.AT_ANY_TIME)
     names = [name for key in {*keys, *around} - alike for name in key.names.split()]

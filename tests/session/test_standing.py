@@ -6,7 +6,7 @@ import pytest
 
 from helpers.bench_plan import full_plan, look
 from helpers.bench_state import after_event, answers, console, course, judged, state
-from termprobe.runner.course import OptionDue, StepDue
+from termprobe.runner.due import OptionDue, StepDue
 from termprobe.session import standing
 
 

@@ -10,7 +10,7 @@ from helpers.bench_plan import CAUTION, PROFILE, look, plan, step, text
 from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock
-from termprobe.errors import LinkLostError, LinkSettingsError
+from termprobe.errors import LinkLostError, LinkSettingsError, UsageError
 from termprobe.journal.file import Journal
 from termprobe.journal.records import (
     AS_EXPECTED,
@@ -26,10 +26,12 @@ from termprobe.journal.records import (
     TakenBack,
 )
 from termprobe.link.base import LineFormat
+from termprobe.runner.course import SWITCHED_OFF
 from termprobe.runner.run import Run
 from termprobe.session.kept_line import RETRY_S
 from termprobe.session.messages import (
     Acknowledge,
+    Announce,
     BoardScreen,
     Judged,
     LoopEnded,
@@ -38,8 +40,10 @@ from termprobe.session.messages import (
     PressBoardKeys,
     PressHeard,
     PressKey,
+    ReadReport,
     RecordAnswer,
     Regained,
+    ReportRead,
     Send,
     SendGroups,
     SetOption,
@@ -48,6 +52,7 @@ from termprobe.session.messages import (
     StopLoop,
     TakeBack,
     Told,
+    Trouble,
 )
 from termprobe.session.react.waveform import Loop
 from termprobe.session.worker import Worker
@@ -83,7 +88,7 @@ class Line:
 class Bench:
     """A worker on a simulated board, a practice where `is_practice`; ended with the test."""
 
-    def __init__(self, folder, *steps, is_practice=False):
+    def __init__(self, folder, *steps, is_practice=False, read_report=None):
         self.clock, self.board, self.events = CrankedClock(), Board(PROFILE), queue.Queue()
         self.line = Line(self.board, self.clock)
         self.journal = Journal.create(folder / "a.run.jsonl", HEADER, self.clock)
@@ -96,6 +101,7 @@ class Bench:
             self.clock,
             PROFILE,
             self.board if is_practice else None,
+            read_report=read_report,
         )
         self.worker.start()
 
@@ -238,3 +244,44 @@ def test_where_all_is_answered_the_run_is_finished(bench):
     on = bench(ONE)
     on.ask(RecordAnswer("one", YES))
     assert [record.verdict for record in on.records(Finished)] == ["pass"]
+
+
+def test_nothing_is_sent_to_a_board_that_must_be_switched_off(bench):
+    rule = {"stop_if": "the reading is outside", "unit": "V", "low": 4.75, "high": 5.25}
+    on = bench(step("rail", "supplies", "measure", **rule), ONE)
+    on.told(Judged)
+    on.ask(Send("rail"), RecordAnswer("rail", Answer(value=5.5, observer="builder")))
+    while on.told(Judged).course.danger() is None:
+        pass
+    loop = StartLoop(Loop(b"U", LineFormat(9600, 7, "even", 1)))
+    for request in (Send("one"), SendGroups(ONE.groups), Announce(), loop):
+        on.ask(request)
+        assert "must be switched off" in on.told(Told).text
+    on.ask(Send("rail"))
+    assert on.told(Shown).step_id == "rail"
+    assert on.records(Sent) == [] and on.records(Stopped)[0].reason == SWITCHED_OFF
+
+
+def test_a_mistake_of_the_program_is_not_put_down_to_the_builder(bench):
+    on = bench(ONE)
+    on.told(Judged)
+    on.ask(Send("no such step"))
+    assert isinstance(on.told(Trouble).error, KeyError)
+    (stopped,) = on.records(Stopped)
+    assert stopped.reason == "the program failed: KeyError: 'no such step'"
+
+
+def test_the_report_is_told_where_it_is_asked_for(bench):
+    read_ = ReportRead("all of it")
+    on = bench(ONE, read_report=lambda: read_)
+    on.ask(ReadReport())
+    assert on.told(ReportRead) == read_
+
+
+def test_a_report_that_cannot_be_made_is_said(bench):
+    def fails():
+        raise UsageError("the run file is gone")
+
+    on = bench(ONE, read_report=fails)
+    on.ask(ReadReport())
+    assert on.told(Told).text == "the run file is gone"

@@ -307,3 +307,17 @@ def test_judging_with_what_is_known_gives_the_same(events):
         model.UNANSWERED,
     )
     assert sum(map(found.count, of_fitted)) == 6
+
+
+def test_an_answer_that_amends_takes_the_place_of_the_one_before():
+    made, known = plan(step("press/q", "keys", "press")), {}
+
+    def heard(data, amends=False):
+        events = tuple(Received(0.1 + 0.01 * at, bytes([one])) for at, one in enumerate(data))
+        answer = Answer("differs", data=data, heard=Heard(9600, 7, events))
+        return Answered("press/q", answer, amends=amends)
+
+    (right,) = judge(made, [heard(b"q")], known).steps
+    (bounced,) = judge(made, [heard(b"q"), heard(b"qq", amends=True)], known).steps
+    assert (right.verdict, bounced.verdict) == ("pass", "fail")
+    assert right.answers == bounced.answers == 1

@@ -86,7 +86,7 @@ def footer_row(state: State, columns: int) -> Row:
 
     Help is always among them.
     """
-    keys = MODES[state.mode].footer(state.is_practice)
+    keys = MODES[state.mode].footer(state)
     last = [entry for entry in keys if entry.is_always_shown]
     room = columns - 1 - sum(_columns_of_key(entry) for entry in last)
     row = plain(" ", "class:bar")
@@ -98,7 +98,7 @@ def footer_row(state: State, columns: int) -> Row:
             break
         row += [("class:bar class:key", entry.footer_name), ("class:bar", f" {entry.label}  ")]
     for entry in last:
-        row += [("class:bar class:key", entry.footer_name), ("class:bar", f" {entry.label}")]
+        row += [("class:bar class:key", entry.footer_name), ("class:bar", f" {entry.label}  ")]
     return filled(row, columns, "class:bar")
 
 

@@ -6,6 +6,7 @@ Pure.
 import dataclasses
 
 from termprobe.session.draw import bars
+from termprobe.session.draw.pages import page_of, pages_of
 from termprobe.session.draw.pictures import (
     board_picture,
     is_turned,
@@ -37,6 +38,7 @@ MORE_BELOW, MORE_ABOVE, MORE_BOTH = "  down: more", "  up: more", "  up, down: m
 
 def draw_console(state: State, columns: int, rows: int) -> Rows:
     """Return `rows` rows, each at most `columns` columns wide."""
+    state = paged(state, columns, rows)
     screen = state.screen
     is_possible = MODES[state.mode].shows_screen and screen is not None
     if is_possible and state.is_alone and not is_turned(state):
@@ -61,6 +63,16 @@ def first_shown(state: State, columns: int, rows: int) -> CellIndex:
     above = _above(view)
     room = view.rows - len(above)
     return first_in(state, picture_in_sight(state), screens_in_turn(state), room, columns)
+
+
+def paged(state: State, columns: int, rows: int) -> State:
+    """Return the state with the number of pages that its text takes on a console of that size."""
+    text = MODES[state.mode].text
+    if text is None:
+        return state
+    view = _between_bars(state, columns, rows)
+    pages = pages_of(text(view), view.rows)
+    return dataclasses.replace(state, pages=pages, page=min(state.page, pages - 1))
 
 
 def _filled_up(drawn: Rows, rows: int) -> Rows:
@@ -130,6 +142,8 @@ def _panel(state: State) -> Panel | None:
     mode = MODES[state.mode]
     shown = MODES[state.mode_beneath] if mode.is_typing else mode
     of_step = mode_of(state.step)
+    if shown.text is not None:
+        return page_of(shown.text)
     if shown.panel is None and of_step.is_panel_kept:
         return of_step.panel
     return shown.panel

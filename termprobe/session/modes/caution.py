@@ -30,7 +30,7 @@ def _panel(view: View) -> Rows:
     ]
     if step.stop_if:
         rows += paragraph(f"Switch off at once if: {step.stop_if}", columns, "class:fail")
-    ready = "Press enter when you have read this and it is safe to go on."
+    ready = "Press enter or y when you have read this and it is safe to go on."
     return [*rows, blank(), *paragraph(ready, columns, "class:strong")]
 
 
@@ -38,7 +38,7 @@ MODE = Mode(
     name="caution",
     title="caution: read, then acknowledge",
     keys=(
-        ModeKey("enter", _acknowledge, "read and understood", "acknowledge the caution"),
+        ModeKey("enter y", _acknowledge, "read and understood", "acknowledge the caution"),
         SKIP_KEY,
         JUMP_AWAY,
         *AT_ANY_TIME,

@@ -6,9 +6,10 @@ from termprobe.report.step_groups import NOT_TRIED, step_groups
 from termprobe.session.draw.rows import Rows, blank, paragraph
 from termprobe.session.draw.step_list import step_row
 from termprobe.session.mode import Mode, ModeKey, View
-from termprobe.session.react.asides import interrupt, jump, stop
+from termprobe.session.react.asides import interrupt, jump, read_report, stop
 from termprobe.session.react.in_hand import go_back
 from termprobe.session.shared_keys import ADD_NOTE, HELP
+from termprobe.session.state import State
 from termprobe.verdict.counts import Counts, counts
 from termprobe.verdict.model import PASS, UNANSWERED
 
@@ -24,6 +25,8 @@ def _panel(view: View) -> Rows:
         rows += [*paragraph(text, columns, "class:strong"), blank()]
     for text in limits(verdict, scope, ()):
         rows += [*paragraph(text, columns), blank()]
+    if state.path:
+        rows += [*_whereabouts(state.path, columns), blank()]
     found = counts(verdict.steps)
     told = f"{_how_many_have_one(found)}: {', '.join(found.in_words())}"
     rows += [*paragraph(told, columns), blank()]
@@ -42,11 +45,22 @@ def _how_many_have_one(found: Counts) -> str:
     return f"{open_steps} of {found.all} steps have no verdict yet (j lists them); so far"
 
 
+def _whereabouts(path: str, columns: int) -> Rows:
+    """Return where the run file lies, and how its report is read."""
+    report = f"Its report: r reads it here; later, termprobe report {path}"
+    return paragraph(f"Run file: {path}", columns) + paragraph(report, columns)
+
+
+def _is_read(state: State) -> bool:
+    return bool(state.report)
+
+
 MODE = Mode(
     name="ended",
     title="the end of the steps",
     keys=(
-        ModeKey("q enter", stop, "end", "end the session"),
+        ModeKey("q enter escape", stop, "end", "end the session", is_always_shown=True),
+        ModeKey("r", read_report, "report", "read the report", is_useful=_is_read),
         ModeKey("j", jump, "jump", "go to any step and answer it again"),
         ModeKey("b", go_back, "back", "back to the step answered last"),
         ADD_NOTE,

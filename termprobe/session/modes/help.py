@@ -1,42 +1,35 @@
 """What the keys of the mode beneath do is shown."""
 
-from dataclasses import replace
-
 from termprobe.session.draw.fit import cut, pad, wrap
 from termprobe.session.draw.rows import Rows, blank, paragraph, plain
 from termprobe.session.draw.step_list import VERDICT_MARKS
-from termprobe.session.mode import Mode, ModeKey, View
-from termprobe.session.react.asides import interrupt
+from termprobe.session.mode import Mode, View
+from termprobe.session.react.asides import leave
+from termprobe.session.react.viewing import WAYS
+from termprobe.session.shared_keys import INTERRUPT, PAGE_BACK, PAGE_ON, way_back
 from termprobe.session.state import Reaction, State
 from termprobe.verdict.model import UNANSWERED
 
 KEY_COLUMNS = 26
 LEAST_COLUMNS = 10
 """So many columns a text has at least."""
-
-
-def _turn_page(state: State, key: str) -> Reaction:
-    return replace(state, page=state.page + 1), ()
+STAYING = (*WAYS, "space")
+"""Keys that never lead back."""
 
 
 def _leave(state: State, key: str) -> Reaction:
-    return state.back(), ()
+    """Lead back, but by keys that turn pages or move: there is no further page."""
+    if key in STAYING:
+        return state, ()
+    return leave(state, key)
 
 
-def _panel(view: View) -> Rows:
-    """Return the page that is turned to."""
-    rows = _all_rows(view)
-    pages = max(1, -(-len(rows) // max(view.rows, 1)))
-    first = view.state.page % pages * view.rows
-    return rows[first : first + view.rows]
-
-
-def _all_rows(view: View) -> Rows:
+def _text(view: View) -> Rows:
     step, mode, columns = view.state.step, view.beneath, view.columns
     rows = [plain(cut(f" {mode.title}", columns), "class:strong")]
     for text in filter(None, (step.question, step.caution)):
         rows += [*paragraph(text, columns), blank()]
-    for names, text in mode.help_lines(view.state.is_practice):
+    for names, text in mode.help_lines(view.state):
         rows += _key_rows(names, text, columns)
     marks = [f"{mark} {word}" for word, mark in VERDICT_MARKS.items() if word != UNANSWERED]
     rows += [blank(), *paragraph(f"Verdicts: {', '.join(marks)}", columns)]
@@ -59,15 +52,11 @@ MODE = Mode(
     name="help",
     title="help",
     keys=(
-        ModeKey(
-            "down pagedown space",
-            _turn_page,
-            "more",
-            "the rest of a help that is longer than the console",
-        ),
-        ModeKey("c-c", interrupt, "", "stop the session at once"),
-        ModeKey("enter", _leave, "back", "back; so does any other key"),
+        PAGE_ON,
+        PAGE_BACK,
+        way_back("enter", leave, "back", "back; so does any other key but the arrow keys"),
+        INTERRUPT,
     ),
     other=_leave,
-    panel=_panel,
+    text=_text,
 )

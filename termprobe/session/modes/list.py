@@ -9,7 +9,7 @@ from termprobe.session.draw.step_list import entries, index_of, stage_counts, st
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.asides import leave
 from termprobe.session.react.in_hand import take
-from termprobe.session.shared_keys import AT_ANY_TIME
+from termprobe.session.shared_keys import BESIDE_A_STEP, way_back
 from termprobe.session.state import Reaction, State
 from termprobe.verdict.model import DISPUTED, FAIL, UNSURE
 
@@ -46,7 +46,8 @@ def _next_failed(state: State, key: str) -> Reaction:
 
 
 def _go_to(state: State, key: str) -> Reaction:
-    return take(state.say(""), state.plan.steps[state.chosen].id)
+    gone_on = replace(state, course=state.course.gone_on())
+    return take(gone_on.say(""), state.plan.steps[state.chosen].id)
 
 
 def _panel(view: View) -> Rows:
@@ -82,8 +83,8 @@ MODE = Mode(
             "to the next step that failed, is unsure or disputed",
         ),
         ModeKey("enter", _go_to, "go to", "go to the step"),
-        ModeKey("j c-g backspace", leave, "back", "back to the step"),
-        *AT_ANY_TIME,
+        way_back("j c-g backspace", leave, "back", "back to the step"),
+        *BESIDE_A_STEP,
     ),
     panel=_panel,
 )

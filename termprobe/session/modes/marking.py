@@ -11,7 +11,7 @@ from termprobe.session.react.answering import answered
 from termprobe.session.react.marked_cells import CellIndex
 from termprobe.session.react.typed_lines import asked
 from termprobe.session.react.viewing import WAYS, turn
-from termprobe.session.shared_keys import AT_ANY_TIME, SCREEN_ALONE
+from termprobe.session.shared_keys import BESIDE_A_STEP, SCREEN_ALONE, way_back
 from termprobe.session.state import KeyAction, Purpose, Reaction, State
 from termprobe.terminal.screen import Screen
 
@@ -127,8 +127,8 @@ MODE = Mode(
         ModeKey("enter", _record, "record", "record that the step differs, with what is marked"),
         SCREEN_ALONE,
         TURN,
-        ModeKey("c-g backspace", _leave, "not so", "back to the question, nothing recorded"),
-        *AT_ANY_TIME,
+        way_back("c-g backspace", _leave, "not so", "back to the question, nothing recorded"),
+        *BESIDE_A_STEP,
     ),
     is_of_step=True,
     shows_screen=True,

@@ -3,7 +3,7 @@
 from termprobe.session.draw.rows import Rows, paragraph
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.in_hand import take
-from termprobe.session.shared_keys import ADD_NOTE, AT_ANY_TIME, BACK_KEY, JUMP_AWAY
+from termprobe.session.shared_keys import ADD_NOTE, BACK_KEY, BESIDE_A_STEP, FORWARD_KEY, JUMP_AWAY
 from termprobe.session.state import Reaction, State
 
 
@@ -23,11 +23,17 @@ MODE = Mode(
     name="not-fitted",
     title="this terminal cannot do the step",
     keys=(
-        ModeKey("enter space", _go_on, "go on", "go on to the first step that waits for an answer"),
+        ModeKey(
+            "enter space escape",
+            _go_on,
+            "go on",
+            "go on to the first step that waits for an answer",
+        ),
         BACK_KEY,
+        FORWARD_KEY,
         JUMP_AWAY,
         ADD_NOTE,
-        *AT_ANY_TIME,
+        *BESIDE_A_STEP,
     ),
     task=_task,
 )

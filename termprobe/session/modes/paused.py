@@ -5,7 +5,7 @@ from dataclasses import replace
 from termprobe.session.draw.rows import Rows, blank, paragraph
 from termprobe.session.messages import Note
 from termprobe.session.mode import Mode, ModeKey, View
-from termprobe.session.shared_keys import AT_ANY_TIME
+from termprobe.session.shared_keys import BESIDE_A_STEP
 from termprobe.session.state import Reaction, State
 
 
@@ -25,6 +25,6 @@ def _panel(view: View) -> Rows:
 MODE = Mode(
     name="paused",
     title="paused",
-    keys=(ModeKey("p enter space", _go_on, "go on", "go on"), *AT_ANY_TIME),
+    keys=(ModeKey("p enter space escape", _go_on, "go on", "go on"), *BESIDE_A_STEP),
     panel=_panel,
 )

@@ -11,7 +11,7 @@ from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react import group_play
 from termprobe.session.react.group_play import Play, Played
 from termprobe.session.react.in_hand import take_again
-from termprobe.session.shared_keys import ADD_NOTE, AT_ANY_TIME, BOARD, SCREEN_ALONE
+from termprobe.session.shared_keys import ADD_NOTE, BESIDE_A_STEP, BOARD, SCREEN_ALONE, way_back
 from termprobe.session.state import KeyAction, Reaction, State
 
 QUESTION = "Send it code by code; press n as soon as the board's screen is not as drawn here."
@@ -140,8 +140,8 @@ MODE = Mode(
         SCREEN_ALONE,
         BOARD,
         ADD_NOTE,
-        ModeKey("t c-g backspace", take_again, "leave", "send the step as a whole, and answer"),
-        *AT_ANY_TIME,
+        way_back("t c-g backspace", take_again, "leave", "send the step as a whole, and answer"),
+        *BESIDE_A_STEP,
     ),
     is_of_step=True,
     shows_screen=True,

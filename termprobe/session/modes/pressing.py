@@ -22,8 +22,17 @@ from termprobe.session.messages import PressHeard, PressKey, TakeBack
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.answering import BOARD_KEYBOARD, answered
 from termprobe.session.react.in_hand import take
+from termprobe.session.react.sounds import of_wrong_press, switch_press_bell
 from termprobe.session.react.typed_lines import disputed, skip
-from termprobe.session.shared_keys import ADD_NOTE, AT_ANY_TIME, DISPUTED_KEY, JUMP, PAUSE
+from termprobe.session.shared_keys import (
+    ADD_NOTE,
+    AT_ANY_TIME,
+    BACK_KEY,
+    DISPUTED_KEY,
+    FORWARD_KEY,
+    JUMP,
+    PAUSE,
+)
 from termprobe.session.standing import is_any_key
 from termprobe.session.state import KeyAction, Reaction, State
 from termprobe.verdict.model import FAIL, PASS
@@ -77,7 +86,7 @@ def _take_back(state: State, key: str) -> Reaction:
     last = state.course.last_press()
     if last is None:
         return state.say(NONE_BEFORE), ()
-    without = replace(state, course=state.course.taken_back(last.id))
+    without = replace(state, course=state.course.taken_back(last.id), heard_id=None)
     after, requests = take(without, last.id)
     return after.say("taken back; press it again"), (TakeBack(last.id), *requests)
 
@@ -117,23 +126,33 @@ def _take_press(state: State, event: PressHeard) -> Reaction:
     is_free = state.is_free and not is_missed
     step = state.course.press_meant(_asked(state), event.events, is_free)
     if step is None:
-        return _unmeant(state, event.events), ()
+        return _unmeant(replace(state, heard_id=None), event.events)
     answer = answer_of(step.press, event.events, state.format)
-    return answered(replace(state, step_id=step.id), answer, BOARD_KEYBOARD)
+    after, requests = answered(replace(state, step_id=step.id), answer, BOARD_KEYBOARD)
+    if event.events:
+        after = replace(after, heard_id=step.id)
+    return after, requests
 
 
-def _unmeant(state: State, events: Events) -> State:
+def _unmeant(state: State, events: Events) -> Reaction:
     """Say what came that counts for no press, where anything came."""
     if not events:
-        return state
-    return state.say(of_no_press_left(bytes_of(events)))
+        return state, ()
+    return state.say(of_no_press_left(bytes_of(events))), of_wrong_press(state)
 
 
 def _panel(view: View) -> Rows:
     """Return what to press, what came last, and as much of the keyboard as there is room for."""
     state, columns = view.state, view.columns
     rows = [plain(f" {text}", "class:strong") for text in wrap(_request(state), columns - 2)]
-    rows += _last_rows(state, columns)
+    below = replace(view, rows=max(view.rows - len(rows), 0))
+    return rows + came_and_keyboard(below)
+
+
+def came_and_keyboard(view: View) -> Rows:
+    """Return what came last, and as much of the keyboard as there is room for."""
+    state, columns = view.state, view.columns
+    rows = _last_rows(state, columns)
     room = max(view.rows - len(rows), 0)
     drawn = keyboard_rows(state, columns - 2, room)
     if room > len(drawn):
@@ -195,10 +214,13 @@ MODE = Mode(
             "again",
             "press the last key once more; its presses together give a rate",
         ),
-        ModeKey("m", _is_missing, "nothing came", "the key was pressed, and nothing came"),
+        ModeKey("m", _is_missing, "no code", "the key was pressed, and nothing came"),
         ModeKey("s", _of_one_key(skip), "skip", "leave the press out; you are asked why"),
         ModeKey("o", _change_order, "order", "any key in any order, or only the key asked for"),
+        ModeKey("k", switch_press_bell, "", "the bell for a wrong press: off, or on again"),
         replace(DISPUTED_KEY, action=_of_one_key(disputed)),
+        BACK_KEY,
+        FORWARD_KEY,
         JUMP,
         ADD_NOTE,
         PAUSE,

@@ -4,13 +4,17 @@ from termprobe.notation import show
 from termprobe.plan.model import Reply
 from termprobe.session.draw.rows import Rows, paragraph
 from termprobe.session.mode import Mode, ModeKey, View
-from termprobe.session.react.in_hand import take
-from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED_KEY
+from termprobe.session.react.in_hand import take_next
+from termprobe.session.shared_keys import AROUND, BESIDE_A_STEP, DISPUTED_KEY
 from termprobe.session.state import Reaction, State
 
 
 def _go_to_next(state: State, key: str) -> Reaction:
-    return take(state.say(""), state.next_id)
+    following = state.course.next_step()
+    next_id = state.next_id
+    if next_id is None and following is not None:
+        next_id = following.id
+    return take_next(state.say(""), next_id)
 
 
 def _task(view: View) -> Rows:
@@ -23,12 +27,12 @@ def _task(view: View) -> Rows:
 
 MODE = Mode(
     name="reply",
-    title="the board's reply is not as expected",
+    title="what the board replied",
     keys=(
-        ModeKey("enter space", _go_to_next, "go on", "go on to the next step"),
+        ModeKey("enter space escape", _go_to_next, "go on", "go on to the next step"),
         DISPUTED_KEY,
         *AROUND,
-        *AT_ANY_TIME,
+        *BESIDE_A_STEP,
     ),
     kind=Reply.kind,
     is_of_step=True,

@@ -4,13 +4,13 @@ from dataclasses import replace
 
 from termprobe.journal.records import AS_EXPECTED, Answer
 from termprobe.plan.model import Switch
-from termprobe.runner.course import OptionDue
+from termprobe.runner.due import OptionDue
 from termprobe.session.draw.rows import Rows, blank, paragraph
 from termprobe.session.messages import SetOption
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.answering import after_looking, answered
 from termprobe.session.react.in_hand import go_on
-from termprobe.session.shared_keys import AT_ANY_TIME, JUMP_AWAY, SKIP_KEY
+from termprobe.session.shared_keys import AT_ANY_TIME, BACK_KEY, FORWARD_KEY, JUMP_AWAY, SKIP_KEY
 from termprobe.session.state import Reaction, State
 
 
@@ -60,6 +60,8 @@ MODE = Mode(
     keys=(
         ModeKey("y enter", _is_set, "it is set", "the option stands as asked; it is written down"),
         SKIP_KEY,
+        BACK_KEY,
+        FORWARD_KEY,
         JUMP_AWAY,
         *AT_ANY_TIME,
     ),

@@ -3,6 +3,7 @@
 from termprobe.session.draw.rows import Rows, blank, paragraph
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.asides import interrupt, leave, stop
+from termprobe.session.shared_keys import way_back
 
 
 def _panel(view: View) -> Rows:
@@ -19,8 +20,8 @@ MODE = Mode(
     name="stopping",
     title="stop?",
     keys=(
-        ModeKey("y enter q", stop, "stop", "stop now"),
-        ModeKey("n c-g backspace", leave, "go on", "go on"),
+        ModeKey("y q", stop, "stop", "stop now"),
+        way_back("n c-g backspace", leave, "go on", "go on"),
         ModeKey("c-c", interrupt, "", "stop at once"),
     ),
     panel=_panel,

@@ -2,19 +2,24 @@
 
 from dataclasses import replace
 
-from termprobe.journal.records import AS_EXPECTED, DIFFERS, KEYBOARD, Answer
+from termprobe.journal.records import AS_EXPECTED, KEYBOARD, Answer
 from termprobe.notation import show
 from termprobe.plan.model import TypedBack
 from termprobe.session.draw.fit import columns_of
 from termprobe.session.draw.rows import Row, Rows, plain
+from termprobe.session.messages import Wanted
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.answering import BOARD_KEYBOARD, answered
+from termprobe.session.react.sounds import of_wrong_press
 from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, BOARD_KEYS, DISPUTED_KEY, UNSURE_KEY
 from termprobe.session.state import Reaction, State
 
 NAMES = {0x0D: "RETURN", 0x20: "SPACE"}
 """Codes that are called by the name of their key."""
+NAMES_OF_KEYS = {"enter": "\r", "space": " "}
+"""Characters of the keys of this computer that have names."""
 NOT_YET = "·"
+MISTYPED = "typed on this computer: type the word on the board's own keyboard"
 
 
 def _wanted(state: State) -> bytes:
@@ -23,8 +28,18 @@ def _wanted(state: State) -> bytes:
 
 
 def _differs(state: State, key: str) -> Reaction:
-    """The word cannot be typed: what has come is the answer."""
-    return answered(state, Answer(DIFFERS, data=state.typed, strength=KEYBOARD))
+    """The word cannot be typed; that is recorded once it is confirmed."""
+    return state.to("confirming").say(""), ()
+
+
+def _by_mistake(state: State, key: str) -> Reaction | None:
+    """Take a key that goes on with the word for one that was meant for the board's keyboard."""
+    word = _wanted(state).decode("latin-1").lower()
+    before = state.mistyped if state.mistyped != word else ""
+    mistyped = before + NAMES_OF_KEYS.get(key, key).lower()
+    if not word.startswith(mistyped):
+        return None
+    return replace(state.say(MISTYPED), mistyped=mistyped), ()
 
 
 def _type_anew(state: State, key: str) -> Reaction:
@@ -32,7 +47,7 @@ def _type_anew(state: State, key: str) -> Reaction:
     return replace(state, typed=b"").say("type the word again"), ()
 
 
-def _take_code(state: State, code: int) -> Reaction:
+def take_code(state: State, code: int) -> Reaction:
     """Record the word once it has come right.
 
     Otherwise the builder decides when its end has come.
@@ -42,9 +57,12 @@ def _take_code(state: State, code: int) -> Reaction:
     if state.typed == wanted:
         answer = Answer(AS_EXPECTED, data=state.typed, strength=KEYBOARD)
         return answered(state, answer, BOARD_KEYBOARD)
+    bell: tuple[Wanted, ...] = ()
+    if not wanted.startswith(state.typed):
+        bell = of_wrong_press(state)
     if code == wanted[-1] or len(state.typed) >= len(wanted):
-        return state.say("that is not the word: x types it anew, n records what came"), ()
-    return state, ()
+        return state.say("that is not the word: x types it anew, ctrl-W records what came"), bell
+    return state, bell
 
 
 def _task(view: View) -> Rows:
@@ -87,8 +105,8 @@ MODE = Mode(
     title="type on the board's own keyboard",
     keys=(
         BOARD_KEYS,
-        ModeKey("n", _differs, "wrong", "it cannot be typed: record what came"),
         ModeKey("x", _type_anew, "type anew", "forget what came, and type the word again"),
+        ModeKey("c-w", _differs, "wrong", "it cannot be typed: record what came; you are asked"),
         UNSURE_KEY,
         DISPUTED_KEY,
         *(key for key in AROUND if key is not BOARD_KEYS),
@@ -96,7 +114,8 @@ MODE = Mode(
     ),
     kind=TypedBack.kind,
     is_of_step=True,
-    on_code=_take_code,
+    on_code=take_code,
+    takes_first=_by_mistake,
     task=_task,
     shows_screen=True,
     shows_question=True,

@@ -7,6 +7,7 @@ from termprobe.session.draw.rows import Row
 from termprobe.session.mode import Mode, ModeKey
 from termprobe.session.react.asides import interrupt, leave
 from termprobe.session.react.typed_lines import accept, prompt
+from termprobe.session.shared_keys import way_back
 from termprobe.session.state import Reaction, State
 
 PROMPT_LEAVES, LEAST_ROOM = 10, 8
@@ -62,7 +63,7 @@ MODE = Mode(
             "rub out the last character; on an empty line: back",
         ),
         ModeKey("c-u", _clear, "clear", "clear the line"),
-        ModeKey("c-g", leave, "back", "back, the line is forgotten"),
+        way_back("c-g", leave, "back", "back, the line is forgotten"),
         ModeKey("c-c", interrupt, "", "stop the session at once"),
     ),
     other=_type,

@@ -7,10 +7,11 @@ from termprobe.report import words
 from termprobe.session.messages import Announce, Judged, PressHeard
 from termprobe.session.mode import Mode, ModeKey
 from termprobe.session.react.answering import WORD_OF_LETTER
-from termprobe.session.react.in_hand import take
+from termprobe.session.react.in_hand import take, take_next
+from termprobe.session.react.sounds import of_wrong_press
 from termprobe.session.shared_keys import AT_ANY_TIME, BOARD, SCREEN_ALONE
 from termprobe.session.state import Reaction, State
-from termprobe.verdict.model import PASS
+from termprobe.verdict.model import FAIL, PASS
 
 WAIT = "sending: answer when all is there"
 
@@ -47,12 +48,24 @@ def _go_on(state: State, event: Judged) -> Reaction:
         notice = words.reason(event.course.verdict(event.step_id), state.plan.title_of)
         held = replace(state.at("reply"), next_id=event.next_id, ready_at_s=state.now_s)
         return held.say(notice), ()
+    if is_wrong_press(state, event):
+        held = replace(state.at("wrong-press"), step_id=event.step_id, next_id=event.next_id)
+        return held.say(""), of_wrong_press(state)
     if state.board_keys != "unproven" or not are_answer_keys_proven(state):
-        return take(state, event.next_id)
+        return take_next(state, event.next_id)
     proven = replace(state, step_id=event.next_id, ready_at_s=state.now_s, board_keys="proven")
     if event.next_id is None:
         return take(proven, None)
     return proven.at("announced"), (Announce(),)
+
+
+def is_wrong_press(state: State, event: Judged) -> bool:
+    """Return whether the press heard last was judged, and is wrong.
+
+    A press that never came is none. In practice the walk that presses all keys does not stop.
+    """
+    is_of_it = event.step_id is not None and event.step_id == state.heard_id
+    return is_of_it and event.course.word(event.step_id or "") == FAIL and not state.is_walking
 
 
 def are_answer_keys_proven(state: State) -> bool:

@@ -13,7 +13,7 @@ from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.in_hand import take_again
 from termprobe.session.react.typed_lines import TypedLineError, asked, open_line
 from termprobe.session.react.waveform import Loop
-from termprobe.session.shared_keys import AT_ANY_TIME
+from termprobe.session.shared_keys import BESIDE_A_STEP, way_back
 from termprobe.session.state import Purpose, Reaction, State
 
 PARITIES = {"N": "none", "E": "even", "O": "odd", "M": "mark", "S": "space"}
@@ -116,13 +116,13 @@ MODE = Mode(
             "speed in baud, and the frame if it is to differ: 1200 8N1",
         ),
         ModeKey("enter space", _start, "start", "start sending, until any key"),
-        ModeKey(
+        way_back(
             "w c-g backspace",
             take_again,
             "leave",
             "back to the step; the line is as it was",
         ),
-        *AT_ANY_TIME,
+        *BESIDE_A_STEP,
     ),
     is_of_step=True,
     panel=_panel,

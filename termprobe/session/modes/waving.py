@@ -18,7 +18,7 @@ def _panel(view: View) -> Rows:
 MODE = Mode(
     name="waving",
     title="sending for the scope: any key ends it",
-    keys=(ModeKey("any", _stop, "ends it", "end the loop"),),
+    keys=(ModeKey("any escape", _stop, "ends it", "end the loop"),),
     other=_stop,
     is_of_step=True,
     panel=_panel,

@@ -15,7 +15,7 @@ from termprobe.session.state import KeyAction, Reaction, State
 
 TOO_SOON_S = 0.25
 """A key this short after a screen has come was meant for the one before."""
-LOOK_FIRST = "too soon: look first, then answer"
+LOOK_FIRST = "that came too soon and does not count: look, then press again"
 BUILDER, BOARD_KEYBOARD = "builder", "board keyboard"
 WORD_OF_LETTER = {"y": AS_EXPECTED, "n": DIFFERS}
 """What the answer keys of the board mean."""
@@ -42,7 +42,7 @@ def answered(state: State, answer: Answer, observer: str = BUILDER) -> Reaction:
     """Return the reaction that records `answer` to the step in hand."""
     took_s = state.now_s - state.ready_at_s
     looks_s = paces_s((*state.looks_s, took_s))
-    waiting = replace(state.at("waiting"), looks_s=looks_s, notice="")
+    waiting = replace(state.at("waiting"), looks_s=looks_s, notice="", heard_id=None)
     note = "; ".join(filter(None, (answer.note, state.broke_at)))
     told = replace(answer, observer=observer, note=note)
     return waiting, (RecordAnswer(state.step.id, told),)

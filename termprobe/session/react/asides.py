@@ -3,12 +3,14 @@
 Pure.
 """
 
+import functools
 from dataclasses import replace
 
 from termprobe.session.messages import Note, Quit
 from termprobe.session.react.group_play import play_of
 from termprobe.session.react.waveform import Loop
-from termprobe.session.state import Reaction, State
+from termprobe.session.state import KeyAction, Reaction, State
+from termprobe.session.switched_off import NOTHING_IS_SENT
 
 EDGES = b"U"
 """The loop for the scope begins with the byte of most edges."""
@@ -17,6 +19,11 @@ EDGES = b"U"
 def show_help(state: State, key: str) -> Reaction:
     """Show what the keys do."""
     return replace(state.to("help"), page=0), ()
+
+
+def read_report(state: State, key: str) -> Reaction:
+    """Show the report."""
+    return replace(state.to("reading"), page=0), ()
 
 
 def ask_stop(state: State, key: str) -> Reaction:
@@ -51,6 +58,19 @@ def pause(state: State, key: str) -> Reaction:
     return state.to("paused").say(""), (Note("paused", state.step_id),)
 
 
+def _nothing_sent(action: KeyAction) -> KeyAction:
+    """Return `action`, which sends, refused while the board must be switched off."""
+
+    @functools.wraps(action)
+    def guarded(state: State, key: str) -> Reaction:
+        if state.course.danger() is not None:
+            return state.say(NOTHING_IS_SENT), ()
+        return action(state, key)
+
+    return guarded
+
+
+@_nothing_sent
 def step_through(state: State, key: str) -> Reaction:
     """Play the step in hand group by group."""
     if not state.step.groups:
@@ -59,6 +79,7 @@ def step_through(state: State, key: str) -> Reaction:
     return replace(state.at("play"), play=play, notice="", scroll=None), ()
 
 
+@_nothing_sent
 def wave(state: State, key: str) -> Reaction:
     """Open the loop for the scope."""
     loop = state.loop or Loop(EDGES, state.format)

@@ -17,6 +17,11 @@ def press(state: State, key: str, now_s: float) -> Reaction:
     """
     state = replace(state, now_s=now_s)
     mode = MODES[state.mode]
-    bound = mode.find(key, state.is_practice)
+    taken = mode.takes_first(state, key)
+    if taken is not None:
+        return taken
+    # What was typed before by mistake ends with a key that means something.
+    state = replace(state, mistyped="")
+    bound = mode.find(key, state)
     action = mode.other if bound is None else bound.action
     return action(state, key)

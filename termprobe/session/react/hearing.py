@@ -6,6 +6,7 @@ Pure: the time is passed in.
 from collections.abc import Callable
 from dataclasses import replace
 
+from termprobe.observer.press import answer_of
 from termprobe.plan.model import KeyPress, Reply
 from termprobe.runner.course import Course
 from termprobe.session.messages import (
@@ -16,18 +17,21 @@ from termprobe.session.messages import (
     Lost,
     Note,
     PressHeard,
-    Quit,
+    RecordAnswer,
     Regained,
-    Request,
+    ReportRead,
     Send,
     Shown,
     Told,
+    Wanted,
     WorkerEvent,
 )
 from termprobe.session.mode_table import MODES, mode_of
-from termprobe.session.react.in_hand import is_ready
+from termprobe.session.react.answering import BOARD_KEYBOARD, LOOK_FIRST
+from termprobe.session.react.in_hand import is_ready, take_next
+from termprobe.session.react.sounds import of_ready_step, of_wrong_press
 from termprobe.session.state import Reaction, State
-from termprobe.verdict.model import BLOCKED, PASS
+from termprobe.verdict.model import BLOCKED, FAIL, PASS
 
 KEPT_BYTES = 64
 """So many of the bytes that came back can be shown."""
@@ -43,6 +47,8 @@ def hear(state: State, event: WorkerEvent, now_s: float) -> Reaction:
             return _in_lowest(state, lambda lowest: _judged(lowest, event))
         case Came():
             return _came(state, event)
+        case PressHeard(is_more=True):
+            return _amended(state, event)
         case PressHeard():
             return MODES[state.mode].on_press(state, event)
         case Lost():
@@ -53,6 +59,8 @@ def hear(state: State, event: WorkerEvent, now_s: float) -> Reaction:
             return _loop_ended(state, event)
         case BoardScreen():
             return replace(state, board_screen=event.screen), ()
+        case ReportRead():
+            return replace(state, report=event.text), ()
         case Told():
             return state.say(event.text), ()
 
@@ -76,33 +84,61 @@ def _shown(state: State, event: Shown) -> Reaction:
     events = state.early
     state = replace(state, ready_at_s=event.at_s, early=())
     if state.is_told_to_wait:
-        state = state.say("")
+        state = state.say(LOOK_FIRST)
     if not MODES[state.mode].is_waiting:
         return state, ()
     mode = mode_of(state.step)
     if events:
         return mode.on_press(state.at(mode.name), PressHeard(events))
-    return mode.on_begin(state.at(mode.name))
+    after, requests = mode.on_begin(state.at(mode.name))
+    return after, (*of_ready_step(after), *requests)
 
 
 def _came(state: State, event: Came) -> Reaction:
     """Take the bytes one by one: the first that answers changes what the next may do."""
     came = (state.came + event.data)[-KEPT_BYTES:]
     after = replace(state, came=came, errors=event.error or state.errors)
-    requests: list[Request | Quit] = []
+    requests: list[Wanted] = []
     for code in event.data:
         after, more = MODES[after.mode].on_code(after, code)
         requests += more
     return after, tuple(requests)
 
 
+def _amended(state: State, event: PressHeard) -> Reaction:
+    """More has come of the press heard last: it is judged anew, whatever the console shows now."""
+    step = state.plan.step(state.heard_id) if state.heard_id else None
+    if not isinstance(step, KeyPress):
+        return state, ()
+    answer = replace(answer_of(step.press, event.events, state.format), observer=BOARD_KEYBOARD)
+    return state, (RecordAnswer(step.id, answer, amends=True),)
+
+
 def _judged(state: State, event: Judged) -> Reaction:
     """Take the verdicts; what they mean is the mode's to say."""
+    if event.is_amended:
+        return _judged_anew(state, event)
     after = replace(state, course=_course_after(state, event))
     if event.step_id:
         after = after.say(state.notice or _outcome(state, after, event.step_id))
     after, requests = MODES[state.mode].on_judged(after, event)
     return replace(after, is_known=True), requests
+
+
+def _judged_anew(state: State, event: Judged) -> Reaction:
+    """Take the verdicts of a press that was judged before.
+
+    The builder decides about one that has come to be wrong, and goes on where it has come right.
+    """
+    after = replace(state, course=replace(state.course, verdicts=event.course.verdicts))
+    is_wrong = event.course.word(event.step_id or "") == FAIL
+    if state.mode == "wrong-press" and state.step_id == event.step_id and not is_wrong:
+        return take_next(after, state.next_id)
+    is_asking = state.mode in ("pressing", "waiting") and isinstance(state.step, KeyPress)
+    if not (is_wrong and is_asking) or state.is_walking:
+        return after, ()
+    held = replace(after.at("wrong-press"), step_id=event.step_id, next_id=state.step_id)
+    return held.say(""), of_wrong_press(state)
 
 
 def _course_after(state: State, event: Judged) -> Course:

@@ -5,9 +5,11 @@ Pure.
 
 from dataclasses import replace
 
-from termprobe.runner.course import CautionDue, OptionDue, StepDue
+from termprobe.plan.model import Measure, Reply, Step
+from termprobe.report.walk_words import of_answer_before
 from termprobe.runner.course import slower as slower_pace
-from termprobe.session.messages import Send
+from termprobe.runner.due import CautionDue, OptionDue, StepDue
+from termprobe.session.messages import ReadReport, Send
 from termprobe.session.state import Reaction, State
 
 
@@ -20,22 +22,28 @@ def take(state: State, step_id: str | None) -> Reaction:
         remark="",
         scroll=None,
         typed=b"",
+        mistyped="",
         play=None,
         broke_at="",
+        report="",
         pace=1.0,
         turns=0,
         ready_at_s=state.now_s,
     )
-    if step_id is None:
-        return fresh, ()
+    if step_id is None and fresh.course.danger() is None:
+        return fresh, (ReadReport(),)
     return go_on(fresh)
 
 
 def go_on(state: State) -> Reaction:
     """Return the reaction that asks for what is due before the step, or sends it.
 
-    What this terminal cannot do is only shown.
+    What this terminal cannot do is only shown. Where the board must be switched off, the step that
+    says so is in hand.
     """
+    danger = state.course.danger()
+    if danger is not None and state.step_id not in state.course.verdicts.switch_off:
+        return replace(state.at("switch-off"), step_id=danger.id), ()
     if state.step.not_fitted:
         return state.at("not-fitted"), ()
     match state.course.due(state.step):
@@ -43,7 +51,10 @@ def go_on(state: State) -> Reaction:
             return state.at("caution"), ()
         case OptionDue():
             return replace(state.at("setting"), ready_at_s=state.now_s), ()
-    return state.at("waiting"), (Send(state.step.id, state.pace),)
+    send = Send(state.step.id, state.pace)
+    if isinstance(state.step, Measure) and not (state.step.groups or state.step.continues):
+        return state.at("measure"), (send,)  # nothing is waited for
+    return state.at("waiting"), (send,)
 
 
 def is_ready(state: State) -> bool:
@@ -74,10 +85,39 @@ def _resend(state: State, pace: float, notice: str) -> Reaction:
 
 def go_back(state: State, key: str) -> Reaction:
     """Take the step answered before this one in hand again."""
+    state = state.say("")
     before, course = state.course.back(state.step_id)
     if before is None:
         return state.say("no step was answered before this one; j lists all"), ()
-    word = course.word(before.id)
-    notice = f"answered before ({word}); both answers are kept, the last one counts"
-    after, requests = take(replace(state, course=course), before.id)
-    return after.say(notice), requests
+    return _take_answered(replace(state, course=course), before)
+
+
+def go_forward(state: State, key: str) -> Reaction:
+    """Take the step that was gone back over in hand again; the earlier answer stands."""
+    step, course = state.course.forward(state.step_id)
+    following = step or course.next_step()
+    gone = replace(state, course=course)
+    if following is None:
+        return take(gone.say(""), None)
+    return _take_answered(gone.say(""), following)
+
+
+def take_next(state: State, step_id: str | None) -> Reaction:
+    """Take the next step that was gone back over in hand, `step_id` where there is none."""
+    step, course = state.course.forward()
+    gone = replace(state, course=course)
+    if step is None:
+        return take(gone, step_id)
+    return _take_answered(gone, step)
+
+
+def _take_answered(state: State, step: Step) -> Reaction:
+    """Take in hand a step that may have an answer, and say which; a reply is only shown."""
+    after, requests = take(state, step.id)
+    verdict = state.course.verdict(step.id)
+    if not verdict.answers:
+        return after, requests
+    if isinstance(step, Reply) and after.mode == "waiting":
+        after, requests = replace(after.at("reply"), next_id=None), ()
+    told = "; ".join(filter(None, (state.notice, of_answer_before(verdict))))
+    return after.say(told), requests

@@ -38,3 +38,23 @@ def scroll(state: State, key: str) -> Reaction:
     down, right = WAYS[key]
     moved = (max(row + down, 0), max(column + SCROLL_COLUMNS * right, 0))
     return replace(state, scroll=moved, shown_from=moved), ()
+
+
+def is_more(state: State) -> bool:
+    """Return whether there is a page behind the one that is shown."""
+    return state.page < state.pages - 1
+
+
+def is_less(state: State) -> bool:
+    """Return whether there is a page before the one that is shown."""
+    return state.page > 0
+
+
+def page_on(state: State, key: str) -> Reaction:
+    """Turn to the next page."""
+    return replace(state, page=state.page + 1), ()
+
+
+def page_back(state: State, key: str) -> Reaction:
+    """Turn to the page before."""
+    return replace(state, page=state.page - 1), ()

@@ -12,6 +12,6 @@ def test_bytes_that_do_not_fit_are_counted():
 def test_help_stays_in_the_footer_of_a_narrow_console():
     made = state()
     wide = "".join(text for _, text in bars.footer_row(made, 200))
-    narrow = "".join(text for _, text in bars.footer_row(made, 30))
+    narrow = "".join(text for _, text in bars.footer_row(made, 36))
     assert "q stop" in wide and wide.rstrip().endswith("? help")
-    assert narrow == " y as expected  ? help".ljust(30)
+    assert narrow == " y as expected  q stop  ? help".ljust(36)

@@ -6,7 +6,8 @@ from helpers.bench_plan import full_plan
 from helpers.bench_state import after, after_event, answers, asked_by, console, judged, state
 from termprobe.plan.choose import choose
 from termprobe.runner.course import course_of
-from termprobe.session.messages import Quit
+from termprobe.session.messages import Quit, ReadReport, ReportRead
+from termprobe.session.react.in_hand import take
 
 RECORDS = answers(("hello", "differs"), ("lamp", "as-expected"))
 MADE = after_event(
@@ -37,3 +38,27 @@ def test_the_session_ends_or_goes_to_a_step_again():
     assert asked_by(MADE, "enter") == (Quit(),)
     assert after(MADE, "j").mode == "list"
     assert "no step was answered" in after(MADE, "b").notice
+
+
+LINES = "line\n" * 40
+READ = ReportRead(f"FAIL: board 0007\n\n{LINES}last")
+WITH_PATH = state(None, "ended", is_known=True, path="runs/0007.run.jsonl")
+
+
+def test_the_end_asks_for_the_report_and_says_the_verdict_in_words_and_where_all_lies():
+    assert take(state(), None)[1] == (ReadReport(),)
+    assert "r report" not in console(WITH_PATH)
+    shown = console(after_event(WITH_PATH, READ))
+    assert "FAIL: board 0007 failed 1 of 9 steps" in shown
+    assert "Run file: runs/0007.run.jsonl" in shown
+    assert "termprobe report runs/0007.run.jsonl" in shown and "r report" in shown
+
+
+def test_the_report_is_read_there():
+    reading = after(after_event(WITH_PATH, READ), "r")
+    assert reading.mode == "reading" and "FAIL: board 0007" in console(reading, 80, 24)
+    assert after(reading, "escape").mode == "ended"
+
+
+def test_a_report_that_is_no_longer_true_is_not_shown():
+    assert take(after_event(WITH_PATH, READ), "hello")[0].headline == ""

@@ -8,7 +8,7 @@ from helpers.bench_plan import CAUTION, KINDS, PROFILE, look, plan, step, text
 from helpers.bench_state import after, after_event, answers, asked_by, console, judged, state
 from termprobe.plan.compile import compile_plan
 from termprobe.script.load import load as load_script
-from termprobe.session.messages import Lost, Regained, Send
+from termprobe.session.messages import Lost, ReadReport, Regained, Send
 from termprobe.session.react import dispatch, hearing
 
 WHY = "profile made-up describes no keyboard"
@@ -60,7 +60,7 @@ def test_where_all_is_answered_it_is_left_for_the_end():
     done = judged(answers(("hello", "as-expected")), None, plan=unfitted("keys"))
     made = after_event(chosen("keys"), done)
     assert (made.mode, made.step_id) == ("not-fitted", "all")
-    assert after(made, "enter").mode == "ended" and asked_by(made, "enter") == ()
+    assert after(made, "enter").mode == "ended" and asked_by(made, "enter") == (ReadReport(),)
 
 
 def test_nothing_is_sent_when_the_line_is_back():

@@ -25,5 +25,22 @@ def test_another_word_is_typed_anew_or_recorded_as_it_came():
     made = after_event(MADE, Came(b"anx\r"), 1.0)
     assert "that is not the word" in made.notice
     assert after(made, "x").typed == b""
-    (record,) = asked_by(made, "n")
-    assert (record.answer.word, record.answer.data) == (DIFFERS, b"anx\r")
+    sure = after(made, "c-w")
+    assert asked_by(made, "c-w") == () and "Record that the word cannot be typed?" in console(sure)
+    (record,) = asked_by(sure, "y")
+    assert (record.step_id, record.answer.word) == ("word", DIFFERS)
+    assert record.answer.data == b"anx\r"
+
+
+def test_the_word_typed_on_this_computer_records_nothing():
+    made = MADE
+    for key in ("A", "n", "y", "enter") * 2:
+        assert asked_by(made, key) == (), key
+        made = after(made, key)
+        assert made.mode == "typed-back" and "on the board's own keyboard" in made.notice
+
+
+def test_a_key_that_does_not_go_on_with_the_word_does_what_it_says():
+    assert after(MADE, "a", "s").mode == "typing" and after(MADE, "q").mode == "stopping"
+    begun = after(MADE, "a")
+    assert after(begun, "u").mode == "waiting" and after(begun, "+").mistyped == ""

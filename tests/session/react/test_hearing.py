@@ -3,10 +3,13 @@
 The session never hangs, and never jumps over a step.
 """
 
+import dataclasses
+
 from helpers.bench_plan import PROFILE, full_plan, plan, step
 from helpers.bench_state import LINE, after, after_event, answers, console, judged, state
 from termprobe.journal.records import AS_EXPECTED, Answer, Answered, BoardUnderTest
-from termprobe.session.messages import Lost, RecordAnswer, Regained, Send, Shown
+from termprobe.link.base import Received
+from termprobe.session.messages import Lost, PressHeard, RecordAnswer, Regained, Send, Shown
 from termprobe.session.opening import first_state
 from termprobe.session.react import dispatch, hearing
 
@@ -166,9 +169,31 @@ def test_an_answer_stands_once_in_the_trail_also_where_it_comes_with_the_first_v
 
 def test_a_step_is_not_sent_when_the_line_is_back_before_what_is_due_is_done():
     for mode in ("caution", "setting"):
-        read = frozenset({("keys", "Let go.")} if mode == "setting" else ())
+        read = frozenset({"Let go."} if mode == "setting" else ())
         made = state("press/q", mode, plan=plan(GUARDED), acknowledged=read)
         lost = after_event(made, Lost("gone"))
         made, requests = hearing.hear(lost, Regained("back"), 1.0)
         assert (made.mode, requests) == (mode, ()), mode
         assert "* back" in console(made)
+
+
+def test_more_of_the_last_press_is_judged_anew_in_whatever_mode_the_console_is():
+    two = plan(step("press/q", "keys", "press"), step("press/w", "keys", "press"))
+    events = (Received(0.1, b"q"), Received(0.12, b"q"))
+    for mode in ("pressing", "waiting", "help", "ended"):
+        made = state("press/w", mode, plan=two, heard_id="press/q", beneath=("pressing",))
+        after, (record,) = hearing.hear(made, PressHeard(events, is_more=True), 1.0)
+        assert after.mode == mode and record.amends
+        assert (record.step_id, record.answer.data) == ("press/q", b"qq")
+    nobody = state("press/w", "pressing", plan=two)
+    assert hearing.hear(nobody, PressHeard(events, is_more=True), 1.0)[1] == ()
+
+
+def test_an_amended_answer_changes_its_verdict_and_nothing_else():
+    made = state("more", "look", trail=("hello",), is_known=True)
+    event = dataclasses.replace(
+        judged(answers(("hello", "differs")), "more", "hello"), is_amended=True
+    )
+    after, requests = hearing.hear(made, event, 1.0)
+    assert (after.mode, after.step_id, requests) == ("look", "more", ())
+    assert after.course.word("hello") == "fail" and after.course.trail == ("hello",)

@@ -1,0 +1,52 @@
+"""What can stand before a step: a caution, an option to be set, or that all must be off. Pure."""
+
+from dataclasses import dataclass
+
+from termprobe.plan.model import Plan, Step, Switch
+
+
+@dataclass(frozen=True)
+class CautionDue:
+    """A person must read this before the step."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class OptionDue:
+    """An option of the board must be set before the step."""
+
+    option: str
+    position: str
+    then: tuple[tuple[str, str], ...] = ()
+    """(option, position) of what must be set after it."""
+
+
+@dataclass(frozen=True)
+class SwitchOffDue:
+    """The board must be switched off: the rule of `step` says so, and nothing else can be tried."""
+
+    step: Step
+
+
+@dataclass(frozen=True)
+class StepDue:
+    """The step can be carried out."""
+
+
+Due = SwitchOffDue | CautionDue | OptionDue | StepDue
+
+
+def switch_to(plan: Plan, step: Step, option: str, position: str) -> Switch:
+    """Return the plan's own step that sets an option so, or one made up for what `step` needs."""
+    for other in plan.steps:
+        is_switch = isinstance(other, Switch) and other.option == option
+        if isinstance(other, Switch) and is_switch and other.position == position:
+            return other
+    return Switch(
+        id=f"{option}-{position}",
+        stage=step.stage,
+        title=f"Set {option} to {position}",
+        option=option,
+        position=position,
+    )
