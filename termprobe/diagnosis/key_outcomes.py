@@ -53,16 +53,18 @@ Predicted = tuple[Outcome, ...]
 def outcomes_of(records: Iterable[Record]) -> dict[str, list[Outcome]]:
     """Return press id -> an Outcome for each time that it was made, from a journal's records.
 
-    What was taken back is left out, and so is what a key adds while it is held: a repeat says
-    nothing of the lines.
+    What was taken back or amended is left out, and so is what a key adds while it is held: a
+    repeat says nothing of the lines.
     """
     outcomes: dict[str, list[Outcome]] = {}
     for record in records:
         if isinstance(record, TakenBack):
             outcomes.pop(record.step, None)
         elif isinstance(record, Answered) and record.answer.heard:
-            outcome = _outcome(record.answer.heard.events)
-            outcomes.setdefault(record.step, []).append(outcome)
+            made = outcomes.setdefault(record.step, [])
+            if record.amends:
+                del made[-1:]
+            made.append(_outcome(record.answer.heard.events))
     return outcomes
 
 
