@@ -53,9 +53,9 @@ Predicted = tuple[Outcome, ...]
 def outcomes_of(records: Iterable[Record]) -> dict[str, list[Outcome]]:
     """Return press id -> an Outcome for each time that it was made, from a journal's records.
 
-    What was taken back is left out, and so is what a key adds while it is held: a repeat says
-    nothing of the lines. That nothing came while nothing had ever come over the line counts only
-    for a press that was not made again.
+    What was taken back or amended is left out, and so is what a key adds while it is held: a
+    repeat says nothing of the lines. That nothing came while nothing had ever come over the line
+    counts only for a press that was not made again.
     """
     outcomes: dict[str, list[Outcome]] = {}
     unheard: dict[str, list[Outcome]] = {}
@@ -70,7 +70,10 @@ def outcomes_of(records: Iterable[Record]) -> dict[str, list[Outcome]]:
             events = record.answer.heard.events
             has_come = has_come or bool(events)
             kept = outcomes if has_come else unheard
-            kept.setdefault(record.step, []).append(_outcome(events))
+            made = kept.setdefault(record.step, [])
+            if record.amends:
+                del made[-1:]
+            made.append(_outcome(events))
     return unheard | outcomes
 
 

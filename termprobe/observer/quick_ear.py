@@ -24,8 +24,10 @@ CODE_QUIET_S = 0.005
 """So long nothing may come before a code counts as whole."""
 BEGUN_QUIET_S = 0.05
 """The same where what has come begins a longer code of the keyboard: adapters hold bytes back."""
+BOUNCE_S = 0.025
+"""A contact that bounces makes its code again within this time."""
 NEXT_KEY_S = 0.08
-"""No hand gets from one key to the next in less: the best typist needs so long for a key."""
+"""The best typist needs so long for a key; keys that are rolled over may come faster."""
 CHARACTERS_APART = 1.5
 """Where the line is slow, two bytes of one press come so many characters apart at most."""
 
@@ -97,25 +99,35 @@ class QuickEar(Ear):
     def _is_of_last(self, event: Received) -> bool:
         """Return whether `event` is of the press told last.
 
-        Of what a hand could have sent by another key, only the same code again is, unless it is
-        what is waited for now.
+        It is where it comes too soon for another key, unless it is the code of one; and where it
+        comes later, if it is the same code again and not what is waited for now.
         """
         pause_s = event.at_s - self._last[-1].at_s
-        if pause_s < self._next_key_s:
-            return True
         is_same = bool(event.data) and event.data in bytes_of(tuple(self._last))
-        is_wanted = self._press is not None and self._press.code.startswith(event.data)
-        return is_same and not is_wanted and pause_s < PRESS_QUIET_S
+        return pause_s < self._at_least(self._longest_pause_s(event, is_same))
 
-    @property
-    def _next_key_s(self) -> float:
-        return max(NEXT_KEY_S, CHARACTERS_APART * self._incoming.link_format.character_s)
+    def _longest_pause_s(self, event: Received, is_same: bool) -> float:
+        """Return so soon `event` must come to be of the press told last."""
+        if self._is_wanted(event):
+            return BOUNCE_S * is_same
+        if is_same:
+            return PRESS_QUIET_S
+        return BOUNCE_S if event.data in self._codes else NEXT_KEY_S
+
+    def _is_wanted(self, event: Received) -> bool:
+        """Return whether `event` is what is waited for, and came after it was asked for."""
+        is_of_it = self._press is not None and self._press.code.startswith(event.data)
+        return is_of_it and bool(event.data) and event.at_s >= self._since_s
+
+    def _at_least(self, pause_s: float) -> float:
+        """Return `pause_s`, or how far apart two bytes of one press come on a slow line."""
+        return max(pause_s, CHARACTERS_APART * self._incoming.link_format.character_s)
 
     def _is_silent(self) -> bool:
         """Return whether nothing more of the press told last can come."""
         if not self._last:
             return True
-        return self._incoming.clock.now_s() - self._last[-1].at_s >= self._next_key_s
+        return self._incoming.clock.now_s() - self._last[-1].at_s >= self._at_least(NEXT_KEY_S)
 
     def _is_long(self) -> bool:
         """Return whether the press told last goes on so long that its key is held or stuck."""

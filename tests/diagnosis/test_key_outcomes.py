@@ -1,5 +1,7 @@
 """What a press showed: how it is read out of a journal, and how it is compared."""
 
+import dataclasses
+
 import pytest
 
 from termprobe.board.keyboard_board import simulate
@@ -90,3 +92,12 @@ def test_an_error_that_is_predicted_alone_stands_for_any_codes():
 def test_what_is_predicted_twice_is_counted_twice():
     both = (Outcome.of(b"q", "parity"), Outcome.error_alone("parity"))
     assert Outcome.of(b"q", "parity").count_in(both) == 2
+
+
+def test_an_answer_that_amends_takes_the_place_of_the_one_before():
+    first = answer("press/q", [(0.1, b"q", "")])
+    second = answer("press/q", [(0.1, b"q", ""), (0.11, b"q", "")])
+    amended = dataclasses.replace(second, amends=True)
+    assert outcomes_of([first, first, amended]) == {
+        "press/q": [Outcome.of(b"q"), Outcome.of(b"qq")]
+    }

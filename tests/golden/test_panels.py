@@ -1,5 +1,7 @@
 """What the full-screen session shows in each mode, on a console of 80 columns and 24 rows."""
 
+import dataclasses
+
 import pytest
 
 from helpers.bench_plan import look, plan, step
@@ -15,11 +17,11 @@ from helpers.bench_state import (
     state,
 )
 from helpers.golden import check
-from termprobe.journal.records import Answered
+from termprobe.journal.records import Answer, Answered
 from termprobe.link.base import Received
 from termprobe.plan.compile import compile_plan
 from termprobe.script.load import load as load_script
-from termprobe.session.messages import Came, Judged, Lost, PressHeard, Shown
+from termprobe.session.messages import Came, Judged, Lost, PressHeard, ReportRead, Shown
 from termprobe.session.mode_table import MODES
 from termprobe.session.react import hearing
 from termprobe.session.react.waveform import Loop
@@ -38,16 +40,39 @@ SUPPLY = state("supply-5v", "measure")
 WORD = state("word", "typed-back")
 ON_SCOPE = Loop(b"U", LINE)
 MISSING = step("tabs", "screen", "look", title="Tab stops", not_fitted="profile has no command tab")
+ENDED = after_event(
+    after_event(
+        state(
+            None,
+            "ended",
+            is_known=True,
+            path="runs/0007.run.jsonl",
+            ending=("The hidden fault was made up.",),
+        ),
+        judged(ANSWERED, None),
+    ),
+    ReportRead("FAIL: board 0007 failed 1 of 9 steps\n"),
+)
 REPLY = step("identity", "link", "reply", reply=b"\x1bX", title="Identification")
 
 
 def pressing():
     """Return a state in which the second key of a keyboard is asked for, the first being wrong."""
+    made = after(wrong_press(), "enter")
+    return after_event(made, Shown(made.step_id, 1.0), 1.0)
+
+
+def wrong_press():
+    """Return a state in which the first key of a keyboard was pressed, and sent a wrong code."""
     walk = compile_plan(PROFILE, load_script("keyboard"))
     made = state("press/escape", "pressing", plan=walk, is_known=True)
     made, (wrong,) = hearing.hear(made, PressHeard((Received(0.1, b"q"),)), 1.0)
-    made = after_event(made, Judged(course([answered(wrong)], walk), wrong.step_id), 1.0)
-    return after_event(made, Shown(made.step_id, 1.0), 1.0)
+    return after_event(made, Judged(course([answered(wrong)], walk), wrong.step_id), 1.0)
+
+
+def further(made, *keys):
+    """Return the state after keys that turn pages, as long as there are any."""
+    return after(dataclasses.replace(made, pages=9), *keys)
 
 
 def answered(request):
@@ -66,10 +91,8 @@ STATES = {
         "hello", "beginning", is_known=True, opening=("9 steps in 4 stages.",)
     ),
     "caution": lambda: state("supply-5v", "caution"),
-    "ended": lambda: after_event(
-        state(None, "ended", is_known=True, ending=("The hidden fault was made up.",)),
-        judged(ANSWERED, None),
-    ),
+    "confirming": lambda: after(after_event(WORD, Came(b"anx\r"), 1.0), "c-w"),
+    "ended": lambda: ENDED,
     "help": lambda: after(state(), "?"),
     "list": lambda: after_event(after(state(), "j"), judged(ANSWERED, "word")),
     "look": lambda: state("corners"),
@@ -80,22 +103,28 @@ STATES = {
     "paused": lambda: after(state(), "p"),
     "play": lambda: after(state("corners"), "t", "right", "right"),
     "pressing": pressing,
+    "reading": lambda: after(ENDED, "r"),
     "reply": lambda: with_plan(
         "identity", "reply", REPLY, look("first", "screen"), next_id="first", came=b"\x1bY"
     ),
     "setting": lambda: state("word", "setting"),
     "stopping": lambda: after(state(), "q"),
+    "switch-off": lambda: after_event(
+        state("supply-5v", "waiting", is_known=True),
+        judged([Answered("supply-5v", Answer(value=5.5))], None, "supply-5v"),
+    ),
     "typed-back": lambda: after_event(WORD, Came(b"ax"), 1.0),
     "typing": lambda: after(state(), "+", *"warm"),
     "waiting": lambda: state("solid", "waiting", is_known=True),
     "wave": lambda: state(mode="wave", loop=ON_SCOPE),
     "waving": lambda: state(mode="waving", loop=ON_SCOPE),
+    "wrong-press": wrong_press,
 }
 """A state of each mode."""
 
 OTHER_STATES = {
-    "help-second-page": lambda: after(state(), "?", "down"),
-    "help-practice": lambda: after(state(is_practice=True), "?", "down"),
+    "help-second-page": lambda: further(after(state(), "?"), "down"),
+    "help-practice": lambda: further(after(state(is_practice=True), "?"), "down"),
     "lost-held": lambda: after_event(state(), Lost("the board holds it", is_gone=False)),
     "measure-outside": lambda: after(SUPPLY, *"5.3"),
     "measure-refused": lambda: after(SUPPLY, *"5 A", "enter"),

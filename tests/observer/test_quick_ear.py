@@ -63,6 +63,26 @@ def test_the_same_code_again_is_of_the_press_before_unless_it_is_wanted_now():
     assert [one[1:] for one in heard(Line(*late), Q, W)] == [(b"q", False), (b"q", False)]
 
 
+def test_a_key_that_is_rolled_over_is_of_the_next_press():
+    line = Line((1.0, b"q"), (1.03, b"x"))
+    assert [one[1:] for one in heard(line, Q, W, codes=[b"q", b"w", b"x"])] == [
+        (b"q", False),
+        (b"x", False),
+    ]
+    soon = Line((1.0, b"q"), (1.02, b"x"))
+    found = heard(soon, Q, W, codes=[b"q", b"w", b"x"])
+    assert [one[1:] for one in found] == [(b"q", False), (b"qx", True)]
+
+
+def test_what_is_asked_for_now_counts_however_soon_it_comes():
+    assert [one[1:] for one in heard(Line((1.0, b"q"), (1.01, b"w")), Q, W)] == [
+        (b"q", False),
+        (b"w", False),
+    ]
+    again = heard(Line((1.0, b"q"), (1.03, b"q")), Q, Q)
+    assert [one[1:] for one in again] == [(b"q", False), (b"q", False)]
+
+
 def test_another_code_that_a_hand_can_have_sent_is_of_the_next_press():
     found = heard(Line((1.0, b"q"), (1.001 + NEXT_KEY_S, b"x")), Q, W)
     assert [one[1:] for one in found] == [(b"q", False), (b"x", False)]

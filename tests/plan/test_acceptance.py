@@ -206,7 +206,7 @@ def test_what_a_good_board_costs_its_builder():
     Every look more is asked of every builder for every board.
     """
     cost = effort(LOOKS, 10 / 9600)
-    assert cost.looks == 18 and cost.sending_s < 22.1 and cost.looking_s < 66
+    assert cost.looks == 13 and cost.sending_s < 16 and cost.looking_s < 51
 
 
 PRINTING = {chr(code) for code in range(0x20, 0x7F)}

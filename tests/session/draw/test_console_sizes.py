@@ -72,7 +72,7 @@ def reachable(made, columns, rows):
     for _ in range(40):
         made = moved(made, "down", columns, rows)
         pages.append(console(made, columns, rows))
-    if made.mode != "help" and MODES[made.mode].find("?", False):
+    if made.mode != "help" and MODES[made.mode].find("?", made):
         made = after(made, "?")
         for _ in range(12):
             pages.append(console(made, columns, rows))

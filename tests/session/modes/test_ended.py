@@ -61,4 +61,4 @@ def test_the_report_is_read_there():
 
 
 def test_a_report_that_is_no_longer_true_is_not_shown():
-    assert take(after_event(WITH_PATH, READ), "hello")[0].headline == ""
+    assert take(after_event(WITH_PATH, READ), "hello")[0].report == ""
