@@ -14,7 +14,7 @@ from termprobe.board.faults.model import Fault
 from termprobe.board.link import SimLink
 from termprobe.board.wiring import KEYBOARD_CODE, Wiring, wire
 from termprobe.clock import CrankedClock
-from termprobe.diagnosis.shown import Sight, Wanted, shown_by, wanted_of
+from termprobe.diagnosis.shown import Sight, Sought, shown_by, wanted_of
 from termprobe.plan.model import Look, Plan, Step
 from termprobe.profile.model import Profile
 
@@ -32,7 +32,7 @@ class PlayedStep:
     groups: tuple[bytes, ...]
     settings: tuple[tuple[str, str], ...]
     """(option, position) of the board's switches."""
-    wanted: Wanted | None
+    wanted: Sought | None
     """Of a look."""
 
 
@@ -48,7 +48,7 @@ class BothWays(NamedTuple, Generic[Witnessed]):
 
 
 Performance = BothWays[Sight]
-Witness = Callable[[Board, Wanted, int], Witnessed]
+Witness = Callable[[Board, Sought, int], Witnessed]
 """Tells of a look by the board, what must be shown, and how many bells have sounded for it."""
 
 

@@ -10,7 +10,7 @@ from termprobe.terminal.screen import Screen
 PICTURE_BYTES = 8
 
 
-class Wanted(NamedTuple):
+class Sought(NamedTuple):
     """What a look must show."""
 
     codes: bytes
@@ -35,12 +35,12 @@ class Sight(NamedTuple):
 AS_WANTED = Sight(0, False, False, "")
 
 
-def wanted_of(screen: Screen) -> Wanted:
+def wanted_of(screen: Screen) -> Sought:
     """Return what must be shown for `screen` to be seen."""
-    return Wanted(codes_of(screen.rows), screen.cursor, screen.bells)
+    return Sought(codes_of(screen.rows), screen.cursor, screen.bells)
 
 
-def shown_by(board: Board, wanted: Wanted, bells: int) -> Sight:
+def shown_by(board: Board, wanted: Sought, bells: int) -> Sight:
     """Return how what `board` shows now differs; `bells` have sounded for it."""
     codes, cursor = board.drawn(), board.cursor
     is_elsewhere = wanted.cursor is not None and cursor != wanted.cursor

@@ -1,7 +1,4 @@
-"""What stands in a run file: one frozen record a kind; their fields are named here alone.
-
-records.md beside this file is the page for people; codec.py writes and reads them.
-"""
+"""What stands in a run file: one frozen record a kind; records.md is the page for people."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field

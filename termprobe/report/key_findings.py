@@ -1,6 +1,6 @@
 """What a run has shown of a keyboard: its drawing, the suspects, and the presses they explain."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -47,8 +47,16 @@ def key_lines(
     if no_chords:
         lines += [*folded("Chords: ", no_chords, WIDTH), ""]
     asked = {step.press.id: step.press for step in presses}
-    untried = left_out + counts(verdict.steps).left
+    untried = _untried(presses, plan, verdict, left_out)
     return [*lines, *render(findings.conclusion, asked, untried).splitlines()]
+
+
+def _untried(presses: Sequence[KeyPress], plan: Plan, verdict: RunVerdict, left_out: int) -> int:
+    """Return how many presses nothing is known of; a plan of presses alone left out some more."""
+    asked = {step.id for step in presses}
+    others = sum(not step.not_fitted and step.id not in asked for step in plan.steps)
+    unknown = counts(step for step in verdict.steps if step.id in asked).left
+    return unknown if others else unknown + left_out
 
 
 def explained_presses(

@@ -123,7 +123,7 @@ def test_the_plan_says_what_covers_each_look(tmp_path, capsys):
         "word": [],
     }
     assert document["effort"]["looks"] == 3
-    assert main(words) == 0
+    assert main([*words, "--steps"]) == 0
     assert "not asked where all of these passed: stars" in capsys.readouterr().out
 
 

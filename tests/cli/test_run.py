@@ -38,7 +38,7 @@ def test_a_faulty_board_fails_and_the_report_names_the_bit(tmp_path):
 def test_what_nobody_answers_leaves_the_run_incomplete(tmp_path):
     done = run(tmp_path)
     assert done.returncode == 4 and done.stdout.startswith("INCOMPLETE (PRACTICE): ")
-    assert "unanswered   20 steps: Looked at, unpowered 3" in done.stdout
+    assert "unanswered   21 steps: Looked at, unpowered 3" in done.stdout
     assert done.stderr.endswith(f"termprobe run --resume {run_file(tmp_path)} --port sim:\n")
 
 
@@ -56,11 +56,12 @@ def test_a_reading_that_says_switch_off_stops_the_run_and_no_byte_is_sent(tmp_pa
     answers.write_text("supply-5v: 5.5\nsupply-12v: 12.0\n")
     stages = ("--stage", "supply", "--stage", "link")
     done = run(tmp_path, *stages, "--answers", answers)
-    assert done.returncode == 1 and "blocked    first-character" in done.stdout
+    assert done.returncode == 1 and "The serial line 2" in done.stdout
     assert "SWITCH OFF NOW: supply-5v failed" in done.stderr
     assert "the regulator gets too hot to touch" in done.stderr
     path = run_file(tmp_path)
-    assert f"Put it right, then measure again:\nGo on with --resume {path}\n" in done.stderr
+    assert "Put it right, then measure again:\nGo on with:\n" in done.stderr
+    assert f"termprobe run --resume {path} --port sim:" in done.stderr
     assert not any(isinstance(record, Sent | StepBegun) for record in sent_after(path))
     answers.write_text("supply-5v: 5.0\n")
     done = called("run", "--port", "sim:", "--resume", path, "--answers", answers)

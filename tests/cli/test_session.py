@@ -42,7 +42,7 @@ def test_what_is_left_open_can_be_gone_on_with(tmp_path, typed, code, counts):
 
 
 def test_what_was_noted_and_measured_again_reaches_the_report(tmp_path):
-    answered(tmp_path, "yes\nnote\nsmells burnt\n5.5\n\nb\n5\n12\n-12\n0.01\n")
+    answered(tmp_path, "yes\nnote\nsmells burnt\n5.5\nm\n5\n12\n-12\n0.01\n")
     path = run_file(tmp_path)
     text = called("report", path).stdout
     assert "second reading; first 5.5 V" in text

@@ -49,7 +49,7 @@ def test_the_end_asks_for_the_report_and_says_the_verdict_in_words_and_where_all
     assert take(state(), None)[1] == (ReadReport(),)
     assert "r report" not in console(WITH_PATH)
     shown = console(after_event(WITH_PATH, READ))
-    assert "FAIL: board 0007 failed 1 of 9 steps" in shown
+    assert "INCOMPLETE: board 0007 passed 0 of 9 steps" in shown
     assert "Run file: runs/0007.run.jsonl" in shown
     assert "termprobe report runs/0007.run.jsonl" in shown and "r report" in shown
 

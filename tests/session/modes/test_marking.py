@@ -1,6 +1,6 @@
 """What differs is marked on the screen."""
 
-from helpers.bench_state import after, asked_by, console, state
+from helpers.bench_state import after, asked_by, state
 from termprobe.terminal.screen import UNKNOWN_CHARACTER
 
 MADE = after(state(), "n")
@@ -37,12 +37,3 @@ def test_what_is_marked_is_recorded_with_the_remark():
 def test_leaving_records_nothing():
     made = after(MADE, "space", "c-g")
     assert (made.mode, made.marks) == ("look", {}) and asked_by(MADE, "c-g") == ()
-
-
-def test_what_was_typed_is_captioned_as_seen():
-    marked = after(MADE, "space")
-    assert "this must be seen" in console(marked)
-    typed = after(MADE, "t", "X", "enter")
-    assert "what you typed is shown as seen" in console(typed)
-    assert "this must be seen" not in console(typed)
-    assert "this must be seen" in console(after(typed, "escape"))
