@@ -54,6 +54,7 @@ def first_state(
     """
     so_far = [*records, Resumed()] if records else []
     course = course_of(plan, so_far, positions=positions)
+    so_far_told, words = resumed(plan, records, changed), _practice_words(practice)
     return State(
         course,
         profile,
@@ -61,12 +62,7 @@ def first_state(
         _board_words(board),
         link_name,
         is_practice=practice is not None,
-        opening=(
-            _size(course, left_out),
-            *_where(path),
-            *resumed(plan, records, changed),
-            *_practice_words(practice),
-        ),
+        opening=(_size(course, left_out), *_where(path), *so_far_told, *words),
         looks_s=paces_by(records),
         path=str(path),
         ending=tuple(ending),
