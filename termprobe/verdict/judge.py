@@ -11,7 +11,7 @@ answers of their own. Where nothing has ever come over the line, a step that som
 of is blocked, and has not failed.
 """
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from termprobe.journal.records import (
@@ -29,6 +29,7 @@ from termprobe.journal.records import UNSURE as SAID_UNSURE
 from termprobe.plan.model import KeyPress, Measure, Plan, Press, Reply, ScreenStep, Step, TypedBack
 from termprobe.terminal.screen import Screen, differences
 from termprobe.verdict import evidence
+from termprobe.verdict.blocking import blocked_steps, switched_off
 from termprobe.verdict.given import Given, StepAnswers, given, has_text, shows_hearing
 from termprobe.verdict.listening import Listening, notice
 from termprobe.verdict.model import (
@@ -91,7 +92,7 @@ def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> 
             known[key] = _with_earlier(step, of_step, codes)
         own[step.id] = known[key]
     own |= dict(_of_silent_line(plan, found, own))
-    blocked = _blocked(plan, own)
+    blocked = blocked_steps(plan, own)
     passed = {id for id, own_ in own.items() if own_.verdict == PASS and id not in blocked}
     verdicts = [
         _with_others(step, own[step.id], blocked.get(step.id), passed) for step in plan.steps
@@ -103,22 +104,8 @@ def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> 
 
     standing = switch_off_steps(plan, words)
     if standing:
-        verdicts = _switched_off(verdicts, standing[0], steps_after(plan, standing))
+        verdicts = switched_off(verdicts, standing[0], steps_after(plan, standing))
     return RunVerdict(_of_run(verdicts), tuple(verdicts), standing)
-
-
-def _switched_off(
-    verdicts: Iterable[StepVerdict], standing: str, after: Collection[str]
-) -> list[StepVerdict]:
-    """Return the verdicts, those among `after` that nothing is known of blocked by `standing`."""
-    because = Blocked((standing,), is_switched_off=True)
-
-    def blocked(verdict: StepVerdict) -> StepVerdict:
-        if verdict.verdict != UNANSWERED or verdict.id not in after:
-            return verdict
-        return replace(verdict, verdict=BLOCKED, because=because)
-
-    return [blocked(verdict) for verdict in verdicts]
 
 
 def _of_silent_line(
@@ -173,34 +160,6 @@ def _of_run(verdicts: Sequence[StepVerdict]) -> str:
         return FAIL
     is_passed = PASS in kinds and kinds <= {PASS, NOT_FITTED}
     return PASS if is_passed else INCOMPLETE
-
-
-def _blocked(plan: Plan, own: Mapping[str, StepVerdict]) -> dict[str, Blocked]:
-    """Return step id -> why, for each step that needs, also through others, one that failed."""
-    found: dict[str, Blocked] = {}
-    count = -1
-    while count < len(found):
-        count = len(found)
-        for step in plan.steps:
-            chain = _chain(step, own, found) if step.id not in found else ()
-            if chain:
-                found[step.id] = Blocked(chain)
-    return found
-
-
-def _chain(
-    step: Step, own: Mapping[str, StepVerdict], blocked: Mapping[str, Blocked]
-) -> tuple[str, ...]:
-    """Return the first need of `step` that failed, or that is blocked and by what.
-
-    Nothing is returned where all may be well.
-    """
-    for need in step.needs:
-        if need in blocked:
-            return (need, *blocked[need].needs)
-        if need in own and own[need].verdict == FAIL:
-            return (need,)
-    return ()
 
 
 def _with_others(
