@@ -64,7 +64,7 @@ def _of_no_fault(conclusion: "Conclusion", presses: Mapping[str, Press], left_ou
     if not conclusion.odd and left_out:
         return f"no fault indicated by these; {left_out} presses were not tried."
     if not conclusion.odd:
-        return "none; what came speaks for no fault."
+        return "none of the keyboard; its presses speak for no fault."
     odd = ", ".join(_title(press_id, presses) for press_id in conclusion.odd[:PRESSES_SHOWN])
     what = f"no fault that is known accounts for what came of {odd}"
     return f"none, but {what}. A slip of the hand does: press it again."

@@ -1,14 +1,12 @@
 """Plan and records of a run to verdicts: pure, so that they can be computed again at any time.
 
 The last answer to a step counts, and none that was taken back. What can be compared is compared
-again here, whatever word
-the observer chose: rows, cursor, bells, returned bytes, readings. A step is blocked only where one
-that it needs failed or is
-itself blocked; where one that it needs was skipped, left unanswered or disputed, nothing is known
-against it and it may still
-be tried. A step that nobody answered passes where the looks that cover it have all passed by
-answers of their own. Where nothing has ever come over the line, a step that something had to come
-of is blocked, and has not failed.
+again here, whatever word the observer chose: rows, cursor, bells, returned bytes, readings. A step
+is blocked only where one that it needs failed or is itself blocked; where one that it needs was
+skipped, left unanswered or disputed, nothing is known against it and it may still be tried. A step
+that nobody answered passes where the looks that cover it have all passed by answers of their own.
+Where nothing has ever come over the line, a step that something had to come of is blocked, and has
+not failed. What may still be answered is blocked, too, while the board must be switched off.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence

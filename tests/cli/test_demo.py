@@ -15,6 +15,8 @@ from termprobe.script.load import load as load_script
 
 
 def test_the_fault_that_is_announced_is_found_and_shown(tmp_path):
+    # Which looks spare others is worked out and kept, so that nothing has to be said of waiting.
+    called("script", "show", "acceptance", "--profile", "singlebyte-24x80")
     done = called("demo", "--out", tmp_path)
     assert (done.returncode, done.stderr) == (0, "")
     assert "has this fault:\n    data line 0 of RAM bank 1 always reads 1\n" in done.stdout

@@ -87,4 +87,4 @@ def test_chords_that_are_not_asked_for_are_told_with_the_reason():
     chords = choose(WHOLE, (*IDS, "diodes"))
     lines = key_lines(findings(), chords, verdict())
     assert any(line.startswith("Chords: none are asked for: ") for line in lines)
-    assert lines[-1] == "Suspects: none; what came speaks for no fault."
+    assert lines[-1] == "Suspects: none of the keyboard; its presses speak for no fault."

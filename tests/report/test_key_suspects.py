@@ -44,7 +44,7 @@ def test_the_document_has_the_published_keys():
 
 def test_where_nothing_speaks_for_a_fault_there_is_no_suspect():
     page = render(concluded(is_healthy=True), PRESSES)
-    assert page == "Suspects: none; what came speaks for no fault.\n"
+    assert page == "Suspects: none of the keyboard; its presses speak for no fault.\n"
 
 
 def test_a_slip_of_the_hand_is_named_by_what_was_asked_for():
