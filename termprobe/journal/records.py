@@ -275,26 +275,3 @@ class Unknown(Record):
 
     called: str
     """Its kind."""
-
-
-RECORD_KINDS: Mapping[str, type[Record]] = {
-    record.kind: record
-    for record in (
-        Header,
-        Resumed,
-        StepBegun,
-        Sent,
-        Arrived,
-        Answered,
-        TakenBack,
-        Noted,
-        CautionRead,
-        OptionSet,
-        Linked,
-        LineGone,
-        SentLate,
-        Stopped,
-        Finished,
-    )
-}
-"""Each kind by its word in the file."""

@@ -11,8 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from termprobe.journal.codec import RecordError, decode, encode
+from termprobe.journal.kinds import RECORD_KINDS
 from termprobe.journal.records import (
-    RECORD_KINDS,
     Answer,
     Answered,
     BoardUnderTest,
