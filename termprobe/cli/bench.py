@@ -4,18 +4,19 @@ import pathlib
 import platform
 import random
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from termprobe import __version__
 from termprobe.board.base import SimulatedBoard
 from termprobe.cli.opened_line import OpenedLink, link_to, open_link
 from termprobe.cli.recorded import Recorded, load_run
 from termprobe.cli.request import BenchRequest
+from termprobe.cli.run_texts import PROFILE_TEXT, SCRIPT_TEXT, TextPair, changed_in
 from termprobe.cli.task import Task, task_of
 from termprobe.clock import Clock
 from termprobe.errors import FileError, UsageError
 from termprobe.journal.file import Journal
-from termprobe.journal.records import Header, LinkUsed, Record
+from termprobe.journal.records import Header, LinkUsed, Record, Resumed
 from termprobe.link.base import LineFormat, Link
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
@@ -72,7 +73,7 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
     )
     try:
         if request.resume:
-            journal = Journal.reopen(request.resume, clock)
+            journal = Journal.reopen(request.resume, clock, _resumed(earlier, task))
         else:
             journal = _new_journal(request, clock, _header(request, task, opened, chance))
     except Exception:
@@ -140,8 +141,26 @@ def free_path(folder: pathlib.Path, serial: str, date: str) -> pathlib.Path:
     return path
 
 
+def _resumed(earlier: Recorded | None, task: Task) -> Resumed:
+    """Return the record with which a run goes on: the texts stand in it that are not as before."""
+    resumed = Resumed(plan_hash=task.plan.hash)
+    if earlier is None:
+        return resumed
+    changed = changed_in(TextPair(task.profile_text, task.script_text), earlier.texts[-1].pair)
+    if PROFILE_TEXT in changed:
+        resumed = replace(resumed, profile_text=task.profile_text)
+    if SCRIPT_TEXT in changed:
+        resumed = replace(resumed, script_text=task.script_text)
+    return resumed
+
+
 def _changed(earlier: Recorded | None, plan: Plan) -> tuple[str, ...]:
+    """Return the ids of the steps that are new, or not what they were last."""
     if earlier is None:
         return ()
     before = {step.id: step.hash for step in earlier.plan.steps}
-    return tuple(step.id for step in plan.steps if before.get(step.id) != step.hash)
+    return tuple(
+        step.id
+        for step in plan.steps
+        if step.id not in before or not plan.earlier.counts(step.id, step.hash, before[step.id])
+    )

@@ -80,7 +80,7 @@ def _tell_changes(bench: Bench, console: Console) -> None:
         shown += " and more"
     console.tell(
         "Profile or script changed since the run began; "
-        f"these steps are not what was answered then: {shown}"
+        f"these steps are new or not what was answered then, and are asked: {shown}"
     )
 
 

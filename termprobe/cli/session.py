@@ -24,6 +24,7 @@ from termprobe.errors import EXIT_INTERRUPTED, exit_code_of
 from termprobe.journal.reading import read
 from termprobe.runner.run import Run
 from termprobe.session.plain import run_plain
+from termprobe.verdict.ending import as_filed
 from termprobe.verdict.judge import judge
 from termprobe.verdict.model import RunVerdict
 
@@ -101,7 +102,8 @@ def _plain_run(bench: Bench, console: Console) -> Run:
 
 
 def _verdict(bench: Bench) -> RunVerdict:
-    return judge(bench.plan, read(bench.path).records)
+    records = read(bench.path).records
+    return as_filed(judge(bench.plan, records), records)
 
 
 def _say_end(bench: Bench, verdict: RunVerdict, console: Console) -> None:

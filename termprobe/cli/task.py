@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from termprobe import yamlfile
 from termprobe.cli.recorded import Recorded
 from termprobe.cli.request import BenchRequest
+from termprobe.cli.run_texts import with_earlier
 from termprobe.errors import UsageError
 from termprobe.plan.choose import choose
 from termprobe.plan.model import Plan
@@ -41,8 +42,13 @@ def task_of(request: BenchRequest, earlier: Recorded | None) -> Task:
     profile = profiles.parse(profile_text, profile_name)
     script_text, script_name = _text_of("script", request.script, earlier)
     script = scripts.parse(script_text, script_name)
+    if earlier:
+        _refuse_another("profile", str(profile.id), earlier.plan.profile_id)
+        _refuse_another("script", str(script.id), earlier.plan.script_id)
     whole = compile_plan(profile, script, request.script)
     plan, chosen = _part(whole, profile, request, earlier)
+    if earlier:
+        plan = with_earlier(plan, profile, earlier.texts)
     return Task(profile, profile_text, script, script_text, plan, chosen, _left_out(whole, chosen))
 
 
@@ -54,6 +60,15 @@ def _text_of(kind: str, name: str | None, earlier: Recorded | None) -> tuple[str
     if earlier is None:
         raise UsageError(unnamed(kind))
     return earlier.text_of(kind)
+
+
+def _refuse_another(kind: str, given: str, begun: str) -> None:
+    """Refuse another profile or script than the run was begun with: it makes another run."""
+    if given != begun:
+        raise UsageError(
+            f"--{kind} must be {begun} on --resume, as the run was begun, or an edited text of it, "
+            f"not {given}; begin a new run for another {kind}"
+        )
 
 
 def unnamed(kind: str) -> str:

@@ -4,10 +4,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from termprobe.journal.reading import Recording
-from termprobe.journal.records import Header, SentLate
+from termprobe.journal.records import Header, Resumed, SentLate
 from termprobe.journal.standing import positions_by
 from termprobe.plan.model import Plan
+from termprobe.report import text_words
+from termprobe.verdict.ending import has_end
 from termprobe.verdict.model import RunVerdict
+from termprobe.verdict.texts import TextsUsed
 
 
 @dataclass(frozen=True)
@@ -28,14 +31,22 @@ class RunReport:
     """What could not be read of the run file."""
     notes: tuple[str, ...] = ()
     """Remarks on the reading itself, for example that the plan compiles differently today."""
+    texts: TextsUsed | None = None
+    """Of a run that went on with another text of profile or script."""
 
 
 def run_report(
-    path: str, header: Header, recording: Recording, plan: Plan, verdict: RunVerdict
+    path: str,
+    header: Header,
+    recording: Recording,
+    plan: Plan,
+    verdict: RunVerdict,
+    texts: TextsUsed | None = None,
 ) -> RunReport:
     """Return the RunReport of a recording whose header, plan and verdict are known."""
     options = positions_by(recording.records)
-    ended = recording.records[-1].at if recording.records else ""
+    dates = [record.at for record in recording.records if record.at]
+    ended = dates[-1] if dates else ""
     return RunReport(
         path,
         header,
@@ -44,19 +55,29 @@ def run_report(
         tuple(sorted(options.items())),
         ended,
         recording.damages,
-        (*_notes(header, plan), *_late(recording)),
+        (*_notes(header, plan, recording), *_late(recording)),
+        texts,
     )
 
 
-def _notes(header: Header, plan: Plan) -> Iterator[str]:
+def _notes(header: Header, plan: Plan, recording: Recording) -> Iterator[str]:
     if header.left_out:
         steps = "1 step" if header.left_out == 1 else f"{header.left_out} steps"
         yield f"only a part of the script was chosen for this run: {steps} left out"
-    if header.plan_hash not in (None, plan.hash):
+    if not has_end(recording.records):
+        yield text_words.NO_END
+    if _plan_hash(header, recording) not in (None, plan.hash):
         yield (
             "the plan was compiled by another version of termprobe; "
             "steps may have changed since the run"
         )
+
+
+def _plan_hash(header: Header, recording: Recording) -> str | None:
+    """Return the hash of the plan as it was compiled last in the run."""
+    resumed = [record for record in recording.records if isinstance(record, Resumed)]
+    hashes = [header.plan_hash, *(record.plan_hash for record in resumed)]
+    return next((found for found in reversed(hashes) if found), None)
 
 
 def _late(recording: Recording) -> Iterator[str]:

@@ -4,13 +4,15 @@ One sentence each, without its full stop.
 """
 
 from termprobe import notation
-from termprobe.report import evidence_words, press_words
+from termprobe.report import evidence_words, press_words, text_words
 from termprobe.verdict.evidence import Evidence
 from termprobe.verdict.model import (
     Because,
     Blocked,
+    Changed,
     Covered,
     Differing,
+    MayBeLost,
     Measured,
     Pressed,
     Returned,
@@ -20,7 +22,6 @@ from termprobe.verdict.model import (
 from termprobe.verdict.noticed import Noticed, Rate
 from termprobe.verdict.support import (
     LimitsFrom,
-    Outdated,
     Support,
     Unheeded,
     WithNote,
@@ -55,8 +56,6 @@ def _support(support: Support) -> tuple[str, ...]:
             return (f"an answer was given ({verdict}); it means nothing before that works",)
         case WithNote(text):
             return (f"note: {text}",)
-        case Outdated():
-            return ("answered before the step was changed; answer it again",)
         case Noticed():
             return (press_words.in_words(support),)
 
@@ -82,6 +81,8 @@ def because_in_words(because: Because) -> str:
             return f"{notation.show(wanted)} must come back, not {what}"
         case Differing():
             return "; ".join(_differing(because)) or "seen to differ"
+        case Changed() | MayBeLost():
+            return text_words.why_open(because)
         case Pressed(noticed):
             return press_words.in_words(noticed[0])
 

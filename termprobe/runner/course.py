@@ -21,7 +21,16 @@ from termprobe.journal.standing import positions_by
 from termprobe.observer.press import Events, bytes_of
 from termprobe.plan.model import KeyPress, Plan, Step, Switch
 from termprobe.verdict.judge import Known, judge
-from termprobe.verdict.model import FAIL, NOT_FITTED, PASS, UNANSWERED, RunVerdict, StepVerdict
+from termprobe.verdict.model import (
+    FAIL,
+    NOT_FITTED,
+    PASS,
+    UNANSWERED,
+    Changed,
+    MayBeLost,
+    RunVerdict,
+    StepVerdict,
+)
 
 SLOWER_BY, SLOWEST = 2.0, 64.0
 """Each wish for slower sending multiplies the time of a character and of every pause by the first,
@@ -117,7 +126,12 @@ class Course:
             steps = self.plan.steps
         good = {step.id for step in self.verdicts.steps if step.verdict in (PASS, UNANSWERED)}
         waiting = [step for step in steps if self.word(step.id) == UNANSWERED]
-        return [step for step in waiting if not step.is_covered(good)]
+        return [step for step in waiting if self._is_open_again(step) or not step.is_covered(good)]
+
+    def _is_open_again(self, step: Step) -> bool:
+        """Return whether `step` was answered and must be asked again, whatever covers it."""
+        is_known = step.id in self.plan.index
+        return is_known and isinstance(self.verdict(step.id).because, Changed | MayBeLost)
 
     def progress(self) -> tuple[int, int, int]:
         """Return (done, failed, left), of what is fitted only.

@@ -110,7 +110,8 @@ def resumed(plan: Plan, records: Sequence[Record], changed: Sequence[str]) -> tu
         return ()
     answered = set(_answered(plan, records))
     gone = set(_all_answered(records)) - answered
-    how_far = f"The run goes on: {len(answered)} of {len(plan.steps)} steps have an answer already."
+    standing = len(answered - set(changed))
+    how_far = f"The run goes on: {standing} of {len(plan.steps)} steps have an answer already."
     if not (changed or gone):
         return how_far, "Profile and script are what they were."
     return how_far, "Profile or script was edited since.", *_edited(answered, gone, changed)
@@ -123,7 +124,7 @@ def _edited(answered: set[str], gone: set[str], changed: Iterable[str]) -> list[
     told = []
     if again:
         told.append(
-            "Answered, but changed since then; go to them with j and answer again: "
+            "Answered, but changed since then, so that they are asked again: "
             f"{first_of(again, NAMED)}."
         )
     if fresh:

@@ -1,12 +1,11 @@
 """Plan and records of a run to verdicts: pure, so that they can be computed again at any time.
 
-The last answer to a step counts, and none that was taken back. What can be compared is compared
-again here, whatever word
-the observer chose: rows, cursor, bells, returned bytes, readings. A step is blocked only where one
-that it needs failed or is
-itself blocked; where one that it needs was skipped, left unanswered or disputed, nothing is known
-against it and it may still
-be tried. A step that nobody answered passes where a look that covers it passed.
+The last answer to a step counts, where it was given under a text that asks the same; none that was
+taken back or may be lost counts. What can be compared is compared again here, whatever word the
+observer chose: rows, cursor, bells, returned bytes, readings. A step is blocked only where one that
+it needs failed or is itself blocked; where one that it needs was skipped, left unanswered or
+disputed, nothing is known against it and it may still be tried. A step that nobody answered passes
+where a look that covers it passed.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -28,6 +27,7 @@ from termprobe.journal.records import UNSURE as SAID_UNSURE
 from termprobe.plan.model import KeyPress, Measure, Plan, Press, Reply, ScreenStep, Step, TypedBack
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Screen, differences
 from termprobe.verdict import evidence
+from termprobe.verdict.doubts import doubtful, is_text_lost
 from termprobe.verdict.listening import Listening, notice
 from termprobe.verdict.model import (
     BLOCKED,
@@ -40,8 +40,10 @@ from termprobe.verdict.model import (
     UNANSWERED,
     UNSURE,
     Blocked,
+    Changed,
     Covered,
     Differing,
+    MayBeLost,
     Measured,
     Pressed,
     Returned,
@@ -67,17 +69,21 @@ PressesOfCode = Mapping[bytes, tuple[str, ...]]
 
 @dataclass
 class _Answers:
-    """The answers to one step, but those taken back; `taken_back` counts these."""
+    """The answers to one step, but those taken back; `taken_back` counts these.
+
+    `is_changed` tells that the last was given to the step as it is no more.
+    """
 
     given: list[Answered]
     taken_back: int = 0
+    is_changed: bool = False
 
 
 Known = dict[tuple[str, int, int], StepVerdict]
 """Verdicts by the own answers of a step: step id, number of answers, number of those taken back."""
 
 
-def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> RunVerdict:
+def judge(plan: Plan, records: Sequence[Record], known: Known | None = None) -> RunVerdict:
     """Return the RunVerdict of `plan` by a journal's `records`, in order.
 
     `known` is filled here; given again with the same plan and the same records and more, it saves
@@ -85,6 +91,7 @@ def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> 
     """
     known = {} if known is None else known
     answers = _answers(plan, records)
+    doubts = doubtful(plan, records)
     codes = dict(plan.key_codes)
     own: dict[str, StepVerdict] = {}
     for step in plan.steps:
@@ -92,24 +99,49 @@ def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> 
         key = step.id, len(of_step.given), of_step.taken_back
         if key not in known:
             known[key] = _own(step, of_step.given, codes)
-        own[step.id] = known[key]
+        own[step.id] = _standing(known[key], of_step, step.id in doubts)
     blocked = _blocked(plan, own)
     passed = {id for id, own_ in own.items() if own_.verdict == PASS and id not in blocked}
     verdicts = [
         _with_others(step, own[step.id], blocked.get(step.id), passed) for step in plan.steps
     ]
-    return RunVerdict(_of_run(verdicts), tuple(verdicts))
+    verdict = _of_run(verdicts)
+    if verdict == PASS and is_text_lost(plan, records):
+        verdict = INCOMPLETE
+    return RunVerdict(verdict, tuple(verdicts))
 
 
 def _answers(plan: Plan, records: Iterable[Record]) -> dict[str, _Answers]:
     answers = {step.id: _Answers([]) for step in plan.steps}
     for record in records:
         if isinstance(record, Answered) and record.step in answers:
-            answers[record.step].given.append(record)
+            _take(plan, record, answers[record.step])
         elif isinstance(record, TakenBack) and record.step in answers:
             before = answers[record.step]
             answers[record.step] = _Answers([], before.taken_back + len(before.given))
     return answers
+
+
+def _take(plan: Plan, record: Answered, answers: _Answers) -> None:
+    """Add an answer; where it was given to the step as it is no more, none so far counts."""
+    now = plan.step(record.step).hash
+    answers.is_changed = not plan.earlier.counts(record.step, now, record.hash)
+    if answers.is_changed:
+        answers.given.clear()
+    else:
+        answers.given.append(record)
+
+
+def _standing(own: StepVerdict, answers: _Answers, is_in_doubt: bool) -> StepVerdict:
+    """Return the StepVerdict by own answers, unanswered where what they say does not stand."""
+    if own.verdict == NOT_FITTED:
+        return own
+    if is_in_doubt:
+        open_again = StepVerdict(own.id, own.stage, own.title, UNANSWERED)
+        return replace(open_again, because=MayBeLost(), answers=own.answers)
+    if answers.is_changed:
+        return replace(own, because=Changed())
+    return own
 
 
 def _of_run(verdicts: Sequence[StepVerdict]) -> str:
@@ -156,7 +188,8 @@ def _with_others(
     `passed` holds the ids of those that passed.
     """
     verdict = StepVerdict(step.id, step.stage, step.title, PASS)
-    if own.verdict == UNANSWERED and blocked is None and step.is_covered(passed):
+    is_open = own.verdict == UNANSWERED and own.because is None
+    if is_open and blocked is None and step.is_covered(passed):
         return replace(verdict, because=Covered(step.covering(passed)))
     if blocked is None or own.verdict == NOT_FITTED:
         return own
@@ -177,7 +210,6 @@ def _own(step: Step, answers: Sequence[Answered], codes: PressesOfCode) -> StepV
         verdict,
         note=last.answer.note,
         observer=last.answer.observer,
-        is_outdated=bool(last.hash and step.hash and last.hash != step.hash),
     )
     said = _OF_WORD.get(last.answer.word or "")
     if said in _WORD_DECIDES:

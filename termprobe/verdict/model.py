@@ -74,7 +74,19 @@ class Pressed:
     rate: Rate
 
 
-Because = Unfitted | Blocked | Covered | Measured | Returned | Differing | Pressed
+@dataclass(frozen=True)
+class Changed:
+    """The step was answered under another text, and is not the same any more."""
+
+
+@dataclass(frozen=True)
+class MayBeLost:
+    """The answer that counts may be among the records that cannot be read."""
+
+
+Because = (
+    Unfitted | Blocked | Covered | Measured | Returned | Differing | Pressed | Changed | MayBeLost
+)
 
 
 @dataclass(frozen=True)
@@ -96,8 +108,6 @@ class StepVerdict:
     """What the differences say of the data bits."""
     note: str = ""
     """The observer's remark on the answer that counts."""
-    is_outdated: bool = False
-    """The answer was given before the step was changed."""
     observer: str = ""
     answers: int = 0
     """How many answers were given; only the last counts. A step that others cover passes with none.

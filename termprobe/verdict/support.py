@@ -39,12 +39,7 @@ class WithNote:
     text: str
 
 
-@dataclass(frozen=True)
-class Outdated:
-    """The answer was given before the step was changed."""
-
-
-Support = LimitsFrom | Noticed | Rate | Unheeded | Evidence | WithNote | Outdated
+Support = LimitsFrom | Noticed | Rate | Unheeded | Evidence | WithNote
 
 
 def supports(step: StepVerdict) -> Iterator[Support]:
@@ -55,8 +50,6 @@ def supports(step: StepVerdict) -> Iterator[Support]:
         yield step.evidence
     if step.note and not is_note_the_reason(step):
         yield WithNote(step.note)
-    if step.is_outdated:
-        yield Outdated()
 
 
 def _of_because(because: Because) -> Iterator[Support]:

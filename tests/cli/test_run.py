@@ -72,7 +72,7 @@ def test_a_resumed_run_says_which_steps_changed(tmp_path):
     assert called(*words).returncode == 0
     script.write_text(text.replace("text: A}", "text: B}"))
     done = called(*words, "--resume", run_file(tmp_path))
-    assert "these steps are not what was answered then: a" in done.stderr
+    assert "these steps are new or not what was answered then, and are asked: a" in done.stderr
 
 
 def test_a_missing_port(tmp_path):

@@ -63,6 +63,7 @@ def any_record(known):
     hints = {
         "t": REAL,
         "arrived_s": REAL,
+        "worst_s": REAL,
         "chosen": st.none() | st.lists(TEXT, max_size=2).map(tuple),
         "more": st.just({}),
     }

@@ -8,7 +8,6 @@ from termprobe.verdict.model import Blocked, Measured, Pressed
 from termprobe.verdict.noticed import Bounce, Missing, Rate, Right
 from termprobe.verdict.support import (
     LimitsFrom,
-    Outdated,
     Unheeded,
     WithNote,
     is_note_the_reason,
@@ -38,8 +37,8 @@ def test_what_speaks_beside_the_reason(because, found):
 
 def test_evidence_stands_before_remarks():
     evidence = of_bytes(b"HELLO\r", b"HGLLO\r")
-    made = step("fail", evidence=evidence, note="dim", is_outdated=True)
-    assert list(supports(made)) == [evidence, WithNote("dim"), Outdated()]
+    made = step("fail", evidence=evidence, note="dim")
+    assert list(supports(made)) == [evidence, WithNote("dim")]
 
 
 @pytest.mark.parametrize("verdict", ["unsure", "disputed", "skipped"])

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from termprobe.report import words
 from termprobe.report.record import RunReport
 from termprobe.verdict.model import StepVerdict
+from termprobe.verdict.texts import EarlierAnswer, TextInForce, TextsUsed
 
 Document = dict[str, object]
 
@@ -20,7 +21,8 @@ def render(reports: Sequence[RunReport]) -> str:
 def run_document(report: RunReport) -> Document:
     """Return the document of `run --json`: board, verdict, run and steps.
 
-    Each step has its id, stage, verdict and differing cells.
+    Each step has its id, stage, verdict and differing cells. Only where profile or script changed
+    in the run does it have `texts`.
     """
     return _document(report, [_short(step) for step in report.verdict.steps])
 
@@ -50,12 +52,39 @@ def report_document(report: RunReport) -> Document:
 
 
 def _document(report: RunReport, steps: list[Document]) -> Document:
-    return {
+    document: Document = {
         "board": report.header.board.serial,
         "verdict": report.verdict.verdict,
         "run": report.path,
         "steps": steps,
     }
+    if report.texts is not None:
+        document["texts"] = _texts(report.texts)
+    return document
+
+
+def _texts(used: TextsUsed) -> Document:
+    """Return all texts of the run, and the answers that count no more since steps changed."""
+    pairs = zip(used.texts, used.judged, strict=True)
+    return {
+        "used": [_text(text, judged) for text, judged in pairs],
+        "earlier_answers": [_earlier(answer) for answer in used.earlier],
+    }
+
+
+def _text(text: TextInForce, judged: tuple[str, ...]) -> Document:
+    return {
+        "since": text.since,
+        "changed": list(text.changed),
+        "plan": text.plan.hash,
+        "judged": list(judged),
+    }
+
+
+def _earlier(answer: EarlierAnswer) -> Document:
+    then = answer.then
+    own = {"id": then.id, "text": answer.text, "verdict": then.verdict}
+    return own | {"reason": words.reason(then), "now": answer.now}
 
 
 def _short(step: StepVerdict) -> Document:

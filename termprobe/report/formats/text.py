@@ -7,6 +7,7 @@ from termprobe.folding import folded
 from termprobe.plan.model import KeyPress, Plan, Stage
 from termprobe.report import words
 from termprobe.report.record import RunReport
+from termprobe.report.text_words import texts_in_words
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference
 from termprobe.verdict import model
 from termprobe.verdict.evidence import code_of_character
@@ -46,9 +47,20 @@ def page(report: RunReport) -> str:
         steps = [step for step in report.verdict.steps if step.stage == stage.id]
         lines += _stage(report.plan, stage, steps)
     lines += ["", "Totals   " + ", ".join(_totals(report.verdict.steps))]
+    lines += _texts(report)
     for text in (*report.notes, *report.damages):
         lines += folded("Note     ", text, WIDTH)
     return "\n".join(line.rstrip() for line in lines) + "\n"
+
+
+def _texts(report: RunReport) -> list[str]:
+    """Return what is told of the texts, where they changed."""
+    if report.texts is None:
+        return []
+    lines = ["", "Texts of profile and script"]
+    for first, told in texts_in_words(report.texts, words.reason):
+        lines += folded(first, told, WIDTH)
+    return [*lines, ""]
 
 
 def headline(report: RunReport) -> str:
