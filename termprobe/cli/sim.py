@@ -55,7 +55,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--screen",
         metavar="FILE",
-        help='keep the rows of the screen in FILE, so that `--dump "cat FILE"` can look at it',
+        help="keep the rows of the screen and its cursor in FILE, "
+        'so that `--dump "cat FILE"` can look at them',
     )
     parser.epilog = (
         f"Lines on the standard input are the hands at the board:\n{HAND_COMMANDS}\n\n"

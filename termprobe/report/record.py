@@ -8,6 +8,7 @@ from termprobe.journal.records import Header, Resumed, SentLate
 from termprobe.journal.standing import positions_by
 from termprobe.plan.model import Plan
 from termprobe.report import text_words
+from termprobe.report.unseen_words import passed_by_characters
 from termprobe.verdict.ending import has_end
 from termprobe.verdict.model import RunVerdict
 from termprobe.verdict.texts import TextsUsed
@@ -55,7 +56,11 @@ def run_report(
         tuple(sorted(options.items())),
         ended,
         recording.damages,
-        (*_notes(header, plan, recording), *_late(recording)),
+        (
+            *_notes(header, plan, recording),
+            *passed_by_characters(verdict.steps),
+            *_late(recording),
+        ),
         texts,
     )
 

@@ -4,7 +4,7 @@ One sentence each, without its full stop.
 """
 
 from termprobe import notation
-from termprobe.report import evidence_words, press_words, text_words
+from termprobe.report import evidence_words, press_words, text_words, unseen_words
 from termprobe.verdict.evidence import Evidence
 from termprobe.verdict.model import (
     Because,
@@ -21,6 +21,7 @@ from termprobe.verdict.model import (
 )
 from termprobe.verdict.noticed import Noticed, Rate
 from termprobe.verdict.support import (
+    CharactersOnly,
     LimitsFrom,
     Support,
     Unheeded,
@@ -56,6 +57,8 @@ def _support(support: Support) -> tuple[str, ...]:
             return (f"an answer was given ({verdict}); it means nothing before that works",)
         case WithNote(text):
             return (f"note: {text}",)
+        case CharactersOnly(not_seen):
+            return (unseen_words.characters_only(not_seen),)
         case Noticed():
             return (press_words.in_words(support),)
 

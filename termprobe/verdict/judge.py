@@ -52,6 +52,7 @@ from termprobe.verdict.model import (
     Unfitted,
 )
 from termprobe.verdict.noticed import Noticed, rate
+from termprobe.verdict.unseen import not_seen
 
 _OF_WORD = {
     AS_EXPECTED: PASS,
@@ -269,6 +270,7 @@ def heard_as(press: Press, heard: Heard, codes: PressesOfCode) -> tuple[Noticed,
 
 def _seen(verdict: StepVerdict, expected: Screen, answer: Answer, said: str | None) -> StepVerdict:
     assert answer.seen is not None
+    verdict = replace(verdict, not_seen=not_seen(expected, answer))
     differs = differences(expected.rows, answer.seen)
     cursor = bells = None
     if answer.cursor and expected.cursor and answer.cursor != expected.cursor:

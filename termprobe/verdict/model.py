@@ -109,6 +109,8 @@ class StepVerdict:
     note: str = ""
     """The observer's remark on the answer that counts."""
     observer: str = ""
+    not_seen: tuple[str, ...] = ()
+    """What its observer saw nothing of: cursor, bell, rendition; the verdict is by the rest."""
     answers: int = 0
     """How many answers were given; only the last counts. A step that others cover passes with none.
     """

@@ -39,7 +39,14 @@ class WithNote:
     text: str
 
 
-Support = LimitsFrom | Noticed | Rate | Unheeded | Evidence | WithNote
+@dataclass(frozen=True)
+class CharactersOnly:
+    """The screen was compared by its characters; of the rest something was not seen."""
+
+    not_seen: tuple[str, ...]
+
+
+Support = LimitsFrom | Noticed | Rate | Unheeded | Evidence | WithNote | CharactersOnly
 
 
 def supports(step: StepVerdict) -> Iterator[Support]:
@@ -50,6 +57,8 @@ def supports(step: StepVerdict) -> Iterator[Support]:
         yield step.evidence
     if step.note and not is_note_the_reason(step):
         yield WithNote(step.note)
+    if step.not_seen:
+        yield CharactersOnly(step.not_seen)
 
 
 def _of_because(because: Because) -> Iterator[Support]:
@@ -73,7 +82,8 @@ def is_note_the_reason(step: StepVerdict) -> bool:
 
 def likeness(step: StepVerdict) -> Hashable:
     """Return what steps have in common that failed alike: equal for them, and for no others."""
-    first = next(supports(step), None)
+    telling = (one for one in supports(step) if not isinstance(one, CharactersOnly))
+    first = next(telling, None)
     if first is None:
         return step.id
     return gist(first) if isinstance(first, Evidence) else first

@@ -98,6 +98,7 @@ def _long(step: StepVerdict) -> Document:
         "reason": words.reason(step),
         "evidence": list(words.evidence(step)),
         "observer": step.observer,
+        "not_seen": list(step.not_seen),
         "answers": step.answers,
     }
 

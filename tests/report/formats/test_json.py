@@ -34,6 +34,7 @@ def test_report_document_holds_all_that_the_text_says():
                 "reason": "no bell",
                 "evidence": ["note: e"],
                 "observer": "dump",
+                "not_seen": [],
                 "answers": 2,
             }
         ],
