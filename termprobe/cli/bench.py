@@ -18,6 +18,7 @@ from termprobe.errors import FileError, UsageError
 from termprobe.journal.file import Journal
 from termprobe.journal.records import Header, LinkUsed, Record, Resumed
 from termprobe.link.base import LineFormat, Link
+from termprobe.observer.base import Observer
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
 
@@ -40,6 +41,8 @@ class Bench:
     """Ids of the steps that are not what they were when the run began, on --resume."""
     hidden_fault: str = ""
     """The fault that `sim:random` chose."""
+    observers: tuple[Observer, ...] = ()
+    """Those that options bring in."""
 
     @property
     def path(self) -> pathlib.Path:
@@ -59,7 +62,7 @@ class Bench:
 def open_bench(request: BenchRequest, clock: Clock) -> Bench:
     """Return the Bench asked for; raise TermprobeError where it cannot be set up.
 
-    The link is opened before the run file is made, so that a wrong port leaves no file behind.
+    The run file is made last, so that a wrong port or a bad file of answers leaves none behind.
     """
     earlier = load_run(request.resume) if request.resume else None
     task = task_of(request, earlier)
@@ -67,6 +70,7 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
         raise UsageError(
             "--board must give the serial number of the board, for example --board 0007"
         )
+    observers = tuple(request.observers(task.whole))
     chance = _chance(earlier)
     opened = open_link(
         request.port, task.profile, clock, request.speed_baud, chance, request.is_of_keys
@@ -89,6 +93,7 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
         records=earlier.recording.records if earlier else (),
         changed_steps=_changed(earlier, task.plan),
         hidden_fault=opened.hidden_fault,
+        observers=observers,
     )
 
 

@@ -2,6 +2,7 @@
 
 import argparse
 import contextlib
+import dataclasses
 import sys
 
 from termprobe.cli.assembly import carry_out, hands_at, unwatched_clock
@@ -44,23 +45,26 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Carry out the run and print its report; return the exit code of its verdict."""
-    request = bench_request(arguments, stage_choice(arguments.stage))
+    request = dataclasses.replace(
+        bench_request(arguments, stage_choice(arguments.stage)),
+        observers=lambda whole: offered(arguments, whole),
+    )
     clock = unwatched_clock(request.port)
     with contextlib.closing(open_bench(request, clock)) as bench:
         console = Console(sys.stderr)
-        _carry_out(bench, arguments, console)
+        _carry_out(bench, console)
         report = load_run(bench.path).report
         _print_report(report, arguments.json)
         tell_resume(report.verdict, bench.path, console)
     return exit_code_of(report.verdict.verdict)
 
 
-def _carry_out(bench: Bench, arguments: argparse.Namespace, console: Console) -> None:
+def _carry_out(bench: Bench, console: Console) -> None:
     """Carry out the plan with all who can answer; standard output stays the report's."""
     observers: list[Observer] = [
         *simulated_screen(bench),
         *simulated_hands(bench),
-        *offered(arguments, bench.plan),
+        *bench.observers,
     ]
     person = NO_HANDS
     if is_typed_at():

@@ -23,6 +23,8 @@ class Task:
     profile_text: str
     script: Script
     script_text: str
+    whole: Plan
+    """What the whole script makes."""
     plan: Plan
     """The part of the script that is wanted."""
     chosen: tuple[str, ...] | None
@@ -49,7 +51,8 @@ def task_of(request: BenchRequest, earlier: Recorded | None) -> Task:
     plan, chosen = _part(whole, profile, request, earlier)
     if earlier:
         plan = with_earlier(plan, profile, earlier.texts)
-    return Task(profile, profile_text, script, script_text, plan, chosen, _left_out(whole, chosen))
+    left_out = _left_out(whole, chosen)
+    return Task(profile, profile_text, script, script_text, whole, plan, chosen, left_out)
 
 
 def _text_of(kind: str, name: str | None, earlier: Recorded | None) -> tuple[str, str]:
