@@ -32,7 +32,7 @@ def finding(fault: str, named: tuple[str, ...]) -> str:
     if fault not in named:
         return f"The board failed, as it must, but other faults are named: {_listed(others)}."
     if not others:
-        return f"The fault was found: {fault}, and no other would show what was seen."
+        return f"The fault was found: {fault}. No other that is modelled shows what was seen."
     return f"The fault was found: {fault} is named, with {_listed(others)}."
 
 

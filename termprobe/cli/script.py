@@ -14,6 +14,7 @@ from termprobe.errors import EXIT_PASSED
 from termprobe.plan.document import plan_document
 from termprobe.plan.effort import Effort, effort
 from termprobe.plan.model import Plan
+from termprobe.plan.possible import check_possible
 from termprobe.plan.show import show_step
 from termprobe.profile import load as profiles
 from termprobe.profile.model import Profile
@@ -49,6 +50,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "termprobe, and name every mistake.",
     )
     check.add_argument("file", metavar="FILE", help="path to a .yaml file, or id of a script")
+    check.add_argument(
+        "--profile",
+        action="append",
+        default=[],
+        metavar="P",
+        help="id or path of a profile of your own to check it with as well; may be given "
+        "several times",
+    )
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -67,8 +76,10 @@ def _check(arguments: argparse.Namespace) -> int:
 
     name = arguments.file
     script = _read(name)
-    for profile_id in yamlfile.shipped_ids("profiles"):
-        compile_plan(profiles.load(profile_id), script, name)
+    known = [profiles.load(id) for id in (*yamlfile.shipped_ids("profiles"), *arguments.profile)]
+    check_possible(script, known, name).refuse()
+    for profile in known:
+        compile_plan(profile, script, name)
     steps = sum(len(stage.steps) for stage in script.stages)
     print(f"{name}: good, {len(script.stages)} stages, {steps} steps")
     return EXIT_PASSED

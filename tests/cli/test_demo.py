@@ -13,7 +13,7 @@ from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load as load_profile
 from termprobe.script.load import load as load_script
 
-FOUND = "\nThe fault was found: bank-1-data/stuck/0/1, and no other would show what was\nseen.\n"
+FOUND = "\nThe fault was found: bank-1-data/stuck/0/1. No other that is modelled shows what\n"
 
 
 def test_the_fault_that_is_announced_is_found_and_shown(tmp_path):
@@ -58,7 +58,7 @@ def test_what_was_not_announced_is_a_failed_demonstration(tmp_path, monkeypatch,
     "fault, words",
     [
         ("keyboard-code/stuck/0/1", "keyboard-code/stuck/0/1 is named, with "),
-        ("margin/no-wrap", "The fault was found: margin/no-wrap, and no other"),
+        ("margin/no-wrap", "The fault was found: margin/no-wrap. No other"),
     ],
 )
 def test_a_fault_of_the_keyboard_or_of_a_function_is_named(tmp_path, capsys, fault, words):

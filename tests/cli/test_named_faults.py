@@ -10,7 +10,7 @@ from termprobe.cli.named_faults import finding
     [
         ((), "but no fault is named: none explains what was seen."),
         (("b", "c"), "but other faults are named: b, c."),
-        (("a",), "The fault was found: a, and no other would show what was seen."),
+        (("a",), "The fault was found: a. No other that is modelled shows what was seen."),
         (("b", "a", "c"), "The fault was found: a is named, with b, c."),
     ],
 )

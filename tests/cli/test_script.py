@@ -7,6 +7,8 @@ import pytest
 from helpers.program import called, complaint
 from termprobe import yamlfile
 
+LAMP = "  - name: lamp\n    positions: [lit, dark]\n    normal: dark\n"
+LAMP += "    meaning: lit, it shines\n    source: unverified\n"
 SHOW = ("script", "show", "acceptance")
 WITH_PROFILE = (*SHOW, "--profile", "singlebyte-24x80")
 
@@ -71,3 +73,19 @@ def test_a_script_that_names_an_unknown_pattern(tmp_path):
         done = called(*words)
         assert "mine.yaml:7:64: a: pattern must be one of" in complaint(done, 2)
         assert 'nearest is "solid"' in done.stderr
+
+
+def test_a_script_that_no_board_could_follow_is_no_good_one(tmp_path):
+    script, profile = tmp_path / "mine.yaml", tmp_path / "own.yaml"
+    script.write_text(
+        "id: mine\ntitle: Mine\nstages:\n  - id: s\n    title: S\n    steps:\n"
+        "      - {id: on, kind: switch, title: On, option: lamp, position: lit}\n"
+    )
+    check = ("script", "check", script)
+    said = complaint(called(*check), 2)
+    assert "mine.yaml:7:9: an option of on must be one that a profile has" in said
+    shipped = yamlfile.find("singlebyte-24x80", "profiles").read_text()
+    profile.write_text(shipped.replace("  - name: duplex", LAMP + "  - name: duplex"))
+    assert called(*check, "--profile", profile).returncode == 0
+    script.write_text("id: mine\ntitle: Mine\nstages: []\n")
+    assert "must hold at least one stage" in complaint(called(*check), 2)
