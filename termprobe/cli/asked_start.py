@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from termprobe import yamlfile
 from termprobe.cli.console import Console, is_typed_at
 from termprobe.cli.last_answers import ASKED_FOR, last_answers
-from termprobe.cli.request import is_simulated
 from termprobe.errors import FileError, UsageError
+from termprobe.link.base import is_simulated
 from termprobe.link.ports import ports
 from termprobe.notation import visible
 from termprobe.profile import load as profiles

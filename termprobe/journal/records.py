@@ -103,6 +103,16 @@ class Record(Kept):
     """Date and time of day, ISO 8601."""
 
 
+@dataclass(frozen=True, kw_only=True)
+class CountingRecord(Record):
+    """What also tells how many answers stand before it, so that one that is lost is missed."""
+
+    answers: int | None = None
+    """Answers and takings-back in the file so far, filled in as it is written; None by earlier
+    versions.
+    """
+
+
 @dataclass(frozen=True)
 class Header(Record):
     """The first record: the board, and the texts from which the plan can be compiled again."""
@@ -132,18 +142,24 @@ class Header(Record):
 
 
 @dataclass(frozen=True)
-class Resumed(Record):
-    """A program goes on with the run file."""
+class Resumed(CountingRecord):
+    """A program goes on with the run file, and with these texts where they are not as before."""
 
     kind = "resumed"
     torn: int | None = None
     """Offset of a last line that was not written whole, where there was one."""
     format: int = 1
     """Of the records from here on."""
+    plan_hash: str | None = None
+    profile_text: str = ""
+    script_text: str = ""
+    """From here on; empty where it is as before."""
+    covered: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    """As in Header, by the texts from here on; only where they are not as before."""
 
 
 @dataclass(frozen=True)
-class StepBegun(Record):
+class StepBegun(CountingRecord):
     """A step is in progress: what is sent and what comes from here on belongs to it."""
 
     kind = "step"
@@ -254,7 +270,7 @@ class SentLate(Record):
 
 
 @dataclass(frozen=True)
-class Stopped(Record):
+class Stopped(CountingRecord):
     """The run was ended before all steps had an answer; it can be gone on with."""
 
     kind = "stopped"
@@ -262,7 +278,7 @@ class Stopped(Record):
 
 
 @dataclass(frozen=True)
-class Finished(Record):
+class Finished(CountingRecord):
     """The end was reached."""
 
     kind = "finished"
@@ -275,26 +291,3 @@ class Unknown(Record):
 
     called: str
     """Its kind."""
-
-
-RECORD_KINDS: Mapping[str, type[Record]] = {
-    record.kind: record
-    for record in (
-        Header,
-        Resumed,
-        StepBegun,
-        Sent,
-        Arrived,
-        Answered,
-        TakenBack,
-        Noted,
-        CautionRead,
-        OptionSet,
-        Linked,
-        LineGone,
-        SentLate,
-        Stopped,
-        Finished,
-    )
-}
-"""Each kind by its word in the file."""

@@ -23,7 +23,15 @@ from termprobe.plan.covered import asked_of
 from termprobe.plan.model import KeyPress, Plan, Step, Switch
 from termprobe.verdict.counts import Counts, counts
 from termprobe.verdict.judge import Known, judge
-from termprobe.verdict.model import FAIL, UNANSWERED, RunVerdict, StepVerdict
+from termprobe.verdict.model import (
+    FAIL,
+    UNANSWERED,
+    Changed,
+    MayBeLost,
+    RunVerdict,
+    Silent,
+    StepVerdict,
+)
 
 SLOWER_BY, SLOWEST = 2.0, 64.0
 """Each wish for slower sending multiplies the time of a character and of every pause by the first,
@@ -116,11 +124,16 @@ class Course:
         The plan's steps are the default.
         """
         waiting = [step for step in self.plan.steps if self.word(step.id) == UNANSWERED]
-        asked = asked_of(waiting, self.verdicts.passed, self.left_open)
+        again = {step.id for step in waiting if self._is_open_again(step)}
+        asked = asked_of(waiting, self.verdicts.passed, self.left_open, again)
         if steps is None:
             return asked
         wanted = {step.id for step in steps}
         return [step for step in asked if step.id in wanted]
+
+    def _is_open_again(self, step: Step) -> bool:
+        """Return whether `step` was answered and must be asked again, whatever covers it."""
+        return isinstance(self.verdict(step.id).because, Changed | MayBeLost | Silent)
 
     def progress(self) -> tuple[int, int, int]:
         """Return (done, failed, left): steps with a verdict, those that failed, and all others."""

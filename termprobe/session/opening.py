@@ -130,7 +130,7 @@ def _edited(plan: Plan, answered: set[str], gone: set[str], changed: Iterable[st
     told = []
     if again:
         told.append(
-            "Answered, but changed since then; go to them with j and answer again: "
+            "Answered, but changed since then, so that they are asked again: "
             f"{first_of(again, NAMED)}."
         )
     if fresh:

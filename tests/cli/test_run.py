@@ -51,6 +51,31 @@ def test_an_answers_file_stands_in_for_the_person(tmp_path):
     assert done.returncode == 1 and "5.3 V, outside the limits, 5 V \u00b1 5 %" in done.stdout
 
 
+def test_one_answers_file_serves_every_stage(tmp_path):
+    answers = tmp_path / "rig.yaml"
+    answers.write_text(ANSWERS + "main-clock: yes\nline-clock: 153600\n")
+    for stage in ("supply", "clock"):
+        assert run(tmp_path, "--stage", stage, "--answers", answers).returncode == 0
+    answers.write_text(ANSWERS + "main-clok: yes\n")
+    said = complaint(run(tmp_path, "--stage", "supply", "--answers", answers), 2)
+    assert 'must be for a step of the plan, not "main-clok"; nearest is "main-clock"' in said
+
+
+@pytest.mark.parametrize("words", [("--answers", "none.yaml"), ("--dump", "'open")])
+def test_an_observer_that_there_cannot_be_leaves_no_run_file(tmp_path, words):
+    assert complaint(run(tmp_path, *words), 2)
+    assert not list(tmp_path.iterdir())
+
+
+def test_a_bad_answers_file_leaves_the_run_that_goes_on_as_it_was(tmp_path):
+    run(tmp_path, "--stage", "supply")
+    answers, path = tmp_path / "rig.yaml", run_file(tmp_path)
+    answers.write_text("supply-5v: five\n")
+    before = path.read_bytes()
+    done = called("run", "--port", "sim:", "--resume", path, "--answers", answers)
+    assert complaint(done, 2) and path.read_bytes() == before
+
+
 def test_a_run_is_resumed_where_it_stopped(tmp_path):
     run(tmp_path, "--stage", "supply")
     answers = tmp_path / "rig.yaml"
@@ -73,7 +98,7 @@ def test_a_resumed_run_says_which_steps_changed(tmp_path):
     assert called(*words).returncode == 0
     script.write_text(text.replace("text: A}", "text: B}"))
     done = called(*words, "--resume", run_file(tmp_path))
-    assert "these steps are not what was answered then: A" in done.stderr
+    assert "these steps are new or not what was answered then, and are asked: A" in done.stderr
 
 
 def test_a_missing_port(tmp_path):

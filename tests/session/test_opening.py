@@ -55,7 +55,7 @@ def test_a_simulated_board_is_said_to_be_one(practice, words):
 def test_many_changed_steps_are_counted():
     changed = [f"step-{number}" for number in range(14)]
     told = resumed(full_plan(), [answer("hello")], ["hello", *changed])
-    assert told[2].endswith("answer again: Look at hello.")
+    assert told[2].endswith("they are asked again: Look at hello.")
     assert told[3].endswith("step-10, step-11 and 2 more.")
 
 
