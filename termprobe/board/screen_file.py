@@ -1,4 +1,7 @@
-"""The screen of a board as a file, for programs that look at it."""
+"""The screen of a board as a file, for programs that look at it.
+
+Behind the rows stand a form feed and the cursor, as a dump command may tell it.
+"""
 
 import os
 
@@ -7,7 +10,7 @@ from termprobe.errors import UsageError
 
 
 class ScreenFile:
-    """Writes the rows of a screen into the file at `path` when they have changed.
+    """Writes the rows of a screen and its cursor into the file at `path` when they have changed.
 
     They are written whole or not at all.
     """
@@ -17,7 +20,9 @@ class ScreenFile:
 
     def show(self, screen: TubePicture) -> None:
         """Write `screen`, UTF-8, one line for each row; raise UsageError where it cannot be."""
-        text = "".join(row + "\n" for row in screen.rows)
+        rows = "".join(row + "\n" for row in screen.rows)
+        row, column = screen.cursor
+        text = f"{rows}\fcursor: {row},{column}\n"
         if text == self._written:
             return
         passing = f"{self._path}.{os.getpid()}"

@@ -4,22 +4,26 @@ import pathlib
 import platform
 import random
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from termprobe import __version__
 from termprobe.board.base import SimulatedBoard
 from termprobe.cli.opened_line import OpenedLink, link_to, open_link
 from termprobe.cli.recorded import Recorded, load_run
 from termprobe.cli.request import BenchRequest
+from termprobe.cli.run_texts import PROFILE_TEXT, SCRIPT_TEXT, TextPair, changed_in
 from termprobe.cli.task import Task, task_of, with_looks_spared
 from termprobe.clock import Clock
 from termprobe.errors import FileError, UsageError
 from termprobe.journal.file import Journal
-from termprobe.journal.records import Header, Linked, LinkUsed, Record
+from termprobe.journal.records import Header, Linked, LinkUsed, Record, Resumed
 from termprobe.link.base import LineFormat, Link
+from termprobe.observer.base import Observer
 from termprobe.plan.covered import covering_in
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
+
+NO_SERIAL = "--board must give the serial number of the board, for example --board 0007"
 
 
 @dataclass(frozen=True)
@@ -42,6 +46,8 @@ class Bench:
     """The fault that `sim:random` chose."""
     left_out: int = 0
     """How many steps of the script that are fitted are not in the plan."""
+    observers: tuple[Observer, ...] = ()
+    """Those that options bring in."""
 
     @property
     def path(self) -> pathlib.Path:
@@ -61,14 +67,13 @@ class Bench:
 def open_bench(request: BenchRequest, clock: Clock) -> Bench:
     """Return the Bench asked for; raise TermprobeError where it cannot be set up.
 
-    The link is opened before the run file is made, so that a wrong port leaves no file behind.
+    The run file is made last, so that a wrong port or a bad file of answers leaves none behind.
     """
     earlier = load_run(request.resume) if request.resume else None
     task = task_of(request, earlier)
     if earlier is None and not request.board.serial:
-        raise UsageError(
-            "--board must give the serial number of the board, for example --board 0007"
-        )
+        raise UsageError(NO_SERIAL)
+    observers = tuple(request.observers(task.whole))
     chance = _chance(earlier)
     opened = open_link(
         request.port, task.profile, clock, request.speed_baud, chance, request.is_of_keys
@@ -78,11 +83,10 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
             _make_folder(request.folder)
         task = with_looks_spared(task, earlier)
         if request.resume:
-            journal = Journal.reopen(request.resume, clock)
+            journal = Journal.reopen(request.resume, clock, _resumed(earlier, task))
             journal.append(Linked(_link_used(opened.link)))
         else:
-            path = free_path(pathlib.Path(request.folder), request.board.serial, clock.date())
-            journal = Journal.create(path, _header(request, task, opened, chance), clock)
+            journal = _new_journal(request, clock, _header(request, task, opened, chance))
     except BaseException:
         opened.link.close()
         raise
@@ -97,6 +101,7 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
         changed_steps=_changed(earlier, task.plan),
         hidden_fault=opened.hidden_fault,
         left_out=task.left_out,
+        observers=observers,
     )
 
 
@@ -130,6 +135,11 @@ def _link_used(link: Link) -> LinkUsed:
     return LinkUsed(link.name, str(link.format), link.note)
 
 
+def _new_journal(request: BenchRequest, clock: Clock, header: Header) -> Journal:
+    path = free_path(pathlib.Path(request.folder), request.board.serial, clock.date())
+    return Journal.create(path, header, clock)
+
+
 def _make_folder(name: str) -> None:
     """Make the folder `name` where there is none; raise FileError where it cannot be."""
     folder = pathlib.Path(name)
@@ -153,8 +163,28 @@ def free_path(folder: pathlib.Path, serial: str, date: str) -> pathlib.Path:
     return path
 
 
+def _resumed(earlier: Recorded | None, task: Task) -> Resumed:
+    """Return the record with which a run goes on: the texts stand in it that are not as before."""
+    resumed = Resumed(plan_hash=task.plan.hash)
+    if earlier is None:
+        return resumed
+    changed = changed_in(TextPair(task.profile_text, task.script_text), earlier.texts[-1].pair)
+    if PROFILE_TEXT in changed:
+        resumed = replace(resumed, profile_text=task.profile_text)
+    if SCRIPT_TEXT in changed:
+        resumed = replace(resumed, script_text=task.script_text)
+    if changed:
+        resumed = replace(resumed, covered=tuple(covering_in(task.plan).items()))
+    return resumed
+
+
 def _changed(earlier: Recorded | None, plan: Plan) -> tuple[str, ...]:
+    """Return the ids of the steps that are new, or not what they were last."""
     if earlier is None:
         return ()
     before = {step.id: step.hash for step in earlier.plan.steps}
-    return tuple(step.id for step in plan.steps if before.get(step.id) != step.hash)
+    return tuple(
+        step.id
+        for step in plan.steps
+        if step.id not in before or not plan.earlier.counts(step.id, step.hash, before[step.id])
+    )

@@ -10,9 +10,10 @@ from termprobe.board.faults.catalogue import fault as fault_of
 from termprobe.cli.assembly import carry_out, hands_at, unwatched_clock
 from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.observers import simulated_hands, simulated_screen
-from termprobe.cli.recorded import load_run
+from termprobe.cli.recorded import Recorded, load_run
 from termprobe.cli.request import BenchRequest
 from termprobe.errors import EXIT_FAILED, EXIT_PASSED
+from termprobe.folding import folded
 from termprobe.journal.records import AS_EXPECTED, Answer, BoardUnderTest
 from termprobe.link.base import SIMULATED
 from termprobe.notation import visible
@@ -60,9 +61,11 @@ def run(arguments: argparse.Namespace) -> int:
         answers = ScriptedObserver(_invented_answers(bench.plan))
         observers = [*simulated_screen(bench), *simulated_hands(bench), answers]
         carry_out(bench, observers, hands_at(bench), sys.stdout)
-    report = load_run(bench.path).report
+    recorded = load_run(bench.path)
+    report = recorded.report
     _show_a_difference(report)
-    return _conclude(report, fault, folder)
+    _print_report(report, folder)
+    return _conclude(recorded, report.verdict.verdict, fault)
 
 
 def _introduce(bench: Bench, fault: str) -> None:
@@ -137,22 +140,38 @@ def _extent(failed: StepVerdict) -> tuple[int, int]:
     return len(failed.differs), len(visible_cells)
 
 
-def _conclude(report: RunReport, fault: str, folder: str) -> int:
-    """Print the report; return whether it says what was announced, as an exit code."""
+def _print_report(report: RunReport, folder: str) -> None:
     rendered = text.page(report)
     path = pathlib.Path(folder) / f"{DEMO_BOARD.serial}-report.txt"
     path.write_text(rendered, encoding="utf-8")
     print(rendered)
     print(f"Run file and report are in {folder}")
-    verdict = report.verdict.verdict
-    announced, found = PASS, "The board passed."
-    if fault:
-        announced, found = FAIL, "The fault was found."
-    exit_code = EXIT_PASSED
-    if verdict != announced:
-        exit_code = EXIT_FAILED
-        found = f"This is not what was announced: the verdict is {verdict}."
-    print(found)
+
+
+def _conclude(recorded: Recorded, verdict: str, fault: str) -> int:
+    """Say whether the run found what was announced; return that as an exit code."""
+    is_found, told = _found(recorded, verdict, fault)
+    for line in folded("", told, text.WIDTH):
+        print(line)
     print(f"Next: termprobe script show {DEMO_SCRIPT} --profile {PROFILE}")
     print("or:   termprobe session --help")
-    return exit_code
+    if is_found:
+        return EXIT_PASSED
+    return EXIT_FAILED
+
+
+def _found(recorded: Recorded, verdict: str, fault: str) -> tuple[bool, str]:
+    """Return (whether it is what was announced, what was and was not found).
+
+    A fault is found where the run names it: a board that fails may do so for anything.
+    """
+    from termprobe.cli.named_faults import finding, named_faults  # it loads diagnosis
+
+    if not fault:
+        if verdict == PASS:
+            return True, "The board passed."
+        return False, f"This is not what was announced: the verdict is {verdict}."
+    if verdict != FAIL:
+        return False, f"The fault was not found: the verdict is {verdict}."
+    named = named_faults(recorded)
+    return fault in named, finding(fault, named)

@@ -4,18 +4,17 @@ import pathlib
 from dataclasses import dataclass
 from functools import cached_property
 
+from termprobe.cli.run_texts import PROFILE_TEXT, SCRIPT_TEXT, RunText, named, run_texts
 from termprobe.errors import FileError
 from termprobe.journal.reading import Recording, read
 from termprobe.journal.records import Answered, Header, Record
-from termprobe.plan.choose import choose, left_out
-from termprobe.plan.covered import with_covering
 from termprobe.plan.model import Plan
-from termprobe.profile import load as profiles
 from termprobe.profile.model import Profile
 from termprobe.report.key_findings import KeyFindings
 from termprobe.report.record import RunReport, run_report
-from termprobe.script import load as scripts
+from termprobe.verdict.ending import as_filed
 from termprobe.verdict.judge import judge
+from termprobe.verdict.texts import texts_used
 
 
 @dataclass(frozen=True)
@@ -25,20 +24,35 @@ class Recorded:
     path: str
     recording: Recording
     header: Header
-    profile: Profile
-    plan: Plan
-    """The part that was chosen for the run."""
-    left_out: int = 0
-    """How many steps of the script that are fitted are not in it."""
+    texts: tuple[RunText, ...]
+    """Those of profile and script with which it was begun, and each that followed."""
+
+    @property
+    def profile(self) -> Profile:
+        """The profile as it was last."""
+        return self.texts[-1].profile
+
+    @property
+    def plan(self) -> Plan:
+        """The part that was chosen for the run, by the texts as they were last."""
+        return self.texts[-1].text.plan
+
+    @property
+    def left_out(self) -> int:
+        """How many steps of the script as it was last are fitted, and not in that part."""
+        return self.texts[-1].left_out
 
     def text_of(self, kind: str) -> tuple[str, str]:
         """Return (text, its name in findings) of the run's profile or script, as `kind` says."""
-        return _text_of(self.header, self.path, kind)
+        pair = self.texts[-1].pair
+        return {PROFILE_TEXT: pair.profile, SCRIPT_TEXT: pair.script}[kind], named(self.path, kind)
 
     @cached_property
     def report(self) -> RunReport:
         """What the run has shown."""
-        verdict = judge(self.plan, self.recording.records)
+        records = self.recording.records
+        verdict = as_filed(judge(self.plan, records), records)
+        texts = texts_used([one.text for one in self.texts], records, verdict)
         return run_report(
             self.path,
             self.header,
@@ -48,6 +62,7 @@ class Recorded:
             self.profile,
             self.left_out,
             self._key_findings(),
+            texts,
         )
 
     def _key_findings(self) -> KeyFindings | None:
@@ -67,26 +82,12 @@ def _is_press(record: Record) -> bool:
 
 def load_run(path: str | pathlib.Path) -> Recorded:
     """Return the run of the file at `path`; raise FileError where it cannot be read as one."""
-    from termprobe.plan.compile import compile_plan  # it loads pyte
-
     recording = read(path)
     header = recording.header
     if header is None or not header.profile_text or not header.script_text:
         raise _no_run_file(path, recording)
-    profile = profiles.parse(*_text_of(header, path, "profile"))
-    script_text, script_name = _text_of(header, path, "script")
-    script = scripts.parse_recorded(script_text, script_name)
-    plan = whole = compile_plan(profile, script, script_name)
-    if header.chosen is not None:
-        plan = choose(whole, header.chosen)
-    missed = left_out(whole, plan)
-    plan = with_covering(plan, dict(header.covered))
-    return Recorded(str(path), recording, header, profile, plan, missed)
-
-
-def _text_of(header: Header, path: str | pathlib.Path, kind: str) -> tuple[str, str]:
-    texts = {"profile": header.profile_text, "script": header.script_text}
-    return texts[kind], f"{path} ({kind})"
+    texts = run_texts(str(path), header, recording.records)
+    return Recorded(str(path), recording, header, texts)
 
 
 def _no_run_file(path: str | pathlib.Path, recording: Recording) -> FileError:

@@ -6,12 +6,21 @@ from dataclasses import dataclass
 
 from termprobe.errors import UsageError
 from termprobe.journal.records import BoardUnderTest
+from termprobe.observer.base import Observer
 from termprobe.plan.choose import choose_stages
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
 
 Choice = Callable[[Profile, Plan], Plan]
 """Makes the part of a plan that is wanted."""
+
+
+Invited = Callable[[Plan], Sequence[Observer]]
+"""Makes the observers that options bring in, of the plan of the whole script."""
+
+
+def _no_observers(plan: Plan) -> Sequence[Observer]:
+    return ()
 
 
 @dataclass(frozen=True)
@@ -36,6 +45,8 @@ class BenchRequest:
     """None for the whole plan. A run that is resumed goes on with its own part."""
     is_of_keys: bool = False
     """Of the board only keyboard and line are needed."""
+    observers: Invited = _no_observers
+    """Makes those that options bring in; raises TermprobeError where there can be none."""
 
 
 def add_bench_arguments(parser: argparse.ArgumentParser, has_script: bool = True) -> None:

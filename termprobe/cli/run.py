@@ -2,6 +2,7 @@
 
 import argparse
 import contextlib
+import dataclasses
 import sys
 
 from termprobe.cli.assembly import carry_out, hands_at, unwatched_clock
@@ -44,30 +45,37 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Carry out the run and print its report; return the exit code of its verdict."""
-    request = bench_request(arguments, stage_choice(arguments.stage))
+    request = dataclasses.replace(
+        bench_request(arguments, stage_choice(arguments.stage)),
+        observers=lambda whole: offered(arguments, whole),
+    )
     clock = unwatched_clock(request.port)
     with contextlib.closing(open_bench(request, clock)) as bench:
         console = Console(sys.stderr)
-        _carry_out(bench, arguments, console)
+        going_on = resume_command(arguments, bench.path)
+        _carry_out(bench, going_on, console)
         report = load_run(bench.path).report
         _print_report(report, arguments.json)
-        tell_resume(report.verdict, resume_command(arguments, bench.path), console)
+        tell_resume(report.verdict, going_on, console)
     return report.verdict.exit_code
 
 
-def _carry_out(bench: Bench, arguments: argparse.Namespace, console: Console) -> None:
-    """Carry out the plan with all who can answer; standard output stays the report's."""
+def _carry_out(bench: Bench, going_on: str, console: Console) -> None:
+    """Carry out the plan with all who can answer; standard output stays the report's.
+
+    `going_on` is the command that goes on with the run where it ends early.
+    """
     observers: list[Observer] = [
         *simulated_screen(bench),
         *simulated_hands(bench),
-        *offered(arguments, bench.plan),
+        *bench.observers,
     ]
     person = NO_HANDS
     if is_typed_at():
         observers.append(builder_at(console))
         person = told_hands(console)
     _tell_changes(bench, console)
-    with kept(bench.path, "run", resume_command(arguments, bench.path), console):
+    with kept(bench.path, "run", going_on, console):
         carry_out(bench, observers, hands_at(bench, person), sys.stderr)
 
 
@@ -78,7 +86,7 @@ def _tell_changes(bench: Bench, console: Console) -> None:
     shown = first_of([bench.plan.title_of(step) for step in changed], CHANGES_SHOWN)
     console.tell(
         "Profile or script changed since the run began; "
-        f"these steps are not what was answered then: {shown}"
+        f"these steps are new or not what was answered then, and are asked: {shown}"
     )
 
 

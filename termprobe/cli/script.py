@@ -18,6 +18,7 @@ from termprobe.plan.choose import stage_called
 from termprobe.plan.document import plan_document
 from termprobe.plan.effort import Effort, effort
 from termprobe.plan.model import Plan, Stage, Step
+from termprobe.plan.possible import check_possible
 from termprobe.plan.show import show_step
 from termprobe.profile import load as profiles
 from termprobe.profile.model import Profile
@@ -63,6 +64,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "termprobe, and name every mistake.",
     )
     check.add_argument("file", metavar="FILE", help="path to a .yaml file, or id of a script")
+    check.add_argument(
+        "--profile",
+        action="append",
+        default=[],
+        metavar="P",
+        help="id or path of a profile of your own to check it with as well; may be given "
+        "several times",
+    )
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -82,8 +91,10 @@ def _check(arguments: argparse.Namespace) -> int:
     name = arguments.file
     try:
         script = _read(name)
-        for profile_id in yamlfile.shipped_ids("profiles"):
-            compile_plan(profiles.load(profile_id), script, name)
+        known = [*map(profiles.load, (*yamlfile.shipped_ids("profiles"), *arguments.profile))]
+        check_possible(script, known, name).refuse()
+        for profile in known:
+            compile_plan(profile, script, name)
     except FileError as error:
         return tell_findings(error)
     steps = sum(len(stage.steps) for stage in script.stages)

@@ -95,12 +95,12 @@ def _hold(bench: Bench, is_full: bool, muted: list[str]) -> bool:
 
 def _hold_plain(bench: Bench) -> bool:
     """Hold the session at plain prompts; return whether it was interrupted."""
-    from termprobe.session.opening import BY_GOING_BACK, resumed  # it loads pyte
+    from termprobe.session.opening import resumed  # it loads pyte
 
     _interrupt_on_signals()
     console = Console(sys.stdout)
     run_ = _plain_run(bench, console)
-    opening = resumed(bench.plan, bench.records, bench.changed_steps, BY_GOING_BACK)
+    opening = resumed(bench.plan, bench.records, bench.changed_steps)
     try:
         run_plain(run_, console.tell, console.ask, _reopening(bench), opening)
     except KeyboardInterrupt:

@@ -77,7 +77,8 @@ def _add_screen(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--screen",
         metavar="FILE",
-        help='keep the rows of the screen in FILE, so that `--dump "cat FILE"` can look at it',
+        help="keep the rows of the screen and its cursor in FILE, "
+        'so that `--dump "cat FILE"` can look at them',
     )
     parser.add_argument(
         "--show",

@@ -6,6 +6,7 @@ from termprobe import yamlfile
 from termprobe.cli.covering import covered
 from termprobe.cli.recorded import Recorded
 from termprobe.cli.request import BenchRequest
+from termprobe.cli.run_texts import with_earlier
 from termprobe.errors import UsageError
 from termprobe.plan.choose import choose, left_out
 from termprobe.plan.covered import covering_in, with_covering
@@ -24,6 +25,8 @@ class Task:
     profile_text: str
     script: Script
     script_text: str
+    whole: Plan
+    """What the whole script makes."""
     plan: Plan
     """The part of the script that is wanted."""
     chosen: tuple[str, ...] | None
@@ -43,10 +46,15 @@ def task_of(request: BenchRequest, earlier: Recorded | None) -> Task:
     profile = profiles.parse(profile_text, profile_name)
     script_text, script_name = _text_of("script", request.script, earlier)
     script = _script_of(script_text, script_name, request)
+    if earlier:
+        _refuse_another("profile", str(profile.id), earlier.plan.profile_id)
+        _refuse_another("script", str(script.id), earlier.plan.script_id)
     whole = compile_plan(profile, script, request.script)
     plan, chosen = _part(whole, profile, request, earlier)
     missed = left_out(whole, plan)
-    return Task(profile, profile_text, script, script_text, plan, chosen, missed)
+    if earlier:
+        plan = with_earlier(plan, profile, earlier.texts)
+    return Task(profile, profile_text, script, script_text, whole, plan, chosen, missed)
 
 
 def _text_of(kind: str, name: str | None, earlier: Recorded | None) -> tuple[str, str]:
@@ -68,8 +76,8 @@ def _script_of(text: str, name: str, request: BenchRequest) -> Script:
 def with_looks_spared(task: Task, earlier: Recorded | None) -> Task:
     """Return `task` with the looks covered that others spare.
 
-    In a run that is resumed they are those of its beginning. Where its plan has changed since,
-    nothing is proven of them, and all looks are asked.
+    In a run that is resumed they are those of its texts as they were last. Where its plan has
+    changed since, nothing is proven of them, and all looks are asked.
     """
     if earlier is None:
         plan = covered(task.plan, task.profile, task.profile_text)
@@ -78,6 +86,15 @@ def with_looks_spared(task: Task, earlier: Recorded | None) -> Task:
     else:
         plan = with_covering(task.plan, {})
     return replace(task, plan=plan)
+
+
+def _refuse_another(kind: str, given: str, begun: str) -> None:
+    """Refuse another profile or script than the run was begun with: it makes another run."""
+    if given != begun:
+        raise UsageError(
+            f"--{kind} must be {begun} on --resume, as the run was begun, or an edited text of it, "
+            f"not {given}; begin a new run for another {kind}"
+        )
 
 
 def unnamed(kind: str) -> str:

@@ -11,7 +11,8 @@ from collections.abc import Mapping
 from functools import cache
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
-from termprobe.journal.records import RECORD_KINDS, Kept, Record, Unknown
+from termprobe.journal.kinds import RECORD_KINDS
+from termprobe.journal.records import Kept, Record, Unknown
 
 JsonObject = dict[str, object]
 

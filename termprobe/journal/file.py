@@ -17,7 +17,15 @@ from termprobe.clock import Clock
 from termprobe.errors import FileError, JournalError
 from termprobe.journal import codec
 from termprobe.journal.reading import parse, read_bytes
-from termprobe.journal.records import FORMAT, Header, Record, Resumed
+from termprobe.journal.records import (
+    FORMAT,
+    Answered,
+    CountingRecord,
+    Header,
+    Record,
+    Resumed,
+    TakenBack,
+)
 
 _Kind = TypeVar("_Kind", bound=Record)
 
@@ -44,6 +52,7 @@ class Journal:
         self.records: list[Record] = list(records)
         """All records but the header, those read back included, in order."""
         self._next = 1 + max(record.seq for record in (header, *self.records))
+        self._answers = sum(isinstance(record, Answered | TakenBack) for record in self.records)
 
     @classmethod
     def create(cls, path: str | os.PathLike[str], header: Header, clock: Clock) -> "Journal":
@@ -61,12 +70,15 @@ class Journal:
         return journal
 
     @classmethod
-    def reopen(cls, path: str | os.PathLike[str], clock: Clock) -> "Journal":
+    def reopen(
+        cls, path: str | os.PathLike[str], clock: Clock, resumed: Resumed | None = None
+    ) -> "Journal":
         """Return a Journal that goes on with the run file at `path`.
 
         Its first new record is `resumed`, with the offset of a torn tail. Raises FileError where it
         is no run file or cannot be opened, JournalError where another program writes to it.
         """
+        resumed = resumed or Resumed()
         if not os.path.isfile(path):
             raise FileError([f"{path}: must be a run file, and there is no such file"])
         file = _open(path, "ab")
@@ -77,7 +89,7 @@ class Journal:
                 raise _not_resumed(path, header)
             is_torn = recording.torn is not None
             journal = cls(path, file, clock, header, recording.records, is_torn)
-            journal.append(Resumed(torn=recording.torn, format=FORMAT))
+            journal.append(replace(resumed, torn=recording.torn, format=FORMAT))
         except BaseException:
             file.close()
             raise
@@ -94,12 +106,19 @@ class Journal:
 
     def _write(self, record: _Kind) -> _Kind:
         now_s, date = round(self._clock.now_s(), 6), self._clock.date()
-        record = replace(record, seq=self._next, t=now_s, at=date)
+        record = self._counting(replace(record, seq=self._next, t=now_s, at=date))
         line = encode(record)
         # Before the write: an interrupt right behind it must not give the number twice.
         self._next += 1
+        self._answers += isinstance(record, Answered | TakenBack)
         self._put(b"\n" + line if self._is_torn else line, record.is_synced)
         self._is_torn = False
+        return record
+
+    def _counting(self, record: _Kind) -> _Kind:
+        """Return `record` with the number of answers before it, where it tells that."""
+        if isinstance(record, CountingRecord):
+            return replace(record, answers=self._answers)
         return record
 
     def _put(self, line: bytes, is_synced: bool) -> None:

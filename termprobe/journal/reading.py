@@ -8,12 +8,14 @@ import json
 import os
 import re
 import zlib
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NoReturn
 
 from termprobe.errors import FileError
 from termprobe.journal.codec import RecordError, decode
-from termprobe.journal.records import Header, Record
+from termprobe.journal.lost import LostRecords, lost_at_end
+from termprobe.journal.records import Header, Record, Resumed
 from termprobe.journal.upgrade import upgraded
 
 _START = re.compile(rb'[0-9a-f]{8} \{"')
@@ -27,7 +29,7 @@ class Recording:
     header: Header | None
     """The first record; None where it cannot be read."""
     records: tuple[Record, ...]
-    """Every other record that can be read, in file order."""
+    """Every other record that can be read, in file order; a LostRecords where some are missing."""
     damages: tuple[str, ...]
     """What cannot be read: one line for each damaged place, with its offset in bytes, and for each
     gap in the numbering.
@@ -58,24 +60,44 @@ def parse(data: bytes) -> Recording:
     """Return the Recording in the bytes of a run file."""
     found: list[Record] = []
     damages: list[str] = []
-    offset = lost = expected = 0
+    damaged: list[bytes] = []
+    offset = expected = 0
     for line in data.split(b"\n"):
         records, is_damaged = _records_in(line)
         if is_damaged:
-            lost += 1
+            damaged.append(line)
             what = f"a damaged or unfinished record of {len(line)} bytes was left out"
             damages.append(f"byte {offset}: {what}")
         for record in records:
-            if not 0 <= record.seq - expected <= lost:
+            if not 0 <= record.seq - expected <= len(damaged):
                 what = f"record {expected} must stand here, not {record.seq}"
                 damages.append(f"byte {offset}: {what}")
-            expected, lost = record.seq + 1, 0
+            found += _lost_before(record, expected, damaged)
             found.append(record)
+            expected, damaged = record.seq + 1, []
         offset += len(line) + 1
+    if damaged:
+        found.append(lost_at_end(damaged))
     header = found.pop(0) if found and isinstance(found[0], Header) else None
     assert header is None or isinstance(header, Header)
     torn = None if not data or data.endswith(b"\n") else data.rfind(b"\n") + 1
     return Recording(header, tuple(found), tuple(damages), torn)
+
+
+def _lost_before(record: Record, expected: int, damaged: Sequence[bytes]) -> list[Record]:
+    """Return what stands for the records lost before `record`: a LostRecords, or nothing.
+
+    Number `expected` should be the next. A program that goes on counts from the last record that it
+    can read, so before a Resumed the numbers tell nothing.
+    """
+    missing = record.seq - expected
+    if missing > 0:
+        return [LostRecords(records=missing)]
+    if missing < 0:
+        return [LostRecords()]
+    if damaged and isinstance(record, Resumed):
+        return [lost_at_end(damaged)]
+    return []
 
 
 def _records_in(line: bytes) -> tuple[list[Record], bool]:

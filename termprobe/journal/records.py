@@ -100,6 +100,16 @@ class Record(Kept):
     """Date and time of day, ISO 8601."""
 
 
+@dataclass(frozen=True, kw_only=True)
+class CountingRecord(Record):
+    """What also tells how many answers stand before it, so that one that is lost is missed."""
+
+    answers: int | None = None
+    """Answers and takings-back in the file so far, filled in as it is written; None by earlier
+    versions.
+    """
+
+
 @dataclass(frozen=True)
 class Header(Record):
     """The first record: the board, and the texts from which the plan can be compiled again."""
@@ -129,18 +139,24 @@ class Header(Record):
 
 
 @dataclass(frozen=True)
-class Resumed(Record):
-    """A program goes on with the run file."""
+class Resumed(CountingRecord):
+    """A program goes on with the run file, and with these texts where they are not as before."""
 
     kind = "resumed"
     torn: int | None = None
     """Offset of a last line that was not written whole, where there was one."""
     format: int = 1
     """Of the records from here on."""
+    plan_hash: str | None = None
+    profile_text: str = ""
+    script_text: str = ""
+    """From here on; empty where it is as before."""
+    covered: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    """As in Header, by the texts from here on; only where they are not as before."""
 
 
 @dataclass(frozen=True)
-class StepBegun(Record):
+class StepBegun(CountingRecord):
     """A step is in progress: what is sent and what comes from here on belongs to it."""
 
     kind = "step"
@@ -253,7 +269,7 @@ class SentLate(Record):
 
 
 @dataclass(frozen=True)
-class Stopped(Record):
+class Stopped(CountingRecord):
     """The run was ended before all steps had an answer; it can be gone on with."""
 
     kind = "stopped"
@@ -261,7 +277,7 @@ class Stopped(Record):
 
 
 @dataclass(frozen=True)
-class Finished(Record):
+class Finished(CountingRecord):
     """The end was reached."""
 
     kind = "finished"
@@ -273,26 +289,4 @@ class Unknown(Record):
     """A record of a kind, so `called`, that this version does not know; `more` has its fields."""
 
     called: str
-
-
-RECORD_KINDS: Mapping[str, type[Record]] = {
-    record.kind: record
-    for record in (
-        Header,
-        Resumed,
-        StepBegun,
-        Sent,
-        Arrived,
-        Answered,
-        TakenBack,
-        Noted,
-        CautionRead,
-        OptionSet,
-        Linked,
-        LineGone,
-        SentLate,
-        Stopped,
-        Finished,
-    )
-}
-"""Each kind by its word in the file."""
+    """Its kind."""

@@ -46,7 +46,7 @@ def link_spans(header: Header, records: Iterable[Record]) -> tuple[LinkSpan, ...
                 found = [_without(span, step_id) for span in found]
                 found[-1] = replace(found[-1], steps=(*found[-1].steps, step_id))
         is_new = isinstance(record, Resumed)
-        found[-1] = replace(found[-1], end=record.at)
+        found[-1] = replace(found[-1], end=record.at or found[-1].end)
     return tuple(span for span in found if span.link != LinkUsed(""))
 
 

@@ -69,8 +69,8 @@ class Offer:
     metavar: str
     help: str
     make: Callable[[str, Plan, Clock], Observer]
-    """Makes the observer of the option's value, the plan and the system's clock; raises
-    TermprobeError where there can be none."""
+    """Makes the observer of the option's value, the whole script's plan and the system's clock;
+    raises TermprobeError where there can be none."""
 
 
 @runtime_checkable

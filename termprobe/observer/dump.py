@@ -1,6 +1,6 @@
 """A program that prints the screen of the board under test as rows of text.
 
-It makes every look answer itself.
+It makes every look answer itself. dumped.py says what it prints.
 """
 
 import contextlib
@@ -14,11 +14,12 @@ from typing import IO, NamedTuple
 
 from termprobe.clock import Clock
 from termprobe.errors import ObserverError, UsageError
-from termprobe.journal.records import DUMP, Answer
+from termprobe.journal.records import AS_EXPECTED, DUMP, Answer
 from termprobe.notation import visible
 from termprobe.observer.base import Offer, compared
+from termprobe.observer.dumped import Dumped, read_dump
 from termprobe.plan.model import Look, Step, expected_of
-from termprobe.terminal.screen import differences
+from termprobe.terminal.screen import Screen
 
 MATCH_LIMIT_S = 2.0
 """So long a dump that does not match yet is taken again."""
@@ -33,7 +34,7 @@ _LOOK_S = 0.05
 class DumpObserver:
     """Runs `command`, split as a shell would split it, without a shell.
 
-    It tells rows, not the cursor.
+    It sees characters, and the cursor where the program tells it: no bell, no rendition.
     """
 
     strength = DUMP
@@ -52,7 +53,15 @@ class DumpObserver:
         if not self._words:
             raise UsageError("--dump must name a program, not nothing")
         self._clock, self._program_limit_s = clock, program_limit_s
+        self._before: Dumped | None = None
+        """The screen of the step before, None where it is not known."""
+        self._begun = 0
+        """How many steps were begun on a fresh screen since that dump."""
         self.name = name
+
+    def begin(self) -> None:
+        """Take note that a step draws a screen; another one than the look in hand is not dumped."""
+        self._begun += 1
 
     def can_answer(self, step: Step) -> bool:
         """Return whether the step is a look."""
@@ -61,23 +70,34 @@ class DumpObserver:
     def answer(self, step: Step) -> Answer | None:
         """Return the Answer by one dump of the screen.
 
-        That is the first that matches, equals the one before it, or ends the time.
+        That is the first that matches, or equals the one before it and is no longer the screen of
+        the step before, or ends the time.
         """
         expected = expected_of(step)
         if expected is None:
             return None
-        deadline_s = self._clock.now_s() + MATCH_LIMIT_S
-        before: tuple[str, ...] | None = None
-        while True:
-            rows = self.rows(len(expected.rows), len(expected.rows[0]))
-            is_steady = rows == before or self._clock.now_s() >= deadline_s
-            if is_steady or not differences(expected.rows, rows):
-                return compared(expected, rows)
-            before = rows
-            self._clock.sleep_until(self._clock.now_s() + PAUSE_S)
+        self._before = self._settled(expected)
+        self._begun = 0
+        return compared(expected, *self._before)
 
-    def rows(self, rows: int, columns: int) -> tuple[str, ...]:
-        """Return one dump as `rows` strings of `columns` characters at most.
+    def _settled(self, expected: Screen) -> Dumped:
+        """Return the dump that counts for the screen `expected`."""
+        deadline_s = self._clock.now_s() + MATCH_LIMIT_S
+        now = self.dump(len(expected.rows), len(expected.rows[0]))
+        late = self._before
+        if late is None or self._begun > 1:
+            late = now  # what stood there before is not known; this may be it
+        last: Dumped | None = None
+        while True:
+            is_steady = now == last and now != late
+            if is_steady or _is_as(expected, now) or self._clock.now_s() >= deadline_s:
+                return now
+            last = now
+            self._clock.sleep_until(self._clock.now_s() + PAUSE_S)
+            now = self.dump(len(expected.rows), len(expected.rows[0]))
+
+    def dump(self, rows: int, columns: int) -> Dumped:
+        """Return one dump of a screen of `rows` strings of `columns` characters at most.
 
         Raises ObserverError where there is none.
         """
@@ -87,7 +107,7 @@ class DumpObserver:
             why = f" ({said})" if said else ""
             raise ObserverError(f"{self._called()} must end with exit code 0, not {done.code}{why}")
         text = done.output.decode("utf-8", "replace")
-        return _rows_of(text, rows, columns, self._called())
+        return read_dump(text, rows, columns, self._called())
 
     def _called(self) -> str:
         return f"the dump command {visible(self._words[0])}"
@@ -119,9 +139,16 @@ class DumpObserver:
 OFFER = Offer(
     option="--dump",
     metavar="COMMAND",
-    help="program that prints the screen of the board as rows of text; it answers every look",
+    help="program that prints the screen of the board as rows of text; it answers every look. "
+    "Behind the rows it may print a form feed and a line `cursor: ROW,COLUMN`, from 0, for the "
+    "cursor to be judged too; bell and renditions it does not show",
     make=lambda command, plan, clock: DumpObserver(command, clock),
 )
+
+
+def _is_as(expected: Screen, dumped: Dumped) -> bool:
+    """Return whether a dump shows all that is expected, as far as it can."""
+    return compared(expected, *dumped).word == AS_EXPECTED
 
 
 class _Done(NamedTuple):
@@ -169,31 +196,3 @@ def _end(program: subprocess.Popen[bytes]) -> None:
     for pipe in (program.stdout, program.stderr):
         if pipe:
             pipe.close()
-
-
-def _rows_of(text: str, rows: int, columns: int, called: str) -> tuple[str, ...]:
-    """Return the rows in `text`, blanks at their ends removed.
-
-    Raises ObserverError where they cannot be a screen of that size. The line feed behind the last
-    row may be left out, so a last row that is blank may look like the end of the one before.
-    """
-    lines = [line.rstrip("\r").rstrip(" ") for line in text.split("\n")]
-    while len(lines) > rows and not lines[-1]:
-        lines.pop()
-    if len(lines) != rows:
-        count = len(lines) - (not lines[-1])
-        raise ObserverError(f"{called} must print {rows} rows, not {count}")
-    for number, line in enumerate(lines):
-        if len(line) > columns:
-            what = f"rows of at most {columns} characters, not {len(line)} in row {number}"
-            raise ObserverError(f"{called} must print {what}")
-        if not all(_is_plain(character) for character in line):
-            shown = visible(line)[:40]
-            raise ObserverError(
-                f"{called} must print rows of plain text, not {shown!r} in row {number}"
-            )
-    return tuple(lines)
-
-
-def _is_plain(character: str) -> bool:
-    return ord(character) >= 0x20 and not 0x7F <= ord(character) <= 0x9F

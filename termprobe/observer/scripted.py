@@ -65,7 +65,7 @@ def parse(text: str, name: str, plan: Plan) -> ScriptedObserver:
 OFFER = Offer(
     option="--answers",
     metavar="FILE",
-    help="YAML, step id to answer, for measure, ask and switch steps",
+    help="YAML, step id to answer, for measure, ask and switch steps; one file serves all stages",
     make=lambda path, plan, clock: load_answers(path, plan),
 )
 

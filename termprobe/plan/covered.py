@@ -31,17 +31,21 @@ def covering_in(plan: Plan) -> Covering:
 
 
 def asked_of(
-    steps: Iterable[Step], passed: Set[str] = frozenset(), left_open: Set[str] = frozenset()
+    steps: Iterable[Step],
+    passed: Set[str] = frozenset(),
+    left_open: Set[str] = frozenset(),
+    open_again: Set[str] = frozenset(),
 ) -> list[Step]:
     """Return those of `steps` that have to be asked if all goes well, in order.
 
     `passed` holds the ids of looks that have passed by answers of their own, `left_open` those of
-    steps that are passed over. What is covered itself covers nothing.
+    steps that are passed over, `open_again` those of steps that are asked whatever covers them.
+    What is covered itself covers nothing.
     """
     good = set(passed)
     asked: list[Step] = []
     for step in steps:
-        if not step.is_covered(good):
+        if step.id in open_again or not step.is_covered(good):
             asked.append(step)
             good |= {step.id} - left_open
     return asked

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import ClassVar
 
+from termprobe.plan.earlier import NONE_EARLIER, EarlierForms
 from termprobe.plan.quantities import edges_in_words, limits_in_words
 from termprobe.terminal.screen import Screen
 
@@ -260,6 +261,8 @@ class Plan:
     """For each code of the keyboard what to press for it, also where the plan asks for a part of
     the presses only.
     """
+    earlier: EarlierForms = field(default=NONE_EARLIER, hash=False)
+    """Of a run that went on with another text."""
 
     @cached_property
     def index(self) -> Mapping[str, int]:

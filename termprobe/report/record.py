@@ -4,16 +4,20 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from termprobe.journal.reading import Recording
-from termprobe.journal.records import Header, SentLate
+from termprobe.journal.records import Header, Resumed, SentLate
 from termprobe.journal.spans import LinkSpan, link_spans
 from termprobe.journal.standing import positions_by
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
+from termprobe.report import text_words
 from termprobe.report.headline import Scope
 from termprobe.report.key_findings import KeyFindings
 from termprobe.report.not_covered import not_covered
 from termprobe.report.run_notes import RunNote, notes_of
+from termprobe.report.unseen_words import passed_by_characters
+from termprobe.verdict.ending import has_end
 from termprobe.verdict.model import RunVerdict
+from termprobe.verdict.texts import TextsUsed
 
 
 @dataclass(frozen=True)
@@ -44,6 +48,8 @@ class RunReport:
     """The links over which the run went, in order."""
     not_covered: tuple[str, ...] = ()
     """What the terminal has that the run did not try, a phrase each."""
+    texts: TextsUsed | None = None
+    """Of a run that went on with another text of profile or script."""
 
     @property
     def board_name(self) -> str:
@@ -60,6 +66,7 @@ def run_report(
     profile: Profile,
     left_out: int = 0,
     keys: KeyFindings | None = None,
+    texts: TextsUsed | None = None,
 ) -> RunReport:
     """Return the RunReport of a recording of which all else is known.
 
@@ -68,7 +75,8 @@ def run_report(
     links = link_spans(header, recording.records)
     is_practice = header.practice is not None or any(span.is_practice for span in links)
     options = positions_by(recording.records)
-    ended = recording.records[-1].at if recording.records else ""
+    dates = [record.at for record in recording.records if record.at]
+    ended = dates[-1] if dates else ""
     return RunReport(
         path,
         header,
@@ -77,21 +85,35 @@ def run_report(
         tuple(sorted(options.items())),
         ended,
         recording.damages,
-        (*_notes(header, plan), *_late(recording)),
+        (
+            *_notes(header, plan, recording),
+            *passed_by_characters(verdict.steps),
+            *_late(recording),
+        ),
         notes_of(recording.records),
         keys,
         Scope(left_out, is_practice),
         links,
         not_covered(profile, plan, recording.records, links),
+        texts,
     )
 
 
-def _notes(header: Header, plan: Plan) -> Iterator[str]:
-    if header.plan_hash not in (None, plan.hash):
+def _notes(header: Header, plan: Plan, recording: Recording) -> Iterator[str]:
+    if not has_end(recording.records):
+        yield text_words.NO_END
+    if _plan_hash(header, recording) not in (None, plan.hash):
         yield (
             "the plan was compiled by another version of termprobe; "
             "steps may have changed since the run"
         )
+
+
+def _plan_hash(header: Header, recording: Recording) -> str | None:
+    """Return the hash of the plan as it was compiled last in the run."""
+    resumed = [record for record in recording.records if isinstance(record, Resumed)]
+    hashes = [header.plan_hash, *(record.plan_hash for record in resumed)]
+    return next((found for found in reversed(hashes) if found), None)
 
 
 def _late(recording: Recording) -> Iterator[str]:

@@ -7,13 +7,15 @@ from collections.abc import Callable, Sequence
 
 from termprobe import notation
 from termprobe.plan.quantities import reading_in_words
-from termprobe.report import evidence_words, press_words
+from termprobe.report import evidence_words, press_words, text_words, unseen_words
 from termprobe.verdict.evidence import Evidence
 from termprobe.verdict.model import (
     Because,
     Blocked,
+    Changed,
     Covered,
     Differing,
+    MayBeLost,
     Measured,
     Pressed,
     Returned,
@@ -23,8 +25,8 @@ from termprobe.verdict.model import (
 )
 from termprobe.verdict.noticed import Noticed, Rate
 from termprobe.verdict.support import (
+    CharactersOnly,
     LimitsFrom,
-    Outdated,
     Support,
     Unheeded,
     WithNote,
@@ -65,8 +67,8 @@ def _support(support: Support) -> tuple[str, ...]:
             return (f"an answer was given ({verdict}); it means nothing before that works",)
         case WithNote(text):
             return (f"note: {text}",)
-        case Outdated():
-            return ("answered before the step was changed; answer it again",)
+        case CharactersOnly(not_seen):
+            return (unseen_words.characters_only(not_seen),)
         case Noticed():
             return (press_words.in_words(support),)
 
@@ -93,6 +95,8 @@ def because_in_words(because: Because, named: Callable[[str], str] = str) -> str
             return _returned(because)
         case Differing():
             return "; ".join(_differing(because)) or "seen to differ"
+        case Changed() | MayBeLost():
+            return text_words.why_open(because)
         case Pressed(noticed):
             return press_words.in_words(noticed[0])
 

@@ -1,8 +1,7 @@
 """The course of a run: plan and records in, next thing to do out. Pure.
 
 Prompts, unattended runs, the key walk and the full-screen session all ask here what is due before a
-step, what must be sent
-for it, which press a code counts for, what comes next and how a run ends.
+step, what must be sent for it, which press a code counts for, what comes next and how a run ends.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -24,12 +23,17 @@ from termprobe.plan.model import KeyPress, Plan, Step, Switch
 from termprobe.runner.due import CautionDue, Due, OptionDue, StepDue, SwitchOffDue
 from termprobe.verdict.counts import Counts, counts
 from termprobe.verdict.judge import Known, judge
-from termprobe.verdict.model import BLOCKED, FAIL, UNANSWERED, RunVerdict, StepVerdict
+from termprobe.verdict.model import (
+    BLOCKED,
+    FAIL,
+    UNANSWERED,
+    Changed,
+    MayBeLost,
+    RunVerdict,
+    Silent,
+    StepVerdict,
+)
 
-SLOWER_BY, SLOWEST = 2.0, 64.0
-"""Each wish for slower sending multiplies the time of a character and of every pause by the first,
-up to the second.
-"""
 INTERRUPTED, BY_BUILDER = "interrupted", "stopped by the builder"
 FAILED = "the program failed"
 SWITCHED_OFF = "switched off by the rule of a step"
@@ -112,11 +116,16 @@ class Course:
         The plan's steps are the default.
         """
         waiting = [step for step in self.plan.steps if self.word(step.id) == UNANSWERED]
-        asked = asked_of(waiting, self.verdicts.passed, self.left_open)
+        again = {step.id for step in waiting if self._is_open_again(step)}
+        asked = asked_of(waiting, self.verdicts.passed, self.left_open, again)
         if steps is None:
             return asked
         wanted = {step.id for step in steps}
         return [step for step in asked if step.id in wanted]
+
+    def _is_open_again(self, step: Step) -> bool:
+        """Return whether `step` was answered and must be asked again, whatever covers it."""
+        return isinstance(self.verdict(step.id).because, Changed | MayBeLost | Silent)
 
     def progress(self) -> tuple[int, int, int]:
         """Return (done, failed, left): steps with a verdict, those that failed, and all others."""
@@ -281,11 +290,3 @@ def press_for(presses: Iterable[KeyPress], data: bytes) -> KeyPress | None:
             return step
     begun = (step for step in known if step.press.code and data.startswith(step.press.code))
     return next(begun, None)
-
-
-def slower(pace: float) -> float:
-    """Return the pace after a wish for slower sending.
-
-    It is how many times as long each character and pause takes.
-    """
-    return min(pace * SLOWER_BY, SLOWEST)

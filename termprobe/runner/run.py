@@ -35,7 +35,7 @@ from termprobe.runner.asking import NO_HANDS, Asking, Hands
 from termprobe.runner.course import Course, chain, course_of
 from termprobe.runner.told import LeftOpen, Listener, RunEvent, deaf
 from termprobe.verdict.judge import Known
-from termprobe.verdict.model import RunVerdict, StepVerdict
+from termprobe.verdict.model import MayBeLost, RunVerdict, StepVerdict
 
 _T = TypeVar("_T")
 
@@ -232,9 +232,20 @@ class Run:
         if not answer.speaks:
             raise ValueError("an answer to be recorded must have a word, a value or bytes")
         self._left_open -= {step.id}
+        self._begin_unless_begun(step)
+        if isinstance(self.verdict(step).because, MayBeLost):
+            self.take_back(step)
         self._write(Answered(step.id, answer, step.hash, amends=amends))
         if isinstance(step, Switch) and answer.word == AS_EXPECTED:
             self.set_option(step.option, step.position)
+
+    def _begin_unless_begun(self, step: Step) -> None:
+        """Note that `step` is answered where another is in progress.
+
+        Thus a damaged file still tells which step an answer that is lost can belong to.
+        """
+        if self.step is None or self.step.id != step.id:
+            self._write(StepBegun(step.id, step.hash))
 
     def take_back(self, step: Step) -> None:
         """Let no answer to `step` given so far count."""

@@ -8,8 +8,9 @@ from dataclasses import replace
 from termprobe.journal.records import AS_EXPECTED, Answer
 from termprobe.observer.base import BACK, FORWARD, SLOWER, STOP, Person, Remark, Said, Wish
 from termprobe.plan.model import Step
-from termprobe.runner.course import Course, slower
+from termprobe.runner.course import Course
 from termprobe.runner.due import CautionDue, OptionDue, StepDue, SwitchOffDue, switch_to
+from termprobe.runner.pace import slower
 from termprobe.runner.run import Run
 from termprobe.runner.sitting import sitting
 from termprobe.runner.told import GoneBack, SwitchOff

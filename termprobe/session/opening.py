@@ -16,8 +16,6 @@ from termprobe.runner.time_left import paces_by
 from termprobe.session.state import State
 from termprobe.verdict.model import NOT_FITTED
 
-BY_LIST, BY_GOING_BACK = "go to them with j", "go back to them with b"
-"""How a step is reached that was answered: on a full screen, and at prompts."""
 NAMED = 12
 """So many steps are told one by one."""
 PRACTICE = (
@@ -108,13 +106,8 @@ def _all_answered(records: Iterable[Record]) -> list[str]:
     return [record.step for record in records if isinstance(record, Answered)]
 
 
-def resumed(
-    plan: Plan, records: Sequence[Record], changed: Sequence[str], way_to_them: str = BY_LIST
-) -> tuple[str, ...]:
-    """Return sentences on how far the run was, and which steps have changed since.
-
-    `way_to_them` is how the builder gets to a step that is to be answered again.
-    """
+def resumed(plan: Plan, records: Sequence[Record], changed: Sequence[str]) -> tuple[str, ...]:
+    """Return sentences on how far the run was, and which steps have changed since."""
     if not records:
         return ()
     answered = set(_answered(plan, records))
@@ -123,20 +116,18 @@ def resumed(
     how_far = f"The run goes on: {found.done} of {found.all} steps have an answer already."
     if not (changed or gone):
         return how_far, "Profile and script are what they were."
-    edited = _edited(plan, answered, gone, changed, way_to_them)
+    edited = _edited(plan, answered, gone, changed)
     return how_far, "Profile or script was edited since.", *edited
 
 
-def _edited(
-    plan: Plan, answered: set[str], gone: set[str], changed: Iterable[str], way_to_them: str
-) -> list[str]:
+def _edited(plan: Plan, answered: set[str], gone: set[str], changed: Iterable[str]) -> list[str]:
     """Return sentences on the steps that have changed, by their titles, and those that are gone."""
     again = [plan.title_of(step) for step in changed if step in answered]
     fresh = [plan.title_of(step) for step in changed if step not in answered]
     told = []
     if again:
         told.append(
-            f"Answered, but changed since then; {way_to_them} and answer again: "
+            "Answered, but changed since then, so that they are asked again: "
             f"{first_of(again, NAMED)}."
         )
     if fresh:

@@ -34,6 +34,8 @@ class StepAnswers:
     """How many were put in the place of the one before."""
     unheard: list[Answered] = field(default_factory=list)
     """Those that say that nothing came, given before anything had ever come over the line."""
+    is_changed: bool = False
+    """Whether the last was given to the step as it is no more; none before it counts."""
     errors: tuple[str, ...] = ()
     """What the line reported of the bytes of the last answer."""
 
@@ -49,6 +51,7 @@ class StepAnswers:
         self.taken_back += self.given
         self.given.clear()
         self.unheard.clear()
+        self.is_changed = False
 
 
 @dataclass
@@ -75,16 +78,22 @@ def given(plan: Plan, records: Iterable[Record]) -> Given:
             case TakenBack(step=step_id) if step_id in found.answers:
                 found.answers[step_id].drop()
             case Answered(step=step_id) if step_id in found.answers:
-                _add(found, plan.step(step_id), record, arrived)
+                _add(found, plan, record, arrived)
     return found
 
 
-def _add(found: Given, step: Step, record: Answered, arrived: Sequence[Arrived]) -> None:
-    """Add an answer to those of its step."""
+def _add(found: Given, plan: Plan, record: Answered, arrived: Sequence[Arrived]) -> None:
+    """Add an answer to those of its step, where the step is still as it was asked."""
+    step = plan.step(record.step)
     answers, answer = found.answers[step.id], record.answer
     if record.amends:
         answers.make_room()
     found.has_come = found.has_come or _has_bytes(answer)
+    answers.is_changed = not plan.earlier.counts(step.id, step.hash, record.hash)
+    if answers.is_changed:
+        answers.given.clear()
+        answers.unheard.clear()
+        return
     if not found.has_come and _nothing_came(step, answer):
         answers.taken_back += answers.given
         answers.given.clear()

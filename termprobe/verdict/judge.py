@@ -1,15 +1,16 @@
 """Plan and records of a run to verdicts: pure, so that they can be computed again at any time.
 
-The last answer to a step counts, and none that was taken back. What can be compared is compared
-again here, whatever word the observer chose: rows, cursor, bells, returned bytes, readings. A step
-is blocked only where one that it needs failed or is itself blocked; where one that it needs was
-skipped, left unanswered or disputed, nothing is known against it and it may still be tried. A step
-that nobody answered passes where the looks that cover it have all passed by answers of their own.
-Where nothing has ever come over the line, a step that something had to come of is blocked, and has
-not failed. What may still be answered is blocked, too, while the board must be switched off.
+The last answer to a step counts, where it was given under a text that asks the same; none that was
+taken back or may be lost counts. What can be compared is compared again here, whatever word the
+observer chose: rows, cursor, bells, returned bytes, readings. A step is blocked only where one that
+it needs failed or is itself blocked; where one that it needs was skipped, left unanswered or
+disputed, nothing is known against it and it may still be tried. A step that nobody answered passes
+where the looks that cover it have all passed by answers of their own. Where nothing has ever come
+over the line, a step that something had to come of is blocked, and has not failed. What may still
+be answered is blocked, too, while the board must be switched off.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from termprobe.journal.records import (
@@ -28,7 +29,8 @@ from termprobe.plan.model import KeyPress, Measure, Plan, Press, Reply, ScreenSt
 from termprobe.terminal.screen import Screen, differences
 from termprobe.verdict import evidence
 from termprobe.verdict.blocking import blocked_steps, switched_off
-from termprobe.verdict.given import Given, StepAnswers, given, has_text, shows_hearing
+from termprobe.verdict.doubts import doubtful, is_text_lost
+from termprobe.verdict.given import Given, StepAnswers, given
 from termprobe.verdict.listening import Listening, notice
 from termprobe.verdict.model import (
     BLOCKED,
@@ -41,19 +43,22 @@ from termprobe.verdict.model import (
     UNANSWERED,
     UNSURE,
     Blocked,
+    Changed,
     Covered,
     Differing,
     Earlier,
+    MayBeLost,
     Measured,
     Pressed,
     Returned,
     RunVerdict,
-    Silent,
     StepVerdict,
     Unfitted,
 )
 from termprobe.verdict.noticed import Noticed, rate
+from termprobe.verdict.silent_line import of_silent_line
 from termprobe.verdict.switch_off import steps_after, switch_off_steps
+from termprobe.verdict.unseen import not_seen
 
 _OF_WORD = {
     AS_EXPECTED: PASS,
@@ -73,7 +78,7 @@ Known = dict[tuple[str, int, int], StepVerdict]
 """Verdicts by the own answers of a step: step id, how many there are, how many count no more."""
 
 
-def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> RunVerdict:
+def judge(plan: Plan, records: Sequence[Record], known: Known | None = None) -> RunVerdict:
     """Return the RunVerdict of `plan` by a journal's `records`, in order.
 
     `known` is filled here; given again with the same plan and the same records and more, it saves
@@ -81,6 +86,7 @@ def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> 
     """
     known = {} if known is None else known
     found = given(plan, records)
+    doubts = doubtful(plan, records)
     codes = dict(plan.key_codes)
     own: dict[str, StepVerdict] = {}
     for step in plan.steps:
@@ -88,8 +94,8 @@ def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> 
         key = step.id, len(of_step.given), len(of_step.taken_back) + of_step.amended
         if key not in known:
             known[key] = _with_earlier(step, of_step, codes)
-        own[step.id] = known[key]
-    own |= dict(_of_silent_line(plan, found, own))
+        own[step.id] = _standing(known[key], of_step, step.id in doubts)
+    own |= dict(of_silent_line(plan, found, own, _by_unheard(plan, found, codes)))
     blocked = blocked_steps(plan, own)
     passed = {id for id, own_ in own.items() if own_.verdict == PASS and id not in blocked}
     verdicts = [
@@ -103,53 +109,30 @@ def judge(plan: Plan, records: Iterable[Record], known: Known | None = None) -> 
     standing = switch_off_steps(plan, words)
     if standing:
         verdicts = switched_off(verdicts, standing[0], steps_after(plan, standing))
-    return RunVerdict(_of_run(verdicts), tuple(verdicts), standing)
+    verdict = _of_run(verdicts)
+    if verdict == PASS and is_text_lost(plan, records):
+        verdict = INCOMPLETE
+    return RunVerdict(verdict, tuple(verdicts), standing)
 
 
-def _of_silent_line(
-    plan: Plan, found: Given, own: Mapping[str, StepVerdict]
-) -> Iterator[tuple[str, StepVerdict]]:
-    """Yield (step id, verdict) of each step of which nothing came, while nothing ever had.
-
-    Where nothing shows that the board hears either, a blank screen is told from a dead cable by
-    nothing, and such a look is one of them.
-    """
-    answered = [(step, found.answers[step.id]) for step in plan.steps]
-    is_heard = any(_is_heard(step, answers, own[step.id]) for step, answers in answered)
-    codes = dict(plan.key_codes)
-    for step, answers in answered:
-        verdict = own[step.id]
-        if answers.unheard:
-            failed = _own(step, StepAnswers(answers.unheard), codes)
-            silent = _silenced(failed, is_heard)
-            if found.has_come:
-                silent = replace(silent, verdict=UNANSWERED)
-            yield step.id, silent
-        elif not (found.has_come or is_heard) and _is_blank(step, answers, verdict):
-            yield step.id, _silenced(verdict, is_heard)
+def _standing(own: StepVerdict, answers: StepAnswers, is_in_doubt: bool) -> StepVerdict:
+    """Return the StepVerdict by own answers, unanswered where what they say does not stand."""
+    if own.verdict == NOT_FITTED:
+        return own
+    if is_in_doubt:
+        open_again = StepVerdict(own.id, own.stage, own.title, UNANSWERED)
+        return replace(open_again, because=MayBeLost(), answers=own.answers)
+    if answers.is_changed:
+        return replace(own, because=Changed())
+    return own
 
 
-def _silenced(failed: StepVerdict, is_heard: bool) -> StepVerdict:
-    """Return the verdict of a step that seems to have failed on a line that says nothing."""
-    noticed = failed.because
-    assert isinstance(noticed, Returned | Differing | Pressed)
-    silent = Silent(noticed, is_heard)
-    return replace(failed, verdict=BLOCKED, because=silent, evidence=None, differs=())
-
-
-def _is_heard(step: Step, answers: StepAnswers, own: StepVerdict) -> bool:
-    """Return whether what was answered to a step shows that the board hears."""
-    if own.verdict not in (PASS, FAIL) or not answers.given:
-        return False
-    return shows_hearing(step, answers.given[-1].answer, own.verdict == PASS)
-
-
-def _is_blank(step: Step, answers: StepAnswers, own: StepVerdict) -> bool:
-    """Return whether a step failed because its screen was seen to be blank."""
-    if own.verdict != FAIL or not isinstance(step, ScreenStep) or not step.data:
-        return False
-    seen = answers.given[-1].answer.seen
-    return seen is not None and not has_text(seen)
+def _by_unheard(plan: Plan, found: Given, codes: PressesOfCode) -> dict[str, StepVerdict]:
+    """Return step id -> what it would show by its answers that say that nothing came."""
+    steps = [step for step in plan.steps if found.answers[step.id].unheard]
+    return {
+        step.id: _own(step, StepAnswers(found.answers[step.id].unheard), codes) for step in steps
+    }
 
 
 def _of_run(verdicts: Sequence[StepVerdict]) -> str:
@@ -168,7 +151,8 @@ def _with_others(
     `passed` holds the ids of those that passed.
     """
     verdict = StepVerdict(step.id, step.stage, step.title, PASS)
-    if own.verdict == UNANSWERED and blocked is None and step.is_covered(passed):
+    is_open = own.verdict == UNANSWERED and own.because is None
+    if is_open and blocked is None and step.is_covered(passed):
         return replace(verdict, because=Covered(step.covering(passed)))
     if blocked is None or own.verdict == NOT_FITTED:
         return own
@@ -207,7 +191,6 @@ def _own(step: Step, of_step: StepAnswers, codes: PressesOfCode) -> StepVerdict:
         verdict,
         note=last.answer.note,
         observer=last.answer.observer,
-        is_outdated=bool(last.hash and step.hash and last.hash != step.hash),
     )
     said = _OF_WORD.get(last.answer.word or "")
     if said in _WORD_DECIDES:
@@ -266,6 +249,7 @@ def heard_as(press: Press, heard: Heard, codes: PressesOfCode) -> tuple[Noticed,
 
 def _seen(verdict: StepVerdict, expected: Screen, answer: Answer, said: str | None) -> StepVerdict:
     assert answer.seen is not None
+    verdict = replace(verdict, not_seen=not_seen(expected, answer))
     differs = differences(expected.rows, answer.seen)
     cursor = bells = None
     if answer.cursor and expected.cursor and answer.cursor != expected.cursor:

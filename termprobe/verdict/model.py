@@ -99,7 +99,28 @@ class Pressed:
     rate: Rate
 
 
-Because = Unfitted | Blocked | Silent | Covered | Measured | Returned | Differing | Pressed
+@dataclass(frozen=True)
+class Changed:
+    """The step was answered under another text, and is not the same any more."""
+
+
+@dataclass(frozen=True)
+class MayBeLost:
+    """The answer that counts may be among the records that cannot be read."""
+
+
+Because = (
+    Unfitted
+    | Blocked
+    | Silent
+    | Covered
+    | Measured
+    | Returned
+    | Differing
+    | Pressed
+    | Changed
+    | MayBeLost
+)
 
 
 @dataclass(frozen=True)
@@ -131,9 +152,9 @@ class StepVerdict:
     """What the differences say of the data bits."""
     note: str = ""
     """The observer's remark on the answer that counts."""
-    is_outdated: bool = False
-    """The answer was given before the step was changed."""
     observer: str = ""
+    not_seen: tuple[str, ...] = ()
+    """What its observer saw nothing of: cursor, bell, rendition; the verdict is by the rest."""
     answers: int = 0
     """How many answers were given; only the last counts. A step that others cover passes with none.
     """

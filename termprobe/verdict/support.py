@@ -40,11 +40,13 @@ class WithNote:
 
 
 @dataclass(frozen=True)
-class Outdated:
-    """The answer was given before the step was changed."""
+class CharactersOnly:
+    """The screen was compared by its characters; of the rest something was not seen."""
+
+    not_seen: tuple[str, ...]
 
 
-Support = LimitsFrom | Noticed | Rate | Unheeded | Evidence | WithNote | Outdated
+Support = LimitsFrom | Noticed | Rate | Unheeded | Evidence | WithNote | CharactersOnly
 
 
 def supports(step: StepVerdict) -> Iterator[Support]:
@@ -55,8 +57,8 @@ def supports(step: StepVerdict) -> Iterator[Support]:
         yield step.evidence
     if step.note and not is_note_the_reason(step):
         yield WithNote(step.note)
-    if step.is_outdated:
-        yield Outdated()
+    if step.not_seen:
+        yield CharactersOnly(step.not_seen)
 
 
 def _of_because(because: Because) -> Iterator[Support]:
@@ -80,7 +82,8 @@ def is_note_the_reason(step: StepVerdict) -> bool:
 
 def likeness(step: StepVerdict) -> Hashable:
     """Return what steps have in common that failed alike: equal for them, and for no others."""
-    first = next(supports(step), None)
+    telling = (one for one in supports(step) if not isinstance(one, CharactersOnly))
+    first = next(telling, None)
     if first is None:
         return step.id
     return gist(first) if isinstance(first, Evidence) else first

@@ -147,10 +147,23 @@ def test_a_resumed_run_spares_what_it_spared_when_it_began(tmp_path, capsys, mon
 
 def test_of_a_plan_that_has_changed_since_nothing_is_spared(tmp_path, capsys):
     path = resumable(tmp_path, capsys)
-    changed = script(tmp_path, [*LOOKS[:3], look("word", [{"text": "HALLO"}])], "changed")
+    changed = script(tmp_path, [*LOOKS[:3], look("word", [{"text": "HALLO"}])])
     main(["run", "--resume", path, "--script", changed, "--port", "sim:", "--json"])
     asked = [record.step for record in read(path).records if record.kind == "answer"]
     assert asked == ["stars", "more", "again", "word"]
+    assert covering_in(load_run(path).texts[0].text.plan) == EXPECTED
+    assert covering_in(load_run(path).plan) == {}
+
+
+def test_a_text_that_makes_the_same_plan_spares_the_same_looks(tmp_path, capsys):
+    path = resumable(tmp_path, capsys)
+    edited = pathlib.Path(script(tmp_path))
+    edited.write_text(edited.read_text() + "\n# A remark.\n")
+    words = ["run", "--resume", path, "--port", "sim:", "--json"]
+    assert main([*words, "--script", str(edited)]) == 0
+    asked = [record.step for record in read(path).records if record.kind == "answer"]
+    assert asked == ["stars", "more", "word"]
+    assert [covering_in(one.text.plan) for one in load_run(path).texts] == [EXPECTED, EXPECTED]
 
 
 def test_a_port_that_is_none_is_told_before_anything_is_simulated(tmp_path, cache, monkeypatch):
@@ -187,7 +200,7 @@ def test_what_the_script_of_an_old_run_file_says_of_covering_proves_nothing(tmp_
         "again": "unanswered",
         "word": "unanswered",
     }
-    assert not found["stars"].is_outdated
+    assert found["stars"].because is None
     assert main(["run", "--resume", str(path), "--port", "sim:", "--json"]) == 0
     asked = [record.step for record in read(path).records if record.kind == "answer"]
     assert asked == ["stars", "again", "word"], "none is spared"

@@ -13,6 +13,8 @@ from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load as load_profile
 from termprobe.script.load import load as load_script
 
+FOUND = "\nThe fault was found: bank-1-data/stuck/0/1. No other that is modelled shows what\n"
+
 
 def test_the_fault_that_is_announced_is_found_and_shown(tmp_path):
     # Which looks spare others is worked out and kept, so that nothing has to be said of waiting.
@@ -21,7 +23,7 @@ def test_the_fault_that_is_announced_is_found_and_shown(tmp_path):
     assert (done.returncode, done.stderr) == (0, "")
     assert "has this fault:\n    data line 0 of RAM bank 1 always reads 1\n" in done.stdout
     assert "left as it must be, right as this board shows it:\n" in done.stdout
-    assert "bit 0 arrives as 1" in done.stdout and "\nThe fault was found.\n" in done.stdout
+    assert "bit 0 arrives as 1" in done.stdout and FOUND in done.stdout
     report = tmp_path / "DEMO-07-report.txt"
     assert report.read_text(encoding="utf-8") in done.stdout
     (path,) = tmp_path.glob("*.run.jsonl")
@@ -38,7 +40,8 @@ def test_a_good_board_passes(tmp_path):
 
 def test_without_a_folder_it_makes_one(tmp_path, monkeypatch, capsys):
     monkeypatch.setattr(demo.tempfile, "mkdtemp", lambda prefix: str(tmp_path / prefix))
-    monkeypatch.setattr(demo, "_conclude", lambda report, fault, folder: folder)
+    monkeypatch.setattr(demo, "_print_report", lambda report, folder: None)
+    monkeypatch.setattr(demo, "_conclude", lambda *_: str(tmp_path / "termprobe-demo-"))
     assert pathlib.Path(main(["demo"])) == tmp_path / "termprobe-demo-"
 
 
@@ -51,6 +54,31 @@ def test_what_was_not_announced_is_a_failed_demonstration(tmp_path, monkeypatch,
     assert main(["demo", "--fault", "none", "--out", str(tmp_path)]) == 1
     told = capsys.readouterr().out
     assert "This is not what was announced: the verdict is pass." in told
+
+
+@pytest.mark.parametrize(
+    "fault, words",
+    [
+        ("keyboard-code/stuck/0/1", "keyboard-code/stuck/0/1 is named, with "),
+        ("margin/no-wrap", "The fault was found: margin/no-wrap. No other"),
+    ],
+)
+def test_a_fault_of_the_keyboard_or_of_a_function_is_named(tmp_path, capsys, fault, words):
+    assert main(["demo", "--fault", fault, "--out", str(tmp_path)]) == 0
+    assert words in " ".join(capsys.readouterr().out.split())
+
+
+@pytest.mark.parametrize(
+    "fault, words",
+    [
+        ("cell/stuck/12-40-3/1", "The board failed, as it must, but no fault is named"),
+        ("echo-gate/stuck-open", "The fault was not found: the verdict is pass."),
+    ],
+)
+def test_a_fault_that_is_not_named_is_not_found(tmp_path, capsys, fault, words):
+    assert main(["demo", "--fault", fault, "--out", str(tmp_path)]) == 1
+    told = " ".join(capsys.readouterr().out.split())
+    assert words in told and "The fault was found" not in told
 
 
 @pytest.mark.parametrize("name", ["singlebyte-24x80", "ecma48-24x80"])

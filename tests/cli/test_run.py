@@ -75,6 +75,31 @@ def sent_after(path):
     return records[first + 1 :]
 
 
+def test_one_answers_file_serves_every_stage(tmp_path):
+    answers = tmp_path / "rig.yaml"
+    answers.write_text(ANSWERS + "main-clock: yes\nline-clock: 153600\n")
+    for stage in ("supply", "clock"):
+        assert run(tmp_path, "--stage", stage, "--answers", answers).returncode == 0
+    answers.write_text(ANSWERS + "main-clok: yes\n")
+    said = complaint(run(tmp_path, "--stage", "supply", "--answers", answers), 2)
+    assert 'must be for a step of the plan, not "main-clok"; nearest is "main-clock"' in said
+
+
+@pytest.mark.parametrize("words", [("--answers", "none.yaml"), ("--dump", "'open")])
+def test_an_observer_that_there_cannot_be_leaves_no_run_file(tmp_path, words):
+    assert complaint(run(tmp_path, *words), 2)
+    assert not list(tmp_path.iterdir())
+
+
+def test_a_bad_answers_file_leaves_the_run_that_goes_on_as_it_was(tmp_path):
+    run(tmp_path, "--stage", "supply")
+    answers, path = tmp_path / "rig.yaml", run_file(tmp_path)
+    answers.write_text("supply-5v: five\n")
+    before = path.read_bytes()
+    done = called("run", "--port", "sim:", "--resume", path, "--answers", answers)
+    assert complaint(done, 2) and path.read_bytes() == before
+
+
 def test_a_run_is_resumed_where_it_stopped(tmp_path):
     run(tmp_path, "--stage", "supply")
     answers = tmp_path / "rig.yaml"
@@ -97,7 +122,7 @@ def test_a_resumed_run_says_which_steps_changed(tmp_path):
     assert called(*words).returncode == 0
     script.write_text(text.replace("text: A}", "text: B}"))
     done = called(*words, "--resume", run_file(tmp_path))
-    assert "these steps are not what was answered then: A" in done.stderr
+    assert "these steps are new or not what was answered then, and are asked: A" in done.stderr
 
 
 def test_a_missing_port(tmp_path):

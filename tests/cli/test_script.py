@@ -7,6 +7,8 @@ import pytest
 from helpers.program import called, complaint
 from termprobe import yamlfile
 
+LAMP = "  - name: lamp\n    positions: [lit, dark]\n    normal: dark\n"
+LAMP += "    meaning: lit, it shines\n    source: unverified\n"
 SHOW = ("script", "show", "acceptance")
 WITH_PROFILE = (*SHOW, "--profile", "singlebyte-24x80")
 
@@ -99,3 +101,21 @@ def test_a_script_that_names_an_unknown_pattern(tmp_path):
         assert done.stderr.startswith(f"{begin}{script}:7:64: a: pattern must be one of")
         assert (done.returncode, "Traceback" in done.stderr) == (2, False)
         assert 'nearest is "solid"' in done.stderr
+
+
+def test_a_script_that_no_board_could_follow_is_no_good_one(tmp_path):
+    script, profile = tmp_path / "mine.yaml", tmp_path / "own.yaml"
+    script.write_text(
+        "id: mine\ntitle: Mine\nstages:\n  - id: s\n    title: S\n    steps:\n"
+        "      - {id: on, kind: switch, title: On, option: lamp, position: lit}\n"
+    )
+    check = ("script", "check", script)
+    done = called(*check)
+    assert done.returncode == 2 and len(done.stderr.splitlines()) == 1
+    assert "mine.yaml:7:9: an option of on must be one that a profile has" in done.stderr
+    shipped = yamlfile.find("singlebyte-24x80", "profiles").read_text()
+    profile.write_text(shipped.replace("  - name: duplex", LAMP + "  - name: duplex"))
+    assert called(*check, "--profile", profile).returncode == 0
+    script.write_text("id: mine\ntitle: Mine\nstages: []\n")
+    done = called(*check)
+    assert done.returncode == 2 and "must hold at least one stage" in done.stderr

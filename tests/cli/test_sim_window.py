@@ -32,4 +32,4 @@ def test_a_file_is_written_beside_the_window(tmp_path):
 
     shown, path = [], tmp_path / "screen"
     shower(str(path), Window())(PICTURE)
-    assert path.read_text() == "HELLO\n" and shown == [PICTURE]
+    assert path.read_text() == "HELLO\n\fcursor: 0,5\n" and shown == [PICTURE]

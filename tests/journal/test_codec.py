@@ -11,8 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from termprobe.journal.codec import RecordError, decode, encode
+from termprobe.journal.kinds import RECORD_KINDS
 from termprobe.journal.records import (
-    RECORD_KINDS,
     Answer,
     Answered,
     BoardUnderTest,
@@ -63,6 +63,7 @@ def any_record(known):
     hints = {
         "t": REAL,
         "arrived_s": REAL,
+        "worst_s": REAL,
         "chosen": st.none() | st.lists(TEXT, max_size=2).map(tuple),
         "more": st.just({}),
     }

@@ -7,7 +7,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from helpers.run_files import notes
+from termprobe.clock import CrankedClock
+from termprobe.journal.file import Journal
+from termprobe.journal.lost import LostRecords
 from termprobe.journal.reading import parse
+from termprobe.journal.records import Resumed
 
 
 def test_every_cut_position_keeps_all_complete_records(sample):
@@ -59,6 +63,29 @@ def test_missing_and_repeated_records_are_told(sample):
     repeated = parse(b"\n".join(lines[:6] + [lines[2]] + lines[6:]))
     assert "record 5 must stand here, not 7" in missing.damages[0]
     assert "record 6 must stand here, not 2" in repeated.damages[0]
+
+
+def lost_in(data):
+    return [one.records for one in parse(data).records if isinstance(one, LostRecords)]
+
+
+def test_where_records_are_missing_it_stands_how_many(sample):
+    lines = sample[0].split(b"\n")
+    assert lost_in(sample[0]) == []
+    assert lost_in(b"\n".join(lines[:5] + lines[7:])) == [2]
+    assert lost_in(b"\n".join(lines[:5] + [b"x", b"y"] + lines[7:])) == [2]
+    assert lost_in(b"\n".join(lines[:6] + [lines[2]] + lines[6:])) == [None, 3]
+    assert lost_in(b"\n".join([*lines[:4], b"x", *lines[4:]])) == [], "something was put in"
+    assert lost_in(sample[0][:-5]) == [1], "the last line is torn"
+    assert lost_in(sample[0] + bytes(100)) == [None]
+
+
+def test_what_was_torn_before_the_run_went_on_is_missing(tmp_path, sample):
+    path = tmp_path / "a.run.jsonl"
+    path.write_bytes(sample[0][:-5])
+    Journal.reopen(path, CrankedClock()).close()
+    last, resumed = parse(path.read_bytes()).records[-2:]
+    assert last == LostRecords(records=1) and isinstance(resumed, Resumed)
 
 
 @given(st.binary(max_size=300))

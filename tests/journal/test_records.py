@@ -7,7 +7,8 @@ import dataclasses
 import re
 
 from helpers.paths import ROOT
-from termprobe.journal.records import RECORD_KINDS, Answer, BoardUnderTest, Heard, LinkUsed, Record
+from termprobe.journal.kinds import RECORD_KINDS
+from termprobe.journal.records import Answer, BoardUnderTest, Heard, LinkUsed, Record
 
 PAGE = (ROOT / "termprobe" / "journal" / "records.md").read_text(encoding="utf-8")
 STAMP = {field.name for field in dataclasses.fields(Record)}

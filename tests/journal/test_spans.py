@@ -1,5 +1,6 @@
 """Over which link a run went when, by its records."""
 
+from termprobe.journal.lost import LostRecords
 from termprobe.journal.records import (
     Answer,
     Answered,
@@ -35,6 +36,11 @@ def test_a_run_that_goes_on_over_another_link_names_both_with_times_and_steps():
     assert (first.link, first.start, first.end, first.steps) == (PORT, "10:00", "10:02", ("a",))
     assert (second.link, second.start, second.end, second.steps) == (SIM, "11:00", "11:01", ("b",))
     assert (first.is_practice, second.is_practice) == (False, True)
+
+
+def test_a_record_that_is_lost_ends_no_link_at_no_time():
+    (span,) = link_spans(HEADER, [said("a", "10:01"), LostRecords()])
+    assert (span.start, span.end) == ("10:00", "10:01")
 
 
 def test_a_link_that_comes_back_in_a_sitting_is_one():

@@ -150,11 +150,11 @@ def test_strengths_are_in_the_order_of_the_design():
     assert strengths == sorted(strengths, reverse=True) and len(set(strengths)) == 4
 
 
-def test_only_who_speaks_to_a_person_is_one_and_only_the_screen_counts_bells():
+def test_only_who_speaks_to_a_person_is_one_and_screen_and_dump_mind_fresh_screens():
     makers = {name: make for name, _, make in CASES}
     people = [name for name, make in makers.items() if isinstance(make("good"), Person)]
     fresh = [name for name, make in makers.items() if isinstance(make("good"), FreshScreenObserver)]
-    assert people == ["builder"] and fresh == ["screen"]
+    assert people == ["builder"] and fresh == ["dump", "screen"]
 
 
 def test_an_observer_that_cannot_raises_its_own_error():

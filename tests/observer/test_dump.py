@@ -11,11 +11,12 @@ import time
 
 import pytest
 
-from helpers.bench import look
+from helpers.bench import look, screen_of
 from termprobe.clock import CrankedClock, SystemClock
 from termprobe.errors import ObserverError, UsageError
 from termprobe.journal.records import AS_EXPECTED, DIFFERS
 from termprobe.observer.dump import DumpObserver
+from termprobe.observer.dumped import Dumped
 
 LOOK = look("a")
 
@@ -90,6 +91,84 @@ def test_a_dump_that_never_settles_ends_with_the_time(tmp_path):
     found, count = counted(tmp_path, *(str(number) for number in range(100)))
     assert found.word == DIFFERS
     assert 20 <= count <= 22  # 2 s of the cranked clock, a pause of 0.1 s between dumps
+
+
+class Board:
+    """A screen that each step draws on, and a dump of it that comes late by the cranked clock."""
+
+    def __init__(self, late_s=0.0, has_cursor=False):
+        self.clock, self.late_s, self.has_cursor = CrankedClock(), late_s, has_cursor
+        self.shown = [(0.0, ("", "", ""), (0, 0))]
+        self.observer = DumpObserver("a command", self.clock)
+        self.observer.dump = self.dump
+
+    def draw(self, *rows, cursor=(0, 0)):
+        self.observer.begin()
+        self.clock.sleep_until(self.clock.now_s() + 0.05)
+        self.shown.append((self.clock.now_s(), (*rows, "", "", "")[:3], cursor))
+
+    def dump(self, rows, columns):
+        at_s = self.clock.now_s() - self.late_s
+        _, shown, cursor = [one for one in self.shown if one[0] <= at_s or not one[0]][-1]
+        return Dumped(shown, cursor if self.has_cursor else None)
+
+    def asked(self, text, cursor=(0, 0)):
+        """Return (word, how long it took) of a look that expects `text` in the first row."""
+        before_s = self.clock.now_s()
+        expected = screen_of(text, cursor=cursor)
+        word = self.observer.answer(look(text, text, expected=expected)).word
+        return word, round(self.clock.now_s() - before_s, 1)
+
+
+def test_a_dump_that_comes_late_is_waited_for():
+    board = Board(late_s=0.395)
+    words = []
+    for text in ("ONE", "TWO", "THREE"):
+        board.draw(text)
+        words.append(board.asked(text))
+    assert words == [(AS_EXPECTED, 0.4)] * 3
+
+
+def test_a_late_dump_of_a_step_that_was_not_dumped_is_waited_for_as_well():
+    board = Board(late_s=0.395)
+    board.draw("ONE")
+    board.asked("ONE")
+    board.draw("A REPLY")
+    board.clock.sleep_until(board.clock.now_s() + 1)
+    board.draw("TWO")
+    assert board.asked("TWO") == (AS_EXPECTED, 0.4)
+
+
+def test_a_screen_that_stays_that_of_the_step_before_differs_when_the_time_is_over():
+    board = Board()
+    board.draw("ONE")
+    board.asked("ONE")
+    board.draw("ONE")
+    assert board.asked("TWO") == (DIFFERS, 2.0)
+
+
+def test_another_wrong_screen_is_settled_by_two_equal_dumps():
+    board = Board()
+    board.draw("ONE")
+    board.asked("ONE")
+    board.draw("TWQ")
+    assert board.asked("TWO") == (DIFFERS, 0.1)
+
+
+def test_a_cursor_that_is_told_is_judged():
+    board = Board(late_s=0.395, has_cursor=True)
+    board.draw("ONE", cursor=(1, 2))
+    assert board.asked("ONE", cursor=(1, 2))[0] == AS_EXPECTED
+    board.draw("ONE", cursor=(2, 3))
+    assert board.asked("ONE", cursor=(2, 3)) == (AS_EXPECTED, 0.4), "it was late, too"
+    board.draw("TWO", cursor=(0, 1))
+    assert board.asked("TWO", cursor=(0, 3))[0] == DIFFERS
+
+
+def test_the_program_may_print_the_cursor_behind_a_form_feed():
+    right, wrong = (answer(prints(f"HELLO\n\n\n\fcursor: 0,{column}\n")) for column in (5, 6))
+    assert (right.word, right.cursor) == (AS_EXPECTED, (0, 5))
+    assert (wrong.word, wrong.cursor) == (DIFFERS, (0, 6))
 
 
 @pytest.mark.parametrize(

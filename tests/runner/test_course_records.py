@@ -20,7 +20,7 @@ from termprobe.journal.records import (
     Resumed,
     TakenBack,
 )
-from termprobe.runner.course import SLOWEST, chain, course_of, slower
+from termprobe.runner.course import chain, course_of
 from termprobe.runner.due import CautionDue, StepDue, switch_to
 from termprobe.runner.run import Run
 
@@ -176,11 +176,6 @@ def test_a_step_is_sent_with_those_that_its_screen_goes_on_from(asked, on_screen
 
 def test_a_plan_may_begin_with_a_step_that_goes_on():
     assert chain(plan(MORE), MORE, None) == (MORE,)
-
-
-def test_each_wish_for_slower_sending_doubles_the_time_up_to_a_limit():
-    assert (slower(1.0), slower(2.0)) == (2.0, 4.0)
-    assert slower(SLOWEST) == slower(SLOWEST / 1.5) == SLOWEST == 64
 
 
 def test_an_option_is_set_by_the_plan_s_own_step_or_by_one_made_up():

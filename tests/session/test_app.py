@@ -368,7 +368,7 @@ def test_a_line_that_is_held_is_told_and_tried_again_by_a_key(tmp_path):
     assert len(bench.records(LineGone)) == 1, "trouble that lasts is written down once"
 
 
-def test_resuming_goes_on_at_the_first_unanswered_step_and_says_what_changed(tmp_path):
+def test_resuming_goes_on_at_the_first_step_that_waits_and_says_what_changed(tmp_path):
     bench = Bench(tmp_path, two_looks())
     bench.hold(
         lambda console: (
@@ -387,13 +387,13 @@ def test_resuming_goes_on_at_the_first_unanswered_step_and_says_what_changed(tmp
 
     def builder(console):
         console.wait(
-            "The run goes on: 1 of 3 steps have an answer already.",
+            "The run goes on: 0 of 3 steps have an answer already.",
             "Profile or script was edited since.",
-            "answer again: Look at first.",
+            "they are asked again: Look at first.",
             "not answered yet: Look at third.",
         )
-        console.press("\r", "- Look at second", "y as expected")
-        console.press("b", "Another question?", "answered before: pass")
+        console.press("\r", "Another question?", "y as expected")
+        console.press("y", "- Look at second")
 
     again.hold(builder)
     assert again.records(Resumed)

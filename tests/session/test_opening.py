@@ -14,7 +14,7 @@ from termprobe.journal.records import (
     Sent,
     StepBegun,
 )
-from termprobe.session.opening import BY_GOING_BACK, first_state, resumed
+from termprobe.session.opening import first_state, resumed
 
 
 def answer(step_id, at_s=0.0):
@@ -55,9 +55,7 @@ def test_a_simulated_board_is_said_to_be_one(practice, words):
 def test_many_changed_steps_are_counted():
     changed = [f"step-{number}" for number in range(14)]
     told = resumed(full_plan(), [answer("hello")], ["hello", *changed])
-    assert told[2].endswith("go to them with j and answer again: Look at hello.")
-    at_prompts = resumed(full_plan(), [answer("hello")], ["hello"], BY_GOING_BACK)
-    assert at_prompts[2].endswith("go back to them with b and answer again: Look at hello.")
+    assert told[2].endswith("they are asked again: Look at hello.")
     assert told[3].endswith("step-10, step-11 and 2 more.")
 
 

@@ -118,12 +118,13 @@ def test_differences_stop_and_resume(tmp_path):
         more = (*TERMPROBE, "session", "--resume", path, "--script", edited, "--port", board.port)
         with Tmux(more, 100, 32, tmp_path) as console:
             console.wait(
-                "3 of 6 steps have an answer already",
-                "answer again: A greeting",
+                "2 of 6 steps have an answer already",
+                "asked again: A greeting",
                 "not answered yet: The last",
             )
             console.press("Enter", then=["CAUTION"])
-            console.press("Enter", then=["- The corner", "y as expected"])
+            console.press("Enter", then=["- A greeting", "y as expected"])
+            console.press("y", then=["- The corner", "y as expected"])
             console.press("q", then=["Stop the session?"])
             console.press("y", then=["Run file:"])
             assert console.exit_code() == 1

@@ -28,11 +28,12 @@ from termprobe.journal.records import (
     TakenBack,
 )
 from termprobe.link.base import Received
+from termprobe.plan.earlier import EarlierForms
 from termprobe.report import words
 from termprobe.terminal.screen import UNKNOWN_CHARACTER
 from termprobe.verdict import model
 from termprobe.verdict.judge import heard_as, judge
-from termprobe.verdict.model import Differing, Earlier, Measured, Pressed, Returned
+from termprobe.verdict.model import Changed, Differing, Earlier, Measured, Pressed, Returned
 from termprobe.verdict.noticed import Missing, Rate, Right
 
 RAIL = step("rail", "power", "measure", unit="V", low=4.75, high=5.25, source="TTL data")
@@ -271,12 +272,23 @@ def test_other_records_and_unknown_steps_do_not_matter():
     assert judge(plan(look("a")), [*noise, answer("a")]).verdict == "pass"
 
 
-def test_steps_changed_since_they_were_answered_are_named():
-    steps = plan(look("a"), look("b"), look("c"))
-    records = [answer("a", hash="hash of a"), answer("b", hash="another")]
+def test_a_step_that_has_changed_since_it_was_answered_is_open_again():
+    steps = plan(look("a"), look("b", covered_by=("a",)), look("c"))
+    records = [answer("a", hash="hash of a"), answer("b", hash="another"), answer("c", DIFFERS)]
     found = judge(steps, records).steps
-    assert [step.is_outdated for step in found] == [False, True, False]
-    assert words.evidence(found[1]) == ("answered before the step was changed; answer it again",)
+    assert [step.verdict for step in found] == ["pass", "unanswered", "fail"]
+    assert [step.because for step in found] == [None, Changed(), None]
+    assert judge(steps, [*records, TakenBack("b")]).steps[1].verdict == "pass", "it is covered"
+
+
+def test_an_answer_counts_under_the_hashes_of_the_same_step_of_earlier_texts():
+    earlier = EarlierForms(same={"a": frozenset({"old"})})
+    steps = dataclasses.replace(plan(look("a")), earlier=earlier)
+    assert judge(steps, [answer("a", hash="old")]).verdict == "pass"
+    assert judge(steps, [answer("a", hash="older")]).verdict == "incomplete"
+    between = [answer("a", hash="old"), answer("a", DIFFERS, hash="other")]
+    assert judge(steps, between).verdict == "incomplete", "the last answer was to another step"
+    assert judge(steps, [*between, answer("a", hash="hash of a")]).steps[0].answers == 1
 
 
 EVENTS = st.lists(

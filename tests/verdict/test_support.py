@@ -7,8 +7,8 @@ from termprobe.verdict.evidence import of_bytes
 from termprobe.verdict.model import Blocked, Measured, Pressed
 from termprobe.verdict.noticed import Bounce, Missing, Rate, Right
 from termprobe.verdict.support import (
+    CharactersOnly,
     LimitsFrom,
-    Outdated,
     Unheeded,
     WithNote,
     is_note_the_reason,
@@ -38,8 +38,8 @@ def test_what_speaks_beside_the_reason(because, found):
 
 def test_evidence_stands_before_remarks():
     evidence = of_bytes(b"HELLO\r", b"HGLLO\r")
-    made = step("fail", evidence=evidence, note="dim", is_outdated=True)
-    assert list(supports(made)) == [evidence, WithNote("dim"), Outdated()]
+    made = step("fail", evidence=evidence, note="dim")
+    assert list(supports(made)) == [evidence, WithNote("dim")]
 
 
 @pytest.mark.parametrize("verdict", ["unsure", "disputed", "skipped"])
@@ -54,6 +54,12 @@ def test_steps_failed_alike_where_the_first_fact_is_the_same():
     other = step("fail", "b", evidence=of_bytes(b"OPENS\r", b"OPGNS\r"), note="dim")
     assert first.evidence != other.evidence
     assert likeness(first) == likeness(other)
+
+
+def test_what_was_not_seen_makes_no_steps_alike():
+    a, b = (step("fail", name, not_seen=("bell",)) for name in "ab")
+    assert list(supports(a)) == [CharactersOnly(("bell",))]
+    assert (likeness(a), likeness(b)) == ("a", "b")
 
 
 def test_a_step_for_which_nothing_speaks_is_like_no_other():

@@ -11,6 +11,7 @@ from termprobe.report.key_suspects import suspects_document
 from termprobe.report.record import RunReport
 from termprobe.verdict.counts import counts
 from termprobe.verdict.model import DISPUTED, Differing, Earlier, StepVerdict
+from termprobe.verdict.texts import EarlierAnswer, TextInForce, TextsUsed
 
 Document = dict[str, object]
 COUNTED, MARKED = "counted", "marked, perhaps not all"
@@ -27,7 +28,8 @@ def run_document(report: RunReport) -> Document:
     """Return the document of `run --json`: board, verdict and how far it goes, run and steps.
 
     A part of a script on which all is well has the verdict pass and the kind part. Each step has
-    its id, stage, verdict and differing cells.
+    its id, stage, verdict and differing cells. Only where profile or script changed in the run does
+    it have `texts`.
     """
     return _document(report, [_short(step) for step in report.verdict.steps])
 
@@ -65,7 +67,7 @@ def suspects(report: RunReport) -> list[Document]:
 
 
 def _document(report: RunReport, steps: list[Document]) -> Document:
-    return {
+    document: Document = {
         "board": report.header.board.serial,
         "verdict": report.verdict.verdict,
         "kind": report.scope.kind,
@@ -77,6 +79,33 @@ def _document(report: RunReport, steps: list[Document]) -> Document:
         "run": report.path,
         "steps": steps,
     }
+    if report.texts is not None:
+        document["texts"] = _texts(report.texts)
+    return document
+
+
+def _texts(used: TextsUsed) -> Document:
+    """Return all texts of the run, and the answers that count no more since steps changed."""
+    pairs = zip(used.texts, used.judged, strict=True)
+    return {
+        "used": [_text(text, judged) for text, judged in pairs],
+        "earlier_answers": [_earlier_answer(answer) for answer in used.earlier],
+    }
+
+
+def _text(text: TextInForce, judged: tuple[str, ...]) -> Document:
+    return {
+        "since": text.since,
+        "changed": list(text.changed),
+        "plan": text.plan.hash,
+        "judged": list(judged),
+    }
+
+
+def _earlier_answer(answer: EarlierAnswer) -> Document:
+    then = answer.then
+    own = {"id": then.id, "text": answer.text, "verdict": then.verdict}
+    return own | {"reason": words.reason(then), "now": answer.now}
 
 
 def _counts(report: RunReport) -> Document:
@@ -111,6 +140,7 @@ def _long(step: StepVerdict) -> Document:
         "reason": words.reason(step),
         "evidence": list(words.evidence(step)),
         "observer": step.observer,
+        "not_seen": list(step.not_seen),
         "answers": step.answers,
         "differing": _differing(step),
         "earlier": [_earlier(one) for one in step.earlier],

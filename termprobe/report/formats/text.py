@@ -16,6 +16,7 @@ from termprobe.report.key_findings import (
 from termprobe.report.record import RunReport
 from termprobe.report.run_notes import at_its_step, lines_on_notes, of_step
 from termprobe.report.step_groups import NOT_TRIED, step_groups
+from termprobe.report.text_words import texts_in_words
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference
 from termprobe.verdict import model
 from termprobe.verdict.counts import counts
@@ -54,12 +55,23 @@ def page(report: RunReport) -> str:
     for untried in step_groups(report.plan, report.verdict):
         lines += folded(f"  {untried.verdict:<13}", untried.in_words(), WIDTH)
     lines += ["", *folded("Totals   ", _totals(report), WIDTH)]
+    lines += _texts(report)
     for text in (*report.notes, *report.damages):
         lines += folded("Note     ", text, WIDTH)
     lines += lines_on_notes(report.noted)
     if report.keys is not None:
         lines += ["", *key_lines(report.keys, report.plan, report.verdict, report.scope.left_out)]
     return "\n".join(line.rstrip() for line in lines) + "\n"
+
+
+def _texts(report: RunReport) -> list[str]:
+    """Return what is told of the texts, where they changed."""
+    if report.texts is None:
+        return []
+    lines = ["", "Texts of profile and script"]
+    for first, told in texts_in_words(report.texts, words.reason):
+        lines += folded(first, told, WIDTH)
+    return [*lines, ""]
 
 
 def headline(report: RunReport) -> str:

@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from termprobe.plan.model import Measure, Reply, Step
 from termprobe.report.walk_words import of_answer_before
-from termprobe.runner.course import slower as slower_pace
 from termprobe.runner.due import CautionDue, OptionDue, StepDue
+from termprobe.runner.pace import slower as slower_pace
 from termprobe.session.messages import ReadReport, Send
 from termprobe.session.state import Reaction, State
 

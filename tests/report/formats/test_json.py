@@ -49,6 +49,7 @@ def test_report_document_holds_all_that_the_text_says():
                 "reason": "no bell",
                 "evidence": ["note: e"],
                 "observer": "dump",
+                "not_seen": [],
                 "answers": 2,
                 "differing": None,
                 "earlier": [],

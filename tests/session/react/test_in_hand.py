@@ -14,7 +14,7 @@ from helpers.bench_state import (
     state,
 )
 from termprobe.journal.records import Answer, Answered
-from termprobe.runner.course import SLOWEST
+from termprobe.runner.pace import SLOWEST
 from termprobe.session.messages import Send
 from termprobe.session.mode_table import MODES
 from termprobe.session.react.in_hand import go_back, take

@@ -1,0 +1,43 @@
+"""Each kind of record by its word in the run file."""
+
+from collections.abc import Mapping
+
+from termprobe.journal.records import (
+    Answered,
+    Arrived,
+    CautionRead,
+    Finished,
+    Header,
+    LineGone,
+    Linked,
+    Noted,
+    OptionSet,
+    Record,
+    Resumed,
+    Sent,
+    SentLate,
+    StepBegun,
+    Stopped,
+    TakenBack,
+)
+
+RECORD_KINDS: Mapping[str, type[Record]] = {
+    record.kind: record
+    for record in (
+        Header,
+        Resumed,
+        StepBegun,
+        Sent,
+        Arrived,
+        Answered,
+        TakenBack,
+        Noted,
+        CautionRead,
+        OptionSet,
+        Linked,
+        LineGone,
+        SentLate,
+        Stopped,
+        Finished,
+    )
+}
