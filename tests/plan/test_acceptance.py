@@ -110,13 +110,13 @@ def with_margins(last_column, last_row):
 @pytest.mark.parametrize(
     "profile, looks, asked",
     [
-        (with_margins("pending", "wrap"), 32, 17),
-        (with_margins("overwrite", "scroll"), 32, 17),
-        (with_margins("next-row", "stay"), 32, 17),
-        (with_display(rows=16, columns=64), 32, 17),
-        (without("down"), 18, 17),
+        (with_margins("pending", "wrap"), 35, 20),
+        (with_margins("overwrite", "scroll"), 35, 20),
+        (with_margins("next-row", "stay"), 35, 20),
+        (with_display(rows=16, columns=64), 35, 20),
+        (without("down"), 21, 20),
         (without("address"), 21, 19),
-        (without("bell"), 28, 24),
+        (without("bell"), 31, 27),
     ],
     ids=["pending", "overwrite", "stay", "16x64", "no-down", "no-address", "no-bell"],
 )
@@ -215,7 +215,7 @@ def test_what_a_good_board_costs_its_builder():
     Every look more is asked of every builder for every board.
     """
     cost = effort(LOOKS, 10 / 9600)
-    assert cost.looks == 17 and cost.sending_s < 22 and cost.looking_s < 60
+    assert cost.looks == 20 and cost.sending_s < 28 and cost.looking_s < 68
 
 
 def test_all_codes_are_sent_in_order_and_the_printing_ones_stay():
