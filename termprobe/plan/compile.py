@@ -13,11 +13,14 @@ from termprobe.plan.document import step_document
 from termprobe.plan.kinds import OF_KIND, PRESSES, of_press
 from termprobe.plan.model import Ask, Group, Plan, Reply, ScreenStep, Stage, Step
 from termprobe.plan.presses import coded_presses, codes_of
+from termprobe.plan.reply_form import ReplyForm
 from termprobe.plan.sending import NotFittedError, ScriptError, command_group, groups_of, text_group
 from termprobe.profile.model import Profile
+from termprobe.profile.vocabulary import PARAMETERS
 from termprobe.script.model import Fragment, Script, ScriptStage, ScriptStep
 from termprobe.terminal.reference import Reference
 from termprobe.terminal.screen import Screen
+from termprobe.yamlvalues import Template
 
 
 def compile_plan(profile: Profile, script: Script, name: str | None = None) -> Plan:
@@ -132,7 +135,9 @@ class _Compiler:
     def _replying(self, step: ScriptStep, record: Reply, shown: Screen | None) -> Reply:
         if shown is None or not shown.replies:
             raise NotFittedError(f"profile {self._profile.id} gives {step.command} no reply")
-        return replace(record, reply=shown.replies)
+        command = self._profile.command(str(step.command))
+        assert command is not None and command.reply is not None
+        return replace(record, reply=shown.replies, form=_form(command.reply))
 
     def _groups(self, step: ScriptStep) -> list[Group]:
         """Return what the step sends."""
@@ -225,6 +230,14 @@ class _Compiler:
         for need in (*stage.needs, *step.needs):
             needed += self._members[str(need)]
         return tuple(dict.fromkeys(need for need in needed if need != step.id))
+
+
+def _form(reply: Template) -> ReplyForm | None:
+    """Return the form of a reply with parameters that only the board knows, else None."""
+    if PARAMETERS not in reply.slots:
+        return None
+    before, behind = (part for part in reply if isinstance(part, bytes))
+    return ReplyForm(before, behind)
 
 
 def _draws(step: ScriptStep) -> bool:

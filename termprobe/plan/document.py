@@ -14,6 +14,9 @@ _ALWAYS: Document = {"expected": None, "covered_by": []}
 def step_document(step: Step) -> Document:
     """Return kind and fields of `step`, all but its hash."""
     own = {field.name: _plain(getattr(step, field.name)) for field in _fields(step)}
+    for name in _ONLY_WHERE_GIVEN:
+        if not own.get(name):
+            own.pop(name, None)
     return {"kind": step.kind, **_ALWAYS, **own}
 
 
@@ -29,6 +32,10 @@ def plan_document(plan: Plan) -> Document:
         "stages": [dataclasses.asdict(stage) for stage in plan.stages],
         "steps": [step_document(step) | {"hash": step.hash} for step in plan.steps],
     }
+
+
+_ONLY_WHERE_GIVEN = ("form",)
+"""Fields that came later: left out where empty, so that other steps keep the hash of older runs."""
 
 
 def _fields(record: Any) -> list[dataclasses.Field[Any]]:

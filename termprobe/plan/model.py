@@ -11,6 +11,8 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import ClassVar
 
+from termprobe.notation import show
+from termprobe.plan.reply_form import ReplyForm
 from termprobe.terminal.screen import Screen
 
 
@@ -130,7 +132,28 @@ class Reply(Step):
 
     kind = "reply"
     reply: bytes = b""
-    """What must come; empty only where the step is not fitted."""
+    """What must come, or with a form one reply of it; empty only where the step is not fitted."""
+    form: ReplyForm | None = None
+    """Where parameters that only the board knows make `reply` one of many."""
+
+    @property
+    def wanted(self) -> str:
+        """What must come, in the notation."""
+        if self.form:
+            return self.form.in_notation
+        return show(self.reply)
+
+    def is_complete(self, data: bytes) -> bool:
+        """Return whether no more than `data` need come."""
+        if self.form:
+            return self.form.is_complete(data)
+        return len(data) >= len(self.reply)
+
+    def allows(self, data: bytes) -> bool:
+        """Return whether `data` is what must come."""
+        if self.form:
+            return self.form.allows(data)
+        return data == self.reply
 
 
 @dataclass(frozen=True)

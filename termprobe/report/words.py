@@ -75,11 +75,11 @@ def because_in_words(because: Because) -> str:
             return f"covered by {' and '.join(by)}, which passed"
         case Measured():
             return _measured(because)
-        case Returned(wanted, came):
+        case Returned(wanted, came, form):
             if wanted == came:
                 return f"{notation.show(came)} came back"
             what = notation.show(came) or "nothing"
-            return f"{notation.show(wanted)} must come back, not {what}"
+            return f"{form or notation.show(wanted)} must come back, not {what}"
         case Differing():
             return "; ".join(_differing(because)) or "seen to differ"
         case Pressed(noticed):

@@ -191,7 +191,7 @@ def _compared(verdict: StepVerdict, step: Step, answer: Answer, said: str | None
     if isinstance(step, Measure):
         return _measured(verdict, step, answer.value)
     if isinstance(step, Reply) and answer.data is not None:
-        return _returned(verdict, step.reply, answer.data)
+        return _replied(verdict, step, answer.data)
     if isinstance(step, TypedBack) and answer.data is not None:
         return _returned(verdict, step.typed, answer.data)
     if isinstance(step, ScreenStep) and step.expected is not None and answer.seen is not None:
@@ -205,6 +205,14 @@ def _measured(verdict: StepVerdict, step: Measure, value: float | None) -> StepV
     if value is None:
         return replace(verdict, because=because)
     return replace(verdict, verdict=PASS if is_inside else FAIL, because=because)
+
+
+def _replied(verdict: StepVerdict, step: Reply, came: bytes) -> StepVerdict:
+    if not step.form:
+        return _returned(verdict, step.reply, came)
+    if step.allows(came):
+        return replace(verdict, verdict=PASS, because=Returned(came, came, step.wanted))
+    return replace(verdict, verdict=FAIL, because=Returned(step.reply, came, step.wanted))
 
 
 def _returned(verdict: StepVerdict, wanted: bytes, came: bytes) -> StepVerdict:

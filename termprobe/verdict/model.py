@@ -53,6 +53,8 @@ class Returned:
 
     wanted: bytes
     came: bytes
+    form: str = ""
+    """In the notation, where only a form must come; `wanted` is then one reply of that form."""
 
 
 @dataclass(frozen=True)

@@ -27,6 +27,7 @@ from termprobe.journal.records import (
     TakenBack,
 )
 from termprobe.link.base import Received
+from termprobe.plan.reply_form import ReplyForm
 from termprobe.report import words
 from termprobe.terminal.screen import UNKNOWN_CHARACTER
 from termprobe.verdict import model
@@ -156,6 +157,15 @@ def test_replies_and_typed_words_are_compared_as_bytes():
     typed = step("t", "s", "typed-back", word="OK\r")
     assert one(typed, answer("t", DIFFERS, data=b"OK\r")).verdict == "pass"
     assert one(typed, answer("t", data=b"OK")).verdict == "fail"
+
+
+def test_a_reply_that_is_known_by_its_form_is_compared_by_it():
+    reply = step("r", "s", "reply", reply=b"\x1b[1c", form=ReplyForm(b"\x1b[", b"c"))
+    right = one(reply, answer("r", data=b"\x1b[?6c"))
+    assert (right.verdict, words.reason(right)) == ("pass", 'ESC "[?6c" came back')
+    wrong = one(reply, answer("r", data=b"\x1b[0c"))
+    assert wrong.verdict == "fail" and not wrong.evidence
+    assert words.reason(wrong) == 'ESC "[" parameters "c" must come back, not ESC "[0c"'
 
 
 # -- presses ---------------------------------------------------------------------------------------
