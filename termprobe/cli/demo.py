@@ -87,7 +87,7 @@ def _invented_answers(plan: Plan) -> dict[str, Answer]:
 def _invented(step: Step) -> Answer | None:
     """Return a reading in the middle of its limits, or a yes; None where a screen answers."""
     if isinstance(step, Measure):
-        limits = [limit for limit in (step.low, step.high) if limit is not None]
+        limits = [limit for limit in step.best if limit is not None]
         middle = sum(limits) / max(len(limits), 1)
         return Answer(AS_EXPECTED, value=middle, note=INVENTED)
     if isinstance(step, Ask) and step.expected is None:

@@ -47,10 +47,19 @@ def load_run(path: str | pathlib.Path) -> Recorded:
         raise _no_run_file(path, recording)
     profile = profiles.parse(*_text_of(header, path, "profile"))
     script_text, script_name = _text_of(header, path, "script")
-    plan = compile_plan(profile, scripts.parse(script_text, script_name), script_name)
+    script = scripts.parse(script_text, script_name)
+    plan = compile_plan(profile, script, script_name, speed_of(header))
     if header.chosen is not None:
         plan = choose(plan, header.chosen)
     return Recorded(str(path), recording, header, profile, plan)
+
+
+def speed_of(header: Header) -> int | None:
+    """Return the speed of the line at the beginning of a run; None where it is not known."""
+    if header.link is None:
+        return None
+    speed, *_ = header.link.format.split() or [""]
+    return int(speed) if speed.isdecimal() else None
 
 
 def _text_of(header: Header, path: str | pathlib.Path, kind: str) -> tuple[str, str]:

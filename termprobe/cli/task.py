@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from termprobe import yamlfile
-from termprobe.cli.recorded import Recorded
+from termprobe.cli.recorded import Recorded, speed_of
 from termprobe.cli.request import BenchRequest
 from termprobe.errors import UsageError
 from termprobe.plan.choose import choose
@@ -41,7 +41,7 @@ def task_of(request: BenchRequest, earlier: Recorded | None) -> Task:
     profile = profiles.parse(profile_text, profile_name)
     script_text, script_name = _text_of("script", request.script, earlier)
     script = scripts.parse(script_text, script_name)
-    whole = compile_plan(profile, script, request.script)
+    whole = compile_plan(profile, script, request.script, _speed_baud(request, earlier))
     plan, chosen = _part(whole, profile, request, earlier)
     return Task(profile, profile_text, script, script_text, plan, chosen, _left_out(whole, chosen))
 
@@ -54,6 +54,13 @@ def _text_of(kind: str, name: str | None, earlier: Recorded | None) -> tuple[str
     if earlier is None:
         raise UsageError(unnamed(kind))
     return earlier.text_of(kind)
+
+
+def _speed_baud(request: BenchRequest, earlier: Recorded | None) -> int | None:
+    """Return the speed of the line that is asked for, or was used; None for the profile's."""
+    if request.speed_baud is None and earlier is not None:
+        return speed_of(earlier.header)
+    return request.speed_baud
 
 
 def unnamed(kind: str) -> str:

@@ -14,8 +14,9 @@ from termprobe.journal.records import (
 )
 from termprobe.notation import show, visible
 from termprobe.observer.base import BACK, REPEAT, SLOWER, STOP, Remark, Said, Wish
-from termprobe.observer.typed_reading import answer_of_reading, parse_reading, wanted_reading
+from termprobe.observer.typed_reading import answer_of_reading, reading_of, wanted_reading
 from termprobe.plan.model import Ask, Look, Measure, Step, Switch, TypedBack, expected_of
+from termprobe.plan.readings import reading_in_words
 from termprobe.terminal.screen import Screen
 
 
@@ -205,19 +206,28 @@ class BuilderObserver:
 
     def _measured(self, step: Measure, typed: str) -> Answer | None:
         try:
-            value = parse_reading(typed, step.unit)
+            value = reading_of(step, typed)
         except ValueError as error:
             text = visible(str(error))
             self._show(f"{text[0].upper()}{text[1:]}.")
             return None
         answer = answer_of_reading(step, value)
         if answer.word == AS_EXPECTED:
-            self._show("Within limits." if step.limits else "Noted.")
+            self._show(_right(step, value))
             return answer
         danger = f" Switch off at once if: {_plain(step.stop_if)}" if step.stop_if else ""
-        self._show(f"OUTSIDE: {value:g} is not {step.limits}.{danger}")
+        self._show(f"OUTSIDE: {reading_in_words(value, step.unit)} is not {step.limits}.{danger}")
         typed = self._lower("ENTER to keep it, r to measure again: ")
         return None if typed in ("r", REPEAT) else answer
+
+
+def _right(step: Measure, value: float) -> str:
+    """Return what is said of a reading that is not outside its limits."""
+    if not step.limits:
+        return "Noted."
+    if step.usual.holds(value):
+        return "Within limits."
+    return f"Within limits, but {step.usual.in_words(step.unit)} is usual."
 
 
 def help_text() -> str:

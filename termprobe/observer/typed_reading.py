@@ -5,7 +5,10 @@ from decimal import Decimal
 
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer
 from termprobe.plan.model import Measure
+from termprobe.plan.readings import OVER_RANGE, OVER_RANGE_SHOWN
 
+OVER_RANGE_WORDS = (OVER_RANGE_SHOWN, "O.L", "0L", "0.L")
+"""What meters show over their range, and how it is read off them."""
 PREFIXES = {
     "p": -12,
     "n": -9,
@@ -61,6 +64,28 @@ def _split(unit: str) -> tuple[int, str] | None:
     if unit[:1] in PREFIXES and unit[1:].lower() in BASES:
         return PREFIXES[unit[:1]], BASES[unit[1:].lower()]
     return None
+
+
+def reading_of(step: Measure, text: str) -> float:
+    """Return the reading of `step` in `text`, OVER_RANGE for the OL of a meter.
+
+    Raises ValueError with what must be typed, also where no instrument can show that there.
+    """
+    if text.strip().upper() in OVER_RANGE_WORDS:
+        value = OVER_RANGE
+    else:
+        value = parse_reading(text, step.unit)
+    if not step.is_reading(value):
+        raise ValueError(f"a reading here must be {_can_be(step)}, not {text.strip()[:40]!r}")
+    return value
+
+
+def _can_be(step: Measure) -> str:
+    """Return what the instrument can show, in words."""
+    numbers = step.possible.in_words(step.unit) or "a number"
+    if step.has_over_range:
+        return f"{numbers}, or {OVER_RANGE_SHOWN}"
+    return numbers
 
 
 def wanted_reading(step: Measure, source: str = "") -> str:

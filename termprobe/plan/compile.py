@@ -11,7 +11,7 @@ from termprobe.plan.arrange import moved, ordered
 from termprobe.plan.choose import plan_hash
 from termprobe.plan.document import step_document
 from termprobe.plan.kinds import OF_KIND, PRESSES, of_press
-from termprobe.plan.model import Ask, Group, Plan, Reply, ScreenStep, Stage, Step
+from termprobe.plan.model import Ask, Group, Measure, Plan, Reply, ScreenStep, Stage, Step
 from termprobe.plan.presses import coded_presses, codes_of
 from termprobe.plan.reply_form import ReplyForm
 from termprobe.plan.sending import NotFittedError, ScriptError, command_group, groups_of, text_group
@@ -23,13 +23,17 @@ from termprobe.terminal.screen import Screen
 from termprobe.yamlvalues import Template
 
 
-def compile_plan(profile: Profile, script: Script, name: str | None = None) -> Plan:
+def compile_plan(
+    profile: Profile, script: Script, name: str | None = None, speed_baud: int | None = None
+) -> Plan:
     """Return the Plan of `script` for boards of `profile`.
 
     Raises FileError where the script asks for what no profile can do. `name` is what the findings
-    call the script's file; its id by default.
+    call the script's file; its id by default. `speed_baud` is that of the line, which some limits
+    go by; the profile's by default.
     """
-    compiler = _Compiler(profile, script, name or f"script {script.id}")
+    speed_baud = speed_baud or profile.link.speed_baud
+    compiler = _Compiler(profile, script, name or f"script {script.id}", speed_baud)
     stages: list[Stage] = []
     steps: list[Step] = []
     positions = {str(option.name): str(option.normal) for option in profile.options}
@@ -57,8 +61,9 @@ def compile_plan(profile: Profile, script: Script, name: str | None = None) -> P
 class _Compiler:
     """Goes through the steps in order, since a step may go on from the screen of the one before."""
 
-    def __init__(self, profile: Profile, script: Script, name: str) -> None:
+    def __init__(self, profile: Profile, script: Script, name: str, speed_baud: int) -> None:
         self._profile, self._script, self._name = profile, script, name
+        self._speed_baud = speed_baud
         self.findings: list[str] = []
         self._members: dict[str, tuple[str, ...]] = {}
         """Id of each stage and step of the script -> the ids of the plan's steps that it becomes.
@@ -106,6 +111,8 @@ class _Compiler:
             stop_if=_text(step.stop_if),
             continues=step.start == "keep",
         )
+        if isinstance(record, Measure) and step.per_baud:
+            record = record.times(self._speed_baud)
         try:
             return self._with_bytes(step, record)
         except NotFittedError as reason:

@@ -14,9 +14,7 @@ _ALWAYS: Document = {"expected": None, "covered_by": []}
 def step_document(step: Step) -> Document:
     """Return kind and fields of `step`, all but its hash."""
     own = {field.name: _plain(getattr(step, field.name)) for field in _fields(step)}
-    for name in _ONLY_WHERE_GIVEN:
-        if not own.get(name):
-            own.pop(name, None)
+    own = {name: value for name, value in own.items() if not _is_left_out(name, value)}
     return {"kind": step.kind, **_ALWAYS, **own}
 
 
@@ -34,8 +32,21 @@ def plan_document(plan: Plan) -> Document:
     }
 
 
-_ONLY_WHERE_GIVEN = ("form",)
-"""Fields that came later: left out where empty, so that other steps keep the hash of older runs."""
+_ONLY_WHERE_GIVEN = {
+    "form": None,
+    "ranges": [],
+    "usual": [None, None],
+    "possible": [None, None],
+    "has_over_range": False,
+}
+"""Fields that came later, with the value at which they are left out.
+
+Steps without them so keep the hash that they have in older run files.
+"""
+
+
+def _is_left_out(name: str, value: object) -> bool:
+    return name in _ONLY_WHERE_GIVEN and value == _ONLY_WHERE_GIVEN[name]
 
 
 def _fields(record: Any) -> list[dataclasses.Field[Any]]:

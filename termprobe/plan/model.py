@@ -12,6 +12,7 @@ from functools import cached_property
 from typing import ClassVar
 
 from termprobe.notation import show
+from termprobe.plan.readings import Limits
 from termprobe.plan.reply_form import ReplyForm
 from termprobe.terminal.screen import Screen
 
@@ -157,29 +158,10 @@ class Reply(Step):
 
 
 @dataclass(frozen=True)
-class Measure(Step):
+class Measure(Limits, Step):
     """A reading of an instrument."""
 
     kind = "measure"
-    unit: str = ""
-    low: float | None = None
-    high: float | None = None
-    """Limits, themselves allowed; None where there is none."""
-
-    @property
-    def limits(self) -> str:
-        """The limits in words, `4.75 to 5.25 V`, `at least 3 V`; empty where there are none."""
-        unit = f" {self.unit}" if self.unit else ""
-        if self.low is not None and self.high is not None:
-            return f"{self.low:.6g} to {self.high:.6g}{unit}"
-        if self.low is not None:
-            return f"at least {self.low:.6g}{unit}"
-        return f"at most {self.high:.6g}{unit}" if self.high is not None else ""
-
-    def allows(self, value: float) -> bool:
-        """Return whether a reading lies within the limits, the limits included."""
-        is_high_enough = self.low is None or value >= self.low
-        return is_high_enough and (self.high is None or value <= self.high)
 
 
 @dataclass(frozen=True)

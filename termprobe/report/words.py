@@ -4,6 +4,7 @@ One sentence each, without its full stop.
 """
 
 from termprobe import notation
+from termprobe.plan.readings import reading_in_words
 from termprobe.report import evidence_words, press_words
 from termprobe.verdict.evidence import Evidence
 from termprobe.verdict.model import (
@@ -89,11 +90,12 @@ def because_in_words(because: Because) -> str:
 def _measured(measured: Measured) -> str:
     if measured.value is None:
         return "not measured"
-    reading = f"{measured.value:.6g} {measured.unit}".strip()
+    reading = reading_in_words(measured.value, measured.unit)
     if not measured.limits:
         return f"{reading}, noted; no limits are given"
     relation = "within" if measured.is_inside else "outside"
-    return f"{reading}, {relation} the limits, {measured.limits}"
+    warning = f"; WARNING: {measured.unusual} is usual" if measured.unusual else ""
+    return f"{reading}, {relation} the limits, {measured.limits}{warning}"
 
 
 def _differing(differing: Differing) -> list[str]:

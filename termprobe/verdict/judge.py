@@ -201,7 +201,10 @@ def _compared(verdict: StepVerdict, step: Step, answer: Answer, said: str | None
 
 def _measured(verdict: StepVerdict, step: Measure, value: float | None) -> StepVerdict:
     is_inside = value is not None and step.allows(value)
-    because = Measured(value, step.unit, step.limits, is_inside, step.source or "")
+    unusual = ""
+    if value is not None and is_inside and not step.usual.holds(value):
+        unusual = step.usual.in_words(step.unit)
+    because = Measured(value, step.unit, step.limits, is_inside, step.source or "", unusual)
     if value is None:
         return replace(verdict, because=because)
     return replace(verdict, verdict=PASS if is_inside else FAIL, because=because)

@@ -45,6 +45,8 @@ class Measured:
     """In words; empty where there are none."""
     is_inside: bool
     source: str = ""
+    unusual: str = ""
+    """What is usual, in words, where a reading within the limits is not."""
 
 
 @dataclass(frozen=True)

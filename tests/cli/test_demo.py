@@ -58,6 +58,7 @@ def test_readings_are_invented_within_their_limits(name):
     measured = [step for step in plan.steps if step.kind == "measure"]
     assert measured
     for step in measured:
-        assert step.allows(answers[step.id].value)
+        value = answers[step.id].value
+        assert step.allows(value) and step.usual.holds(value) and step.is_reading(value)
         assert answers[step.id].note == "invented for the demonstration"
     assert all(step.kind in ("measure", "ask") for step in plan.steps if step.id in answers)

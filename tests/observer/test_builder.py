@@ -125,7 +125,9 @@ def test_a_reading_shows_its_limits_before_and_what_is_wrong_after():
     desk = Desk("3.2", "")
     desk.answer(RAIL)
     assert "It must read 4.75 to 5.25 V (TTL data)." in desk.text
-    assert "OUTSIDE: 3.2 is not 4.75 to 5.25 V. Switch off at once if: it is below 4 V" in desk.text
+    assert (
+        "OUTSIDE: 3.2 V is not 4.75 to 5.25 V. Switch off at once if: it is below 4 V" in desk.text
+    )
 
 
 def test_a_reading_without_limits_is_noted():

@@ -27,6 +27,7 @@ from termprobe.journal.records import (
     TakenBack,
 )
 from termprobe.link.base import Received
+from termprobe.plan.readings import Band
 from termprobe.plan.reply_form import ReplyForm
 from termprobe.report import words
 from termprobe.terminal.screen import UNKNOWN_CHARACTER
@@ -138,6 +139,18 @@ def test_readings_are_judged_against_the_plan():
     assert words.reason(at_least) == "2, outside the limits, at least 3"
     noted = one(step("r", "s", "measure", unit="V"), answer("r", value=2.0))
     assert words.reason(noted) == "2 V, noted; no limits are given"
+
+
+def test_a_reading_within_its_limits_that_is_not_usual_passes_with_a_warning():
+    rail = step(
+        "rail", "power", "measure", unit="V", low=10, high=12.6, usual=Band(11.4), source="it"
+    )
+    warned = one(rail, answer("rail", value=10.2))
+    assert warned.verdict == "pass"
+    wanted = "10.2 V, within the limits, 10 to 12.6 V; WARNING: at least 11.4 V is usual"
+    assert words.reason(warned) == wanted
+    assert "WARNING" not in words.reason(one(rail, answer("rail", value=11.9)))
+    assert "WARNING" not in words.reason(one(rail, answer("rail", value=9.9)))
 
 
 def test_a_blank_reading_is_not_measured_and_never_passed():

@@ -1,0 +1,135 @@
+"""What a reading must be: limits, what is usual within them, and what can be read at all."""
+
+import math
+from dataclasses import dataclass, replace
+from typing import NamedTuple, Self, TypeVar
+
+from termprobe.script.model import ScriptStep, Span
+
+OVER_RANGE = math.inf
+"""The reading of a meter that shows more than it can measure, such as OL: nothing conducts."""
+
+
+OVER_RANGE_SHOWN = "OL"
+
+
+def reading_in_words(value: float, unit: str) -> str:
+    """Return `4.9 V`, or what a meter shows that is over its range."""
+    if value == OVER_RANGE:
+        return OVER_RANGE_SHOWN
+    return f"{value:.6g} {unit}".rstrip()
+
+
+class Band(NamedTuple):
+    """Readings from `low` to `high`, both included; None where there is no such end."""
+
+    low: float | None = None
+    high: float | None = None
+
+    def holds(self, value: float) -> bool:
+        """Return whether `value` lies within."""
+        is_high_enough = self.low is None or value >= self.low
+        return is_high_enough and (self.high is None or value <= self.high)
+
+    def times(self, factor: float) -> "Band":
+        """Return the range with both its ends multiplied."""
+        return Band(*(end if end is None else end * factor for end in self))
+
+    def in_words(self, unit: str) -> str:
+        """Return `4.75 to 5.25 V`, `at least 3 V`; nothing where it has no end."""
+        behind = f" {unit}".rstrip()
+        match self:
+            case Band(None, None):
+                return ""
+            case Band(low, None):
+                return f"at least {low:.6g}{behind}"
+            case Band(None, high):
+                return f"at most {high:.6g}{behind}"
+            case Band(low, high):
+                return f"{low:.6g} to {high:.6g}{behind}"
+
+
+ANY = Band()
+"""Holds every reading."""
+
+
+@dataclass(frozen=True)
+class Limits:
+    """What is known of a reading before it is taken; fields of a step."""
+
+    unit: str = ""
+    low: float | None = None
+    high: float | None = None
+    """Limits, themselves allowed; None where there is none. Of several ranges, the outermost."""
+    ranges: tuple[Band, ...] = ()
+    """Where the board must keep to one of several ranges: these."""
+    usual: Band = ANY
+    """Within the limits but outside this, a reading passes with a warning."""
+    possible: Band = ANY
+    """What the instrument can show; anything else is no reading."""
+    has_over_range: bool = False
+    """OL is a reading, OVER_RANGE."""
+
+    @property
+    def limits(self) -> str:
+        """The limits in words, `4.75 to 5.25 V`, `at least 3 V`; empty where there are none."""
+        return " or ".join(one.in_words(self.unit) for one in self._allowed)
+
+    @property
+    def best(self) -> Band:
+        """What a good board reads: what is usual, else the limits, the first of several."""
+        if self.usual == ANY:
+            return self._allowed[0]
+        return self.usual
+
+    @property
+    def _allowed(self) -> tuple[Band, ...]:
+        return self.ranges or (Band(self.low, self.high),)
+
+    def allows(self, value: float) -> bool:
+        """Return whether a reading lies within the limits, the limits included."""
+        return any(one.holds(value) for one in self._allowed)
+
+    def is_reading(self, value: float) -> bool:
+        """Return whether the instrument can show `value` there."""
+        if value == OVER_RANGE:
+            return self.has_over_range
+        return self.possible.holds(value)
+
+    def times(self, factor: float) -> Self:
+        """Return the step with all of these multiplied."""
+        outer = Band(self.low, self.high).times(factor)
+        return replace(
+            self,
+            low=outer.low,
+            high=outer.high,
+            ranges=tuple(one.times(factor) for one in self.ranges),
+            usual=self.usual.times(factor),
+            possible=self.possible.times(factor),
+        )
+
+
+Limited = TypeVar("Limited", bound=Limits)
+
+
+def limited(record: Limited, step: ScriptStep) -> Limited:
+    """Return `record` with the limits that a step of a script gives."""
+    spans = step.ranges or (step,)
+    lows = [span.low for span in spans if span.low is not None]
+    highs = [span.high for span in spans if span.high is not None]
+    return replace(
+        record,
+        unit=str(step.unit),
+        low=min(lows, default=None),
+        high=max(highs, default=None),
+        ranges=tuple(map(_range, step.ranges)),
+        usual=_range(step.usual),
+        possible=_range(step.possible),
+        has_over_range=step.over_range,
+    )
+
+
+def _range(span: Span | None) -> Band:
+    if span is None:
+        return ANY
+    return Band(span.low, span.high)
