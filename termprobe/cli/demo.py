@@ -22,7 +22,7 @@ from termprobe.report.record import RunReport
 from termprobe.verdict.model import FAIL, PASS, StepVerdict
 
 PROFILE, DEMO_SCRIPT = "singlebyte-24x80", "acceptance"
-DEFAULT_FAULT = "bank-1-data/stuck/0/1"
+DEFAULT_FAULT = "glyph-address/swapped/1-4"
 NO_FAULT = "none"
 DEMO_BOARD = BoardUnderTest("DEMO-07", "B", "nobody; it is simulated")
 INVENTED = "invented for the demonstration"
@@ -85,7 +85,7 @@ def _invented_answers(plan: Plan) -> dict[str, Answer]:
 
 
 def _invented(step: Step) -> Answer | None:
-    """Return a reading in the middle of its limits, or a yes; None where a screen answers."""
+    """Return a reading in the middle of what is best, or a yes; None where a screen answers."""
     if isinstance(step, Measure):
         limits = [limit for limit in step.best if limit is not None]
         middle = sum(limits) / max(len(limits), 1)

@@ -31,6 +31,12 @@ class Band(NamedTuple):
         is_high_enough = self.low is None or value >= self.low
         return is_high_enough and (self.high is None or value <= self.high)
 
+    def within(self, other: "Band") -> "Band":
+        """Return what lies in both."""
+        lows = [low for low in (self.low, other.low) if low is not None]
+        highs = [high for high in (self.high, other.high) if high is not None]
+        return Band(max(lows, default=None), min(highs, default=None))
+
     def times(self, factor: float) -> "Band":
         """Return the range with both its ends multiplied."""
         return Band(*(end if end is None else end * factor for end in self))
@@ -77,10 +83,8 @@ class Limits:
 
     @property
     def best(self) -> Band:
-        """What a good board reads: what is usual, else the limits, the first of several."""
-        if self.usual == ANY:
-            return self._allowed[0]
-        return self.usual
+        """What a good board reads: within all of these, and the first of several ranges."""
+        return self._allowed[0].within(self.usual).within(self.possible)
 
     @property
     def _allowed(self) -> tuple[Band, ...]:

@@ -17,9 +17,11 @@ from termprobe.script.load import load as load_script
 def test_the_fault_that_is_announced_is_found_and_shown(tmp_path):
     done = called("demo", "--out", tmp_path)
     assert (done.returncode, done.stderr) == (0, "")
-    assert "has this fault:\n    data line 0 of RAM bank 1 always reads 1\n" in done.stdout
+    fault = "code lines 1 and 4 of the character generator are exchanged"
+    assert f"has this fault:\n    {fault}\n" in done.stdout
     assert "left as it must be, right as this board shows it:\n" in done.stdout
-    assert "bit 0 arrives as 1" in done.stdout and "\nThe fault was found.\n" in done.stdout
+    assert "bits 1 and 4\n  arrive exchanged" in done.stdout
+    assert "\nThe fault was found.\n" in done.stdout
     report = tmp_path / "DEMO-07-report.txt"
     assert report.read_text(encoding="utf-8") in done.stdout
     (path,) = tmp_path.glob("*.run.jsonl")

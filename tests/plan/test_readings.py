@@ -36,8 +36,9 @@ def test_of_several_ranges_one_must_hold():
     assert step.best == Band(49, 51)
 
 
-def test_the_best_that_a_board_can_read_is_what_is_usual():
-    assert measure(low=10, high=12.6, usual=Band(11.4, 12.6)).best == Band(11.4, 12.6)
+def test_the_best_that_a_board_can_read_is_usual_and_can_be_read():
+    assert measure(low=10, high=12.6, usual=Band(11.4)).best == Band(11.4, 12.6)
+    assert measure(high=0.1, possible=Band(0)).best == Band(0, 0.1)
     assert measure(low=4.75, high=5.25).best == Band(4.75, 5.25)
 
 
