@@ -35,7 +35,7 @@ def test_ids_titles_and_codes():
     ids = ("press/a", "press/a+shift", "press/a+control")
     assert [OF_SINGLE[press].code for press in ids] == [b"a", b"A", b"\x01"]
     assert OF_SINGLE["press/1+shift"].title == '"1 !" with SHIFT sends "!"'
-    assert OF_ECMA["press/up"].code == b"\x1b[A"  # terminfo entry ansi, kcuu1
+    assert OF_ECMA["press/up"].code == b"\x1b[A"  # ECMA-48 8.3.22, CUU
     both = OF_ECMA["press/minus+control+shift"]
     # - is _ with SHIFT, so US: RFC 20, section 2
     assert (both.modifiers, both.code) == (("control", "shift"), b"\x1f")
