@@ -35,7 +35,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--fault",
         metavar="NAME",
         default=DEFAULT_FAULT,
-        help=f"the board's fault, or none (default: {DEFAULT_FAULT})",
+        help=f"its fault, or none (default: {DEFAULT_FAULT})",
     )
     parser.add_argument(
         "--out",

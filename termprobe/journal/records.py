@@ -121,7 +121,6 @@ class Header(Record):
     tool: str = ""
     """Name and version of the program."""
     platform: str = ""
-    """System and Python version, and nothing else of the computer."""
     format: int = 0
     """Of the records from here on; FORMAT where this version writes it."""
     practice: int | None = None

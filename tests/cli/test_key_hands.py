@@ -79,7 +79,7 @@ def test_a_builder_is_told_what_to_type_and_what_to_press(monkeypatch):
         f"\n[{WORD.id}] {WORD.title}\n{WORD.question}\n"
         f"Type {word} and RETURN on the board's own keyboard.\n"
     )
-    hands.press(steps_of("singlebyte-24x80")[2])
+    hands.press(steps_of("singlebyte-24x80")[1])
     assert told.getvalue().endswith(
         '\n[press/1+shift] Press "1 !" with SHIFT on the board\'s own keyboard.\n'
     )
