@@ -125,12 +125,18 @@ def tab(counters: Counters, command: Command, _codes: SlotCodes) -> None:
         counters.column = counters.last_column
 
 
+MODEL = b"?7"
+"""The parameters of a report on the kind of board: a private one, invented."""
+
+
 def reply(counters: Counters, command: Command, _codes: SlotCodes) -> None:
     counts = {"row": counters.row, "column": counters.column}
     data = b""
     for part in command.reply or ():
         if isinstance(part, bytes):
             data += part
+        elif part == "parameters":
+            data += MODEL
         else:
             data += bytes([coordinate_code(counters.coordinates, counts[part])])
     counters.send(data)

@@ -15,7 +15,9 @@ STEP_S = 0.0001
 CHORD_STEP_S = 0.05
 """From one key of a chord to the next."""
 CONTACT_BOUNCE_S = 0.008
-"""After so long the second contact of a key that bounces: the encoder's debouncing is over then."""
+"""After so long the second contact of a key that bounces: the encoder's debouncing, 5 ms in common
+practice, is over then. Measured switches bounce for some 2 ms, and for 6 at most; from memory.
+"""
 REPEAT_AFTER_S, REPEAT_EVERY_S = 0.5, 1 / 15
 """A held key repeats from here on, and so often; common practice."""
 MODIFIERS = ("shift", "control", "lock", "repeat")

@@ -123,7 +123,7 @@ def _header(request: BenchRequest, task: Task, opened: OpenedLink, chance: int) 
         profile_text=task.profile_text,
         script_text=task.script_text,
         tool=f"termprobe {__version__}",
-        platform=platform.platform(),
+        platform=f"{platform.system()}, Python {platform.python_version()}",
         practice=chance if opened.hidden_fault else None,
         chosen=task.chosen,
         left_out=task.left_out,

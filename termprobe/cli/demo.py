@@ -26,7 +26,7 @@ from termprobe.verdict.judge import judge
 from termprobe.verdict.model import FAIL, PASS, StepVerdict
 
 PROFILE, DEMO_SCRIPT = "singlebyte-24x80", "acceptance"
-DEFAULT_FAULT = "bank-1-data/stuck/0/1"
+DEFAULT_FAULT = "glyph-address/swapped/1-4"
 NO_FAULT = "none"
 DEMO_BOARD = BoardUnderTest("DEMO-07", "B", "nobody; it is simulated")
 INVENTED = "invented for the demonstration"
@@ -39,7 +39,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--fault",
         metavar="NAME",
         default=DEFAULT_FAULT,
-        help=f"the board's fault, or none (default: {DEFAULT_FAULT})",
+        help=f"its fault, or none (default: {DEFAULT_FAULT})",
     )
     parser.add_argument(
         "--out",
@@ -91,9 +91,9 @@ def _invented_answers(plan: Plan) -> dict[str, Answer]:
 
 
 def _invented(step: Step) -> Answer | None:
-    """Return a reading well within its limits, or a yes; None where a screen answers."""
+    """Return a reading well within what is best, or a yes; None where a screen answers."""
     if isinstance(step, Measure):
-        return Answer(AS_EXPECTED, value=_well_within(step.low, step.high), note=INVENTED)
+        return Answer(AS_EXPECTED, value=_well_within(*step.best), note=INVENTED)
     if isinstance(step, Ask) and step.expected is None:
         return Answer(AS_EXPECTED, note=INVENTED)
     return None

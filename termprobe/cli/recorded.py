@@ -42,6 +42,11 @@ class Recorded:
         """How many steps of the script as it was last are fitted, and not in that part."""
         return self.texts[-1].left_out
 
+    @property
+    def speed_baud(self) -> int | None:
+        """The speed of the line by which the plan's limits go; None where it is not known."""
+        return self.texts[-1].speed_baud
+
     def text_of(self, kind: str) -> tuple[str, str]:
         """Return (text, its name in findings) of the run's profile or script, as `kind` says."""
         pair = self.texts[-1].pair

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from termprobe.journal.lost import LostRecords
-from termprobe.journal.records import Answered, Header, Record, Resumed
+from termprobe.journal.records import Answered, Header, Linked, LinkUsed, Record, Resumed
 from termprobe.plan.carry import EarlierStep, earlier_of
 from termprobe.plan.choose import choose, left_out
 from termprobe.plan.covered import Covering, with_covering
@@ -41,6 +41,8 @@ class RunText:
     """Its steps under each hash that answers given under it have."""
     left_out: int
     """How many steps of the script that are fitted are not in the plan."""
+    speed_baud: int | None
+    """Of the line, by which some limits go; None where it is not known."""
 
 
 class _Source(NamedTuple):
@@ -51,6 +53,8 @@ class _Source(NamedTuple):
     since: str
     first: int
     covering: Covering
+    speed_baud: int | None
+    """Of the line, by which some limits go; None where it is not known."""
 
 
 def run_texts(path: str, header: Header, records: Sequence[Record]) -> tuple[RunText, ...]:
@@ -90,16 +94,31 @@ def changed_in(pair: TextPair, before: TextPair) -> tuple[str, ...]:
 def _sources(header: Header, records: Sequence[Record]) -> Iterator[_Source]:
     """Yield the texts of the first record, and those of each Resumed that has others."""
     pair = TextPair(header.profile_text, header.script_text)
-    source = _Source(pair, header.plan_hash, header.at, 0, dict(header.covered))
+    covering, speed_baud = dict(header.covered), speed_of(header.link)
+    source = _Source(pair, header.plan_hash, header.at, 0, covering, speed_baud)
     yield source
     for first, record in enumerate(records):
         if isinstance(record, Resumed):
-            before, source = source, _after(source, record, first)
+            before, source = source, _after(source, record, first, _speed_after(records, first))
             if (source.pair, source.plan_hash) != (before.pair, before.plan_hash):
                 yield source
 
 
-def _after(source: _Source, record: Resumed, first: int) -> _Source:
+def _speed_after(records: Sequence[Record], first: int) -> int | None:
+    """Return the speed of the line where the record behind the one at `first` tells another."""
+    behind = next(iter(records[first + 1 : first + 2]), None)
+    return speed_of(behind.link) if isinstance(behind, Linked) else None
+
+
+def speed_of(link: LinkUsed | None) -> int | None:
+    """Return the speed of a link in baud; None where it is not known."""
+    if link is None:
+        return None
+    speed, *_ = link.format.split() or [""]
+    return int(speed) if speed.isdecimal() else None
+
+
+def _after(source: _Source, record: Resumed, first: int, speed_baud: int | None) -> _Source:
     profile = record.profile_text or source.pair.profile
     script = record.script_text or source.pair.script
     pair = TextPair(profile, script)
@@ -107,7 +126,7 @@ def _after(source: _Source, record: Resumed, first: int) -> _Source:
     if pair != source.pair:
         covering = dict(record.covered)
     plan_hash = record.plan_hash or source.plan_hash
-    return _Source(pair, plan_hash, record.at, first, covering)
+    return _Source(pair, plan_hash, record.at, first, covering, speed_baud or source.speed_baud)
 
 
 def _run_text(
@@ -123,13 +142,13 @@ def _run_text(
     profile = profiles.parse(source.pair.profile, named(path, PROFILE_TEXT))
     script_name = named(path, SCRIPT_TEXT)
     script = scripts.parse_recorded(source.pair.script, script_name)
-    plan = whole = compile_plan(profile, script, script_name)
+    plan = whole = compile_plan(profile, script, script_name, source.speed_baud)
     if header.chosen is not None:
         plan = choose(whole, header.chosen)
     missed = left_out(whole, plan)
     plan = with_covering(plan, source.covering)
     steps = _under_each_hash(plan, profile, source.plan_hash, records)
-    own = RunText(source.pair, profile, TextInForce(plan), steps, missed)
+    own = RunText(source.pair, profile, TextInForce(plan), steps, missed, source.speed_baud)
     changed: tuple[str, ...] = ()
     if before:
         changed = changed_in(source.pair, before[-1].pair)

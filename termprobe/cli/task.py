@@ -49,7 +49,7 @@ def task_of(request: BenchRequest, earlier: Recorded | None) -> Task:
     if earlier:
         _refuse_another("profile", str(profile.id), earlier.plan.profile_id)
         _refuse_another("script", str(script.id), earlier.plan.script_id)
-    whole = compile_plan(profile, script, request.script)
+    whole = compile_plan(profile, script, request.script, _speed_baud(request, earlier))
     plan, chosen = _part(whole, profile, request, earlier)
     missed = left_out(whole, plan)
     if earlier:
@@ -95,6 +95,13 @@ def _refuse_another(kind: str, given: str, begun: str) -> None:
             f"--{kind} must be {begun} on --resume, as the run was begun, or an edited text of it, "
             f"not {given}; begin a new run for another {kind}"
         )
+
+
+def _speed_baud(request: BenchRequest, earlier: Recorded | None) -> int | None:
+    """Return the speed of the line that is asked for, or was used; None for the profile's."""
+    if request.speed_baud is None and earlier is not None:
+        return earlier.speed_baud
+    return request.speed_baud
 
 
 def unnamed(kind: str) -> str:

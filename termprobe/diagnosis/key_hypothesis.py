@@ -40,9 +40,10 @@ WEIGHTS = {
     "silent": 8.0,
 }
 """How common each kind is against the others: contacts before lines, open lines and stuck bits
-before bridges, layout errors last; cables and a wrong format of the host before all. Ranks are
-those that builders report; the numbers are common practice."""
+before bridges, layout errors last; cables and a wrong format of the host before all. The order is
+that of builders' reports, from memory; the numbers are an own estimate."""
 WEIGHT_OF_HEALTHY = 60.0
+"""That nothing is wrong, against these; an own estimate."""
 
 Sends = Mapping[str, Predicted]
 """Press id -> outcomes that it may have."""

@@ -10,9 +10,9 @@ from termprobe.diagnosis.key_table import KeyTable
 
 SLIP = 0.03
 """Share of presses in which something else comes than the fault predicts: a person presses the
-wrong key, a contact is dirty."""
+wrong key, a contact is dirty. An own estimate."""
 ANYTHING = 1 / 200
-"""How likely one particular wrong outcome is then."""
+"""How likely one particular wrong outcome is then; an own estimate."""
 NONE_PREDICTED = math.log(SLIP * ANYTHING)
 
 Outcomes = Mapping[str, Sequence[Outcome]]

@@ -6,6 +6,7 @@ link.base.Received, stands as a list of its values.
 """
 
 import dataclasses
+import math
 import types
 from collections.abc import Mapping
 from functools import cache
@@ -15,6 +16,8 @@ from termprobe.journal.kinds import RECORD_KINDS
 from termprobe.journal.records import Kept, Record, Unknown
 
 JsonObject = dict[str, object]
+OVER_RANGE_TEXT = "OL"
+"""A reading over the range of its instrument: JSON has no number for it."""
 
 
 class RecordError(ValueError):
@@ -64,6 +67,8 @@ def _plain(value: object) -> object:
         return value.hex()
     if isinstance(value, tuple):
         return [_plain(item) for item in value]
+    if value == math.inf:
+        return OVER_RANGE_TEXT
     if isinstance(value, Kept):
         return _fields(value, left_out={})
     if dataclasses.is_dataclass(value):
@@ -115,6 +120,8 @@ def _read(hint: Any, value: object, key: str) -> object:
 
 
 def _read_plain(hint: Any, value: object, key: str) -> object:
+    if hint is float and value == OVER_RANGE_TEXT:
+        return math.inf
     if hint is float and isinstance(value, int | float) and not isinstance(value, bool):
         return float(value)
     if hint is not float and type(value) is hint:

@@ -14,7 +14,12 @@ from termprobe.journal.records import (
 )
 from termprobe.notation import show, visible
 from termprobe.observer.base import BACK, FORWARD, REPEAT, SLOWER, STOP, Remark, Said, Wish
-from termprobe.observer.typed_reading import answer_of_reading, parse_reading, wanted_reading
+from termprobe.observer.typed_reading import (
+    answer_of_reading,
+    reading_of,
+    wanted_reading,
+    what_is_right,
+)
 from termprobe.plan.model import Ask, Look, Measure, Step, Switch, TypedBack, expected_of
 from termprobe.plan.quantities import reading_in_words
 from termprobe.terminal.screen import Screen
@@ -258,14 +263,14 @@ class BuilderObserver:
 
     def _measured(self, step: Measure, typed: str) -> Answer | None:
         try:
-            value = parse_reading(typed, step.unit)
+            value = reading_of(step, typed)
         except ValueError as error:
             text = visible(str(error))
             self._show(f"{text[0].upper()}{text[1:]}.")
             return None
         answer = answer_of_reading(step, value)
         if answer.word == AS_EXPECTED:
-            self._show("Within limits." if step.limits else "Noted.")
+            self._show(what_is_right(step, value))
             return answer
         self._show(f"OUTSIDE: {reading_in_words(value, step.unit)} is not {step.limits}.")
         if step.stop_if:

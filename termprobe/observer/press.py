@@ -14,7 +14,7 @@ from termprobe.plan.model import KeyPress, Press, Step
 POLL_S = 0.02
 PRESS_QUIET_S = 0.15
 """So long nothing may come before a press counts as over: longer than a bounce, shorter than the
-way to the next key.
+way to the next key. An own estimate.
 """
 CHORD_QUIET_S = 1.0
 """The same while several keys are to be pressed one after the other."""

@@ -34,11 +34,16 @@ class ReplyObserver:
     def answer(self, step: Step) -> Answer:
         """Return the Answer by all that came, once it is complete and quiet, or time is over."""
         assert isinstance(step, Reply)
-        while len(self._incoming.data) < len(step.reply) and self._incoming.poll(self._limit_s):
+        incoming = self._incoming
+        while not self._is_over(step) and incoming.poll(self._limit_s):
             pass
-        while self._incoming.poll(QUIET_S) and len(self._incoming.data) < MAX_BYTES:
+        while incoming.poll(QUIET_S) and len(incoming.data) < MAX_BYTES:
             pass
-        return _of_bytes(step.reply, self._incoming.data)
+        return _of_bytes(step.allows(incoming.data), incoming.data)
+
+    def _is_over(self, step: Reply) -> bool:
+        data = self._incoming.data
+        return step.is_complete(data) or len(data) >= MAX_BYTES
 
 
 class KeyboardObserver:
@@ -80,11 +85,12 @@ class KeyboardObserver:
             except EOFError:
                 return Wish(STOP)
             data = self._typed(start)
-            if data == step.typed or self._again is None:
-                return _of_bytes(step.typed, data)
+            is_right = data == step.typed
+            if is_right or self._again is None:
+                return _of_bytes(is_right, data)
             said = self._again(step, data)
             if isinstance(said, Answer) and said.word == DIFFERS:
-                return _of_bytes(step.typed, data, said.note)
+                return _of_bytes(is_right, data, said.note)
             if said is not None:
                 return said
 
@@ -97,5 +103,5 @@ class KeyboardObserver:
                 return self._incoming.data[start:]
 
 
-def _of_bytes(wanted: bytes, data: bytes, note: str = "") -> Answer:
-    return Answer(AS_EXPECTED if data == wanted else DIFFERS, data=data, note=note)
+def _of_bytes(is_right: bool, data: bytes, note: str = "") -> Answer:
+    return Answer(AS_EXPECTED if is_right else DIFFERS, data=data, note=note)

@@ -9,7 +9,7 @@ from termprobe import yamlfile
 from termprobe.findings import Findings, nearest
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, DUMP, SKIPPED, UNSURE, Answer
 from termprobe.observer.base import Offer
-from termprobe.observer.typed_reading import answer_of_reading, parse_reading
+from termprobe.observer.typed_reading import answer_of_reading, reading_of
 from termprobe.plan.model import Ask, Measure, Plan, Step, Switch
 from termprobe.yamlvalues import Text
 
@@ -91,4 +91,4 @@ def _answer(step: Step, typed: str) -> Answer:
     if not isinstance(step, Measure):
         words = f'the answer must be one of {", ".join(ANSWER_OF_WORD)}, not "{typed}"'
         raise ValueError(words + nearest(typed, ANSWER_OF_WORD))
-    return answer_of_reading(step, parse_reading(typed, step.unit))
+    return answer_of_reading(step, reading_of(step, typed))

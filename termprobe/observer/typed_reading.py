@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer
 from termprobe.plan.model import Measure
-from termprobe.plan.quantities import PREFIXES, Unit, unit_of
+from termprobe.plan.quantities import OVER_RANGE, OVER_RANGE_SHOWN, PREFIXES, Unit, unit_of
 
 POINT_LETTERS = {"R": "ohm"}
 """Letters that stand where the point does, beside prefixes and units, with their unit: `4R7`."""
@@ -17,6 +17,8 @@ _TWO_MEANINGS = re.compile(r"[+-]?[1-9][0-9]{0,2},[0-9]{3}")
 """What follows the comma may be decimals, or three more digits of a thousand."""
 LONGEST = 40
 """Characters that are read."""
+OVER_RANGE_WORDS = (OVER_RANGE_SHOWN, "O.L", "0L", "0.L")
+"""What meters show over their range, and how it is read off them."""
 
 
 def parse_reading(text: str, unit: str = "") -> float:
@@ -74,12 +76,43 @@ def _unit_typed(given: str, unit: str) -> Unit | None:
     return unit_of(given)
 
 
+def reading_of(step: Measure, text: str) -> float:
+    """Return the reading of `step` in `text`, OVER_RANGE for the OL of a meter.
+
+    Raises ValueError with what must be typed, also where no instrument can show that there.
+    """
+    if text.strip().upper() in OVER_RANGE_WORDS:
+        value = OVER_RANGE
+    else:
+        value = parse_reading(text, step.unit)
+    if not step.is_reading(value):
+        raise ValueError(f"a reading here must be {_can_be(step)}, not {text.strip()[:LONGEST]!r}")
+    return value
+
+
+def _can_be(step: Measure) -> str:
+    """Return what the instrument can show, in words."""
+    numbers = step.possible.in_words(step.unit) or "a number"
+    if step.has_over_range:
+        return f"{numbers}, or {OVER_RANGE_SHOWN}"
+    return numbers
+
+
 def wanted_reading(step: Measure, source: str = "") -> str:
     """Return what the reading must be, in one sentence; `source` is told behind its limits."""
     if not step.limits:
         return "It is noted; there are no limits."
     beside = f" ({source})" if source else ""
     return f"It must read {step.limits_with_edges}{beside}."
+
+
+def what_is_right(step: Measure, value: float) -> str:
+    """Return what is said of a reading that is not outside its limits."""
+    if not step.limits:
+        return "Noted."
+    if step.usual.holds(value):
+        return "Within limits."
+    return f"Within limits, but {step.usual.in_words(step.unit)} is usual."
 
 
 def answer_of_reading(step: Measure, value: float) -> Answer:

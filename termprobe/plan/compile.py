@@ -11,9 +11,10 @@ from termprobe.plan.arrange import moved, ordered
 from termprobe.plan.choose import plan_hash
 from termprobe.plan.document import step_document
 from termprobe.plan.kinds import OF_KIND, PRESSES, of_press
-from termprobe.plan.model import Ask, Group, Look, Plan, Reply, ScreenStep, Stage, Step
+from termprobe.plan.model import Ask, Group, Look, Measure, Plan, Reply, ScreenStep, Stage, Step
 from termprobe.plan.presses import coded_presses, codes_of
 from termprobe.plan.probes import probe_groups
+from termprobe.plan.reply_form import ReplyForm
 from termprobe.plan.sending import (
     NotFittedError,
     ScriptError,
@@ -23,18 +24,24 @@ from termprobe.plan.sending import (
     text_group,
 )
 from termprobe.profile.model import Profile
+from termprobe.profile.vocabulary import PARAMETERS
 from termprobe.script.model import Fragment, Script, ScriptStage, ScriptStep
 from termprobe.terminal.reference import Reference
 from termprobe.terminal.screen import Screen
+from termprobe.yamlvalues import Template
 
 
-def compile_plan(profile: Profile, script: Script, name: str | None = None) -> Plan:
+def compile_plan(
+    profile: Profile, script: Script, name: str | None = None, speed_baud: int | None = None
+) -> Plan:
     """Return the Plan of `script` for boards of `profile`.
 
     Raises FileError where the script asks for what no profile can do. `name` is what the findings
-    call the script's file; its id by default.
+    call the script's file; its id by default. `speed_baud` is that of the line, which some limits
+    go by; the profile's by default.
     """
-    compiler = _Compiler(profile, script, name or f"script {script.id}")
+    speed_baud = speed_baud or profile.link.speed_baud
+    compiler = _Compiler(profile, script, name or f"script {script.id}", speed_baud)
     stages: list[Stage] = []
     steps: list[Step] = []
     positions = {str(option.name): str(option.normal) for option in profile.options}
@@ -62,8 +69,9 @@ def compile_plan(profile: Profile, script: Script, name: str | None = None) -> P
 class _Compiler:
     """Goes through the steps in order, since a step may go on from the screen of the one before."""
 
-    def __init__(self, profile: Profile, script: Script, name: str) -> None:
+    def __init__(self, profile: Profile, script: Script, name: str, speed_baud: int) -> None:
         self._profile, self._script, self._name = profile, script, name
+        self._speed_baud = speed_baud
         self.findings: list[str] = []
         self._members: dict[str, tuple[str, ...]] = {}
         """Id of each stage and step of the script -> the ids of the plan's steps that it becomes.
@@ -111,6 +119,8 @@ class _Compiler:
             stop_if=_text(step.stop_if),
             continues=step.start == "keep",
         )
+        if isinstance(record, Measure) and step.per_baud:
+            record = record.times(self._speed_baud)
         try:
             return self._with_bytes(step, record)
         except NotFittedError as reason:
@@ -140,7 +150,9 @@ class _Compiler:
     def _replying(self, step: ScriptStep, record: Reply, shown: Screen | None) -> Reply:
         if shown is None or not shown.replies:
             raise NotFittedError(f"profile {self._profile.id} gives {step.command} no reply")
-        return replace(record, reply=shown.replies)
+        command = self._profile.command(str(step.command))
+        assert command is not None and command.reply is not None
+        return replace(record, reply=shown.replies, form=_form(command.reply))
 
     def _groups(self, step: ScriptStep) -> list[Group]:
         """Return what the step sends."""
@@ -236,6 +248,14 @@ class _Compiler:
         for need in (*stage.needs, *step.needs):
             needed += self._members[str(need)]
         return tuple(dict.fromkeys(need for need in needed if need != step.id))
+
+
+def _form(reply: Template) -> ReplyForm | None:
+    """Return the form of a reply with parameters that only the board knows, else None."""
+    if PARAMETERS not in reply.slots:
+        return None
+    before, behind = (part for part in reply if isinstance(part, bytes))
+    return ReplyForm(before, behind)
 
 
 def _draws(step: ScriptStep) -> bool:

@@ -14,6 +14,7 @@ _ALWAYS: Document = {"expected": None, "covered_by": []}
 def step_document(step: Step) -> Document:
     """Return kind and fields of `step`, all but its hash."""
     own = {field.name: _plain(getattr(step, field.name)) for field in _fields(step)}
+    own = {name: value for name, value in own.items() if not _is_left_out(name, value)}
     return {"kind": step.kind, **_ALWAYS, **own}
 
 
@@ -29,6 +30,23 @@ def plan_document(plan: Plan) -> Document:
         "stages": [dataclasses.asdict(stage) for stage in plan.stages],
         "steps": [step_document(step) | {"hash": step.hash} for step in plan.steps],
     }
+
+
+_ONLY_WHERE_GIVEN = {
+    "form": None,
+    "ranges": [],
+    "usual": [None, None],
+    "possible": [None, None],
+    "has_over_range": False,
+}
+"""Fields that came later, with the value at which they are left out.
+
+Steps without them so keep the hash that they have in older run files.
+"""
+
+
+def _is_left_out(name: str, value: object) -> bool:
+    return name in _ONLY_WHERE_GIVEN and value == _ONLY_WHERE_GIVEN[name]
 
 
 def _fields(record: Any) -> list[dataclasses.Field[Any]]:

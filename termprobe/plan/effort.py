@@ -1,7 +1,7 @@
 """How long a plan takes: the line and the board's pauses to send, people to look.
 
-An estimate for planning, after the keystroke-level model (Card, Moran and Newell): a decision, a
-rest of the eye, a key.
+An estimate for planning: a decision and a key as in the keystroke-level model (Card, Moran and
+Newell), and rests of the eye, how many of which a look needs is an own estimate.
 """
 
 from collections.abc import Sequence
@@ -11,12 +11,19 @@ from termprobe.plan.covered import asked_of
 from termprobe.plan.model import Ask, KeyPress, Look, Reply, Step, TypedBack
 
 DECIDE_S = 1.35
+"""Making up one's mind: operator M of the keystroke-level model."""
 GLANCE_S = 0.23
+"""One rest of the eye; from memory."""
 KEY_S = 0.28
+"""A key that is known by heart: operator K of the keystroke-level model, 40 words a minute."""
 TYPE_S = 0.5
-"""A character that is read off the screen and typed on a strange keyboard."""
+"""A character that is read off the screen and typed on a strange keyboard: operator K of the
+keystroke-level model, random letters.
+"""
 AT_ONCE = 4
-"""So many spots the eye takes in before it must make up its mind anew: a regular screen."""
+"""So many spots the eye takes in before it must make up its mind anew: a regular screen. An own
+estimate.
+"""
 
 
 @dataclass(frozen=True)

@@ -17,6 +17,7 @@ from termprobe.plan.model import (
     TypedBack,
 )
 from termprobe.plan.presses import chord_presses, coded_presses
+from termprobe.plan.readings import limited
 from termprobe.profile.model import Profile
 from termprobe.script.model import ScriptStep
 
@@ -25,9 +26,7 @@ OF_KIND: dict[str, Callable[[ScriptStep], Step]] = {
     "ask": lambda step: Ask(*_begun(step), glances=step.glances),
     "typed-back": lambda step: TypedBack(*_begun(step), word=str(step.word)),
     "reply": lambda step: Reply(*_begun(step)),
-    "measure": lambda step: Measure(
-        *_begun(step), unit=str(step.unit), low=step.low, high=step.high
-    ),
+    "measure": lambda step: limited(Measure(*_begun(step)), step),
     "switch": lambda step: Switch(
         *_begun(step), option=str(step.option), position=str(step.position)
     ),

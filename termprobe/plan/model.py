@@ -11,8 +11,10 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import ClassVar
 
+from termprobe.notation import show
 from termprobe.plan.earlier import NONE_EARLIER, EarlierForms
-from termprobe.plan.quantities import edges_in_words, limits_in_words
+from termprobe.plan.readings import Limits
+from termprobe.plan.reply_form import ReplyForm
 from termprobe.terminal.screen import Screen
 
 
@@ -135,36 +137,35 @@ class Reply(Step):
 
     kind = "reply"
     reply: bytes = b""
-    """What must come; empty only where the step is not fitted."""
+    """What must come, or with a form one reply of it; empty only where the step is not fitted."""
+    form: ReplyForm | None = None
+    """Where parameters that only the board knows make `reply` one of many."""
+
+    @property
+    def wanted(self) -> str:
+        """What must come, in the notation."""
+        if self.form:
+            return self.form.in_notation
+        return show(self.reply)
+
+    def is_complete(self, data: bytes) -> bool:
+        """Return whether no more than `data` need come."""
+        if self.form:
+            return self.form.is_complete(data)
+        return len(data) >= len(self.reply)
+
+    def allows(self, data: bytes) -> bool:
+        """Return whether `data` is what must come."""
+        if self.form:
+            return self.form.allows(data)
+        return data == self.reply
 
 
 @dataclass(frozen=True)
-class Measure(Step):
+class Measure(Limits, Step):
     """A reading of an instrument."""
 
     kind = "measure"
-    unit: str = ""
-    low: float | None = None
-    high: float | None = None
-    """Limits, themselves allowed; None where there is none."""
-
-    @property
-    def limits(self) -> str:
-        """The limits in words, `5 V ± 5 %`, `at least 3 V`; empty where there are none."""
-        return limits_in_words(self.low, self.high, self.unit)
-
-    @property
-    def limits_with_edges(self) -> str:
-        """The limits in words, both edges first, as an instrument shows them."""
-        if self.low is None or self.high is None:
-            return self.limits
-        edges = edges_in_words(self.low, self.high, self.unit)
-        return self.limits if edges == self.limits else f"{edges}, that is {self.limits}"
-
-    def allows(self, value: float) -> bool:
-        """Return whether a reading lies within the limits, the limits included."""
-        is_high_enough = self.low is None or value >= self.low
-        return is_high_enough and (self.high is None or value <= self.high)
 
 
 @dataclass(frozen=True)

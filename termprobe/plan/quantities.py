@@ -3,8 +3,13 @@
 Units that take a prefix are known here by name; all others are written as they are.
 """
 
+import math
 from typing import NamedTuple
 
+OVER_RANGE = math.inf
+"""The reading of a meter that shows more than it can measure: nothing conducts."""
+OVER_RANGE_SHOWN = "OL"
+"""What the meter shows then."""
 PREFIXES = {
     "p": -12,
     "n": -9,
@@ -64,7 +69,9 @@ def unit_of(unit: str) -> Unit | None:
 
 
 def reading_in_words(value: float, unit: str) -> str:
-    """Return `153.6 kHz` for 153600 and `Hz`."""
+    """Return `153.6 kHz` for 153600 and `Hz`, OL where a meter is over its range."""
+    if value == OVER_RANGE:
+        return OVER_RANGE_SHOWN
     shift, written = _scale(value, unit)
     return f"{_digits(value, shift)} {written}".rstrip()
 

@@ -109,7 +109,7 @@ def _of_kind(step: Step) -> Iterator[tuple[str, str]]:
     elif isinstance(step, TypedBack):
         yield "typed back", step.word
     elif isinstance(step, Reply):
-        yield "comes back", show(step.reply)
+        yield "comes back", step.wanted
     elif isinstance(step, KeyPress):
         yield "comes back", show(step.press.code)
     yield "switch off if", step.stop_if or ""

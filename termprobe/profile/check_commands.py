@@ -11,8 +11,8 @@ from termprobe.profile.check_codings import (
     slot_trouble,
 )
 from termprobe.profile.model import Command, Profile
-from termprobe.profile.vocabulary import VOCABULARY
-from termprobe.yamlvalues import Text
+from termprobe.profile.vocabulary import PARAMETERS, REPLY_SLOTS, VOCABULARY
+from termprobe.yamlvalues import Template, Text
 
 
 def check_commands(profile: Profile, findings: Findings) -> None:
@@ -71,13 +71,23 @@ def _check_reply(command: Command, findings: Findings) -> None:
     elif reply is not None:
         if not reply:
             findings.add(reply, f"reply of {name} must not be empty")
-        trouble = slot_trouble(name, reply, ("row", "column"))
+        trouble = slot_trouble(name, reply, REPLY_SLOTS) or _form_trouble(name, reply)
         if trouble:
             findings.add(reply, trouble)
 
 
+def _form_trouble(name: str, reply: Template) -> str:
+    """Return what is wrong with a reply that is judged by its form, or nothing."""
+    if PARAMETERS not in reply.slots:
+        return ""
+    is_between = len(reply) == 3 and reply[1] == PARAMETERS
+    if is_between:
+        return ""
+    return f"reply of {name} must have bytes before and behind {PARAMETERS}, and no other slot"
+
+
 def _check_reply_slots(profile: Profile, command: Command, findings: Findings) -> None:
-    if command.reply is None or not command.reply.slots:
+    if command.reply is None or not {"row", "column"} & set(command.reply.slots):
         return
     if not explains_slots(profile):
         name = called(command, "the command")

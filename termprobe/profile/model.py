@@ -85,7 +85,8 @@ class Command(Mapped):
     """The board is busy for this long afterwards."""
     fill: Fill | None = None
     reply: Template | None = None
-    """What comes back; slots are `row` and `column` of the cursor."""
+    """What comes back; slots are `row` and `column` of the cursor, or `parameters`, which only the
+    board knows: the reply is then judged by its form."""
 
 
 @dataclass(frozen=True)

@@ -22,6 +22,10 @@ _AT_LAST_ROW = ("scroll", "stay", "wrap")
 _OFF_SCREEN = ("keep", "clamp")
 _AFTERWARDS = ("return", "stay")
 
+PARAMETERS = "parameters"
+"""The slot of a reply that stands for parameter bytes which differ from model to model."""
+REPLY_SLOTS = ("row", "column", PARAMETERS)
+
 VOCABULARY = {
     "bell": ActionRule("sound the bell"),
     "ignore": ActionRule("do nothing"),

@@ -120,7 +120,7 @@ def _silent(silent: Silent) -> str:
 def _returned(returned: Returned) -> str:
     came = notation.show(returned.came) or "nothing"
     if returned.wanted != returned.came:
-        told = f"{notation.show(returned.wanted)} must come back, not {came}"
+        told = f"{returned.form or notation.show(returned.wanted)} must come back, not {came}"
     else:
         told = f"{came} came back"
     wrong = (f"of a character {press_words.error_in_words(error)}" for error in returned.errors)
@@ -134,7 +134,8 @@ def _measured(measured: Measured) -> str:
     if not measured.limits:
         return f"{reading}, noted; no limits are given"
     relation = "within" if measured.is_inside else "outside"
-    return f"{reading}, {relation} the limits, {measured.limits}"
+    warning = f"; WARNING: {measured.unusual} is usual" if measured.unusual else ""
+    return f"{reading}, {relation} the limits, {measured.limits}{warning}"
 
 
 def _differing(differing: Differing) -> list[str]:

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from termprobe import yamlfile
 from termprobe.findings import Findings, nearest, try_check
-from termprobe.script.model import Fragment, Script, ScriptStage, ScriptStep
+from termprobe.script.model import Fragment, Script, ScriptStage, ScriptStep, Span
 from termprobe.yamlvalues import Text
 
 CONTENTS = ("text", "command", "pattern", "probe", "bytes")
@@ -120,13 +120,25 @@ def _check_required(step: ScriptStep, findings: Findings) -> None:
 
 
 def _check_limits(step: ScriptStep, findings: Findings) -> None:
-    low, high = step.low, step.high
+    for span in (step, *step.ranges, step.usual, step.possible):
+        if span is not None:
+            _check_span(step, span, findings)
+    for span in step.ranges:
+        if span.low is None or span.high is None:
+            findings.add(span.place, f"a range of {step.id} must have low and high")
+    has_limit = step.low is not None or step.high is not None
+    if has_limit and step.ranges:
+        findings.add(step.place, f"{step.id} must have low and high, or ranges, and not both")
+    if step.kind == "measure" and not has_limit and not step.ranges:
+        findings.add(step.place, f"{step.id} must have a limit, low or high or both")
+
+
+def _check_span(step: ScriptStep, span: ScriptStep | Span, findings: Findings) -> None:
+    low, high = span.low, span.high
     if low is not None and high is not None and low > high:
         findings.add(
-            step.place, f"low of {step.id} must be at most high, not {low:g} against {high:g}"
+            span.place, f"low of {step.id} must be at most high, not {low:g} against {high:g}"
         )
-    if step.kind == "measure" and low is None and high is None:
-        findings.add(step.place, f"{step.id} must have a limit, low or high or both")
 
 
 def _check_looking(step: ScriptStep, findings: Findings) -> None:

@@ -33,6 +33,14 @@ class Fragment(Mapped):
 
 
 @dataclass(frozen=True)
+class Span(Mapped):
+    """Readings from `low` to `high`; either may be left out."""
+
+    low: float | None = None
+    high: float | None = None
+
+
+@dataclass(frozen=True)
 class ScriptStep(Mapped):
     """One thing to try and to answer."""
 
@@ -60,6 +68,17 @@ class ScriptStep(Mapped):
     unit: str | None = None
     low: float | None = None
     high: float | None = None
+    """measure: the lowest and highest reading that passes."""
+    ranges: tuple[Span, ...] = ()
+    """measure: in the place of low and high, several ranges of which the board keeps to one."""
+    usual: Span | None = None
+    """measure: within the limits, but outside these, the step passes with a warning."""
+    possible: Span | None = None
+    """measure: what the instrument can show there; anything else is no reading."""
+    over_range: bool = False
+    """measure: OL is a reading, and higher than any number."""
+    per_baud: bool = False
+    """measure: all of these are for one baud, and multiplied by the speed of the line."""
     source: str | None = None
     """Where the limits, or the expectation, come from."""
     option: str | None = None

@@ -10,6 +10,7 @@ from collections.abc import Callable
 
 from termprobe.profile.encode import coordinate_bytes
 from termprobe.profile.model import Coordinates, Profile
+from termprobe.profile.vocabulary import PARAMETERS
 from termprobe.terminal.compiling import numbering
 from termprobe.terminal.decoded import Decoded
 from termprobe.terminal.pyte_screen import PyteScreen
@@ -145,6 +146,10 @@ def _rendering(field: str) -> Action:
     return action
 
 
+SOME_PARAMETERS = b"1"
+"""What the reference sends where a board may send any parameters: the least that is a report."""
+
+
 def _reply(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
     cursor = {"row": screen.cursor.y, "column": screen.cursor.x}
     coordinates = numbering(profile)
@@ -159,6 +164,8 @@ def _travelling(part: bytes | str, cursor: dict[str, int], coordinates: Coordina
     """Return a part of a reply, or the row or column that its slot stands for, as it travels."""
     if isinstance(part, bytes):
         return part
+    if part == PARAMETERS:
+        return SOME_PARAMETERS
     return coordinate_bytes(coordinates, cursor[part])
 
 

@@ -16,7 +16,7 @@ _CACHED = 4096
 _CSI = 0x5B
 """Behind ESC: begins a control sequence (ECMA-48 8.3.16)."""
 _STRINGS = b"PX]^_"
-"""Behind ESC: DCS, SOS, OSC, PM and APC begin a control string (ECMA-48 5.6 and 8.3.27, 8.3.143,
+"""Behind ESC: DCS, SOS, OSC, PM and APC begin a control string (ECMA-48 5.6 and 8.3.27, 8.3.128,
 8.3.89, 8.3.94, 8.3.2)."""
 _OSC = 0x5D
 

@@ -197,9 +197,10 @@ def _own(step: Step, of_step: StepAnswers, codes: PressesOfCode) -> StepVerdict:
         return replace(verdict, verdict=said)
     if isinstance(step, KeyPress) and last.answer.heard:
         return _pressed(verdict, step.press, [record.answer for record in answers], codes)
-    if isinstance(step, Reply | TypedBack) and last.answer.data is not None:
-        wanted = step.reply if isinstance(step, Reply) else step.typed
-        return _returned(verdict, Returned(wanted, last.answer.data, of_step.errors))
+    if isinstance(step, Reply) and last.answer.data is not None:
+        return _replied(verdict, step, last.answer.data, of_step.errors)
+    if isinstance(step, TypedBack) and last.answer.data is not None:
+        return _returned(verdict, Returned(step.typed, last.answer.data, of_step.errors))
     return _compared(verdict, step, last.answer, said)
 
 
@@ -213,10 +214,21 @@ def _compared(verdict: StepVerdict, step: Step, answer: Answer, said: str | None
 
 def _measured(verdict: StepVerdict, step: Measure, value: float | None) -> StepVerdict:
     is_inside = value is not None and step.allows(value)
-    because = Measured(value, step.unit, step.limits, is_inside, step.source or "")
+    unusual = ""
+    if value is not None and is_inside and not step.usual.holds(value):
+        unusual = step.usual.in_words(step.unit)
+    because = Measured(value, step.unit, step.limits, is_inside, step.source or "", unusual)
     if value is None:
         return replace(verdict, because=because)
     return replace(verdict, verdict=PASS if is_inside else FAIL, because=because)
+
+
+def _replied(
+    verdict: StepVerdict, step: Reply, came: bytes, errors: tuple[str, ...]
+) -> StepVerdict:
+    """Judge a reply: where only its form is given, one of that form is as good as the one named."""
+    wanted = came if step.form and step.allows(came) else step.reply
+    return _returned(verdict, Returned(wanted, came, errors, step.wanted if step.form else ""))
 
 
 def _returned(verdict: StepVerdict, returned: Returned) -> StepVerdict:
@@ -224,7 +236,7 @@ def _returned(verdict: StepVerdict, returned: Returned) -> StepVerdict:
         verdict,
         verdict=PASS if returned.is_right else FAIL,
         because=returned,
-        evidence=evidence.of_bytes(returned.wanted, returned.came),
+        evidence=None if returned.form else evidence.of_bytes(returned.wanted, returned.came),
     )
 
 
@@ -237,8 +249,9 @@ def _pressed(
     """
     noticed = [heard_as(press, answer.heard, codes) for answer in answers if answer.heard]
     contact = rate(noticed)
-    fails = contact.is_flaky or any(one.fails for one in noticed[-1])
-    because = Pressed(noticed[-1], contact)
+    worst_first = tuple(sorted(noticed[-1], key=lambda one: not one.fails))
+    fails = contact.is_flaky or worst_first[0].fails
+    because = Pressed(worst_first, contact)
     return replace(verdict, verdict=FAIL if fails else PASS, because=because)
 
 

@@ -22,7 +22,9 @@ from termprobe.verdict.noticed import (
 )
 
 BOUNCE_S = 0.025
-"""Nobody presses a key twice within this time: the best typist needs about 80 ms for a key."""
+"""Nobody presses a key twice within this time: by the keystroke-level model (Card, Moran, Newell)
+the best typist needs 80 ms for a key. Contacts bounce for less, from memory.
+"""
 REPEATS_AFTER_S = 0.25
 """Between a bounce and this a second code comes of the release; later it is a repeat. Common
 practice: repeats start after 0.5 s.

@@ -61,6 +61,8 @@ class Measured:
     """In words; empty where there are none."""
     is_inside: bool
     source: str = ""
+    unusual: str = ""
+    """What is usual, in words, where a reading within the limits is not."""
 
 
 @dataclass(frozen=True)
@@ -71,6 +73,8 @@ class Returned:
     came: bytes
     errors: tuple[str, ...] = ()
     """What the port reported of the bytes that came: parity, framing, overrun, break, bad."""
+    form: str = ""
+    """In the notation, where only a form must come; `wanted` is then one reply of that form."""
 
     @property
     def is_right(self) -> bool:

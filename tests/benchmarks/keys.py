@@ -101,7 +101,7 @@ def measure(folder):
     found = []
 
     def builder(console):
-        console.press("\r", "and let go")
+        console.press("\r", "let go")
         for press in PRESSES:
             time.sleep(HAND_S)
             seen, before = len(arrived), len(console.drawings) - 1

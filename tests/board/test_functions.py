@@ -28,6 +28,13 @@ def test_a_reply_tells_where_the_cursor_is(coordinates, data):
     assert sent(board) == data
 
 
+def test_a_reply_may_have_parameters_of_its_own():
+    kind = more("kind", (b"\x1b?",), "reply", reply=(b"\x1b[", "parameters", b"c"))
+    board = Board(changed(PROFILE, commands=(kind,)))
+    board.receive(b"\x1b?")
+    assert sent(board) == b"\x1b[?7c"
+
+
 @pytest.mark.parametrize("edge, cursor", [("clamp", (23, 79)), ("keep", (0, 0))])
 def test_a_coordinate_out_of_range_is_clamped_or_leaves_the_counter(edge, cursor):
     board = Board(changed(PROFILE, {"address": edge}))

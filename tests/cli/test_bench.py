@@ -2,6 +2,7 @@
 
 import dataclasses
 import json
+import platform
 
 import pytest
 
@@ -41,6 +42,18 @@ def test_a_new_run_file_says_what_the_run_is_made_with(tmp_path):
     assert header.chosen == tuple(step.id for step in bench.plan.steps)
     assert header.left_out > 100 and "practice" not in encode(header)
     assert (bench.records, bench.changed_steps, bench.hidden_fault) == ((), (), "")
+
+
+def test_a_run_file_tells_nothing_of_the_computer_but_its_system_and_python(tmp_path):
+    """No kernel, no host name, no user: what is shared says what was asked for, and no more."""
+    bench = opened(request(tmp_path))
+    header = read(bench.path).header
+    system, _, python = header.platform.partition(", Python ")
+    assert system == platform.system() and python == platform.python_version()
+    written = encode(header)
+    told = json.dumps({name: text for name, text in written.items() if "_text" not in name})
+    of_computer = (platform.release(), platform.version(), platform.node(), str(tmp_path))
+    assert not [word for word in of_computer if word and word in told]
 
 
 def test_a_run_that_is_resumed_goes_on_in_its_file(tmp_path):

@@ -13,7 +13,7 @@ from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load as load_profile
 from termprobe.script.load import load as load_script
 
-FOUND = "\nThe fault was found: bank-1-data/stuck/0/1. No other that is modelled shows what\n"
+FOUND = "\nThe fault was found: glyph-address/swapped/1-4. No other that is modelled shows\n"
 
 
 def test_the_fault_that_is_announced_is_found_and_shown(tmp_path):
@@ -21,9 +21,10 @@ def test_the_fault_that_is_announced_is_found_and_shown(tmp_path):
     called("script", "show", "acceptance", "--profile", "singlebyte-24x80")
     done = called("demo", "--out", tmp_path)
     assert (done.returncode, done.stderr) == (0, "")
-    assert "has this fault:\n    data line 0 of RAM bank 1 always reads 1\n" in done.stdout
+    fault = "code lines 1 and 4 of the character generator are exchanged"
+    assert f"has this fault:\n    {fault}\n" in done.stdout
     assert "left as it must be, right as this board shows it:\n" in done.stdout
-    assert "bit 0 arrives as 1" in done.stdout and FOUND in done.stdout
+    assert "bits 1 and 4 arrive exchanged" in done.stdout and FOUND in done.stdout
     report = tmp_path / "DEMO-07-report.txt"
     assert report.read_text(encoding="utf-8") in done.stdout
     (path,) = tmp_path.glob("*.run.jsonl")
@@ -89,7 +90,8 @@ def test_readings_are_invented_well_within_their_limits(name):
     assert measured
     for step in measured:
         value = answers[step.id].value
-        assert step.allows(value) and value not in (step.low, step.high)
+        assert step.allows(value) and step.usual.holds(value) and step.is_reading(value)
+        assert value not in (step.low, step.high)
         assert answers[step.id].note == "invented for the demonstration"
     assert all(step.kind in ("measure", "ask") for step in plan.steps if step.id in answers)
 

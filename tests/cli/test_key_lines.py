@@ -77,7 +77,7 @@ def test_each_event_is_one_line(event, line):
 
 
 def test_a_press_is_asked_for_with_where_the_key_is():
-    assert told(Asked(STEP)).startswith('Press "1 !" with SHIFT (row 1 of 5, key 2 from the left')
+    assert told(Asked(STEP)).startswith('Press "1 !" with SHIFT (row 1 of 5, key 1 from the left')
 
 
 def test_a_wrong_press_stands_out_also_where_nobody_is_there_to_be_asked():

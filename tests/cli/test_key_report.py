@@ -27,7 +27,7 @@ def test_the_page_has_the_report_the_drawing_and_the_suspects(walk):
     page = key_report(recorded.report, is_json=False)
     assert page == printed
     report, suspects = page.split("+ right  x wrong")
-    assert report.startswith("FAIL (PRACTICE): ") and "|ESC|" in report
+    assert report.startswith("FAIL (PRACTICE): ") and "|ESC " in report
     assert "Suspects" in suspects and FAULT in suspects
 
 

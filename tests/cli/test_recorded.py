@@ -1,13 +1,17 @@
 """Run files, read back."""
 
+import contextlib
+
 import pytest
 
 from termprobe.cli.bench import open_bench
 from termprobe.cli.recorded import load_run
 from termprobe.cli.request import BenchRequest, stage_choice
+from termprobe.cli.run_texts import speed_of
+from termprobe.cli.task import task_of
 from termprobe.clock import CrankedClock
 from termprobe.errors import FileError
-from termprobe.journal.records import BoardUnderTest
+from termprobe.journal.records import BoardUnderTest, LinkUsed
 
 
 @pytest.fixture(name="path")
@@ -47,3 +51,19 @@ def test_of_a_damaged_first_line_it_is_said_what_is_wrong(path):
     path.write_bytes(path.read_bytes().replace(b"0007", b"0008", 1))
     with pytest.raises(FileError, match=r"this one does not \(byte 0: a damaged"):
         load_run(path)
+
+
+def test_limits_that_go_by_the_speed_are_those_of_the_run(tmp_path):
+    words = ("sim:", "singlebyte-24x80", "acceptance", BoardUnderTest("0007"))
+    request = BenchRequest(*words, folder=str(tmp_path), speed_baud=300)
+    with contextlib.closing(open_bench(request, CrankedClock())) as bench:
+        begun = bench.plan.step("line-clock")
+    assert (begun.low, begun.high) == pytest.approx((15.68 * 300, 16.32 * 300))
+    recorded = load_run(bench.path)
+    assert recorded.plan.step("line-clock") == begun
+    assert task_of(BenchRequest("sim:"), recorded).plan.hash == recorded.plan.hash
+
+
+@pytest.mark.parametrize("link", [None, LinkUsed("sim:", ""), LinkUsed("sim:", "fast")])
+def test_of_a_run_without_a_speed_it_is_not_known(link):
+    assert speed_of(link) is None

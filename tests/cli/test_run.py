@@ -38,7 +38,7 @@ def test_a_faulty_board_fails_and_the_report_names_the_bit(tmp_path):
 def test_what_nobody_answers_leaves_the_run_incomplete(tmp_path):
     done = run(tmp_path)
     assert done.returncode == 4 and done.stdout.startswith("INCOMPLETE (PRACTICE): ")
-    assert "unanswered   21 steps: Looked at, unpowered 3" in done.stdout
+    assert "unanswered   21 steps: Visual inspection, power off 3" in done.stdout
     assert done.stderr.endswith(f"termprobe run --resume {run_file(tmp_path)} --port sim:\n")
 
 

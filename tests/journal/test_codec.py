@@ -5,6 +5,7 @@ What a later version adds is kept; what is no record is refused.
 
 import dataclasses
 import json
+import math
 
 import pytest
 from hypothesis import given
@@ -23,6 +24,15 @@ from termprobe.journal.records import (
     Unknown,
 )
 from termprobe.link.base import Received
+
+
+def test_a_reading_over_the_range_of_its_instrument_is_a_word_in_json():
+    record = Answered("rail", Answer(value=math.inf))
+    document = json.loads(json.dumps(encode(record), allow_nan=False))
+    assert document["answer"] == {"value": "OL"} and decode(document) == record
+    with pytest.raises(RecordError, match="value must be float, not str"):
+        decode(document | {"answer": {"value": "high"}})
+
 
 JSON = st.recursive(
     st.none() | st.booleans() | st.integers() | st.text(max_size=4),

@@ -1,5 +1,7 @@
 """Known chips by their USB numbers."""
 
+import re
+
 import pytest
 
 from termprobe.link.adapters import ADAPTERS, adapter_of
@@ -12,7 +14,7 @@ def test_no_chip_stands_in_the_table_twice():
     assert adapter_of(None, None) is None
 
 
-# Transcribed from usb.ids (2025.07.26); two chips of the table are not in it
+# Transcribed from usb.ids (2025.07.26), where it names the chip.
 USB_IDS = """
 0403:6001 FT232 Serial (UART) IC
 0403:6010 FT2232C/D/H Dual UART/FIFO IC
@@ -35,6 +37,23 @@ def test_chips_are_called_as_the_published_list_of_usb_numbers_calls_them(line):
     name = adapter_of(*(int(number, 16) for number in numbers.split(":"))).name
     stem = word.split("(")[0].replace("CP210x", "CP210").removesuffix("C/D/H").removesuffix("H")
     assert stem in name
+
+
+def test_what_the_published_list_is_said_to_name_is_transcribed_and_nothing_else():
+    named = {
+        f"{adapter.vendor:04X}:{adapter.product:04X}"
+        for adapter in ADAPTERS
+        if adapter.source == "usb.ids 2025.07.26"
+    }
+    assert named == {line.split()[0] for line in USB_IDS.strip().split("\n")}
+
+
+def test_a_chip_is_called_by_its_part_number_alone_and_every_fact_has_its_source():
+    for adapter in ADAPTERS:
+        part, _, about = adapter.name.partition(" ")
+        assert re.fullmatch(r"[A-Z]{2,3}[0-9]{3,4}[A-Z]{0,2},?", part), adapter.name
+        assert about in ("", "family", "two ports", "four ports")
+        assert adapter.source and bool(adapter.hint.text) == bool(adapter.hint.source)
 
 
 def test_every_hint_fits_a_line():

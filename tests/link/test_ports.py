@@ -51,7 +51,7 @@ def test_a_known_chip_is_named_with_what_it_cannot_do(device, no_usb):
     assert (port.path, port.name, port.adapter, port.state) == (
         device,
         "FT232R USB UART",
-        "FTDI FT232",
+        "FT232",
         "ready",
     )
     assert "7 and 8 data bits" in port.hint

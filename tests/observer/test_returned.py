@@ -7,6 +7,7 @@ from helpers.incoming import Incoming
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, SKIPPED, Answer
 from termprobe.observer.base import BACK, STOP, Wish
 from termprobe.observer.returned import MAX_BYTES, KeyboardObserver, ReplyObserver
+from termprobe.plan.reply_form import ReplyForm
 
 REPLY = step("r", "s", "reply", reply=b"ok")
 TYPED = step("t", "s", "typed-back", word="HELLO")
@@ -24,6 +25,39 @@ def test_where_nothing_comes_back_a_reply_differs_after_a_while():
 
 def test_a_reply_followed_by_more_differs():
     assert ReplyObserver(Incoming(b"okk")).answer(REPLY) == Answer(DIFFERS, data=b"okk")
+
+
+REPORT = step("r", "s", "reply", reply=b"\x1b[1c", form=ReplyForm(b"\x1b[", b"c"))
+
+
+@pytest.mark.parametrize("data", [b"\x1b[1c", b"\x1b[?6c", b"\x1b[>0;276;0c", b"\x1b[?62;1;4;22c"])
+def test_a_report_of_any_kind_of_device_is_right_and_kept(data):
+    assert ReplyObserver(Incoming(data)).answer(REPORT) == Answer(AS_EXPECTED, data=data)
+
+
+@pytest.mark.parametrize(
+    "data",
+    [
+        b"",
+        b"\x1b[c",  # no parameter: the request itself, as an echo would bring it
+        b"\x1b[0c",
+        b"\x1b[1n",
+        b"\x1b[1c\x1b[1c",
+        b"\x1b[!1c",  # an intermediate byte is none of its parameters
+        b"x\x1b[1c",
+        b"\x1b[1",
+    ],
+)
+def test_what_is_no_report_differs(data):
+    """ECMA-48 8.3.24: a parameter of 0 asks for the report, another is one; 5.4 for its form."""
+    assert ReplyObserver(Incoming(data)).answer(REPORT) == Answer(DIFFERS, data=data)
+
+
+def test_a_report_is_read_to_its_end_and_no_longer():
+    data = b"\x1b[?62;1;4;22c"
+    incoming = Incoming(data)
+    ReplyObserver(incoming, limit_s=2.0).answer(REPORT)
+    assert incoming.clock.now_s() == pytest.approx(2.0 * len(data) + 0.1)  # 2 s for each that comes
 
 
 def test_a_board_that_never_stops_is_listened_to_no_further():

@@ -6,7 +6,14 @@ from hypothesis import strategies as st
 
 from helpers.bench_plan import step
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer
-from termprobe.observer.typed_reading import answer_of_reading, parse_reading, wanted_reading
+from termprobe.observer.typed_reading import (
+    answer_of_reading,
+    parse_reading,
+    reading_of,
+    wanted_reading,
+)
+from termprobe.plan.quantities import OVER_RANGE
+from termprobe.plan.readings import Band
 
 
 @pytest.mark.parametrize(
@@ -131,3 +138,29 @@ def test_what_a_reading_must_be_is_told_with_its_limits_and_their_source():
     assert wanted_reading(vertical) == "It must read 49 to 61 Hz."
     free = step("m", "s", "measure", unit="V")
     assert wanted_reading(free, "TTL data") == "It is noted; there are no limits."
+
+
+DIODE = step(
+    "d", "s", "measure", unit="V", low=0.4, possible=Band(0, 10), has_over_range=True, source="it"
+)
+RIPPLE = step("r", "s", "measure", unit="V", high=0.1, possible=Band(0), source="it")
+
+
+@pytest.mark.parametrize("typed", ["OL", "ol", " O.L ", "0L"])
+def test_a_meter_over_its_range_gives_a_reading_where_that_means_something(typed):
+    assert reading_of(DIODE, typed) == OVER_RANGE
+    assert answer_of_reading(DIODE, OVER_RANGE).word == AS_EXPECTED
+    with pytest.raises(ValueError, match="a reading here must be at least 0 V, not "):
+        reading_of(RIPPLE, typed)
+
+
+def test_what_no_instrument_shows_is_no_reading_and_what_it_shows_is_said():
+    assert reading_of(DIODE, "610 mV") == 0.61 and reading_of(RIPPLE, "20 mV") == 0.02
+    with pytest.raises(ValueError, match="must be 0 to 10 V, or OL, not '99 V'"):
+        reading_of(DIODE, "99 V")
+    with pytest.raises(ValueError, match="must be at least 0 V, not '-0.02'"):
+        reading_of(RIPPLE, "-0.02")
+    plain = step("p", "s", "measure", unit="V", low=1.0, source="it")
+    assert reading_of(plain, "-7") == -7.0
+    with pytest.raises(ValueError, match="must be a number, not 'OL'"):
+        reading_of(plain, "OL")

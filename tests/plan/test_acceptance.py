@@ -122,13 +122,13 @@ def with_margins(last_column, last_row):
 @pytest.mark.parametrize(
     "profile, looks",
     [
-        (with_margins("pending", "wrap"), 33),
-        (with_margins("overwrite", "scroll"), 33),
-        (with_margins("next-row", "stay"), 33),
-        (with_display(rows=16, columns=64), 33),
-        (without("down"), 19),
+        (with_margins("pending", "wrap"), 36),
+        (with_margins("overwrite", "scroll"), 36),
+        (with_margins("next-row", "stay"), 36),
+        (with_display(rows=16, columns=64), 36),
+        (without("down"), 22),
         (without("address"), 20),
-        (without("bell"), 29),
+        (without("bell"), 32),
     ],
     ids=["pending", "overwrite", "stay", "16x64", "no-down", "no-address", "no-bell"],
 )
@@ -206,7 +206,7 @@ def test_what_a_good_board_costs_its_builder():
     Every look more is asked of every builder for every board.
     """
     cost = effort(LOOKS, 10 / 9600)
-    assert cost.looks == 13 and cost.sending_s < 16 and cost.looking_s < 51
+    assert cost.looks == 16 and cost.sending_s < 23 and cost.looking_s < 58
 
 
 PRINTING = {chr(code) for code in range(0x20, 0x7F)}

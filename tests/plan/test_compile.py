@@ -152,6 +152,13 @@ def test_a_reply_is_what_the_reference_answers():
     assert isinstance(step, Reply) and step.reply == b"\x1b[24;80R"
 
 
+def test_a_reply_that_differs_from_model_to_model_is_known_by_its_form():
+    step = one_step(reply("identify"), profile=ECMA)
+    assert (step.form, step.wanted) == ((b"\x1b[", b"c"), 'ESC "[" parameters "c"')
+    assert step.allows(step.reply)
+    assert one_step(reply("report-status"), profile=ECMA).form is None
+
+
 def test_a_command_without_a_reply_is_not_fitted():
     assert one_step(reply("home")).not_fitted == "profile singlebyte-24x80 gives home no reply"
 

@@ -19,7 +19,7 @@ def cost(*steps):
 def test_looking_takes_what_the_keystroke_level_model_says():
     """Card, Moran and Newell: a decision 1.35 s, a key 0.28 s; 0.23 s a rest of the eye.
 
-    Regular screen 2.55 s, 24 rows 8.5 s; a word typed back, as published, about 4.1 s.
+    Regular screen 2.55 s, 24 rows 8.5 s; a word typed back about 4.1 s: own estimates.
     """
     assert cost(step("look")).looking_s == pytest.approx(2.55)
     assert cost(step("look", glances=24)).looking_s == pytest.approx(8.5)

@@ -35,11 +35,11 @@ def test_ids_titles_and_codes():
     ids = ("press/a", "press/a+shift", "press/a+control")
     assert [OF_SINGLE[press].code for press in ids] == [b"a", b"A", b"\x01"]
     assert OF_SINGLE["press/1+shift"].title == '"1 !" with SHIFT sends "!"'
-    assert OF_ECMA["press/up"].code == b"\x1b[A"  # terminfo entry ansi, kcuu1
-    both = OF_SINGLE["press/rubout+control+shift"]
-    # DEL, _ with SHIFT, so US: RFC 20, section 2
+    assert OF_ECMA["press/up"].code == b"\x1b[A"  # ECMA-48 8.3.22, CUU
+    both = OF_ECMA["press/minus+control+shift"]
+    # - is _ with SHIFT, so US: RFC 20, section 2
     assert (both.modifiers, both.code) == (("control", "shift"), b"\x1f")
-    assert both.title == '"RUB _" with CONTROL and SHIFT sends US'
+    assert both.title == '"- _" with CONTROL and SHIFT sends US'
 
 
 def test_a_break_key_is_expected_to_send_a_break_and_a_local_key_is_not_listed():

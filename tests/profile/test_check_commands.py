@@ -21,6 +21,16 @@ from helpers.mistakes import one_finding
         ),
         ("action: bell", "action: reply", 'bell must have the key "reply"'),
         (
+            "action: bell",
+            'action: reply\n    reply: ESC "[" parameters',
+            "reply of bell must have bytes before and behind parameters, and no other slot",
+        ),
+        (
+            "action: bell",
+            'action: reply\n    reply: ESC row parameters "c"',
+            "reply of bell must have bytes before and behind parameters, and no other slot",
+        ),
+        (
             "bytes: BEL",
             "bytes: BEL\n    fill: {code: '', count: 1, from_baud: 300}",
             "code must be one byte, not 0",

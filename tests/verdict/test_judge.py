@@ -29,6 +29,8 @@ from termprobe.journal.records import (
 )
 from termprobe.link.base import Received
 from termprobe.plan.earlier import EarlierForms
+from termprobe.plan.readings import Band
+from termprobe.plan.reply_form import ReplyForm
 from termprobe.report import words
 from termprobe.terminal.screen import UNKNOWN_CHARACTER
 from termprobe.verdict import model
@@ -177,6 +179,18 @@ def test_readings_are_judged_against_the_plan():
     assert words.reason(noted) == "2 V, noted; no limits are given"
 
 
+def test_a_reading_within_its_limits_that_is_not_usual_passes_with_a_warning():
+    rail = step(
+        "rail", "power", "measure", unit="V", low=10, high=12.6, usual=Band(11.4), source="it"
+    )
+    warned = one(rail, answer("rail", value=10.2))
+    assert warned.verdict == "pass"
+    wanted = "10.2 V, within the limits, 10 to 12.6 V; WARNING: at least 11.4 V is usual"
+    assert words.reason(warned) == wanted
+    assert "WARNING" not in words.reason(one(rail, answer("rail", value=11.9)))
+    assert "WARNING" not in words.reason(one(rail, answer("rail", value=9.9)))
+
+
 def test_a_blank_reading_is_not_measured_and_never_passed():
     found = one(RAIL, answer("rail", AS_EXPECTED, value=None))
     assert (found.verdict, words.reason(found)) == ("unanswered", "not measured")
@@ -194,6 +208,15 @@ def test_replies_and_typed_words_are_compared_as_bytes():
     typed = step("t", "s", "typed-back", word="OK\r")
     assert one(typed, answer("t", DIFFERS, data=b"OK\r")).verdict == "pass"
     assert one(typed, answer("t", data=b"OK")).verdict == "fail"
+
+
+def test_a_reply_that_is_known_by_its_form_is_compared_by_it():
+    reply = step("r", "s", "reply", reply=b"\x1b[1c", form=ReplyForm(b"\x1b[", b"c"))
+    right = one(reply, answer("r", data=b"\x1b[?6c"))
+    assert (right.verdict, words.reason(right)) == ("pass", 'ESC "[?6c" came back')
+    wrong = one(reply, answer("r", data=b"\x1b[0c"))
+    assert wrong.verdict == "fail" and not wrong.evidence
+    assert words.reason(wrong) == 'ESC "[" parameters "c" must come back, not ESC "[0c"'
 
 
 # -- presses ---------------------------------------------------------------------------------------

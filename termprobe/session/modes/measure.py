@@ -1,7 +1,7 @@
 """A reading is taken and typed."""
 
 from termprobe.journal.records import AS_EXPECTED, Answer
-from termprobe.observer.typed_reading import answer_of_reading, parse_reading, wanted_reading
+from termprobe.observer.typed_reading import answer_of_reading, reading_of, wanted_reading
 from termprobe.plan.model import Measure
 from termprobe.plan.quantities import reading_in_words
 from termprobe.session.draw.rows import Rows, blank, paragraph
@@ -10,7 +10,7 @@ from termprobe.session.react.typed_lines import answered_by_line, asked, open_li
 from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, DISPUTED_KEY
 from termprobe.session.state import Purpose, Reaction, State
 
-STARTS = "0123456789.-+"
+STARTS = "0123456789.-+oO"
 """A reading may start so; the key opens the line."""
 
 
@@ -20,7 +20,10 @@ def judgement(step: Measure, value: float) -> tuple[Answer, str]:
     if not step.limits:
         return answer, f"{shown}, noted"
     word = "within" if answer.word == AS_EXPECTED else "OUTSIDE"
-    return answer, f"{shown} is {word} the limits, {step.limits}"
+    sentence = f"{shown} is {word} the limits, {step.limits}"
+    if answer.word == AS_EXPECTED and not step.usual.holds(value):
+        sentence += f"; {step.usual.in_words(step.unit)} is usual"
+    return answer, sentence
 
 
 def _step(state: State) -> Measure:
@@ -32,7 +35,7 @@ def _step(state: State) -> Measure:
 
 def _accept(state: State, text: str) -> Reaction:
     step = _step(state)
-    answer, sentence = judgement(step, parse_reading(text, step.unit))
+    answer, sentence = judgement(step, reading_of(step, text))
     return answered_by_line(state, answer, f"{step.title}: {sentence}")
 
 
@@ -60,7 +63,7 @@ def _judged_rows(view: View) -> Rows:
     if state.mode != "typing" or state.purpose is not READING:
         return []
     try:
-        value = parse_reading(state.text, step.unit)
+        value = reading_of(step, state.text)
     except ValueError:
         return []
     answer, sentence = judgement(step, value)

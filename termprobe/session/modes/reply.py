@@ -1,6 +1,5 @@
 """What the board replied was wrong; the builder sees it before the session goes on."""
 
-from termprobe.notation import show
 from termprobe.plan.model import Reply
 from termprobe.session.draw.rows import Rows, paragraph
 from termprobe.session.mode import Mode, ModeKey, View
@@ -21,8 +20,7 @@ def _task(view: View) -> Rows:
     step = view.state.step
     if not isinstance(step, Reply):
         return []
-    expected = show(step.reply)
-    return paragraph(f"Must come back: {expected}", view.columns)
+    return paragraph(f"Must come back: {step.wanted}", view.columns)
 
 
 MODE = Mode(

@@ -58,8 +58,11 @@ def stimuli():
         b"\x1a",
         b"\x1e",
         at(3, 4),
+        b"\x1bT",
+        b"\x1bY",
     ):
-        yield b"\x1a" + b"top" + at(9, 9) + b"A" + command + b'!"B'
+        around = b"\x1atop" + at(10, 0) + b"low" + at(9, 20) + b"end"
+        yield around + at(9, 9) + b"A" + command + b'!"B'
 
 
 def answers(board):

@@ -71,7 +71,7 @@ def test_a_right_press_is_recorded_and_the_next_key_asked_for():
     walk = Walk()
     walk.heard(b"q")
     assert walk.answered() == ["press/q"] and walk.state.mode == "pressing"
-    assert walk.state.step_id == "press/escape"  # the first of the walk without an answer
+    assert walk.state.step_id == "press/1"  # the first of the walk without an answer
     assert 'Last: "Q": right: "q" came' in walk.screen()
 
 
@@ -248,4 +248,4 @@ def test_the_request_names_place_and_matrix_for_keyboards_without_keycaps():
         'Press "Q" (row 2 of 5, key 2 from the left, matrix row 3 column 0) once, and let go.'
         in screen
     )
-    assert "|LOCAL|LOCK|  |SPACE" in screen and "? asked" in screen
+    assert "|LOCK|REPEAT|_  |SPACE" in screen and "? asked" in screen
