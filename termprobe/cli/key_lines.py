@@ -33,7 +33,7 @@ from termprobe.verdict.counts import counts
 from termprobe.verdict.model import FAIL, PASS
 
 HELP_LINE = (
-    "r press the last key again   x take it back   m nothing came   s REASON leave it out   stop"
+    "r press the last key again   x undo it   m no code received   s REASON leave it out   stop"
     "   then ENTER"
 )
 TYPED_WISHES = {
@@ -113,7 +113,7 @@ class WalkLines:
             case CountsNoMore(step=None):
                 self._console.tell(f"  {NONE_BEFORE}")
             case CountsNoMore(step=KeyPress() as step):
-                self._console.tell(f"  taken back: {step.id}")
+                self._console.tell(f"  undone: {step.id}")
             case Unnamed():
                 self._console.tell("  of which key? --order listed asks for one at a time")
 

@@ -84,7 +84,7 @@ def change_in_words(change: Change) -> str:
         case "bridged":
             return f"bits {bits} both arrive as {level} unless both should be {1 - level}"
         case "exchanged":
-            return f"bits {bits} arrive exchanged"
+            return f"bits {bits} arrive swapped"
 
 
 def part_in_words(part: Part) -> str:

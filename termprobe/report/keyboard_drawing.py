@@ -23,11 +23,11 @@ class KeyState(NamedTuple):
 
 RIGHT = KeyState("+", "right")
 WRONG = KeyState("x", "wrong")
-ALL_MISSING = KeyState("!", "nothing")
+ALL_MISSING = KeyState("0", "no code")
 PARTLY = KeyState(":", "so far right")
 UNTESTED = KeyState(".", "untested")
 LEFT_OUT = KeyState("-", "left out")
-ASKED = KeyState("?", "asked")
+ASKED = KeyState(">", "asked")
 NONE = KeyState(" ", "")
 _UNTRIED = (model.UNANSWERED, model.BLOCKED)
 KEY_MARKS = (RIGHT, WRONG, ALL_MISSING, PARTLY, UNTESTED, LEFT_OUT, ASKED, NONE)

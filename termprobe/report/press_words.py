@@ -107,7 +107,7 @@ def _extra(code: bytes, count: int, speed_baud: float) -> str:
 def _missing(wanted: bytes, of_chord: tuple[Code, ...]) -> str:
     if of_chord:
         return f"{_listed(of_chord)} did not come, though held together with others"
-    return f"nothing came, not {_wanted(wanted)}"
+    return f"no code received, not {_wanted(wanted)}"
 
 
 def _wanted(code: bytes) -> str:

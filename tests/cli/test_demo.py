@@ -21,10 +21,10 @@ def test_the_fault_that_is_announced_is_found_and_shown(tmp_path):
     called("script", "show", "acceptance", "--profile", "singlebyte-24x80")
     done = called("demo", "--out", tmp_path)
     assert (done.returncode, done.stderr) == (0, "")
-    fault = "code lines 1 and 4 of the character generator are exchanged"
+    fault = "code lines 1 and 4 of the character generator are swapped"
     assert f"has this fault:\n    {fault}\n" in done.stdout
     assert "left as it must be, right as this board shows it:\n" in done.stdout
-    assert "bits 1 and 4 arrive exchanged" in done.stdout and FOUND in done.stdout
+    assert "bits 1 and 4 arrive swapped" in done.stdout and FOUND in done.stdout
     report = tmp_path / "DEMO-07-report.txt"
     assert report.read_text(encoding="utf-8") in done.stdout
     (path,) = tmp_path.glob("*.run.jsonl")

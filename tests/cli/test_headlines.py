@@ -80,7 +80,7 @@ def test_a_walk_without_a_board_is_trouble_with_the_link(tmp_path, silent_port):
     assert done.returncode == 3
     assert done.stdout.startswith("INCOMPLETE: nothing has ever come back from board 0001")
     assert "Try the cable" in done.stdout and "FAIL" not in done.stdout
-    assert "! nothing" in done.stdout and "nothing arrives: the cable" in done.stdout
+    assert "0 no code" in done.stdout and "nothing arrives: the cable" in done.stdout
     assert report_of(tmp_path).returncode == 3
 
 

@@ -34,7 +34,7 @@ PLAN = compile_plan(PROFILE, load_script("keyboard"))
 STEP = PLAN.step("press/1+shift")
 NOTICED = model.Pressed((Missing(b"!"), Bounce(b"!", 2, 4.0)), Rate(1, 2))
 WHY = (
-    'nothing came, not "!"; "!" came twice, 4 ms apart: the contact bounces; '
+    'no code received, not "!"; "!" came twice, 4 ms apart: the contact bounces; '
     "1 of 2 presses came: the contact works only sometimes"
 )
 
@@ -67,7 +67,7 @@ def told(event, word="pass", is_quiet=False):
         (PressTaken(None, b"\x1bA"), '  ESC "A" came, which no press left sends\n'),
         (PressTaken(None, b""), "  an error of the line came, which no press left sends\n"),
         (PressTaken(STEP, b"!"), f"  right: press/1+shift: {WHY}\n"),
-        (CountsNoMore(STEP), "  taken back: press/1+shift\n"),
+        (CountsNoMore(STEP), "  undone: press/1+shift\n"),
         (CountsNoMore(None), "  no key was pressed before this one\n"),
         (Unnamed(), "  of which key? --order listed asks for one at a time\n"),
     ],

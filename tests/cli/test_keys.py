@@ -197,7 +197,7 @@ def test_in_free_order_presses_count_where_they_fit_and_the_walk_stops_when_none
 def test_a_listed_press_that_does_not_come_in_time_is_missing(walk):
     one = walk(*BOARD, "--quick", "--json", "--wait", "0.5")
     first, *others = listed("--quick")
-    assert "WRONG" in one.until("nothing came")
+    assert "WRONG" in one.until("no code received")
     code, output = one.end()
     document = json.loads(output)
     steps = document["steps"]

@@ -2,12 +2,16 @@
 
 import json
 import subprocess
+import time
 
 import pytest
 
 from helpers.served import TERMPROBE, ServedBoard
 from helpers.tmux import IS_HERE, Tmux
 from termprobe.journal.reading import read
+
+UNHURRIED_S = 0.2
+"""Between two presses, so that no code is taken for one that a press before it gave too late."""
 
 pytestmark = pytest.mark.skipif(not IS_HERE, reason="tmux is not installed")
 
@@ -60,13 +64,11 @@ def test_a_walk_with_slips_a_kill_and_a_bouncing_key(tmp_path):
             console.wait("Press enter to begin")
             console.press("Enter", then=["let go", f"0 done, 0 failed, {len(presses)} left"])
             board.type(":press z")
-            console.wait("WRONG", "the code of key", "1 done, 1 failed", "x take back")
-            console.press(
-                "x", then=["taken back; press it again", "0 done, 0 failed", "x take back"]
-            )
+            console.wait("WRONG", "the code of key", "1 done, 1 failed", "x undo")
+            console.press("x", then=["undone; press it again", "0 done, 0 failed", "x undo"])
             board.type(presses[0][0])
             console.wait("right", "1 done, 0 failed", "m no code")
-            console.press("m", then=["nothing came, not", "2 done, 1 failed", "s skip"])
+            console.press("m", then=["no code received, not", "2 done, 1 failed", "s skip"])
             console.press("s", then=["Why skip"])
             console.press("n", "o", "Enter", then=["3 done, 1 failed"])
             for line in console.text().split("\n"):
@@ -80,6 +82,7 @@ def test_a_walk_with_slips_a_kill_and_a_bouncing_key(tmp_path):
             console.wait(f"3 of {len(presses)} steps have an answer already")
             console.press("Enter", then=["and let go"])
             for place, (order, press) in enumerate(presses[3:], 4):
+                time.sleep(UNHURRIED_S)
                 board.type(order)
                 console.wait(f"{place} done")
                 if press == bouncing:

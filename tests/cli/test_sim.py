@@ -187,7 +187,7 @@ def test_faults_are_listed_with_name_title_and_block():
     assert (done.returncode, done.stderr) == (0, "")
     assert len(lines) > 1190
     line = next(line for line in lines if line.startswith("bank-1-data/stuck/0/1 "))
-    assert line.split(None, 1)[1] == "data line 0 of RAM bank 1 always reads 1  (bank-1-data)"
+    assert line.split(None, 1)[1] == "data line 0 of RAM bank 1 is stuck at 1  (bank-1-data)"
     assert "cell/stuck/ROW-COLUMN-BIT/LEVEL" in done.stdout
 
 

@@ -55,8 +55,7 @@ def test_no_press_tells_the_lines_of_the_transmitter_from_those_of_the_keyboard(
     first = conclude(PROFILE, walked("transmitter-data/stuck/3/0")).suspects[0]
     assert first.faults == ("keyboard-code/stuck/3/0", "transmitter-data/stuck/3/0")
     assert first.title == (
-        "code line 3 of the keyboard always reads 0; "
-        "or data line 3 of the transmitter always reads 0"
+        "code line 3 of the keyboard is stuck at 0; or data line 3 of the transmitter is stuck at 0"
     )
 
 

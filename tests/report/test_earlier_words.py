@@ -45,7 +45,7 @@ def reading(value):
             [Earlier("fail", Returned(b"a", b"b"))],
             'second answer; first: fail, "a" must come back, not "b"',
         ),
-        (RIGHT, [Earlier("fail", MISSING)], 'second press; first: nothing came, not "q"'),
+        (RIGHT, [Earlier("fail", MISSING)], 'second press; first: no code received, not "q"'),
         (
             None,
             [Earlier("unsure")] * 12,

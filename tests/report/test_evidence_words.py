@@ -189,7 +189,7 @@ def test_a_span_of_one_is_no_span():
         (Change("stuck", (3,), 0), "bit 3 arrives as 0"),
         (Change("bridged", (0, 1), 0), "bits 0 and 1 both arrive as 0 unless both should be 1"),
         (Change("bridged", (0, 1), 1), "bits 0 and 1 both arrive as 1 unless both should be 0"),
-        (Change("exchanged", (0, 1)), "bits 0 and 1 arrive exchanged"),
+        (Change("exchanged", (0, 1)), "bits 0 and 1 arrive swapped"),
     ],
 )
 def test_a_change_in_words(change, text):

@@ -79,8 +79,8 @@ SENTENCES = [
         Repeat(b"a", 3, 500.4, is_allowed=False),
         '"a" was repeated 3 times, first after 500 ms, and this key should not repeat',
     ),
-    (Missing(b"a"), 'nothing came, not "a"'),
-    (Missing(b""), "nothing came, not a break"),
+    (Missing(b"a"), 'no code received, not "a"'),
+    (Missing(b""), "no code received, not a break"),
     (
         Missing(b"1=\b", (OF_EQUALS,)),
         '"=", the code of key "= +" did not come, though held together with others',

@@ -60,7 +60,7 @@ def verdict(word="fail", because=None, **fields):
             "2 cells differ; the cursor must be at row 0, column 5, not at row 1, column 0; "
             "the bell must ring 2 times, not never",
         ),
-        (Pressed((Missing(b"a"), Right(b"a")), Rate(1, 1)), 'nothing came, not "a"'),
+        (Pressed((Missing(b"a"), Right(b"a")), Rate(1, 1)), 'no code received, not "a"'),
     ],
 )
 def test_what_decides_a_verdict_is_its_reason(because, sentence):

@@ -245,7 +245,7 @@ def test_jumping_pausing_and_notes(tmp_path):
 
     def builder(console):
         console.press("\r", "- Look at first", "y as expected")
-        console.press("j" + DOWN + DOWN, " >   unanswered Look at third")
+        console.press("j" + DOWN + DOWN, " > . unanswered Look at third")
         console.press("\r", "stage 1 of 1: Screen - Look at third", "ready")
         console.press("p", "Paused.")
         console.press("p", "y as expected")
@@ -496,7 +496,7 @@ def test_bytes_from_the_board_never_reach_the_console_unescaped(tmp_path):
         console.press("\r", "- Look at first", "y as expected")
         bench.board.press("escape")
         bench.board.type("[2J")
-        console.wait('back: ESC "[" "2" "J"')
+        console.wait('received: ESC "[" "2" "J"')
         written = "".join(console.written)
         assert written.count("\x1b[2J") <= 1, (
             "only the session itself may clear its console, when it begins"

@@ -156,7 +156,7 @@ def test_without_colour_no_colour_is_sent_and_signs_remain(tmp_path):
         with Tmux(words(folder, "sim:"), 100, 32, folder, environment) as console:
             console.wait("Press enter to begin")
             console.press("Enter", then=["It must read"])
-            console.press("9", then=["X 9 V is OUTSIDE"])
+            console.press("9", then=["x 9 V is OUTSIDE"])
             coloured = re.findall(r"\x1b\[(?:[0-9;]*;)?3[1-7](?:;[0-9;]*)?m", console.text("-e"))
             assert bool(coloured) == is_coloured
 

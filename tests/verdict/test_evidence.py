@@ -121,7 +121,7 @@ def test_two_bits_bridged_or_exchanged_are_named_and_no_single_one(seed, pair, k
     text = {
         "0": f"bits {a} and {b} both arrive as 0 unless both should be 1",
         "1": f"bits {a} and {b} both arrive as 1 unless both should be 0",
-        "exchanged": f"bits {a} and {b} arrive exchanged",
+        "exchanged": f"bits {a} and {b} arrive swapped",
     }[kind]
     assert told(rows, faulty(rows, change)) == (
         f"in every cell that can show it; no single bit explains it, but {text}",

@@ -23,6 +23,8 @@ from termprobe.profile.model import Profile
 BLOCKS = tuple(where for where, bus in BUSES.items() if bus is not KEYBOARD_CODE)
 STUCK_LEVELS = (0, 1)
 WINNERS = ("low", "high")
+SHORTED = ("wired-AND", "wired-OR")
+"""What two lines that touch carry, where low wins and where high does."""
 """Word for each level that lines which touch can carry."""
 
 
@@ -44,7 +46,7 @@ def faults_of_bus(where: str, profile: Profile) -> Iterator[Fault]:
         if SWAPPED in bus.kinds:
             yield make(
                 f"{where}/swapped/{first}-{second}",
-                f"{both} are exchanged",
+                f"{both} are swapped",
                 _edit(bus, swapped, first, second),
             )
         if BRIDGED in bus.kinds:
@@ -68,7 +70,7 @@ def _stuck_line(bus: Bus, line: int, word: str) -> Iterator[Fault]:
     for level in STUCK_LEVELS:
         yield make(
             f"{bus.where}/stuck/{line}/{level}",
-            f"{bus.carries} line {word} of {bus.block} always reads {level}",
+            f"{bus.carries} line {word} of {bus.block} is stuck at {level}",
             _edit(bus, stuck, line, level),
         )
 
@@ -78,7 +80,7 @@ def _bridged_lines(bus: Bus, first: int, second: int, both: str) -> Iterator[Fau
         winner = WINNERS[level]
         yield make(
             f"{bus.where}/bridged/{first}-{second}/{winner}",
-            f"{both} touch, and {winner} wins",
+            f"{both} are shorted ({SHORTED[level]})",
             _edit(bus, bridged, first, second, level),
         )
 
@@ -139,7 +141,7 @@ def stuck(value: int, line: int, level: int) -> int:
 
 
 def swapped(value: int, first: int, second: int) -> int:
-    """Return `value` as it leaves a bus whose two lines are exchanged."""
+    """Return `value` as it leaves a bus whose two lines are swapped."""
     differs = (value >> first ^ value >> second) & 1
     return value ^ (differs << first | differs << second)
 

@@ -37,7 +37,7 @@ def _stuck_bit(row: int, column: int, bit: int, level: int) -> Fault:
     return make(
         f"cell/stuck/{row}-{column}-{bit}/{level}",
         f"bit {bit} of the RAM cell of row {row}, column {column}, as counted after a clear, "
-        f"always reads {level}",
+        f"is stuck at {level}",
         partial(_stick, cell_of(row & 1, row, column), 1 << bit, level),
     )
 

@@ -137,18 +137,18 @@ def _line_faults(side: Side, count: int) -> Iterator[Fault]:
     for line in range(count):
         yield make(
             f"{WHERE}/{word}-open/{line}",
-            f"{word} {line} of the key matrix has no connection",
+            f"{word} {line} of the key matrix is open",
             partial(_open, side, line),
         )
     for first, second in combinations(range(count), 2):
         yield make(
             f"{WHERE}/{word}s-bridged/{first}-{second}",
-            f"{word}s {first} and {second} of the key matrix touch",
+            f"{word}s {first} and {second} of the key matrix are shorted",
             partial(_bridge, side, first, second),
         )
         yield make(
             f"{WHERE}/{word}s-swapped/{first}-{second}",
-            f"{word}s {first} and {second} of the key matrix are exchanged",
+            f"{word}s {first} and {second} of the key matrix are swapped",
             partial(_exchange_lines, side, first, second),
         )
 
@@ -177,7 +177,7 @@ def _spoil(contact: Contact, name: str, wiring: Wiring) -> None:
 def _exchanged_keys(first: str, second: str) -> Fault:
     return make(
         f"{WHERE}/keys-swapped/{first}-{second}",
-        f"the keys {visible(first)} and {visible(second)} are exchanged",
+        f"the keys {visible(first)} and {visible(second)} are swapped",
         partial(_exchange_keys, first, second),
     )
 

@@ -15,7 +15,7 @@ class Fault:
     name: str
     """WHERE/KIND/LINES/VALUE, as `bank-1-data/stuck/3/0`."""
     title: str
-    """What is wrong, for who holds the iron: `data line 3 of RAM bank 1 always reads 0`."""
+    """What is wrong, for who holds the iron: `data line 3 of RAM bank 1 is stuck at 0`."""
     block: str
     """The part of the circuit: the name's first word."""
     apply: Edit

@@ -32,7 +32,7 @@ def bottom(state: State, columns: int, rows: int) -> Rows:
 
 def bytes_row(state: State, columns: int) -> Row:
     """Return what the step sends, and what came back last, both in the notation."""
-    came = _came_words(state, columns // 2 - 10)
+    came = _came_words(state, columns // 2 - 14)
     sent = _sent_words(state, columns - columns_of(came) - 12)
     return [
         ("class:bytes", pad(f" {sent}", columns - columns_of(came) - 1)),
@@ -55,7 +55,7 @@ def _came_words(state: State, columns: int) -> str:
     while columns_of(" ".join(names) + error) > columns and len(names) > 1:
         names = names[1:]
     more = "… " * (len(names) < len(state.came))
-    return f"back: {more}{' '.join(names) or 'nothing yet'}{error} "
+    return f"received: {more}{' '.join(names) or 'nothing yet'}{error} "
 
 
 def shown_bytes(data: bytes, columns: int) -> str:

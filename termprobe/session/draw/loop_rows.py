@@ -8,7 +8,7 @@ from termprobe.session.draw.rows import Rows, blank, paragraph, plain
 from termprobe.session.mode import View
 from termprobe.session.react.waveform import drawn, title, waveform
 
-COLUMNS_A_FRAME = 50
+COLUMNS_A_FRAME = 80
 """One more frame is drawn for each so many columns."""
 
 

@@ -25,13 +25,13 @@ from termprobe.verdict.model import (
 
 VERDICT_MARKS = {
     PASS: "+",
-    FAIL: "X",
+    FAIL: "x",
     UNSURE: "?",
     DISPUTED: "!",
     SKIPPED: "-",
     BLOCKED: "#",
     NOT_FITTED: "o",
-    UNANSWERED: " ",
+    UNANSWERED: ".",
 }
 """A mark for each verdict, beside its word and colour."""
 VERDICT_STYLES = {PASS: "class:pass", FAIL: "class:fail"}

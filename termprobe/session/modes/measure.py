@@ -69,7 +69,7 @@ def _judged_rows(view: View) -> Rows:
     answer, sentence = judgement(step, value)
     if answer.word == AS_EXPECTED:
         return paragraph(f"+ {sentence}", view.columns, "class:pass")
-    return paragraph(f"X {sentence}", view.columns, "class:fail")
+    return paragraph(f"x {sentence}", view.columns, "class:fail")
 
 
 MODE = Mode(

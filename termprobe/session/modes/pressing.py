@@ -88,7 +88,7 @@ def _take_back(state: State, key: str) -> Reaction:
         return state.say(NONE_BEFORE), ()
     without = replace(state, course=state.course.taken_back(last.id), heard_id=None)
     after, requests = take(without, last.id)
-    return after.say("taken back; press it again"), (TakeBack(last.id), *requests)
+    return after.say("undone; press it again"), (TakeBack(last.id), *requests)
 
 
 def _press_again(state: State, key: str) -> Reaction:
@@ -205,8 +205,8 @@ MODE = Mode(
         ModeKey(
             "x",
             _take_back,
-            "take back",
-            "take the last press back: it counts no more, and is asked for again",
+            "undo",
+            "undo the last press: it counts no more, and is asked for again",
         ),
         ModeKey(
             "r",
@@ -214,7 +214,7 @@ MODE = Mode(
             "again",
             "press the last key once more; its presses together give a rate",
         ),
-        ModeKey("m", _is_missing, "no code", "the key was pressed, and nothing came"),
+        ModeKey("m", _is_missing, "no code", "the key was pressed, and no code was received"),
         ModeKey("s", _of_one_key(skip), "skip", "leave the press out; you are asked why"),
         ModeKey("o", _change_order, "order", "any key in any order, or only the key asked for"),
         ModeKey("k", switch_press_bell, "", "the bell for a wrong press: off, or on again"),

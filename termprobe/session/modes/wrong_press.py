@@ -30,7 +30,7 @@ def _take_back(state: State, key: str) -> Reaction:
     step_id = state.step.id
     without = replace(state, course=state.course.taken_back(step_id), heard_id=None)
     after, requests = take(without, step_id)
-    return after.say("taken back; press it again"), (TakeBack(step_id), *requests)
+    return after.say("undone; press it again"), (TakeBack(step_id), *requests)
 
 
 def _not_taken(state: State, event: PressHeard) -> Reaction:
@@ -54,7 +54,7 @@ MODE = Mode(
     keys=(
         ModeKey("enter space escape", _keep, "keep it", "it counts as it came; go on"),
         ModeKey("r", _press_again, "again", "press the key once more; both presses count"),
-        ModeKey("x", _take_back, "take back", "it counts no more, and is asked for again"),
+        ModeKey("x", _take_back, "undo", "it counts no more, and is asked for again"),
         ModeKey("k", switch_press_bell, "", "the bell for a wrong press: off, or on again"),
         ADD_NOTE,
         *BESIDE_A_STEP,

@@ -13,6 +13,7 @@ from termprobe.notation import show_code
 
 SHOWN_STRETCHES = 12
 SHOWN_BYTES = 16
+COLUMNS_A_BIT = 7
 DRAWN = "_‾"
 """How a line of level 0, and one of level 1, is drawn."""
 LEVELS_NOTE = (
@@ -132,12 +133,12 @@ def _stretches_text(stretches: tuple[Stretch, ...], bit_s: float) -> str:
 
 
 def drawn(data: bytes, line: LineFormat) -> tuple[str, str]:
-    """Return (levels, names) that draw the frames of `data` as two lines, four columns a bit."""
+    """Return (levels, names) that draw the frames of `data` as two lines, COLUMNS_A_BIT a bit."""
     levels, names, before = [], [], 1
     for code in data:
         for index, bit in enumerate(frame_bits(code, line)):
-            levels.append(_edge(before, bit) + DRAWN[bit] * 3)
-            names.append(f" {_name(index, line)}".ljust(4)[:4])
+            levels.append(_edge(before, bit) + DRAWN[bit] * (COLUMNS_A_BIT - 1))
+            names.append(f" {_name(index, line)}".ljust(COLUMNS_A_BIT))
             before = bit
     return "".join(levels), "".join(names)
 
@@ -149,12 +150,12 @@ def _edge(before: int, bit: int) -> str:
 def _name(index: int, line: LineFormat) -> str:
     """Return what bit `index` of a frame is called."""
     if index == 0:
-        return "go"
+        return "start"
     if index <= line.data_bits:
-        return str(index - 1)
+        return f"D{index - 1}"
     if line.parity != "none" and index == line.data_bits + 1:
-        return "par"
-    return "end"
+        return "parity"
+    return "stop"
 
 
 def title(loop: Loop) -> str:

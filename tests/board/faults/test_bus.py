@@ -16,11 +16,11 @@ def test_titles_bear_the_labels_that_the_profile_gives():
     labelled = dataclasses.replace(PROFILE, circuit=circuit)
     assert (
         fault(labelled, "bank-1-data/stuck/0/1").title
-        == "data line 0 (Q7 pin 4) of RAM bank 1 always reads 1"
+        == "data line 0 (Q7 pin 4) of RAM bank 1 is stuck at 1"
     )
     assert (
         fault(labelled, "bank-1-data/swapped/1-2").title
-        == "data lines 1 (Q7 pin 5) and 2 of RAM bank 1 are exchanged"
+        == "data lines 1 (Q7 pin 5) and 2 of RAM bank 1 are swapped"
     )
 
 

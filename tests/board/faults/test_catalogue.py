@@ -57,11 +57,11 @@ def test_a_fault_is_found_by_name_as_the_catalogue_has_it(where):
 def test_titles_are_plain_words_and_each_stands_once():
     titles = [found.title for found in CATALOGUE.values()]
     assert len(set(titles)) == len(titles)
-    assert CATALOGUE["bank-1-data/stuck/0/1"].title == "data line 0 of RAM bank 1 always reads 1"
+    assert CATALOGUE["bank-1-data/stuck/0/1"].title == "data line 0 of RAM bank 1 is stuck at 1"
     assert CATALOGUE["decoder/acts-as/bell-return"].title == "the command bell is taken for return"
     assert (
         CATALOGUE["ram-address/bridged/0-7/high"].title
-        == "address lines 0 and 7 of both RAM banks touch, and high wins"
+        == "address lines 0 and 7 of both RAM banks are shorted (wired-OR)"
     )
 
 

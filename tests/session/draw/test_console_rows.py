@@ -84,7 +84,7 @@ def test_screen_question_bytes_and_answer_keys_are_in_sight(columns, rows):
         "HELLO",
         "Is the figure of hello whole",
         'sends: SUB "HELLO"',
-        'back: "o" "k" CR',
+        'received: "o" "k" CR',
         "y as expected",
         "n differs",
         "? help",

@@ -27,4 +27,4 @@ def test_the_key_asked_for_is_in_sight_on_any_console(step_id, columns, rows):
     for line in lines:
         assert sum(len(text) for _, text in line) <= max(columns, 0) + 1
     asked = [text for line in lines for style, text in line if style == "class:cursor"]
-    assert asked == ["?"] or columns < 16 or rows < 3
+    assert asked == [">"] or columns < 16 or rows < 3

@@ -19,8 +19,8 @@ def test_steps_stand_under_the_titles_of_their_stages_around_the_one_in_hand():
     assert rows_of(step_list.steps_around(view)) == [
         "Screen",
         " + Look at hello",
-        ">  Look at more",
-        "   Look at corners",
+        ">. Look at more",
+        " . Look at corners",
     ]
 
 

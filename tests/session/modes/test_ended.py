@@ -23,7 +23,7 @@ def test_verdicts_are_counted_and_those_that_are_not_good_are_listed():
     assert "1 pass, 1 fail, 6 unanswered, 1 blocked" in shown
     assert "unanswered: 6 steps: " in shown
     assert "Every step has its verdict" not in shown
-    assert "X fail       Look at hello" in shown and "Is the lamp lit?" not in shown
+    assert "x fail       Look at hello" in shown and "Is the lamp lit?" not in shown
     assert "The hidden fault was made up." in shown
 
 

@@ -16,7 +16,7 @@ MADE = after_event(state(mode="list", beneath=("look",)), judged(RECORDS, "word"
 def test_each_verdict_has_a_sign_and_a_word_in_the_list():
     shown = console(MADE)
     for words in (
-        "X fail       Look at hello",
+        "x fail       Look at hello",
         "? unsure",
         "! disputed",
         "- skipped",

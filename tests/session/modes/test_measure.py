@@ -42,7 +42,7 @@ def test_limits_stand_beside_the_reading_and_judge_it_while_it_is_typed():
     made = after(state("supply-5v", "measure"), *"5.3")
     shown = console(made, 80, 24)
     assert "It must read 4.75 to 5.25 V, that is 5 V \u00b1 5 %." in shown
-    assert "X 5.3 V is OUTSIDE the limits, 5 V \u00b1 5 %" in shown
+    assert "x 5.3 V is OUTSIDE the limits, 5 V \u00b1 5 %" in shown
     assert "Switch off at once if: the regulator is too hot to touch" in shown
     assert "Mains and the tube" in shown
     assert "+ 5 V is within" in console(after(made, "backspace", "backspace"), 80, 24)

@@ -91,7 +91,7 @@ def test_a_wrong_press_can_be_taken_back():
     walk.heard(b"w")
     walk.key("x")
     assert walk.requests[0] == TakeBack("press/q") and walk.state.step_id == "press/q"
-    assert "taken back" in walk.state.notice
+    assert "undone" in walk.state.notice
 
 
 def test_a_look_after_the_press_taken_back_stays_in_the_trail():
@@ -118,7 +118,7 @@ def test_nothing_came_is_an_answer_of_its_own():
     walk.key("m")
     assert walk.records[0].answer.heard.events == ()
     assert words.reason(walk.verdict("press/q")) == (
-        'nothing came, not "q"; nothing had come from the board yet: '
+        'no code received, not "q"; nothing had come from the board yet: '
         "try cable, adapter and local mode first"
     )
 
@@ -248,4 +248,4 @@ def test_the_request_names_place_and_matrix_for_keyboards_without_keycaps():
         'Press "Q" (row 2 of 5, key 2 from the left, matrix row 3 column 0) once, and let go.'
         in screen
     )
-    assert "|LOCK|REPEAT|_  |SPACE" in screen and "? asked" in screen
+    assert "|LOCK|REPEAT|_  |SPACE" in screen and "> asked" in screen
