@@ -40,6 +40,8 @@ PAIR_COLUMNS, PAIR_ROWS = 8, 2
 """Distance of the pairs of letters: what a code does to one stays clear of the others."""
 ROWS_BEYOND, COLUMNS_BEYOND = 8, 16
 """So many rows and columns that are not there are addressed, from the first of them on."""
+SLOPE_COLUMNS = 3
+"""From one row of the slope to the next, where there is room."""
 BELOW = (0x1F, 0x10)
 """Codes below the first coordinate of the coding `offset`: the nearest, and one that five lines
 take for a row of the screen where the borrow of the subtraction is lost."""
@@ -145,6 +147,19 @@ def _addressing(profile: Profile, row: bytes, column: bytes) -> Group:
     return coded_group(profile, command, data, "address off the screen")
 
 
+def slope(profile: Profile, row: int, column: int) -> Iterator[Group]:
+    """Address a cell in each row, from the last up to `row` and `column`, and write a letter there.
+
+    A stands in the first; all are on one straight line.
+    """
+    rows, columns = profile.display.rows, profile.display.columns
+    below = range(rows - row)
+    distance = min(SLOPE_COLUMNS, (columns - column - 1) // max(rows - row - 1, 1))
+    for index in reversed(below):
+        yield _to(profile, row + index, column + index * distance)
+        yield _letter(index)
+
+
 def tab_stops(profile: Profile, row: int, column: int) -> Iterator[Group]:
     """Set the tab stops that the terminal has at power-up, from `row` and `column` on."""
     columns = profile.display.columns
@@ -182,6 +197,7 @@ PROBES = {
     "left-edge": Probe(left_edge, "left from the first column of each row"),
     "rows-off-screen": Probe(rows_off_screen, "addresses of rows that are not there"),
     "columns-off-screen": Probe(columns_off_screen, "addresses of columns that are not there"),
+    "slope": Probe(slope, "an address in each row, all on one straight line"),
     "tab-stops": Probe(tab_stops, "the tab stops of power-up, set again"),
 }
 """Name in a script -> the Probe."""

@@ -20,6 +20,7 @@ from termprobe.plan.compile import compile_plan
 from termprobe.plan.covered import covering_in
 from termprobe.plan.effort import effort
 from termprobe.plan.model import Look
+from termprobe.plan.sending import cell_of
 from termprobe.profile.load import load as load_profile
 from termprobe.runner.course import chain
 from termprobe.script.load import load as load_script
@@ -255,3 +256,16 @@ def test_each_step_leaves_the_terminal_as_it_found_it():
 def test_the_word_typed_back_is_one_that_tells_every_line_fault_apart():
     """That it does is proven in diagnosis/test_cover.py, over all faults of a seven-line bus."""
     assert PLAN.step("typed-bits").word == "#.4FY"
+
+
+@pytest.mark.parametrize("profile_id", yamlfile.shipped_ids("profiles"))
+@pytest.mark.parametrize("script_id", yamlfile.shipped_ids("scripts"))
+def test_only_probes_address_what_is_off_the_screen(profile_id, script_id):
+    """So that a question speaks of what is drawn, on a screen of any size."""
+    profile = load_profile(profile_id)
+    rows, columns = profile.display.rows, profile.display.columns
+    for stage in load_script(script_id).stages:
+        for step in stage.steps:
+            for fragment in step.send:
+                row, column = cell_of(profile, fragment)
+                assert 0 <= (row or 0) < rows and 0 <= (column or 0) < columns, step.id

@@ -103,3 +103,9 @@ def test_an_unknown_probe_is_named_with_the_nearest():
     with pytest.raises(FileError) as error:
         plan_of([look("try", [{"probe": "left-egde"}])])
     assert 'not "left-egde"; nearest is "left-edge"' in str(error.value)
+
+
+def test_a_slope_is_straight_and_stays_on_the_screen():
+    for profile, distance in ((SINGLE, 3), (changed(SINGLE, display={"columns": 40}), 1)):
+        for row, text in enumerate(rows_shown(profile, "slope")):
+            assert text == " " * distance * row + chr(0x41 + row)

@@ -267,3 +267,15 @@ def test_the_form_of_a_report_is_what_entries_say_of_it():
     assert found.most_common(1)[0] == (pattern, 184)
     assert all(form.allows(answer) for answer in answers if answer != pattern)
     assert form.allows(pattern.replace(b"%[;0123456789]", b"0;1"))
+
+
+def test_no_entry_has_the_codes_of_the_invented_terminal():
+    """One of them may be found elsewhere by chance, two are not."""
+    club = load("club-16x64")
+    own = {
+        cap: encode(club, COMMANDS[cap]) for cap in ("cub1", "cuu1", "cuf1", "clear", "home", "el")
+    }
+    for entry in entries().values():
+        same = [cap for cap, code in own.items() if entry.get(cap) == code]
+        is_addressed = bytes([29]) in (entry.get("cup") or b"")
+        assert len(same) + is_addressed < 2
