@@ -123,13 +123,13 @@ def with_margins(last_column, last_row):
 @pytest.mark.parametrize(
     "profile, looks",
     [
-        (with_margins("pending", "wrap"), 36),
-        (with_margins("overwrite", "scroll"), 36),
-        (with_margins("next-row", "stay"), 36),
-        (with_display(rows=16, columns=64), 36),
-        (without("down"), 22),
+        (with_margins("pending", "wrap"), 38),
+        (with_margins("overwrite", "scroll"), 38),
+        (with_margins("next-row", "stay"), 38),
+        (with_display(rows=16, columns=64), 38),
+        (without("down"), 23),
         (without("address"), 20),
-        (without("bell"), 32),
+        (without("bell"), 34),
     ],
     ids=["pending", "overwrite", "stay", "16x64", "no-down", "no-address", "no-bell"],
 )
@@ -207,7 +207,7 @@ def test_what_a_good_board_costs_its_builder():
     Every look more is asked of every builder for every board.
     """
     cost = effort(LOOKS, 10 / 9600)
-    assert cost.looks == 16 and cost.sending_s < 23 and cost.looking_s < 58
+    assert cost.looks == 12 and cost.sending_s < 18 and cost.looking_s < 48
 
 
 PRINTING = {chr(code) for code in range(0x20, 0x7F)}

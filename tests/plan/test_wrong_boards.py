@@ -56,7 +56,7 @@ def test_one_look_shows_every_undeclared_code_that_has_an_effect():
 def test_rub_out_that_is_stored_as_a_blank_is_seen():
     told = changed(SINGLE, commands=[more("rub-out", (b"\x7f",), "ignore")])
     with wrong_function("ignore", lambda counters, command, codes: counters.store(b" ")):
-        assert failed_looks(Board(told), PLAN) == ["undeclared-codes"]
+        assert failed_looks(Board(told), PLAN) == ["chart-and-codes", "undeclared-codes"]
 
 
 @pytest.mark.parametrize("shown", [b"\x07", b" "])
