@@ -2,10 +2,14 @@
 
 What the program keeps in the user's cache folder goes into one that lasts as long as the tests, so
 that no test depends on what is there already, and what takes long is worked out once for all.
+
+A shell lets what it runs in the background ignore an interrupt, and so would every program that a
+test begins and interrupts.
 """
 
 import os
 import shutil
+import signal
 import tempfile
 
 from hypothesis import settings
@@ -20,6 +24,7 @@ IS_WORKER = "PYTEST_XDIST_WORKER" in os.environ
 def pytest_configure(config):
     if IS_WORKER:
         return
+    signal.signal(signal.SIGINT, signal.default_int_handler)
     config.cache_folder = tempfile.mkdtemp(prefix="termprobe-tests-cache-")
     usual = os.environ.get("XDG_CACHE_HOME") or os.path.expanduser("~/.cache")
     os.environ.setdefault("PIP_CACHE_DIR", os.path.join(usual, "pip"))
