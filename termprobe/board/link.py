@@ -91,11 +91,11 @@ class SimLink:
         return arrived
 
     def _take_sent(self, now_s: float) -> None:
-        wiring = self.board.wiring
+        wiring, far = self.board.wiring, self._far
         for delay_s, data in self.board.take_sent():
             if data == BREAK:
                 self._arriving.append(Received(now_s + delay_s, b"\0", "break"))
-            for code, error in heard(data, self._far, self.format, wiring.speed_ratio, wiring.parity):
+            for code, error in heard(data, far, self.format, wiring.speed_ratio, wiring.parity):
                 self._arriving.append(Received(now_s + delay_s, bytes([code]), error))
 
     def _holds(self) -> bool:
