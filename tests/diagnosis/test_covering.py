@@ -192,7 +192,7 @@ def test_no_run_on_any_board_with_a_fault_passes_a_look_that_fails():
     for name, fault in catalogue(SINGLE).items():
         without_part += not is_of_display(fault)
         if is_of_display(fault) or without_part % 10 == 0:
-            course = run_on(PlainPlay(SINGLE, name), acceptance_looks())
+            course = run_on(PlainPlay(SINGLE, fault), acceptance_looks())
             assert acquitted_in(course, name) == set(), name
             shown_at_all += course.verdicts.verdict == "fail"
     assert shown_at_all > 800

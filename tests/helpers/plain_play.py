@@ -12,7 +12,7 @@ from termprobe.plan.model import Look
 
 
 class PlainPlay:
-    """A board of `profile` with the fault named, or none; steps of plans are played on it."""
+    """A board of `profile` with the fault named, or given, or none; steps are played on it."""
 
     def __init__(self, profile, fault=None):
         self.board = Board(profile, [fault] if fault else [])
