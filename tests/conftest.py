@@ -14,7 +14,10 @@ import tempfile
 
 from hypothesis import settings
 
+from helpers.examples import USUAL
+
 settings.register_profile("untimed", deadline=None)
+settings.register_profile("twenty", deadline=None, max_examples=20 * USUAL, database=None)
 settings.load_profile("untimed")
 
 IS_WORKER = "PYTEST_XDIST_WORKER" in os.environ
