@@ -1,12 +1,11 @@
 """What each press sends on a keyboard with a fault of its matrix, its keys or its code lines."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from termprobe.board.faults.catalogue import keyboard_catalogue
-from termprobe.board.faults.model import Fault
 from termprobe.board.keyboard import KeyScan
 from termprobe.board.keyboard_board import simulate
-from termprobe.board.wiring import KeyWiring, Wiring
+from termprobe.board.wiring import KEYBOARD_CODE, KeyWiring, Wiring
 from termprobe.diagnosis.fault_names import parsed
 from termprobe.diagnosis.key_hypothesis import Hypothesis, Sends, outcome_of, supposed_fault
 from termprobe.diagnosis.key_outcomes import Predicted
@@ -23,15 +22,31 @@ def faults_of_keyboard(
     """Yield the Hypothesis of each fault that a keyboard alone can have.
 
     Only the presses of keys that a fault touches are simulated; the others are as on the `healthy`
-    one.
+    one. Faults of the code lines share one simulation, for what comes to these lines is the same.
     """
     held = {press.id: _keys_held(profile, press) for press in presses}
+    keyboard = simulate(profile)
+    codes = {press.id: _came(keyboard, press) for press in presses}
     for fault in keyboard_catalogue(profile).values():
-        keys = _keys_touched(profile, fault)
+        wiring = Wiring()
+        fault.apply(wiring)
+        if wiring.keys == KeyWiring():
+            yield supposed_fault(fault, _through_code_lines(wiring, presses, codes))
+            continue
+        keys = _keys_touched(profile, wiring.keys)
         asked = [press for press in presses if not (keys and keys.isdisjoint(held[press.id]))]
         tries = TRIES.get(parsed(fault.name).kind, 1)
         sent = _sent(simulate(profile, (fault,)), asked, tries)
         yield supposed_fault(fault, {**healthy.sends, **sent})
+
+
+def _through_code_lines(
+    wiring: Wiring, presses: Sequence[Press], codes: Mapping[str, bytes]
+) -> Sends:
+    """Return press id -> what becomes of its codes on the code lines; an eighth bit goes past."""
+    seven = bytes(wiring.buses[KEYBOARD_CODE.where])
+    leaving = seven + bytes(code | 0x80 for code in seven)
+    return {press.id: (outcome_of(press, codes[press.id].translate(leaving)),) for press in presses}
 
 
 def _keys_of(profile: Profile) -> Sequence[Key]:
@@ -46,15 +61,12 @@ def _keys_held(profile: Profile, press: Press) -> set[str]:
     return {press.key, *press.held, *modifiers}
 
 
-def _keys_touched(profile: Profile, fault: Fault) -> set[str]:
-    """Return the names of the keys without which `fault` changes nothing.
+def _keys_touched(profile: Profile, keys: KeyWiring) -> set[str]:
+    """Return the names of the keys without which what is wrong with `keys` changes nothing.
 
     They are those whose contacts, lines of the matrix or diodes are all that it touches; there are
     none where it is of lines that all keys share.
     """
-    wiring = Wiring()
-    fault.apply(wiring)
-    keys = wiring.keys
     contacts = keys.dead | keys.bouncing | keys.flaky | keys.exchanged.keys()
     return contacts | {str(key.name) for key in _keys_of(profile) if _is_touched(key, keys)}
 
