@@ -2,15 +2,23 @@
 
 What the program keeps in the user's cache folder goes into one that lasts as long as the tests, so
 that no test depends on what is there already, and what takes long is worked out once for all.
+
+A shell lets what it runs in the background ignore an interrupt, and so would every program that a
+test begins and interrupts. Hundreds of programs are begun: for them Python keeps compiled code,
+whatever the environment says.
 """
 
 import os
 import shutil
+import signal
 import tempfile
 
 from hypothesis import settings
 
+from helpers.examples import USUAL
+
 settings.register_profile("untimed", deadline=None)
+settings.register_profile("twenty", deadline=None, max_examples=20 * USUAL, database=None)
 settings.load_profile("untimed")
 
 IS_WORKER = "PYTEST_XDIST_WORKER" in os.environ
@@ -20,10 +28,18 @@ IS_WORKER = "PYTEST_XDIST_WORKER" in os.environ
 def pytest_configure(config):
     if IS_WORKER:
         return
+    signal.signal(signal.SIGINT, signal.default_int_handler)
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     config.cache_folder = tempfile.mkdtemp(prefix="termprobe-tests-cache-")
     usual = os.environ.get("XDG_CACHE_HOME") or os.path.expanduser("~/.cache")
     os.environ.setdefault("PIP_CACHE_DIR", os.path.join(usual, "pip"))
     os.environ["XDG_CACHE_HOME"] = config.cache_folder
+
+
+def pytest_collection_modifyitems(items):
+    """Let files with slow tests come first, so that none begins when all others have ended."""
+    slow = {item.path for item in items if item.get_closest_marker("slow")}
+    items.sort(key=lambda item: item.path not in slow)
 
 
 def pytest_unconfigure(config):

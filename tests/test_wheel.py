@@ -44,6 +44,7 @@ def call(command, *words, **fields):
     )
 
 
+@pytest.mark.slow
 def test_profiles_and_scripts_are_found_by_id(installed, tmp_path):
     assert "singlebyte-24x80" in call(installed, "profile", "list", cwd=tmp_path).stdout
     assert "acceptance" in call(installed, "script", "list", cwd=tmp_path).stdout

@@ -5,9 +5,10 @@ from typing import Literal
 
 import pytest
 import yaml
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from helpers.examples import examples
 from termprobe import yamlfile, yamlnodes
 from termprobe.errors import FileError
 from termprobe.findings import Place
@@ -202,7 +203,7 @@ TEXT = st.text(
 )
 
 
-@settings(max_examples=300, deadline=None)
+@examples(300)
 @given(text=st.one_of(st.text(max_size=60), TEXT), slow=st.booleans())
 def test_any_text_gives_a_record_or_findings_with_either_parser(text, slow):
     loader = yamlnodes._LOADER

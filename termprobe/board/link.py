@@ -12,7 +12,7 @@ from termprobe.profile.model import Profile
 LISTEN_S = 0.02
 """How often a waiting read looks again: somebody may press a key of the board meanwhile."""
 # RFC 20, section 2: DC1 and DC3; their use as a handshake is common practice.
-STOP_OR_GO = rb"[\x11\x13\x91\x93]"
+STOP_OR_GO = re.compile(rb"[\x11\x13\x91\x93]")
 XOFF = 0x13
 
 
@@ -46,6 +46,8 @@ class SimLink:
     ) -> None:
         self.board, self.name = board, name
         self.format = format or board_format(board.profile)
+        self._far = board_format(board.profile, self.format.speed_baud)
+        self._is_alike = self._far == self.format
         self._clock = clock
         self._is_open = True
         self._stopped = {"xon-xoff": False, "rts-cts": False}
@@ -55,9 +57,9 @@ class SimLink:
         """Hand `data` to the board; it has acted on them when this returns."""
         self._refuse_closed()
         ratio = self.board.wiring.speed_ratio
-        if self._far() != self.format or ratio != 1:
-            data = bytes(one.code for one in heard(data, self.format, self._far(), 1 / ratio))
-        for code in re.findall(STOP_OR_GO, data):
+        if ratio != 1 or not self._is_alike:
+            data = bytes(one.code for one in heard(data, self.format, self._far, 1 / ratio))
+        for code in STOP_OR_GO.findall(data):
             self._stopped["xon-xoff"] = code[0] & 0x7F == XOFF
         self.board.receive(data)
 
@@ -89,15 +91,12 @@ class SimLink:
         return arrived
 
     def _take_sent(self, now_s: float) -> None:
-        wiring, far = self.board.wiring, self._far()
+        wiring, far = self.board.wiring, self._far
         for delay_s, data in self.board.take_sent():
             if data == BREAK:
                 self._arriving.append(Received(now_s + delay_s, b"\0", "break"))
             for code, error in heard(data, far, self.format, wiring.speed_ratio, wiring.parity):
                 self._arriving.append(Received(now_s + delay_s, bytes([code]), error))
-
-    def _far(self) -> LineFormat:
-        return board_format(self.board.profile, self.format.speed_baud)
 
     def _holds(self) -> bool:
         """Tell whether the board waits for this side before it sends."""

@@ -87,6 +87,11 @@ class MatrixLines:
     bridges: set[tuple[int, int]] = field(default_factory=set)
     """Pairs of lines that touch."""
 
+    def touches(self, line: int) -> bool:
+        """Return whether anything of this is said of `line`."""
+        is_bridged = any(line in pair for pair in self.bridges)
+        return is_bridged or line in self.open or line in self.exchanged
+
 
 @dataclass
 class KeyWiring:

@@ -1,17 +1,16 @@
 """What each press sends on a keyboard with a fault of its matrix, its keys or its code lines."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from termprobe.board.faults.catalogue import keyboard_catalogue
-from termprobe.board.faults.model import Fault
 from termprobe.board.keyboard import KeyScan
 from termprobe.board.keyboard_board import simulate
-from termprobe.board.wiring import Wiring
+from termprobe.board.wiring import KEYBOARD_CODE, KeyWiring, Wiring
 from termprobe.diagnosis.fault_names import parsed
 from termprobe.diagnosis.key_hypothesis import Hypothesis, Sends, outcome_of, supposed_fault
 from termprobe.diagnosis.key_outcomes import Predicted
 from termprobe.plan.model import Press
-from termprobe.profile.model import Profile
+from termprobe.profile.model import Key, Profile
 
 TRIES = {"key-flaky": 2}
 """Kinds of faults whose presses have to be made more than once to see all that may come."""
@@ -22,31 +21,63 @@ def faults_of_keyboard(
 ) -> Iterator[Hypothesis]:
     """Yield the Hypothesis of each fault that a keyboard alone can have.
 
-    Only the presses that a fault can touch are simulated; the others are as on the `healthy` one.
+    Only the presses of keys that a fault touches are simulated; the others are as on the `healthy`
+    one. Faults of the code lines share one simulation, for what comes to these lines is the same.
     """
+    held = {press.id: _keys_held(profile, press) for press in presses}
+    keyboard = simulate(profile)
+    codes = {press.id: _came(keyboard, press) for press in presses}
     for fault in keyboard_catalogue(profile).values():
-        asked = _presses_touched(fault, presses)
+        wiring = Wiring()
+        fault.apply(wiring)
+        if wiring.keys == KeyWiring():
+            yield supposed_fault(fault, _through_code_lines(wiring, presses, codes))
+            continue
+        keys = _keys_touched(profile, wiring.keys)
+        asked = [press for press in presses if not (keys and keys.isdisjoint(held[press.id]))]
         tries = TRIES.get(parsed(fault.name).kind, 1)
         sent = _sent(simulate(profile, (fault,)), asked, tries)
         yield supposed_fault(fault, {**healthy.sends, **sent})
 
 
-def _presses_touched(fault: Fault, presses: Sequence[Press]) -> Sequence[Press]:
-    keys = _keys_touched(fault)
-    if not keys:
-        return presses
-    return [press for press in presses if keys & {press.key, *press.held}]
+def _through_code_lines(
+    wiring: Wiring, presses: Sequence[Press], codes: Mapping[str, bytes]
+) -> Sends:
+    """Return press id -> what becomes of its codes on the code lines; an eighth bit goes past."""
+    seven = bytes(wiring.buses[KEYBOARD_CODE.where])
+    leaving = seven + bytes(code | 0x80 for code in seven)
+    return {press.id: (outcome_of(press, codes[press.id].translate(leaving)),) for press in presses}
 
 
-def _keys_touched(fault: Fault) -> set[str]:
-    """Return the names of the keys whose contacts are all that `fault` touches.
+def _keys_of(profile: Profile) -> Sequence[Key]:
+    if profile.keyboard is None:
+        return ()
+    return profile.keyboard.keys
 
-    There are none where it is of a line or a diode.
+
+def _keys_held(profile: Profile, press: Press) -> set[str]:
+    """Return the names of all keys that may be down in `press`."""
+    modifiers = {str(key.name) for key in _keys_of(profile) if key.role in press.modifiers}
+    return {press.key, *press.held, *modifiers}
+
+
+def _keys_touched(profile: Profile, keys: KeyWiring) -> set[str]:
+    """Return the names of the keys without which what is wrong with `keys` changes nothing.
+
+    They are those whose contacts, lines of the matrix or diodes are all that it touches; there are
+    none where it is of lines that all keys share.
     """
-    wiring = Wiring()
-    fault.apply(wiring)
-    keys = wiring.keys
-    return keys.dead | keys.bouncing | keys.flaky | keys.exchanged.keys()
+    contacts = keys.dead | keys.bouncing | keys.flaky | keys.exchanged.keys()
+    return contacts | {str(key.name) for key in _keys_of(profile) if _is_touched(key, keys)}
+
+
+def _is_touched(key: Key, wiring: KeyWiring) -> bool:
+    """Tell whether a line or the diode of `key` is not as on a healthy keyboard."""
+    if not key.matrix:
+        return False
+    row, column = key.matrix
+    is_shorted = (row, column) in wiring.shorted_diodes
+    return is_shorted or wiring.rows.touches(row) or wiring.columns.touches(column)
 
 
 def _sent(keyboard: KeyScan, presses: Sequence[Press], tries: int) -> Sends:

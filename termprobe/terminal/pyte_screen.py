@@ -197,6 +197,8 @@ def _on_screen(index: int, size: int, edge: str | None) -> int:
 
 
 def _text(line: Mapping[int, Char], columns: int) -> str:
+    if not line:  # nothing was ever written there
+        return " " * columns
     return "".join([line[column].data for column in range(columns)])
 
 

@@ -9,10 +9,11 @@ import subprocess
 import sys
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from helpers.boards import PROFILE, changed, more, sent
+from helpers.examples import examples
 from termprobe.board.board import Board
 from termprobe.profile.model import Coordinates
 from termprobe.terminal.reference import Reference
@@ -103,7 +104,7 @@ def expected(reference):
 
 
 @pytest.mark.parametrize("name", VARIANTS)
-@settings(max_examples=40, deadline=None)
+@examples(40)
 @given(stream=STREAMS)
 def test_board_and_reference_agree_on_any_bytes_in_any_pieces(name, stream):
     board, reference = Board(VARIANTS[name]), Reference(VARIANTS[name])
@@ -116,7 +117,7 @@ def test_board_and_reference_agree_on_any_bytes_in_any_pieces(name, stream):
     assert sent(board) == bytes(code & kept_bits for code in reference.screen().replies)
 
 
-@settings(max_examples=40, deadline=None)
+@examples(40)
 @given(stream=STREAMS)
 def test_pieces_do_not_matter(stream):
     data = b"\x1a" + b"".join(stream)
@@ -197,7 +198,7 @@ def test_in_local_mode_the_line_does_not_reach_the_screen():
 
 @pytest.mark.parametrize("fault", ["margin/no-wrap", "cell/stuck/3-3-1/0", "scroll/dead"])
 @given(first=PIECES, then=PIECES, later=PIECES)
-@settings(max_examples=40)
+@examples(40)
 def test_a_board_put_back_into_a_state_goes_on_as_it_did(fault, first, then, later):
     board = Board(PROFILE, [fault])
     board.receive(first)

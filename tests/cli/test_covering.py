@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import pytest
 
+from helpers.few_faults import play_few
 from helpers.scripts import SINGLE, look, plan_of
 from termprobe import yamlfile
 from termprobe.cli import covering
@@ -31,6 +32,8 @@ EXPECTED = {"again": ("stars",)}
 
 @pytest.fixture
 def cache(tmp_path, monkeypatch):
+    """Return an empty folder for what is kept; little is worked out for it."""
+    play_few(monkeypatch)
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
     return tmp_path / "cache" / "termprobe"
 
@@ -63,6 +66,7 @@ def test_what_is_kept_and_damaged_is_worked_out_again(cache, monkeypatch):
 
 
 def test_a_cache_folder_that_cannot_be_is_no_trouble(tmp_path, monkeypatch):
+    play_few(monkeypatch)
     (tmp_path / "file").touch()
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "file"))
     assert covering_in(covered(plan_of(LOOKS), SINGLE, SINGLE_TEXT)) == EXPECTED

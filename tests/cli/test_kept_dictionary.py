@@ -2,6 +2,7 @@
 
 import pytest
 
+from helpers.few_faults import play_few
 from helpers.scripts import ECMA, SINGLE, look, plan_of
 from termprobe.cli import kept_dictionary as module
 from termprobe.cli.kept_dictionary import kept_dictionary
@@ -11,6 +12,7 @@ PLAN = plan_of([look("word", [{"text": "HELLO"}])])
 
 
 def test_it_is_worked_out_once_and_kept(tmp_path, monkeypatch):
+    play_few(monkeypatch)
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
     first = kept_dictionary(PLAN, SINGLE, "a profile")
     (path,) = (tmp_path / "termprobe").iterdir()

@@ -26,6 +26,7 @@ PLAN = compile_plan(load_profile("ecma48-24x80"), load_script("acceptance"))
 WANTED = {step.id for step in PLAN.steps if step.kind in ("look", "reply") and not step.not_fitted}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", EMULATORS)
 def test_an_emulator_passes_every_look_and_reply_and_when_it_is_run_again(name, tmp_path):
     """The second run is on the same terminal, which nobody has switched off in between."""

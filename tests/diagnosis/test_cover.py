@@ -6,9 +6,10 @@ import math
 import operator
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from helpers.examples import examples
 from termprobe.board.faults.bus import bridged, stuck, swapped
 from termprobe.diagnosis import cover as cover_module
 from termprobe.diagnosis.cover import bits_of, smallest_cover, smallest_separation
@@ -181,7 +182,7 @@ def test_nets_need_as_many_vectors_as_the_formulas_of_interconnect_test_say(nets
         assert len(cover.tests) == math.ceil(math.log2(count)) and cover.is_smallest
 
 
-@settings(max_examples=80, deadline=None)
+@examples(80)
 @given(st.lists(st.integers(1, 2**7 - 1), min_size=1, max_size=7))
 def test_no_smaller_set_would_do(masks):
     tests = dict(enumerate(masks))
@@ -203,7 +204,7 @@ def smallest(tests, shown):
     raise AssertionError("the set of all tests shows as much as itself")
 
 
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(st.lists(st.lists(st.integers(0, 2), min_size=5, max_size=5), min_size=1, max_size=6))
 def test_no_smaller_set_would_tell_as_many_faults_apart(shown):
     outcomes = dict(enumerate(shown))

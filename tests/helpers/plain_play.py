@@ -3,6 +3,8 @@
 Each group is written to the board's line, and the screen is compared character by character.
 """
 
+import operator
+
 from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock
@@ -10,7 +12,7 @@ from termprobe.plan.model import Look
 
 
 class PlainPlay:
-    """A board of `profile` with the fault named, or none; steps of plans are played on it."""
+    """A board of `profile` with the fault named, or given, or none; steps are played on it."""
 
     def __init__(self, profile, fault=None):
         self.board = Board(profile, [fault] if fault else [])
@@ -30,10 +32,8 @@ class PlainPlay:
     def _compared(self, expected, bells_before):
         shown = self.board.screen()
         bells = shown.bells - bells_before
-        pairs = zip("".join(expected.rows), "".join(shown.rows), strict=True)
-        cells = 0
-        if shown.rows != expected.rows:
-            cells = sum(wanted != seen for wanted, seen in pairs)
+        pairs = zip(expected.rows, shown.rows, strict=True)
+        cells = sum(_count_differing(*rows) for rows in pairs if len(set(rows)) > 1)
         is_elsewhere = shown.cursor != expected.cursor
         return cells, is_elsewhere, bells != expected.bells, (shown.rows, shown.cursor, bells)
 
@@ -52,6 +52,11 @@ class PlainPlay:
                 self.board.power_up()
             found.append(self.play(step))
         return [each for each in found if each]
+
+
+def _count_differing(wanted, seen):
+    assert len(wanted) == len(seen)
+    return sum(map(operator.ne, wanted, seen))
 
 
 def assert_same(performance, profile, plan, fault, pictures):

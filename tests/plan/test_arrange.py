@@ -2,9 +2,10 @@
 
 import itertools
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from helpers.examples import examples
 from helpers.scripts import SINGLE
 from termprobe.plan.arrange import moved, ordered
 from termprobe.plan.compile import compile_plan
@@ -64,7 +65,7 @@ def steps_with_needs(draw):
     return steps
 
 
-@settings(max_examples=150, deadline=None)
+@examples(150)
 @given(steps_with_needs(), st.sampled_from([{}, {"a": "on", "b": "on"}]))
 def test_no_other_order_needs_fewer_changes_of_switches(steps, start):
     going_on = [

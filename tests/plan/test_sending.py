@@ -3,9 +3,10 @@
 import dataclasses
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from helpers.examples import examples
 from helpers.scripts import ECMA, SINGLE
 from termprobe.plan.sending import (
     NotFittedError,
@@ -93,7 +94,7 @@ def test_text_is_sent_as_ascii():
     assert text_group("AB", 3).data == b"ABABAB"
 
 
-@settings(max_examples=40, deadline=None)
+@examples(40)
 @given(
     st.sampled_from(["next-row", "pending", "overwrite"]),
     st.sampled_from(["scroll", "wrap", "stay"]),

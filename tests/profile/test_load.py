@@ -4,9 +4,10 @@ import pathlib
 import re
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from helpers.examples import examples
 from helpers.mistakes import IDS, SHIPPED, changed, findings_of, one_finding
 from termprobe import yamlfile
 from termprobe.errors import FileError
@@ -134,7 +135,7 @@ PIECES = st.one_of(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(data=st.binary(max_size=300))
 def test_any_bytes_as_a_file_give_a_profile_or_findings(tmp_path_factory, data):
     path = tmp_path_factory.getbasetemp() / "any.yaml"
@@ -145,7 +146,7 @@ def test_any_bytes_as_a_file_give_a_profile_or_findings(tmp_path_factory, data):
         assert error.findings
 
 
-@settings(max_examples=150, deadline=None)
+@examples(150)
 @given(
     name=st.sampled_from(IDS),
     start=st.floats(0, 1),

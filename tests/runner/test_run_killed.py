@@ -10,6 +10,8 @@ import subprocess
 import sys
 import time
 
+import pytest
+
 from helpers.crash import PLAN
 from helpers.paths import TESTS
 from termprobe.journal.reading import read
@@ -35,6 +37,7 @@ def killed_after(path, count, delay_s):
     return acknowledged
 
 
+@pytest.mark.slow
 def test_killed_at_random_moments_no_answered_step_is_lost(tmp_path):
     seed = int(os.environ.get("TERMPROBE_SEED", "1978"))
     moments, path, known = random.Random(seed), tmp_path / "a.run.jsonl", []

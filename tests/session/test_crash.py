@@ -6,6 +6,8 @@ import random
 import signal
 import time
 
+import pytest
+
 from helpers.bench_plan import PROFILE, look, plan, text
 from helpers.console import Console, hold
 from termprobe.board.board import Board
@@ -102,6 +104,7 @@ def killed_run(made, path, count, delay_s):
         return [*told_first, *lines.read().split()]
 
 
+@pytest.mark.slow
 def test_fifty_kills_lose_no_answer(tmp_path):
     made, path, chance = long_plan(), tmp_path / "run.jsonl", random.Random(7)
     Journal.create(path, Header(BOARD, plan_hash=made.hash), SystemClock()).close()

@@ -1,9 +1,10 @@
 """The decoder: what bytes mean to a profile, before anything is drawn."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from helpers.examples import examples
 from helpers.profiles import profiles, streams
 from termprobe.profile.load import load
 from termprobe.terminal.decoded import Decoded, Ignored, Printable
@@ -135,7 +136,7 @@ def test_a_sequence_at_the_limit_means_the_same_in_one_piece_and_in_many(digits)
     assert len(meaning(ECMA, data)) == 1
 
 
-@settings(max_examples=200, deadline=None)
+@examples(200)
 @given(profiles(), streams(), st.integers(0, 300))
 def test_pieces_do_not_matter_and_commands_have_what_their_slots_name(profile, data, cut):
     assert (

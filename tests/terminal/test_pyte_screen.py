@@ -1,8 +1,9 @@
 """The cells of the screen, and what pyte's own screen would do otherwise."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 
+from helpers.examples import examples
 from helpers.profiles import profiles, streams
 from helpers.screens import LETTER, at, does, rows, shown
 from termprobe.terminal.reference import Reference
@@ -69,7 +70,7 @@ def test_renditions_add_up_until_plain():
     }
 
 
-@settings(max_examples=300, deadline=None)
+@examples(300)
 @given(profiles(), streams())
 def test_every_profile_has_a_screen_for_all_bytes_however_they_are_cut(profile, data):
     whole, single = Reference(profile), Reference(profile)

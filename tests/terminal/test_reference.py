@@ -4,9 +4,10 @@ import dataclasses
 import itertools
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from helpers.examples import examples
 from termprobe.profile.encode import encode
 from termprobe.profile.load import load
 from termprobe.profile.vocabulary import VOCABULARY
@@ -79,7 +80,7 @@ def variants():
 VARIANTS = list(variants())
 
 
-@settings(max_examples=300, deadline=None)
+@examples(300)
 @given(st.sampled_from(range(len(VARIANTS))), st.binary(max_size=300), st.data())
 def test_any_bytes_in_any_pieces_give_the_same_screen_and_never_raise(number, data, draw):
     profile = VARIANTS[number]

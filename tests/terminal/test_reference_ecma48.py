@@ -1,9 +1,10 @@
 """The reference under ecma48-24x80 against what the standard says."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from helpers.examples import examples
 from termprobe.profile.encode import encode
 from termprobe.profile.load import load
 from termprobe.terminal.reference import Reference
@@ -156,7 +157,7 @@ SEQUENCE = st.lists(
 ).map(b"".join)
 
 
-@settings(max_examples=300, deadline=None)
+@examples(300)
 @given(SEQUENCE, st.integers(0, 200))
 def test_broken_sequences_give_the_same_screen_however_they_are_cut(data, cut):
     assert shown(data) == shown(data[:cut], data[cut:])

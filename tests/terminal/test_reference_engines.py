@@ -6,9 +6,10 @@ The streams are of their common subset.
 import contextlib
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from helpers.examples import examples
 from helpers.vterm import Vterm
 from termprobe.profile.load import load
 from termprobe.terminal.reference import Reference
@@ -81,7 +82,7 @@ def engine():
         terminal.close()
 
 
-@settings(max_examples=300, deadline=None)
+@examples(300)
 @given(STREAM)
 def test_the_same_bytes_give_the_same_screen_cursor_and_replies(parts):
     reference = Reference(PROFILE)

@@ -6,10 +6,11 @@ The evidence must name exactly them, or own that no bit explains it.
 import random
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from helpers.bit_faults import COLUMNS, ROWS, TEXT, faulty, screen, shown, stuck, told
+from helpers.examples import examples
 from termprobe.report.evidence_words import sentences
 from termprobe.terminal.screen import differences
 from termprobe.verdict.changes import Change, EveryOther, Part
@@ -26,7 +27,7 @@ BANKS = {
 }
 
 
-@settings(max_examples=60)
+@examples(60)
 @given(seeds, bits, levels, st.sampled_from(list(BANKS)))
 def test_a_stuck_line_of_all_or_one_bank_is_named(seed, bit, value, where):
     rows = screen(seed)
@@ -34,7 +35,7 @@ def test_a_stuck_line_of_all_or_one_bank_is_named(seed, bit, value, where):
     assert told(rows, seen) == (f"{where}; bit {bit} arrives as {value}",)
 
 
-@settings(max_examples=40)
+@examples(40)
 @given(seeds, bits, levels)
 def test_a_stuck_line_on_the_way_in_leaves_blanks_right_and_that_is_told(seed, bit, value):
     rows = screen(seed, 0.4)
@@ -47,7 +48,7 @@ def test_a_stuck_line_on_the_way_in_leaves_blanks_right_and_that_is_told(seed, b
     )
 
 
-@settings(max_examples=40)
+@examples(40)
 @given(seeds, bits, levels, st.integers(0, ROWS - 1))
 def test_a_stuck_bit_in_one_row_is_named_with_the_row(seed, bit, value, row):
     rows = screen(seed)
@@ -55,7 +56,7 @@ def test_a_stuck_bit_in_one_row_is_named_with_the_row(seed, bit, value, row):
     assert first == f"every difference is in row {row}; bit {bit} arrives as {value}"
 
 
-@settings(max_examples=40)
+@examples(40)
 @given(seeds, bits, levels, st.integers(0, COLUMNS - 1))
 def test_a_stuck_bit_in_one_column_is_named_with_the_column(seed, bit, value, column):
     rows = screen(seed)
@@ -65,7 +66,7 @@ def test_a_stuck_bit_in_one_column_is_named_with_the_column(seed, bit, value, co
     assert first == f"every difference is in column {column}; bit {bit} arrives as {value}"
 
 
-@settings(max_examples=40)
+@examples(40)
 @given(seeds, bits, levels)
 def test_half_a_screen_is_named_as_a_block(seed, bit, value):
     rows = screen(seed)
@@ -78,7 +79,7 @@ def test_half_a_screen_is_named_as_a_block(seed, bit, value):
     assert told(rows, seen)[0] == f"{block}; bit {bit} arrives as {value}"
 
 
-@settings(max_examples=40)
+@examples(40)
 @given(seeds, bits, levels, st.lists(cells, min_size=2, max_size=4, unique=True))
 def test_single_cells_are_named_as_such(seed, bit, value, some):
     rows = screen(seed)
@@ -107,7 +108,7 @@ def exchanged(mask):
     return lambda code: code ^ mask if code & mask not in (0, mask) else code
 
 
-@settings(max_examples=60)
+@examples(60)
 @given(
     seeds,
     st.lists(bits, min_size=2, max_size=2, unique=True).map(sorted),
@@ -135,7 +136,7 @@ def test_noise_is_explained_by_no_bit(seed, other):
     assert said == ("the differences are spread over the screen; no single bit explains it",)
 
 
-@settings(max_examples=60)
+@examples(60)
 @given(seeds, bits, levels, st.data())
 def test_one_observation_in_ten_may_contradict_and_is_named(seed, bit, value, data):
     """A short word as a person writes it down, with one letter that does not fit."""

@@ -3,12 +3,13 @@
 import dataclasses
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as some
 from prompt_toolkit.utils import get_cwidth
 
 from helpers.bench_plan import PROFILE, full_plan
 from helpers.bench_state import LINE, after, console, course, rows_of, state
+from helpers.examples import examples
 from termprobe.plan.compile import compile_plan
 from termprobe.script.load import load as load_script
 from termprobe.session.draw.console_rows import draw_console, first_shown
@@ -28,7 +29,7 @@ PASSING = ("typing", "help", "paused", "stopping", "lost", "list")
 HALLO = Screen(("HALLO".ljust(80),) + (" " * 80,) * 23, (0, 5))
 
 
-@settings(max_examples=150, deadline=None)
+@examples(150)
 @given(
     some.sampled_from(sorted(MODES)),
     some.sampled_from([step.id for step in full_plan().steps]),

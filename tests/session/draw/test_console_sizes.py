@@ -3,11 +3,12 @@
 import dataclasses
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as some
 
 from helpers.bench_plan import PROFILE, full_plan
 from helpers.bench_state import LINE, after, console, rows_of, state
+from helpers.examples import examples
 from termprobe.plan.compile import compile_plan
 from termprobe.plan.model import expected_of
 from termprobe.script.load import load as load_script
@@ -80,7 +81,7 @@ def reachable(made, columns, rows):
     return [" ".join(page.split()) for page in pages]
 
 
-@settings(max_examples=120, deadline=None)
+@examples(120)
 @given(
     some.sampled_from(sorted(MODES)),
     some.integers(40, 200),
@@ -93,7 +94,7 @@ def test_the_board_is_named_and_nothing_is_wider_than_the_console(mode, columns,
     assert "board 0007" in drawn[0], drawn[0]
 
 
-@settings(max_examples=120, deadline=None)
+@examples(120)
 @given(some.sampled_from(sorted(MODES)), some.integers(40, 200), some.integers(12, 60))
 def test_all_words_of_question_and_caution_can_be_read(mode, columns, rows):
     made = in_mode(mode)

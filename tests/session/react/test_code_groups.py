@@ -1,10 +1,11 @@
 """A step played code by code: nothing is lost, each control code is a group with its name."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as some
 
 from helpers.bench_plan import PROFILE
+from helpers.examples import examples
 from termprobe.plan.compile import compile_plan
 from termprobe.plan.model import Group
 from termprobe.profile.load import load as load_profile
@@ -60,7 +61,7 @@ def test_the_pause_stays_behind_the_last_code_and_each_command_has_its_own():
 
 
 @pytest.mark.parametrize("profile", [PROFILE, ANSI])
-@settings(max_examples=80)
+@examples(80)
 @given(some.lists(some.binary(max_size=40), max_size=4))
 def test_nothing_is_lost_or_added(profile, datas):
     found = code_groups(profile, [Group(data, "bytes") for data in datas])

@@ -1,9 +1,10 @@
 """A step played group by group: the board has always been sent what its screen needs."""
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as some
 
 from helpers.bench_plan import PROFILE, full_plan
+from helpers.examples import examples
 from termprobe.session.react import group_play
 from termprobe.terminal.reference import Reference
 
@@ -26,7 +27,7 @@ def test_playing_forward_gives_the_screen_of_a_straight_run():
     )
 
 
-@settings(max_examples=60)
+@examples(60)
 @given(
     some.lists(
         some.sampled_from(
