@@ -48,7 +48,6 @@ SCREEN, LINE, CELLS, CURSOR, SOUND = CLASSES = (
     Visibility("sound", "the bell alone", 0.3, "own estimate: nobody is asked to listen"),
 )
 """The most visible first."""
-RANKS = {each.name: rank for rank, each in enumerate(CLASSES)}
 USUAL_MISS = {each.name: each.miss for each in CLASSES}
 
 
@@ -63,7 +62,9 @@ def class_of(shown: Sight, rows: int, columns: int) -> Visibility:
         return LINE
     if shown.cells:
         return CELLS
-    return CURSOR if shown.cursor else SOUND
+    if shown.cursor:
+        return CURSOR
+    return SOUND
 
 
 def less_visible(first: Visibility, second: Visibility) -> Visibility:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from termprobe.plan.covered import asked_of
 from termprobe.plan.model import Ask, KeyPress, Look, Reply, Step, TypedBack
 
+MS = 1000
 DECIDE_S = 1.35
 GLANCE_S = 0.23
 KEY_S = 0.28
@@ -49,6 +50,14 @@ def effort(steps: Sequence[Step], character_s: float) -> Effort:
 def sending_s(step: Step, character_s: float) -> float:
     """Return the seconds that the bytes of `step` and the pauses behind them take."""
     return sum(len(group.data) * character_s + group.settle_s for group in step.groups)
+
+
+def step_ms(step: Step, character_s: float) -> int:
+    """Return the milliseconds that `step` costs the builder, sending included.
+
+    It is at least 1.
+    """
+    return max(1, round(MS * (sending_s(step, character_s) + builder_s(step))))
 
 
 def builder_s(step: Step) -> float:
