@@ -34,7 +34,7 @@ SCREEN, LINE, CELLS, CURSOR, SOUND = CLASSES = (
     ),
     Visibility(
         "line",
-        "fewer, and as many as the shorter side of the screen has cells, or more",
+        "fewer, but as many as the shorter side of the screen, or more",
         0.11,
         "proofreading against a copy that lies beside: 10.7 % of wrong characters go unseen",
     ),

@@ -47,6 +47,12 @@ def effort(steps: Sequence[Step], character_s: float) -> Effort:
     )
 
 
+def pressing_s(steps: Sequence[Step]) -> float:
+    """Return the seconds that walking over the board's keyboard takes, and typing what is read."""
+    asked = asked_of(step for step in steps if not step.not_fitted)
+    return sum(builder_s(step) for step in asked if isinstance(step, KeyPress | TypedBack))
+
+
 def sending_s(step: Step, character_s: float) -> float:
     """Return the seconds that the bytes of `step` and the pauses behind them take."""
     return sum(len(group.data) * character_s + group.settle_s for group in step.groups)

@@ -1,0 +1,148 @@
+"""What a plan proves of a board, as a page."""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from termprobe.diagnosis.coverage import Coverage, PartCoverage
+from termprobe.diagnosis.smallest_steps import SmallestSteps
+from termprobe.diagnosis.visibility import CLASSES
+from termprobe.folding import first_of, folded
+from termprobe.plan.model import KeyPress, Plan
+from termprobe.report.coverage_document import CoverageTold
+
+WIDTH, INDENT = 100, 2
+NAMED = 12
+"""So many faults are named at most."""
+SMALL_PRINT = (
+    "A fault counts as shown where looks or presses show it for certain, whatever RAM held before. "
+    "Questions, readings, replies and typed words are not played: what only they show counts as "
+    "missed. The model knows levels and lines, one fault at a time. It leaves out timing (races, "
+    "glitches, slow memory), weak or floating levels, supply and noise, contacts that come and go "
+    "(but for keys), parts that fail when warm, and the dots of the characters: a board with such "
+    "a fault may pass."
+)
+
+
+def coverage_page(told: CoverageTold) -> str:
+    """Return what is told as lines of at most 100 characters."""
+    found = told.found
+    blocks = [
+        _head(told),
+        _parts(found),
+        ["By block, the worst first:", *_table(found)],
+        _visibility(told),
+        _smallest(told),
+        _reasons(found),
+        _named("Missed", found.missed),
+        folded("", SMALL_PRINT, WIDTH, 0),
+    ]
+    return "\n\n".join("\n".join(block) for block in blocks if block)
+
+
+def _head(told: CoverageTold) -> list[str]:
+    plan, cost = told.plan, told.effort
+    presses = len(_presses(plan, [step.id for step in plan.steps if not step.not_fitted]))
+    return [
+        f"{plan.script_id} for {plan.profile_id}: {cost.looks} looks on a good board and "
+        f"{presses} presses of its keys, about {told.seconds:.0f} s of the builder"
+    ]
+
+
+def _parts(found: Coverage) -> list[str]:
+    can_be = found.faults - len(found.undetectable)
+    bits = "Not every bit of every RAM cell is shown"
+    if found.shows_all_bits:
+        bits = "Every bit of every RAM cell of the screen is shown"
+    return [
+        f"Shown: {len(found.detected)} of {can_be} faults that can be; "
+        f"{found.classes} can be told apart by what is seen and heard",
+        f"  {'of the display':<22}{_figures(found.display)}",
+        f"  {'of keyboard and line':<22}{_figures(found.beside)}",
+        f"{bits}, stuck at either level",
+    ]
+
+
+def _table(found: Coverage) -> Iterator[str]:
+    for block, part in found.by_block.items():
+        yield f"  {block:<22}{_figures(part)}"
+
+
+def _figures(part: PartCoverage) -> str:
+    can_be = part.faults - part.undetectable
+    figures = f"{part.detected:>5} of {can_be:>4}  {100 * part.share:5.1f} %"
+    if part.undetectable:
+        figures += f"   and {part.undetectable} that make no difference"
+    return figures
+
+
+def _visibility(told: CoverageTold) -> list[str]:
+    human = told.found.human
+    rows = [
+        f"  {each.name:<8}{human.by_visibility[each.name]:>5}   {_percent(told.miss[each.name])} "
+        f"missed   {each.what}"
+        for each in CLASSES
+    ]
+    return [
+        "How visible the faults of the display are, each at the look that shows it best:",
+        *rows,
+        *folded(
+            "",
+            f"A builder who misses so many would find {100 * human.share:.1f} % of the faults of "
+            "the display that can be shown, if each look is a chance of its own (the same slip "
+            f"made twice is not). {human.twice} are shown by two looks or more that are asked.",
+            WIDTH,
+            0,
+        ),
+    ]
+
+
+def _percent(share: float) -> str:
+    return f"{100 * share:3.0f} %"
+
+
+def _smallest(told: CoverageTold) -> list[str]:
+    smallest, presses = told.found.smallest, _presses(told.plan, told.found.smallest.steps)
+    if not smallest.steps:
+        return []
+    names = [step for step in smallest.steps if step not in presses]
+    if presses:
+        names.append(f"{len(presses)} presses")
+    return folded(f"{_proof(smallest, told.weigh)}: ", ", ".join(names), WIDTH, INDENT)
+
+
+def _proof(smallest: SmallestSteps, weigh: str) -> str:
+    """Return how small the smallest set is, and what is proven of it."""
+    cost, bound = _amount(smallest.cost, weigh), _amount(smallest.lower_bound, weigh)
+    shows = f"{cost} can show all that the whole script shows"
+    if smallest.is_smallest:
+        return f"{shows}, and it is proven that no less can"
+    return f"{shows}; it is proven that less than {bound} cannot"
+
+
+def _amount(cost: int, weigh: str) -> str:
+    if weigh == "steps":
+        return f"{cost} steps"
+    return f"Steps that take {cost / 1000:.1f} s"
+
+
+def _presses(plan: Plan, step_ids: Iterable[str]) -> set[str]:
+    return {step_id for step_id in step_ids if isinstance(plan.step(step_id), KeyPress)}
+
+
+def _reasons(found: Coverage) -> list[str]:
+    """Return for each reason the faults that make no difference by it."""
+    by_why: dict[str, list[str]] = {}
+    for fault, why in found.undetectable.items():
+        by_why.setdefault(why, []).append(fault)
+    lines: list[str] = []
+    for why, faults in by_why.items():
+        lines += folded(f"  {len(faults)}: ", f"{first_of(faults, 2)}: {why}", WIDTH, 2 * INDENT)
+    return lines and ["No difference, whatever is sent or pressed; proven by the wiring:", *lines]
+
+
+def _named(what: str, faults: Sequence[str]) -> list[str]:
+    if not faults:
+        return []
+    text = first_of(faults, NAMED)
+    if len(faults) > NAMED:
+        text += "; all with --json"
+    return folded(f"{what} ({len(faults)}): ", text, WIDTH, INDENT)
