@@ -1,8 +1,9 @@
 """What a plan proves of a board, as a page."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 
 from termprobe.diagnosis.coverage import Coverage, PartCoverage
+from termprobe.diagnosis.fault_names import parsed
 from termprobe.diagnosis.smallest_steps import SmallestSteps
 from termprobe.diagnosis.visibility import CLASSES
 from termprobe.folding import first_of, folded
@@ -32,7 +33,7 @@ def coverage_page(told: CoverageTold) -> str:
         _visibility(told),
         _smallest(told),
         _reasons(found),
-        _named("Missed", found.missed),
+        _missed(found),
         folded("", SMALL_PRINT, WIDTH, 0),
     ]
     return "\n\n".join("\n".join(block) for block in blocks if block)
@@ -112,10 +113,10 @@ def _smallest(told: CoverageTold) -> list[str]:
 def _proof(smallest: SmallestSteps, weigh: str) -> str:
     """Return how small the smallest set is, and what is proven of it."""
     cost, bound = _amount(smallest.cost, weigh), _amount(smallest.lower_bound, weigh)
-    shows = f"{cost} can show all that the whole script shows"
+    shows = f"{cost} show every fault that the whole script shows"
     if smallest.is_smallest:
-        return f"{shows}, and it is proven that no less can"
-    return f"{shows}; it is proven that less than {bound} cannot"
+        return f"{shows}, and it is proven that no less does"
+    return f"{shows}; it is proven that less than {bound} does not"
 
 
 def _amount(cost: int, weigh: str) -> str:
@@ -139,10 +140,14 @@ def _reasons(found: Coverage) -> list[str]:
     return lines and ["No difference, whatever is sent or pressed; proven by the wiring:", *lines]
 
 
-def _named(what: str, faults: Sequence[str]) -> list[str]:
-    if not faults:
+def _missed(found: Coverage) -> list[str]:
+    """Return the faults that are missed; of a block of which nothing is shown, the block."""
+    if not found.missed:
         return []
-    text = first_of(faults, NAMED)
-    if len(faults) > NAMED:
+    untried = {block: part for block, part in found.by_block.items() if not part.detected}
+    named = [fault for fault in found.missed if parsed(fault).where not in untried]
+    texts = [f"all {part.missed} of {block}" for block, part in untried.items() if part.missed]
+    text = first_of(texts + named, NAMED)
+    if len(texts + named) > NAMED:
         text += "; all with --json"
-    return folded(f"{what} ({len(faults)}): ", text, WIDTH, INDENT)
+    return folded(f"Missed ({len(found.missed)}): ", text, WIDTH, INDENT)
