@@ -112,7 +112,8 @@ def coverage_of(
 
 def _asked(showing: Showing, plan: Plan) -> set[int]:
     """Return the numbers of the looks that are asked on a good board."""
-    asked = {step.id for step in asked_of(step for step in plan.steps if not step.not_fitted)}
+    fitted = [step for step in plan.steps if not step.not_fitted]
+    asked = {step.id for step in asked_of(fitted)}
     return {number for number, look in enumerate(showing.looks) if look in asked}
 
 

@@ -31,7 +31,7 @@ def _parts(wiring: Wiring) -> dict[str, object]:
     return parts | wiring.buses | counting
 
 
-class Rule(NamedTuple):
+class Proof(NamedTuple):
     """Why faults of some parts make no difference."""
 
     parts: frozenset[str]

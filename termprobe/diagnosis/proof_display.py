@@ -12,7 +12,7 @@ from termprobe.board import decoder
 from termprobe.board.decoder import Effect
 from termprobe.board.memory import BANKS, BLANK
 from termprobe.board.wiring import COUNTERS, Table, address_of
-from termprobe.diagnosis.proof import COUNTING, Changed, Rule
+from termprobe.diagnosis.proof import COUNTING, Changed, Proof
 from termprobe.profile.model import Command, Profile
 
 CELL_LINES = frozenset({"ram-address", "bank-0-address", "bank-1-address"})
@@ -157,27 +157,27 @@ def _storing_commands(changed: Changed) -> Iterator[Effect]:
                 yield does
 
 
-DISPLAY_RULES = (
-    Rule(
+DISPLAY_PROOFS = (
+    Proof(
         CELL_LINES,
         _carry_the_same_addresses,
         "the screen has no row or column for which these lines carry anything else",
     ),
-    Rule(
+    Proof(
         CELL_LINES,
         _keep_cells_apart,
         "what is written and what is read go over the same lines, and each cell of the screen "
         "still has a RAM cell of its own: both are moved alike",
     ),
-    Rule(STORED_LINES, _carry_stored_codes, "no code that can be stored is changed by it"),
-    Rule(
+    Proof(STORED_LINES, _carry_stored_codes, "no code that can be stored is changed by it"),
+    Proof(
         frozenset(COUNTERS),
         _carry_counts,
         "the screen has no row or column for which this line carries anything else",
     ),
-    Rule(COUNTS, _count_the_same, "nothing that the terminal does counts there"),
-    Rule(frozenset({"decoder"}), _decode_alike, "the commands do exactly the same"),
-    Rule(
+    Proof(COUNTS, _count_the_same, "nothing that the terminal does counts there"),
+    Proof(frozenset({"decoder"}), _decode_alike, "the commands do exactly the same"),
+    Proof(
         frozenset({"also_written"}),
         _is_wiped_at_once,
         "the command blanks the whole screen and sets the cursor home before anything is drawn, "

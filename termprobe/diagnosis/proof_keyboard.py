@@ -10,7 +10,7 @@ from itertools import product
 from termprobe.board.encoder import encode
 from termprobe.board.matrix import Crossing
 from termprobe.board.wiring import DATA_LINES, KEYBOARD_CODE, KeyWiring, MatrixLines
-from termprobe.diagnosis.proof import Changed, Rule
+from termprobe.diagnosis.proof import Changed, Proof
 from termprobe.profile.model import Keyboard, Profile
 
 KEYS = frozenset({"keys"})
@@ -128,22 +128,22 @@ def _are_corners(first: Crossing, second: Crossing, crossings: set[Crossing]) ->
 
 
 NEVER_SENDS = "the terminal never sends anything: no key has a code, and no command a reply"
-KEYBOARD_RULES = (
-    Rule(frozenset({TRANSMITTER, "parity", "handshake_ignored"}), _sends_nothing, NEVER_SENDS),
-    Rule(frozenset({"echo_gate"}), _types_nothing, "no key sends a code that could be shown"),
-    Rule(
+KEYBOARD_PROOFS = (
+    Proof(frozenset({TRANSMITTER, "parity", "handshake_ignored"}), _sends_nothing, NEVER_SENDS),
+    Proof(frozenset({"echo_gate"}), _types_nothing, "no key sends a code that could be shown"),
+    Proof(
         frozenset({KEYBOARD_CODE.where}),
         _carry_typed_codes,
         "no code that a key can send is changed by it",
     ),
-    Rule(
+    Proof(
         frozenset({TRANSMITTER}),
         _carry_sent_codes,
         "no code that the terminal can send is changed by it",
     ),
-    Rule(KEYS, _is_without_keys, "no key stands at that line of the matrix"),
-    Rule(KEYS, _holds_idle_modifiers, "no key sends another code with that modifier"),
-    Rule(
+    Proof(KEYS, _is_without_keys, "no key stands at that line of the matrix"),
+    Proof(KEYS, _holds_idle_modifiers, "no key sends another code with that modifier"),
+    Proof(
         KEYS,
         _is_no_corner,
         "no three other keys make a rectangle with this one, so no chord can show its diode",

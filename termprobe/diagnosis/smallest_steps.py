@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from termprobe.diagnosis.cheapest import Want, cheapest_choice
-from termprobe.diagnosis.cover import bits_of, numbers_of
+from termprobe.diagnosis.cover import numbers_of
 from termprobe.plan.choose import choose
 from termprobe.plan.model import Plan, Step
 
@@ -54,10 +54,11 @@ def _way_to(plan: Plan, step_id: str) -> tuple[Step, ...]:
 
 def _brought_by(steps: Sequence[str], ways: Sequence[Sequence[Step]]) -> list[int]:
     """Return for each of `steps` those, as bits, whose way leads over it, itself included."""
-    on_way = [{step.id for step in way} for way in ways]
-    return [
-        bits_of(number for number, ids in enumerate(on_way) if step_id in ids) for step_id in steps
-    ]
+    brought = dict.fromkeys(steps, 0)
+    for number, way in enumerate(ways):
+        for step in way:
+            brought[step.id] = brought.get(step.id, 0) | 1 << number
+    return [brought[step_id] for step_id in steps]
 
 
 def _bringing(items: int, brings: Sequence[int]) -> int:

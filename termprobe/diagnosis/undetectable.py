@@ -9,11 +9,11 @@ from collections.abc import Iterable
 from termprobe.board.faults.model import Fault
 from termprobe.board.wiring import Wiring, wire
 from termprobe.diagnosis.proof import Changed
-from termprobe.diagnosis.proof_display import DISPLAY_RULES
-from termprobe.diagnosis.proof_keyboard import KEYBOARD_RULES
+from termprobe.diagnosis.proof_display import DISPLAY_PROOFS
+from termprobe.diagnosis.proof_keyboard import KEYBOARD_PROOFS
 from termprobe.profile.model import Profile
 
-RULES = (*DISPLAY_RULES, *KEYBOARD_RULES)
+PROOFS = (*DISPLAY_PROOFS, *KEYBOARD_PROOFS)
 
 
 def undetectable(profile: Profile, faults: Iterable[Fault]) -> dict[str, str]:
@@ -35,7 +35,7 @@ def _why(profile: Profile, good: Wiring, fault: Fault) -> str:
 def why_alike(changed: Changed) -> str:
     """Return in words why the two boards are alike; empty where no rule proves it."""
     parts = changed.parts
-    for rule in RULES:
+    for rule in PROOFS:
         if parts <= rule.parts and rule.holds(changed):
             return rule.why
     return ""

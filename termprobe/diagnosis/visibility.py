@@ -28,19 +28,19 @@ WHOLE_SCREEN = 1 / 4
 SCREEN, LINE, CELLS, CURSOR, SOUND = CLASSES = (
     Visibility(
         "screen",
-        "a quarter of the cells or more",
+        "a quarter of all cells, or more",
         0.05,
         "own estimate: less than half of a line's",
     ),
     Visibility(
         "line",
-        "fewer, but as many as the shorter side of the screen, or more",
+        "fewer, but at least as many as a column has",
         0.11,
         "proofreading against a copy that lies beside: 10.7 % of wrong characters go unseen",
     ),
     Visibility(
         "cells",
-        "fewer cells than that",
+        "fewer than that",
         0.23,
         "inspection of chips by eye: 23 % of the flaws go unseen",
     ),
@@ -58,7 +58,7 @@ def class_of(shown: Sight, rows: int, columns: int) -> Visibility:
     """
     if shown.cells >= WHOLE_SCREEN * rows * columns:
         return SCREEN
-    if shown.cells >= min(rows, columns):
+    if shown.cells >= rows:
         return LINE
     if shown.cells:
         return CELLS

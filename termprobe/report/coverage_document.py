@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from termprobe.diagnosis.coverage import Coverage, PartCoverage
 from termprobe.diagnosis.visibility import CLASSES
-from termprobe.plan.effort import Effort
+from termprobe.plan.effort import MS, Effort
 from termprobe.plan.model import Plan
 
 
@@ -74,5 +74,5 @@ def _by_visibility(told: CoverageTold) -> dict[str, dict[str, object]]:
 def _cost(cost: int, weigh: str) -> float:
     """Return a cost in steps or in seconds, of milliseconds."""
     if weigh == "seconds":
-        return round(cost / 1000, 1)
+        return round(cost / MS, 1)
     return cost

@@ -1,16 +1,17 @@
 """What a plan proves of a board, as a page."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 
 from termprobe.diagnosis.coverage import Coverage, PartCoverage
 from termprobe.diagnosis.fault_names import parsed
 from termprobe.diagnosis.smallest_steps import SmallestSteps
 from termprobe.diagnosis.visibility import CLASSES
 from termprobe.folding import first_of, folded
+from termprobe.plan.effort import MS
 from termprobe.plan.model import KeyPress, Plan
 from termprobe.report.coverage_document import CoverageTold
 
-WIDTH, INDENT = 100, 2
+WIDTH, INDENT = 80, 2
 NAMED = 12
 """So many faults are named at most."""
 SMALL_PRINT = (
@@ -24,12 +25,12 @@ SMALL_PRINT = (
 
 
 def coverage_page(told: CoverageTold) -> str:
-    """Return what is told as lines of at most 100 characters."""
+    """Return what is told as lines of at most 80 characters."""
     found = told.found
     blocks = [
         _head(told),
         _parts(found),
-        ["By block, the worst first:", *_table(found)],
+        _by_block(found),
         _visibility(told),
         _smallest(told),
         _reasons(found),
@@ -40,12 +41,21 @@ def coverage_page(told: CoverageTold) -> str:
 
 
 def _head(told: CoverageTold) -> list[str]:
-    plan, cost = told.plan, told.effort
+    plan = told.plan
     presses = len(_presses(plan, [step.id for step in plan.steps if not step.not_fitted]))
-    return [
-        f"{plan.script_id} for {plan.profile_id}: {cost.looks} looks on a good board and "
-        f"{presses} presses of its keys, about {told.seconds:.0f} s of the builder"
-    ]
+    return folded(
+        f"{plan.script_id} for {plan.profile_id}: ",
+        f"on a good board {_looks(told.effort.looks)}, {presses} presses of its keys, "
+        f"about {told.seconds:.0f} s of the builder",
+        WIDTH,
+        INDENT,
+    )
+
+
+def _looks(count: int) -> str:
+    if count == 1:
+        return "1 look"
+    return f"{count} looks"
 
 
 def _parts(found: Coverage) -> list[str]:
@@ -55,16 +65,20 @@ def _parts(found: Coverage) -> list[str]:
         bits = "Every bit of every RAM cell of the screen is shown"
     return [
         f"Shown: {len(found.detected)} of {can_be} faults that can be; "
-        f"{found.classes} can be told apart by what is seen and heard",
+        f"{found.classes} can be told apart",
         f"  {'of the display':<22}{_figures(found.display)}",
         f"  {'of keyboard and line':<22}{_figures(found.beside)}",
         f"{bits}, stuck at either level",
     ]
 
 
-def _table(found: Coverage) -> Iterator[str]:
-    for block, part in found.by_block.items():
-        yield f"  {block:<22}{_figures(part)}"
+def _by_block(found: Coverage) -> list[str]:
+    """Return a line for each block under one that names the worst."""
+    lines = [f"  {block:<22}{_figures(part)}" for block, part in found.by_block.items()]
+    worst, part = next(iter(found.by_block.items()))
+    if not part.missed:
+        return ["By block; none misses any:", *lines]
+    return [f"By block, the worst first, which is {worst}:", *lines]
 
 
 def _figures(part: PartCoverage) -> str:
@@ -112,17 +126,14 @@ def _smallest(told: CoverageTold) -> list[str]:
 
 def _proof(smallest: SmallestSteps, weigh: str) -> str:
     """Return how small the smallest set is, and what is proven of it."""
-    cost, bound = _amount(smallest.cost, weigh), _amount(smallest.lower_bound, weigh)
+    cost, bound = f"{smallest.cost} steps", f"{smallest.lower_bound} steps"
+    if weigh == "seconds":
+        cost = f"Steps that take {smallest.cost / MS:.1f} s"
+        bound = f"{smallest.lower_bound / MS:.1f} s"
     shows = f"{cost} show every fault that the whole script shows"
     if smallest.is_smallest:
         return f"{shows}, and it is proven that no less does"
     return f"{shows}; it is proven that less than {bound} does not"
-
-
-def _amount(cost: int, weigh: str) -> str:
-    if weigh == "steps":
-        return f"{cost} steps"
-    return f"Steps that take {cost / 1000:.1f} s"
 
 
 def _presses(plan: Plan, step_ids: Iterable[str]) -> set[str]:
@@ -137,7 +148,7 @@ def _reasons(found: Coverage) -> list[str]:
     lines: list[str] = []
     for why, faults in by_why.items():
         lines += folded(f"  {len(faults)}: ", f"{first_of(faults, 2)}: {why}", WIDTH, 2 * INDENT)
-    return lines and ["No difference, whatever is sent or pressed; proven by the wiring:", *lines]
+    return lines and ["No difference, whatever is sent or pressed; the wiring proves it:", *lines]
 
 
 def _missed(found: Coverage) -> list[str]:

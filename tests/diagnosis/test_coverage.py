@@ -102,8 +102,8 @@ def plan_without_keys():
 
 
 def test_the_builder_of_whom_nothing_escapes_sees_all_that_is_shown():
-    sharp = {name: 0.0 for name in FOUND.human.by_visibility}
-    blind = {name: 1.0 for name in FOUND.human.by_visibility}
+    sharp = dict.fromkeys(FOUND.human.by_visibility, 0.0)
+    blind = dict.fromkeys(FOUND.human.by_visibility, 1.0)
     all_seen = coverage_of(DICTIONARY, PLAN, SINGLE, sharp).human.share
     assert all_seen == pytest.approx(FOUND.display.share)
     # The clock of the line is heard at the first press, whoever looks.
