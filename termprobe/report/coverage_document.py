@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from termprobe.diagnosis.coverage import Coverage, PartCoverage
-from termprobe.diagnosis.visibility import CLASSES
+from termprobe.diagnosis.visibility import CLASSES, Visibility
 from termprobe.plan.effort import MS, Effort
 from termprobe.plan.model import Plan
 
@@ -66,9 +66,17 @@ def _by_visibility(told: CoverageTold) -> dict[str, dict[str, object]]:
             "faults": counts[each.name],
             "what": each.what,
             "miss": told.miss[each.name],
+            "source": source_of(each, told.miss),
         }
         for each in CLASSES
     }
+
+
+def source_of(each: Visibility, miss: Mapping[str, float]) -> str:
+    """Return where the rate of a class comes from, in words."""
+    if miss[each.name] != each.miss:
+        return "as given"
+    return each.source
 
 
 def _cost(cost: int, weigh: str) -> float:

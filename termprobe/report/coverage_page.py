@@ -1,6 +1,6 @@
 """What a plan proves of a board, as a page."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from termprobe.diagnosis.coverage import Coverage, PartCoverage
 from termprobe.diagnosis.fault_names import parsed
@@ -9,7 +9,7 @@ from termprobe.diagnosis.visibility import CLASSES
 from termprobe.folding import first_of, folded
 from termprobe.plan.effort import MS
 from termprobe.plan.model import KeyPress, Plan
-from termprobe.report.coverage_document import CoverageTold
+from termprobe.report.coverage_document import CoverageTold, source_of
 
 WIDTH, INDENT = 80, 2
 NAMED = 12
@@ -107,7 +107,14 @@ def _visibility(told: CoverageTold) -> list[str]:
             WIDTH,
             0,
         ),
+        *folded("Rates: ", "; ".join(_sources(told)), WIDTH, INDENT),
     ]
+
+
+def _sources(told: CoverageTold) -> Iterator[str]:
+    """Yield for each class where its rate comes from."""
+    for each in CLASSES:
+        yield f"{each.name}, {source_of(each, told.miss)}"
 
 
 def _percent(share: float) -> str:

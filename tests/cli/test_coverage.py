@@ -14,6 +14,7 @@ from helpers.paths import ROOT
 from helpers.scripts import SINGLE
 from termprobe.board.faults.catalogue import catalogue
 from termprobe.cli.main import main
+from termprobe.diagnosis.visibility import USUAL_MISS
 from termprobe.errors import EXIT_PASSED, EXIT_USAGE
 
 FOR = ("coverage", "--profile", "singlebyte-24x80")
@@ -156,3 +157,9 @@ def test_it_is_shown_again_at_each_save_mistakes_too_until_ctrl_c(watched):
     time.sleep(0.1)
     process.send_signal(signal.SIGINT)
     assert process.wait(10) == EXIT_PASSED and "Traceback" not in process.stdout.read()
+
+
+def test_the_help_gives_the_usual_rates(capsys):
+    assert main(["coverage", "--help"]) == EXIT_PASSED
+    words = capsys.readouterr().out
+    assert all(f"{name}={rate}" in words for name, rate in USUAL_MISS.items())

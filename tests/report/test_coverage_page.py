@@ -69,4 +69,7 @@ def test_the_small_print_says_what_the_model_leaves_out():
 def test_a_builder_and_what_he_misses():
     assert "would find 70.1 % of the faults of the display" in words()
     assert "  line        3    11 % missed" in page()
+    assert "line, proofreading against a copy" in words() and "as given" not in words()
+    given = words(TOLD._replace(miss=USUAL_MISS | {"line": 0.9}))
+    assert "line, as given; cells, inspection of chips" in given
     assert "  line        3    90 % missed" in page(TOLD._replace(miss=USUAL_MISS | {"line": 0.9}))
