@@ -23,6 +23,7 @@ from termprobe.profile import load as profiles
 from termprobe.script import load as scripts
 
 if TYPE_CHECKING:
+    from termprobe.diagnosis.coverage import Coverage
     from termprobe.report.coverage_document import CoverageTold
 
 STEPS, SECONDS = WEIGHTS = ("steps", "seconds")
@@ -69,7 +70,9 @@ def run(arguments: argparse.Namespace) -> int:
 
         print(json.dumps(coverage_document(told), indent=1))
     else:
-        _print_page(told)
+        from termprobe.report.coverage_page import coverage_page
+
+        print(coverage_page(told))
     return EXIT_PASSED
 
 
@@ -81,26 +84,35 @@ def _watch(arguments: argparse.Namespace) -> int:
     paths = [yamlfile.find(*each) for each in named]
     for path in paths:
         yamlfile.read_text(path)
+    pages = _Pages(arguments)
     with contextlib.suppress(KeyboardInterrupt):
-        on_each_save(paths, lambda: _show_again(arguments), SystemClock())
+        on_each_save(paths, pages.show, SystemClock())
     return EXIT_PASSED
 
 
-def _show_again(arguments: argparse.Namespace) -> None:
-    """Print the page, or what is wrong with the files."""
-    try:
-        _print_page(_told(arguments))
-    except FileError as error:
-        tell_findings(error)
-    except TermprobeError as error:
-        print(visible(str(error)), file=sys.stderr)
-    print("\nWatching both files; Ctrl-C ends it\n", flush=True)
+class _Pages:
+    """Pages of one script and profile, each with what is new since the one before."""
 
+    def __init__(self, arguments: argparse.Namespace) -> None:
+        self._arguments = arguments
+        self._before: Coverage | None = None
 
-def _print_page(told: "CoverageTold") -> None:
-    from termprobe.report.coverage_page import coverage_page
+    def show(self) -> None:
+        """Print the next page, or what is wrong with the files."""
+        try:
+            self._print_page()
+        except FileError as error:
+            tell_findings(error)
+        except TermprobeError as error:
+            print(visible(str(error)), file=sys.stderr)
+        print("\nWatching both files; Ctrl-C ends it\n", flush=True)
 
-    print(coverage_page(told))
+    def _print_page(self) -> None:
+        from termprobe.report.coverage_page import brief_page
+
+        told = _told(self._arguments)
+        print(brief_page(told, self._before))
+        self._before = told.found
 
 
 def _told(arguments: argparse.Namespace) -> "CoverageTold":

@@ -1,6 +1,6 @@
 """What a plan proves of a board, as a page."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from termprobe.diagnosis.coverage import Coverage, PartCoverage
 from termprobe.diagnosis.fault_names import parsed
@@ -37,7 +37,36 @@ def coverage_page(told: CoverageTold) -> str:
         _missed(found),
         folded("", SMALL_PRINT, WIDTH, 0),
     ]
+    return _joined(blocks)
+
+
+def brief_page(told: CoverageTold, before: Coverage | None) -> str:
+    """Return the page without its small print, and what is new since `before` where that is given.
+
+    Of the blocks it names those that miss faults.
+    """
+    found = told.found
+    blocks = [
+        _head(told),
+        _parts(found),
+        _by_block(found, are_all=False),
+        _smallest(told),
+        _missed(found),
+        _changes(found, before or found),
+    ]
+    return _joined(blocks)
+
+
+def _joined(blocks: Iterable[Sequence[str]]) -> str:
     return "\n\n".join("\n".join(block) for block in blocks if block)
+
+
+def _changes(found: Coverage, before: Coverage) -> list[str]:
+    """Return what is shown that was not `before`, and what is no longer."""
+    shown, were_shown = set(found.detected), set(before.detected)
+    gained = [fault for fault in found.detected if fault not in were_shown]
+    lost = [fault for fault in before.detected if fault not in shown]
+    return [*_some("Newly shown", gained), *_some("No longer shown", lost)]
 
 
 def _head(told: CoverageTold) -> list[str]:
@@ -72,10 +101,12 @@ def _parts(found: Coverage) -> list[str]:
     ]
 
 
-def _by_block(found: Coverage) -> list[str]:
-    """Return a line for each block under one that names the worst."""
-    lines = [f"  {block:<22}{_figures(part)}" for block, part in found.by_block.items()]
-    worst, part = next(iter(found.by_block.items()))
+def _by_block(found: Coverage, are_all: bool = True) -> list[str]:
+    """Return a line for each block, or each that misses faults, under one that names the worst."""
+    parts = found.by_block.items()
+    named = [(block, part) for block, part in parts if are_all or part.missed]
+    lines = [f"  {block:<22}{_figures(part)}" for block, part in named]
+    worst, part = next(iter(parts))
     if not part.missed:
         return ["By block; none misses any:", *lines]
     return [f"By block, the worst first, which is {worst}:", *lines]
@@ -91,6 +122,8 @@ def _figures(part: PartCoverage) -> str:
 
 def _visibility(told: CoverageTold) -> list[str]:
     human = told.found.human
+    if not any(human.by_visibility.values()):
+        return []
     rows = [
         f"  {each.name:<8}{human.by_visibility[each.name]:>5}   {_percent(told.miss[each.name])} "
         f"missed   {each.what}"
@@ -165,7 +198,14 @@ def _missed(found: Coverage) -> list[str]:
     untried = {block: part for block, part in found.by_block.items() if not part.detected}
     named = [fault for fault in found.missed if parsed(fault).where not in untried]
     texts = [f"all {part.missed} of {block}" for block, part in untried.items() if part.missed]
-    text = first_of(texts + named, NAMED)
-    if len(texts + named) > NAMED:
+    return _some("Missed", texts + named, len(found.missed))
+
+
+def _some(what: str, texts: Sequence[str], count: int | None = None) -> list[str]:
+    """Return the first of `texts` behind `what` and how many there are, by default all texts."""
+    if not texts:
+        return []
+    text = first_of(texts, NAMED)
+    if len(texts) > NAMED:
         text += "; all with --json"
-    return folded(f"Missed ({len(found.missed)}): ", text, WIDTH, INDENT)
+    return folded(f"{what} ({count or len(texts)}): ", text, WIDTH, INDENT)

@@ -153,7 +153,8 @@ def test_it_is_shown_again_at_each_save_mistakes_too_until_ctrl_c(watched):
     broken = until(process, "Watching")
     assert f"{script}:7:" in broken and "patern" in broken and "Shown" not in broken
     script.write_text(SMALL.replace('with: "*"}', 'with: "*"}, {command: bell}'))
-    assert "on a good board 1 look," in until(process, "Watching")
+    mended = until(process, "Watching")
+    assert "Newly shown (" in mended and "No longer shown" not in mended
     time.sleep(0.1)
     process.send_signal(signal.SIGINT)
     assert process.wait(10) == EXIT_PASSED and "Traceback" not in process.stdout.read()

@@ -6,7 +6,7 @@ from helpers.coverage import FOUND, TOLD
 from termprobe.diagnosis.coverage import PartCoverage
 from termprobe.diagnosis.smallest_steps import SmallestSteps
 from termprobe.diagnosis.visibility import USUAL_MISS
-from termprobe.report.coverage_page import coverage_page
+from termprobe.report.coverage_page import brief_page, coverage_page
 
 
 def words(*of, **changes):
@@ -73,3 +73,18 @@ def test_a_builder_and_what_he_misses():
     given = words(TOLD._replace(miss=USUAL_MISS | {"line": 0.9}))
     assert "line, as given; cells, inspection of chips" in given
     assert "  line        3    90 % missed" in page(TOLD._replace(miss=USUAL_MISS | {"line": 0.9}))
+
+
+def test_a_brief_page_names_what_misses_faults_and_what_is_new():
+    first = brief_page(TOLD, None)
+    assert "gate  " in first and "ram  " not in first and "Missed (3)" in first
+    assert "moved alike" not in first and "shown (" not in first
+    before = replace(FOUND, detected=("ram/stuck/0/0", "home/row-kept"))
+    page_after = brief_page(TOLD, before)
+    assert "Newly shown (2): ram/stuck/0/1, scroll/dead" in page_after
+    assert "No longer shown (1): home/row-kept" in page_after
+
+
+def test_where_no_look_shows_any_nothing_is_said_of_eyes():
+    unseen = replace(FOUND.human, by_visibility=dict.fromkeys(USUAL_MISS, 0))
+    assert "How visible" in page() and "How visible" not in page(human=unseen)
