@@ -10,7 +10,7 @@ COUNTING = "counting "
 """Begins the name of the part that says how a counter counts."""
 
 
-class Changed(NamedTuple):
+class Rewired(NamedTuple):
     """The wiring of a board with a fault, beside that of a good one."""
 
     profile: Profile
@@ -36,7 +36,7 @@ class Proof(NamedTuple):
 
     parts: frozenset[str]
     """It speaks of faults that change these, some of them or all, and nothing else."""
-    holds: Callable[[Changed], bool]
+    holds: Callable[[Rewired], bool]
     """Whether a board with the fault does at every step what a good one does."""
     why: str
     """In words."""

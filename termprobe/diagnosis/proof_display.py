@@ -12,7 +12,7 @@ from termprobe.board import decoder
 from termprobe.board.decoder import Effect
 from termprobe.board.memory import BANKS, BLANK
 from termprobe.board.wiring import COUNTERS, Table, address_of
-from termprobe.diagnosis.proof import COUNTING, Changed, Proof
+from termprobe.diagnosis.proof import COUNTING, Proof, Rewired
 from termprobe.profile.model import Command, Profile
 
 CELL_LINES = frozenset({"ram-address", "bank-0-address", "bank-1-address"})
@@ -33,12 +33,12 @@ COUNTED_DOWN = {"row-counter": ("up",), "column-counter": ("left",)}
 """For each counter the actions of commands that count it down."""
 
 
-def _carry_the_same_addresses(changed: Changed) -> bool:
+def _carry_the_same_addresses(changed: Rewired) -> bool:
     """Tell whether every address of the screen comes out as it goes in."""
     return all(formed == opened for formed, opened in _banks_addressed(changed))
 
 
-def _keep_cells_apart(changed: Changed) -> bool:
+def _keep_cells_apart(changed: Rewired) -> bool:
     """Tell whether every cell of the screen is kept in a RAM cell of its own.
 
     Writing, reading and erasing form the same addresses, and clearing runs through all of them.
@@ -46,7 +46,7 @@ def _keep_cells_apart(changed: Changed) -> bool:
     return all(len(set(opened)) == len(formed) for formed, opened in _banks_addressed(changed))
 
 
-def _banks_addressed(changed: Changed) -> Iterator[Addressed]:
+def _banks_addressed(changed: Rewired) -> Iterator[Addressed]:
     """Yield for each bank the addresses of its part of the screen, and what they open in it."""
     display, buses = changed.profile.display, changed.faulty.buses
     for bank in BANKS:
@@ -69,13 +69,13 @@ def _looked_up(values: Table, table: Table) -> Table:
     return tuple(map(table.__getitem__, values))
 
 
-def _carry_stored_codes(changed: Changed) -> bool:
+def _carry_stored_codes(changed: Rewired) -> bool:
     """Tell whether every code that can be stored comes out as it goes in."""
     printing = changed.profile.display.printing
     return _pass(changed, STORED_LINES, {BLANK, *range(printing.first, printing.last + 1)})
 
 
-def _carry_counts(changed: Changed) -> bool:
+def _carry_counts(changed: Rewired) -> bool:
     """Tell whether every row and column of the screen comes out as it goes in."""
     display = changed.profile.display
     return _pass(changed, {"row-counter"}, range(display.rows)) and _pass(
@@ -83,12 +83,12 @@ def _carry_counts(changed: Changed) -> bool:
     )
 
 
-def _pass(changed: Changed, buses: Iterable[str], values: Iterable[int]) -> bool:
+def _pass(changed: Rewired, buses: Iterable[str], values: Iterable[int]) -> bool:
     tables = [changed.faulty.buses[name] for name in buses]
     return all(table[value] == value for value in values for table in tables)
 
 
-def _count_the_same(changed: Changed) -> bool:
+def _count_the_same(changed: Rewired) -> bool:
     """Tell whether each counter counts as it should wherever the screen lets it count.
 
     None is counted beyond the screen, and none down where no command does so.
@@ -97,7 +97,7 @@ def _count_the_same(changed: Changed) -> bool:
     return all(_counts_alike(changed, *sized) for sized in zip(COUNTERS, sizes, strict=True))
 
 
-def _counts_alike(changed: Changed, counter: str, size: int) -> bool:
+def _counts_alike(changed: Rewired, counter: str, size: int) -> bool:
     good, faulty = changed.good.counting[counter], changed.faulty.counting[counter]
     if good.up[: size - 1] != faulty.up[: size - 1]:
         return False
@@ -111,7 +111,7 @@ def _is_counted_down(commands: Sequence[Command], counter: str) -> bool:
     return any(command.action in actions or command.edge == "previous-row" for command in commands)
 
 
-def _decode_alike(changed: Changed) -> bool:
+def _decode_alike(changed: Rewired) -> bool:
     """Tell whether each code, in each state of the decoder, does what it should."""
     if not all(_act_alike(changed.profile, *taken) for taken in changed.faulty.decoder.items()):
         return False
@@ -136,7 +136,7 @@ def _deed(effect: Effect) -> tuple[object, ...]:
     return effect.stores, effect.wanted, effect.next_state, done
 
 
-def _is_wiped_at_once(changed: Changed) -> bool:
+def _is_wiped_at_once(changed: Rewired) -> bool:
     """Tell whether each code that is stored as well is gone before anything is drawn.
 
     Clearing blanks every cell, undoes the scrolling and sets both counters to 0.
@@ -147,7 +147,7 @@ def _is_wiped_at_once(changed: Changed) -> bool:
     )
 
 
-def _storing_commands(changed: Changed) -> Iterator[Effect]:
+def _storing_commands(changed: Rewired) -> Iterator[Effect]:
     """Yield what each code does that belongs to a command and is stored all the same."""
     good = decoder.build(changed.profile, changed.good)
     faulty = decoder.build(changed.profile, changed.faulty)

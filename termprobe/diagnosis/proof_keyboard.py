@@ -10,7 +10,7 @@ from itertools import product
 from termprobe.board.encoder import encode
 from termprobe.board.matrix import Crossing
 from termprobe.board.wiring import DATA_LINES, KEYBOARD_CODE, KeyWiring, MatrixLines
-from termprobe.diagnosis.proof import Changed, Proof
+from termprobe.diagnosis.proof import Proof, Rewired
 from termprobe.profile.model import Keyboard, Profile
 
 KEYS = frozenset({"keys"})
@@ -21,21 +21,21 @@ MODIFIERS_HELD = tuple(product((False, True), repeat=3))
 """SHIFT, CONTROL and LOCK, held or not."""
 
 
-def _sends_nothing(changed: Changed) -> bool:
+def _sends_nothing(changed: Rewired) -> bool:
     """Tell whether no key sends a code and no command has a reply."""
     return not _sent_codes(changed.profile)
 
 
-def _types_nothing(changed: Changed) -> bool:
+def _types_nothing(changed: Rewired) -> bool:
     return not _typed_codes(changed.profile)
 
 
-def _carry_typed_codes(changed: Changed) -> bool:
+def _carry_typed_codes(changed: Rewired) -> bool:
     table = changed.faulty.buses[KEYBOARD_CODE.where]
     return all(table[code] == code for code in _typed_codes(changed.profile))
 
 
-def _carry_sent_codes(changed: Changed) -> bool:
+def _carry_sent_codes(changed: Rewired) -> bool:
     table = changed.faulty.buses[TRANSMITTER]
     return all(table[code] == code for code in _sent_codes(changed.profile))
 
@@ -61,7 +61,7 @@ def _formed_codes(keyboard: Keyboard) -> Iterator[int]:
                 yield code & SEVEN_BITS
 
 
-def _is_without_keys(changed: Changed) -> bool:
+def _is_without_keys(changed: Rewired) -> bool:
     """Tell whether all that is changed are lines of the matrix at which no key stands."""
     keyboard, keys = changed.profile.keyboard, changed.faulty.keys
     if keyboard is None or keys != _lines_alone(keys):
@@ -89,7 +89,7 @@ def _crossings(keyboard: Keyboard) -> set[Crossing]:
     return {(key.matrix[0], key.matrix[1]) for key in keyboard.keys if key.matrix}
 
 
-def _holds_idle_modifiers(changed: Changed) -> bool:
+def _holds_idle_modifiers(changed: Rewired) -> bool:
     """Tell whether all that is changed are modifier lines on which no code depends."""
     keyboard, keys = changed.profile.keyboard, changed.faulty.keys
     if keyboard is None or keys != KeyWiring(lines=keys.lines):
@@ -105,7 +105,7 @@ def _is_idle(keyboard: Keyboard, lines: Mapping[str, bool], held: tuple[bool, ..
     return all(encode(keyboard, key, *held) == encode(keyboard, key, *fixed) for key in codes)
 
 
-def _is_no_corner(changed: Changed) -> bool:
+def _is_no_corner(changed: Rewired) -> bool:
     """Tell whether all that is changed are diodes at no corner of a rectangle of four keys.
 
     What a shorted diode lets through closes the fourth corner, where the other three are held.

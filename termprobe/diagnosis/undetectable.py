@@ -8,7 +8,7 @@ from collections.abc import Iterable
 
 from termprobe.board.faults.model import Fault
 from termprobe.board.wiring import Wiring, wire
-from termprobe.diagnosis.proof import Changed
+from termprobe.diagnosis.proof import Rewired
 from termprobe.diagnosis.proof_display import DISPLAY_PROOFS
 from termprobe.diagnosis.proof_keyboard import KEYBOARD_PROOFS
 from termprobe.profile.model import Profile
@@ -29,10 +29,10 @@ def undetectable(profile: Profile, faults: Iterable[Fault]) -> dict[str, str]:
 def _why(profile: Profile, good: Wiring, fault: Fault) -> str:
     faulty = wire(profile)
     fault.apply(faulty)
-    return why_alike(Changed(profile, good, faulty))
+    return why_alike(Rewired(profile, good, faulty))
 
 
-def why_alike(changed: Changed) -> str:
+def why_alike(changed: Rewired) -> str:
     """Return in words why the two boards are alike; empty where no rule proves it."""
     parts = changed.parts
     for rule in PROOFS:

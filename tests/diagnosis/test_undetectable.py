@@ -14,7 +14,7 @@ from helpers.scripts import SINGLE
 from termprobe.board.board import Board
 from termprobe.board.faults.catalogue import catalogue
 from termprobe.board.wiring import wire
-from termprobe.diagnosis.proof import Changed
+from termprobe.diagnosis.proof import Rewired
 from termprobe.diagnosis.undetectable import undetectable, why_alike
 
 BLANK = {"power_up": "blank"}
@@ -137,7 +137,7 @@ def test_what_several_faults_change_together_is_not_proven_by_a_rule_for_one():
     faulty = wire(USUAL)
     for name in ("ram-address/swapped/0-1", "decoder/also-written/clear"):
         catalogue(USUAL)[name].apply(faulty)
-    assert why_alike(Changed(USUAL, wire(USUAL), faulty)) == ""
+    assert why_alike(Rewired(USUAL, wire(USUAL), faulty)) == ""
 
 
 def bytes_for(profile):
