@@ -28,7 +28,7 @@ COMMANDS = {
     "report": "what a run has shown: text or JSON",
     "profile": "list, show and check profiles of terminals",
     "script": "list, show and check scripts of what to try",
-    "coverage": "which faults of the display a script shows, and which it misses",
+    "coverage": "which faults of a board a script shows, misses, and which none can",
     "render": "print the screen that bytes must give",
     "sim": "serve a simulated board to any program",
     "ports": "list the serial ports of this computer",

@@ -5,6 +5,8 @@ A want names items, as the bits of an integer, and how many of them must be chos
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import reduce
+from operator import or_
 from typing import NamedTuple
 
 from termprobe.diagnosis.cover import numbers_of
@@ -47,11 +49,42 @@ def cheapest_choice(costs: Sequence[int], wants: Iterable[Want]) -> Cheapest:
     for want in needed:
         if want.items.bit_count() < want.least:
             raise ValueError(f"a want must name as many items as it wants, not {want}")
-    search = _Search(costs)
-    search.branch(needed, 0)
-    root = search.bound(needed)
+    return _together([_cheapest_of(costs, part) for part in _apart(needed)])
+
+
+def _cheapest_of(costs: Sequence[int], wants: Sequence[Want]) -> Cheapest:
+    """Return the Cheapest that meets `wants`, which hang together."""
+    search = _Search(costs, _items_of(wants))
+    search.branch(wants, 0)
+    root = search.bound(wants)
     bound = root if search.is_spent else search.cost
     return Cheapest(search.best, search.cost, bound)
+
+
+def _together(parts: Iterable[Cheapest]) -> Cheapest:
+    """Return what meets the wants of all of `parts`, which share no item."""
+    items = cost = bound = 0
+    for part in parts:
+        items |= part.items
+        cost += part.cost
+        bound += part.lower_bound
+    return Cheapest(items, cost, bound)
+
+
+def _apart(wants: Iterable[Want]) -> Iterator[list[Want]]:
+    """Yield the wants in parts that share no item, each part in the order given."""
+    left = list(wants)
+    while left:
+        items = left[0].items
+        while touching := [want for want in left if want.items & items and want.items & ~items]:
+            items |= _items_of(touching)
+        yield [want for want in left if want.items & items]
+        left = [want for want in left if not want.items & items]
+
+
+def _items_of(wants: Iterable[Want]) -> int:
+    """Return the items that any of `wants` names, as bits."""
+    return reduce(or_, (want.items for want in wants))
 
 
 def strictest(wants: Iterable[Want]) -> tuple[Want, ...]:
@@ -72,11 +105,12 @@ def _implies(known: Want, want: Want) -> bool:
 class _Search:
     """Branch and bound: an item of the want with fewest items is chosen, then left out."""
 
-    def __init__(self, costs: Sequence[int]) -> None:
+    def __init__(self, costs: Sequence[int], items: int) -> None:
+        """`items` are all that are to be chosen among, as bits."""
         self._costs = costs
         self._nodes = 0
-        self.best = (1 << len(costs)) - 1
-        self.cost = sum(costs)
+        self.best = items
+        self.cost = self._cost(items)
 
     @property
     def is_spent(self) -> bool:

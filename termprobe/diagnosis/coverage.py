@@ -1,92 +1,140 @@
-"""What the looks of a plan prove: which faults of the display they show, and which they miss."""
+"""What a plan proves of a board: the faults that it shows, misses, and that nothing shows."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from termprobe.board.faults.catalogue import catalogue
 from termprobe.board.faults.model import block_of
-from termprobe.board.wiring import wire
-from termprobe.diagnosis.cheapest import Want, cheapest_choice
-from termprobe.diagnosis.cover import numbers_of
 from termprobe.diagnosis.dictionary import FaultDictionary
-from termprobe.diagnosis.evident import differing
-from termprobe.diagnosis.playing import Performance, has_part_in_display
+from termprobe.diagnosis.human_coverage import HumanCoverage, human_coverage
+from termprobe.diagnosis.showing import FaultShown, Showing, showing_of
+from termprobe.diagnosis.smallest_steps import SmallestSteps, smallest_steps
+from termprobe.diagnosis.undetectable import undetectable
+from termprobe.diagnosis.visibility import USUAL_MISS
+from termprobe.plan.covered import asked_of
+from termprobe.plan.model import Plan, Step
 from termprobe.profile.model import Profile
 
 
 @dataclass(frozen=True)
-class BlockCoverage:
-    """Faults of one block of the circuit."""
+class PartCoverage:
+    """Faults of one part of a board."""
 
     faults: int
     detected: int
-    """Of these, how many a look shows."""
+    """Of these, how many the plan shows for certain."""
+    undetectable: int = 0
+    """How many make no difference, whatever is tried."""
+
+    @property
+    def missed(self) -> int:
+        """How many could be shown, and are not."""
+        return self.faults - self.undetectable - self.detected
 
     @property
     def share(self) -> float:
-        """From 0 to 1."""
-        return self.detected / self.faults
+        """How many are shown of those that can be: from 0 to 1, and 1 where none can be."""
+        if self.faults == self.undetectable:
+            return 1.0
+        return self.detected / (self.faults - self.undetectable)
 
 
 @dataclass(frozen=True)
 class Coverage:
-    """What the looks of a plan show of the faults that have a part in the display."""
+    """What a plan shows of the faults of the catalogue."""
 
     detected: tuple[str, ...]
-    """Names of the faults that a look shows, however it is played."""
+    """Names of the faults that a step shows, whatever was sent before."""
     missed: tuple[str, ...]
+    undetectable: Mapping[str, str]
+    """Name of each fault that makes no difference -> why, in words."""
     classes: int
-    """How many of the faults detected can be told apart by what is seen."""
-    by_block: Mapping[str, BlockCoverage]
-    smallest_set: tuple[str, ...]
-    """Ids of the fewest looks that show all that are detected."""
-    is_smallest: bool
-    """Whether it is proven that no fewer do."""
+    """How many of the faults detected can be told apart by what is seen and heard."""
+    by_block: Mapping[str, PartCoverage]
+    """The worst first."""
+    display: PartCoverage
+    """The faults that have a part in what a screen shows of what is received."""
+    beside: PartCoverage
+    """The others: of the keyboard and of what the board sends."""
+    human: HumanCoverage
+    shows_all_bits: bool
+    """Whether each bit of each RAM cell of the screen is shown, at whichever level it is stuck."""
+    smallest: SmallestSteps
 
     @property
     def faults(self) -> int:
-        """How many faults have a part in the display."""
-        return len(self.detected) + len(self.missed)
+        """How many faults the catalogue has."""
+        return len(self.detected) + len(self.missed) + len(self.undetectable)
 
 
-def coverage_of(dictionary: FaultDictionary, profile: Profile) -> Coverage:
-    """Return the Coverage by the plan of which `dictionary` tells, for boards of `profile`."""
-    names = _faults_of_display(profile)
-    showing = {name: _surely(dictionary.faults[name]) & ~dictionary.untrusted for name in names}
-    detected = tuple(name for name in names if showing[name])
-    fewest = cheapest_choice(
-        [1] * len(dictionary.looks), [Want(showing[name], 1) for name in detected]
-    )
+CostOf = Callable[[Step], int]
+"""What a step costs, in whatever unit: more than 0."""
+
+
+def one_each(_step: Step) -> int:
+    """Return 1: each step costs as much as any other."""
+    return 1
+
+
+def coverage_of(
+    dictionary: FaultDictionary,
+    plan: Plan,
+    profile: Profile,
+    miss: Mapping[str, float] = USUAL_MISS,
+    cost_of: CostOf = one_each,
+) -> Coverage:
+    """Return the Coverage by `plan`, of which `dictionary` tells, for boards of `profile`.
+
+    Looks of `plan` that others cover are not seen by the builder. `miss` is as for human_coverage;
+    the smallest set is the one of least cost by `cost_of`. Raise UsageError where there is no
+    circuit.
+    """
+    showing = showing_of(dictionary, plan, profile)
+    faults, listed = showing.faults, catalogue(profile)
+    shown = [fault for fault in faults if fault.is_shown]
+    unseen = [fault.name for fault in faults if not fault.is_shown]
+    reasons = undetectable(profile, [listed[name] for name in unseen])
+    of_display = [fault for fault in faults if fault.is_of_display]
+    to_be_seen = [fault for fault in of_display if fault.name not in reasons]
     return Coverage(
-        detected=detected,
-        missed=tuple(name for name in names if not showing[name]),
-        classes=len({dictionary.faults[name] for name in detected}),
-        by_block=_by_block(names, detected),
-        smallest_set=tuple(dictionary.looks[number] for number in numbers_of(fewest.items)),
-        is_smallest=fewest.is_cheapest,
+        detected=tuple(fault.name for fault in shown),
+        missed=tuple(name for name in unseen if name not in reasons),
+        undetectable=reasons,
+        classes=len({fault.signature for fault in shown}),
+        by_block=_by_block(faults, reasons),
+        display=_part(of_display, reasons),
+        beside=_part([fault for fault in faults if not fault.is_of_display], reasons),
+        human=human_coverage(to_be_seen, _asked(showing, plan), miss),
+        shows_all_bits=_shows_all_bits(dictionary),
+        smallest=smallest_steps(plan, showing.steps, showing.wants(), cost_of),
     )
 
 
-def _faults_of_display(profile: Profile) -> tuple[str, ...]:
-    healthy, found = wire(profile), []
-    for name, fault in catalogue(profile).items():
-        faulty = wire(profile)
-        fault.apply(faulty)
-        if has_part_in_display(faulty, healthy):
-            found.append(name)
-    return tuple(found)
+def _asked(showing: Showing, plan: Plan) -> set[int]:
+    """Return the numbers of the looks that are asked on a good board."""
+    fitted = [step for step in plan.steps if not step.not_fitted]
+    asked = {step.id for step in asked_of(fitted)}
+    return {number for number, look in enumerate(showing.looks) if look in asked}
 
 
-def _surely(performance: Performance) -> int:
-    return differing(performance.in_order) & differing(performance.alone)
+def _by_block(faults: Iterable[FaultShown], reasons: Collection[str]) -> dict[str, PartCoverage]:
+    """Return block -> its coverage, the worst first, of equals the one that misses most."""
+    blocks: dict[str, list[FaultShown]] = {}
+    for fault in faults:
+        blocks.setdefault(block_of(fault.name), []).append(fault)
+    found = {block: _part(members, reasons) for block, members in blocks.items()}
+    return dict(sorted(found.items(), key=lambda item: (item[1].share, -item[1].missed)))
 
 
-def _by_block(names: tuple[str, ...], detected: tuple[str, ...]) -> dict[str, BlockCoverage]:
-    """Return block -> its coverage, the worst first."""
-    all_of = [block_of(name) for name in names]
-    shown_of = [block_of(name) for name in detected]
-    found = {
-        block: BlockCoverage(all_of.count(block), shown_of.count(block))
-        for block in dict.fromkeys(all_of)
-    }
-    return dict(sorted(found.items(), key=lambda item: item[1].share))
+def _part(faults: Collection[FaultShown], reasons: Collection[str]) -> PartCoverage:
+    return PartCoverage(
+        len(faults),
+        sum(fault.is_shown for fault in faults),
+        sum(fault.name in reasons for fault in faults),
+    )
+
+
+def _shows_all_bits(dictionary: FaultDictionary) -> bool:
+    if not dictionary.stuck_bits:
+        return False
+    return all(surely & ~dictionary.untrusted for surely, _ in dictionary.stuck_bits)

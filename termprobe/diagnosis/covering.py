@@ -13,12 +13,11 @@ from termprobe.diagnosis.cover import numbers_of
 from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.evident import Evident
 from termprobe.plan.covered import Covering
-from termprobe.plan.effort import builder_s, sending_s
+from termprobe.plan.effort import step_ms
 from termprobe.plan.model import Plan, Step
 
 TWICE = 2
 """By so many looks a fault is to be shown, where so many show it."""
-MS = 1000
 
 
 def covering_of(dictionary: FaultDictionary, plan: Plan, character_s: float) -> Covering:
@@ -45,16 +44,11 @@ def _asked(looks: Sequence[Step], evident: Collection[Evident], character_s: flo
 
     Of a look that shows nothing, or that a good board fails, nothing is known: it is asked.
     """
-    costs = [_cost(look, character_s) for look in looks]
+    costs = [step_ms(look, character_s) for look in looks]
     known = reduce(or_, (perhaps for _, perhaps in evident), 0)
     unknown = ~known & _before(len(looks))
     always = {Want(1 << number, 1) for number in numbers_of(unknown)}
     return cheapest_choice(costs, always.union(_wants(evident))).items
-
-
-def _cost(look: Step, character_s: float) -> int:
-    """Return what a look costs the builder, in milliseconds."""
-    return round(MS * (sending_s(look, character_s) + builder_s(look)))
 
 
 def _wants(evident: Iterable[Evident]) -> Iterator[Want]:

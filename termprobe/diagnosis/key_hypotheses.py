@@ -22,6 +22,18 @@ from termprobe.profile.model import Profile
 
 def hypotheses(profile: Profile, presses: Sequence[Press]) -> tuple[Hypothesis, ...]:
     """Return every Hypothesis of what `presses` of the profile's keyboard send, healthy first."""
+    return (
+        *on_the_board(profile, presses),
+        *wrong_hosts(profile, presses),
+        *wrong_rules(profile, presses),
+    )
+
+
+def on_the_board(profile: Profile, presses: Sequence[Press]) -> tuple[Hypothesis, ...]:
+    """Return those of keyboard, transmitter and line alone, healthy first.
+
+    Speeds that differ stand among them twice, as the host's mistake and as the board's.
+    """
     healthy = nothing_wrong({press.id: (outcome_of(press, press.code),) for press in presses})
     of_keyboard = tuple(faults_of_keyboard(profile, presses, healthy))
     return (
@@ -30,6 +42,4 @@ def hypotheses(profile: Profile, presses: Sequence[Press]) -> tuple[Hypothesis, 
         *faults_of_transmitter(profile, of_keyboard),
         *faults_of_parity_bit(profile, presses),
         *wrong_speeds(profile, presses),
-        *wrong_hosts(profile, presses),
-        *wrong_rules(profile, presses),
     )

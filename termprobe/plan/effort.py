@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from termprobe.plan.covered import asked_of
 from termprobe.plan.model import Ask, KeyPress, Look, Reply, Step, TypedBack
 
+MS = 1000
 DECIDE_S = 1.35
 """Making up one's mind: operator M of the keystroke-level model."""
 GLANCE_S = 0.23
@@ -53,9 +54,23 @@ def effort(steps: Sequence[Step], character_s: float) -> Effort:
     )
 
 
+def pressing_s(steps: Sequence[Step]) -> float:
+    """Return the seconds that walking over the board's keyboard takes, and typing what is read."""
+    asked = asked_of(step for step in steps if not step.not_fitted)
+    return sum(builder_s(step) for step in asked if isinstance(step, KeyPress | TypedBack))
+
+
 def sending_s(step: Step, character_s: float) -> float:
     """Return the seconds that the bytes of `step` and the pauses behind them take."""
     return sum(len(group.data) * character_s + group.settle_s for group in step.groups)
+
+
+def step_ms(step: Step, character_s: float) -> int:
+    """Return the milliseconds that `step` costs the builder, sending included.
+
+    It is at least 1.
+    """
+    return max(1, round(MS * (sending_s(step, character_s) + builder_s(step))))
 
 
 def builder_s(step: Step) -> float:

@@ -92,3 +92,11 @@ def c17(inputs, stuck=None, level=0):
 def test_more_than_there_is_cannot_be_wanted():
     with pytest.raises(ValueError, match="as many items as it wants"):
         cheapest_choice([1, 1], [Want(0b11, 3)])
+
+
+def test_parts_that_share_no_item_are_each_searched_to_the_end():
+    """Forty triangles, any two corners of each: two each are needed, and a bound alone says one."""
+    corners = [0b011, 0b101, 0b110]
+    wants = [Want(pair << 3 * part, 1) for part in range(40) for pair in corners]
+    found = cheapest_choice([2] * 120, wants)
+    assert found.cost == found.lower_bound == 160 and meets(found.items, wants)

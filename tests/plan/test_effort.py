@@ -3,7 +3,7 @@
 import pytest
 
 from helpers.bench_plan import step as made_step
-from termprobe.plan.effort import builder_s, effort, sending_s
+from termprobe.plan.effort import builder_s, effort, pressing_s, sending_s, step_ms
 from termprobe.plan.model import Group
 
 
@@ -56,3 +56,14 @@ def test_what_is_not_fitted_or_covered_costs_nothing():
     assert cost(missing, covered).looks == 1
     chained = step("look", "c", covered_by=("b",))
     assert cost(shown, covered, chained).looks == 2, "what is covered itself covers nothing"
+
+
+def test_walking_over_keys_and_typing_back_take_time_of_their_own():
+    steps = [step("press"), step("typed-back", "b", word="#.4FY"), step("look", "c")]
+    assert pressing_s(steps) == pytest.approx(0.5 + 4.13)
+    assert pressing_s([step("press", not_fitted="no such key")]) == 0
+
+
+def test_what_a_step_costs_is_whole_milliseconds_and_never_nothing():
+    assert step_ms(step("look"), 1 / 960) == 1500 + 2550
+    assert step_ms(made_step("a", "s", "measure"), 1 / 960) == 1
