@@ -29,7 +29,6 @@ class KnownFault(FaultNamed):
 
 @dataclass(frozen=True)
 class ToRepair(FaultNamed):
-    """The run stops here for the fault to be repaired; what failed is asked again when it goes on.
-    """
+    """The run stops for the repair; what has failed is asked again when it goes on."""
 
     kind = "to-repair"
