@@ -56,6 +56,9 @@ def _drawn(
     shown: Sequence[Replayed], faults: Sequence[str], expected: Screen, columns: int
 ) -> ShownWithFaults:
     """Return what all of `shown` have in common; the cursor only where it is expected at all."""
+    cursor = None
+    if expected.cursor is not None and len({one.cursor for one in shown}) == 1:
+        cursor = shown[0].cursor
     first = shown[0]
     cells = list(first.codes.decode("latin-1").translate(CHARACTERS))
     for cell, codes in enumerate(zip(*(one.codes for one in shown), strict=True)):
@@ -63,4 +66,4 @@ def _drawn(
             cells[cell] = UNKNOWN_CHARACTER
     starts = range(0, len(cells), columns)
     rows = tuple("".join(cells[start : start + columns]) for start in starts)
-    return ShownWithFaults(tuple(faults), rows, expected.cursor and first.cursor, first.bells)
+    return ShownWithFaults(tuple(faults), rows, cursor, first.bells)

@@ -38,7 +38,7 @@ def test_what_is_foreseen_is_what_a_board_with_the_faults_shows(names):
             continue
         seen += 1
         assert not differences(found.rows, screen.rows)
-        assert (found.cursor, found.bells) == (screen.cursor, bells)
+        assert found.cursor in (None, screen.cursor) and found.bells == bells
         assert found.faults == tuple(names)
     assert seen
 
