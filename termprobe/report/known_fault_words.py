@@ -2,17 +2,12 @@
 
 from collections.abc import Iterable, Sequence
 
-from termprobe.folding import first_of
+from termprobe.folding import first_of, folded
 from termprobe.journal.known_fault import FaultNamed
 from termprobe.verdict.model import AsOfGoodBoard, AsWithFault, Hidden
 
-WITH_KNOWN_FAULT = "WITH KNOWN FAULT"
+WIDTH = 80
 STEPS_SHOWN = 6
-AS_DRAWN = (
-    "Is the screen just as drawn? It is drawn as this board shows it with its known fault, "
-    "not as a good board would."
-)
-"""The question of a look in place of the script's own."""
 
 
 def because_in_words(because: AsWithFault | AsOfGoodBoard | Hidden) -> str:
@@ -36,7 +31,7 @@ def _named(faults: Sequence[str]) -> str:
 def one_cause(title: str, fault: str, steps: Sequence[str]) -> str:
     """Return the one line for all steps that failed just as one fault predicts."""
     count = f"{len(steps)} steps" if len(steps) > 1 else "1 step"
-    return f"{count} just as this predicts: {title} ({fault}): {first_of(steps, STEPS_SHOWN)}"
+    return f"{count} just as one fault predicts, {title} ({fault}): {first_of(steps, STEPS_SHOWN)}"
 
 
 def of_fault(fault: FaultNamed) -> str:
@@ -58,3 +53,16 @@ def documents(faults: Iterable[FaultNamed]) -> list[dict[str, object]]:
         }
         for fault in faults
     ]
+
+
+def named_fault_lines(title: str, alike: Sequence[str], told: Iterable[str]) -> list[str]:
+    """Return what is said of a fault once it is named, as lines of a plain page.
+
+    `told` is what to probe, a sentence each.
+    """
+    lines = folded("", f"One fault explains all that has differed: {title}.", WIDTH)
+    if alike:
+        lines += folded("  ", f"No look tells it from {first_of(alike, STEPS_SHOWN)}.", WIDTH)
+    for sentence in told:
+        lines += folded("  ", sentence, WIDTH)
+    return lines

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from termprobe.journal.reading import Recording
@@ -11,6 +12,7 @@ from termprobe.journal.standing import positions_by
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
 from termprobe.report import text_words
+from termprobe.report.causes import CommonCause, common_causes
 from termprobe.report.headline import Scope
 from termprobe.report.key_findings import KeyFindings
 from termprobe.report.not_covered import not_covered
@@ -56,6 +58,11 @@ class RunReport:
     """Of a run that went on with another text of profile or script."""
     diagnosis: "Diagnosis | None" = None
     """What would explain it; None where no look, reply or word failed."""
+
+    @cached_property
+    def causes(self) -> tuple[CommonCause, ...]:
+        """What made several steps fail for one cause."""
+        return common_causes(self.verdict, self.diagnosis)
 
     @property
     def board_name(self) -> str:

@@ -122,6 +122,13 @@ def _probes(probes: "Sequence[Probing]") -> Iterator[tuple[str, str]]:
         yield "    ", INFERRED
 
 
+def probe_sentences(probe: "Probing") -> Iterator[str]:
+    """Yield what to probe, and where to look first, a sentence each."""
+    if probe.signal:
+        yield f"Probe {probe.signal}, {_meanwhile(probe)}: {probe.expect}."
+    yield f"Look first at {probe.look_first_at}."
+
+
 def _meanwhile(probe: "Probing") -> str:
     if probe.step is None:
         return "while it is in use"

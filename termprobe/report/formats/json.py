@@ -5,7 +5,7 @@ import json
 from collections.abc import Sequence
 
 from termprobe.journal.spans import LinkSpan
-from termprobe.report import earlier_words, words
+from termprobe.report import earlier_words, known_fault_words, words
 from termprobe.report.headline import headline
 from termprobe.report.key_suspects import suspects_document
 from termprobe.report.record import RunReport
@@ -58,7 +58,12 @@ def report_document(report: RunReport) -> Document:
         "damages": list(report.damages),
         "remarks": list(report.notes),
         "notes": [dataclasses.asdict(note) for note in report.noted],
+        "known_faults": known_fault_words.documents(report.verdict.known_faults),
         "suspects": suspects(report),
+        "causes": [
+            {"fault": one.fault, "title": one.title, "steps": list(one.steps)}
+            for one in report.causes
+        ],
     }
 
 
