@@ -19,14 +19,22 @@ CARRIED_ON = (
 )
 
 
-def asked_at(console: Console) -> Decide:
-    """Return what asks at `console`; the end of the input asks on."""
+REPAIRED = "Once it is repaired what has differed is asked again; go on with:"
+
+
+def asked_at(console: Console, going_on: str) -> Decide:
+    """Return what asks at `console`; the end of the input asks on.
+
+    `going_on` is the command that goes on with the run after a repair.
+    """
 
     def decide(named: NamedFault) -> str:
         console.tell("\n" + "\n".join(named_fault_lines(named.title, named.alike, named.told)))
         decided = _decided(console)
         if decided == CARRY_ON:
             console.tell(CARRIED_ON)
+        if decided == REPAIR:
+            console.tell(f"{REPAIRED}\n  {going_on}")
         return decided
 
     return decide

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property
 from typing import TYPE_CHECKING
 
 from termprobe.cli.bench import Bench
 from termprobe.journal.kept import ShownWithFaults
 from termprobe.journal.records import Record
-from termprobe.plan.model import Step
+from termprobe.plan.model import Look, Step
 from termprobe.report.suspects import probe_sentences
 from termprobe.runner.known_fault import NO_PROSPECT, NamedFault, Prospect
 from termprobe.verdict.known_fault import known_faults
@@ -19,6 +18,8 @@ if TYPE_CHECKING:
     from termprobe.diagnosis.dictionary import FaultDictionary
     from termprobe.diagnosis.naming import NamedCause
 
+FEWEST_LOOKS = 2
+
 
 class DictionaryForesight:
     """Knows the boards of the bench's profile, which has a circuit."""
@@ -27,20 +28,29 @@ class DictionaryForesight:
         self._profile, self._plan = bench.profile, bench.plan
         self._profile_text = bench.profile_text
 
-    @cached_property
-    def dictionary(self) -> FaultDictionary | None:
-        """The fault dictionary of the plan, loaded or worked out when it is first asked for."""
+        self._loaded: FaultDictionary | None = None
+
+    def load(self) -> FaultDictionary | None:
+        """Return the fault dictionary of the plan; None where no board can be simulated.
+
+        It is loaded, or worked out, when it is first asked for: where that takes longer than a
+        moment, a line on standard error says so.
+        """
         from termprobe.cli.kept_dictionary import dictionary_if_simulated
 
-        return dictionary_if_simulated(self._plan, self._profile, self._profile_text)
+        if self._loaded is None:
+            found = dictionary_if_simulated(self._plan, self._profile, self._profile_text)
+            self._loaded = found
+        return self._loaded
 
     def prospect(self, records: Sequence[Record], verdict: RunVerdict) -> Prospect:
         """Return what can be said of the cause, by all that was answered."""
         from termprobe.diagnosis.naming import name_cause
 
-        if self.dictionary is None:
+        dictionary = self.load()
+        if dictionary is None:
             return NO_PROSPECT
-        found = name_cause(self._profile, self._plan, records, verdict, self.dictionary)
+        found = name_cause(self._profile, self._plan, records, verdict, dictionary)
         return Prospect(found.cause and _named(found.cause), found.next)
 
     def shown(
@@ -53,8 +63,14 @@ class DictionaryForesight:
 
 
 def foresight_at(bench: Bench) -> DictionaryForesight | None:
-    """Return what knows the boards of the bench; None where none can be simulated."""
-    return None if bench.profile.circuit is None else DictionaryForesight(bench)
+    """Return what knows the boards of the bench.
+
+    It is None where none can be simulated, and where too few looks are asked to name a fault.
+    """
+    looks = [step for step in bench.plan.steps if isinstance(step, Look) and not step.not_fitted]
+    if bench.profile.circuit is None or len(looks) < FEWEST_LOOKS:
+        return None
+    return DictionaryForesight(bench)
 
 
 def has_known_faults(bench: Bench) -> bool:

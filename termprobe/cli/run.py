@@ -84,7 +84,7 @@ def _carry_out(bench: Bench, going_on: str, console: Console, is_carried_on: boo
     if is_typed_at():
         observers.append(builder_at(console))
         person = told_hands(console)
-        decide = decide or asked_at(console)
+        decide = decide or asked_at(console, going_on)
     _tell_changes(bench, console)
     with kept(bench.path, "run", going_on, console):
         carry_out(bench, observers, hands_at(bench, person), sys.stderr, decide)

@@ -85,11 +85,15 @@ def name_cause(
     if not is_explained:
         return NOTHING_NAMED
     cause = _cause(leading, case, dictionary)
-    if cause is None:
-        return Naming(next=next_look(case, found, verdict, dictionary))
-    if len(cause.explains) < LEAST_FAILED:
-        return Naming(next=_confirming(cause, verdict, dictionary))
-    return Naming(cause)
+    has_failed_enough = sum(not one.has_passed for one in case.observations) >= LEAST_FAILED
+    match cause:
+        case None if has_failed_enough:
+            return Naming(next=next_look(case, found, verdict, dictionary))
+        case None:
+            return NOTHING_NAMED
+        case _ if has_failed_enough:
+            return Naming(cause)
+    return Naming(next=_confirming(cause, verdict, dictionary))
 
 
 def _cause(leading: RankedClass, case: Case, dictionary: FaultDictionary) -> NamedCause | None:

@@ -9,6 +9,7 @@ from termprobe.runner.known_fault import (
     Decide,
     NamedFault,
     Prospect,
+    helping_step,
 )
 from termprobe.runner.run import Run
 from termprobe.verdict.model import FAIL
@@ -34,9 +35,7 @@ class FaultNaming:
         if prospect.named is not None:
             self._act_on(prospect.named, step)
         self._is_narrowed_down = prospect.next is not None
-        if prospect.next is None:
-            return None
-        return self._run.plan.step(prospect.next)
+        return helping_step(self._run.course, prospect)
 
     def _prospect(self, step: Step) -> Prospect:
         """Return what can be said; nothing once the builder wanted to be asked on."""

@@ -11,6 +11,8 @@ from termprobe.journal.kept import ShownWithFaults
 from termprobe.journal.known_fault import KnownFault, ToRepair
 from termprobe.journal.records import Record
 from termprobe.plan.model import ScreenStep, Step
+from termprobe.runner.course import Course
+from termprobe.runner.due import StepDue
 from termprobe.verdict.known_fault import expected_with, known_faults
 from termprobe.verdict.model import RunVerdict
 
@@ -106,9 +108,14 @@ class Expectations:
         """Return what `step` is compared with in place of what the plan expects; None for that."""
         return self._shown.get(step.id)
 
+    def changed(self, step: Step) -> Step | None:
+        """Return `step` as it is to be answered where known faults change it, else None."""
+        shown = self.against(step)
+        return None if shown is None else with_faults(step, shown)
+
     def of(self, step: Step) -> Step:
         """Return `step` as it is to be answered."""
-        return with_faults(step, self.against(step))
+        return self.changed(step) or step
 
 
 AS_DRAWN = (
@@ -117,8 +124,20 @@ AS_DRAWN = (
 )
 
 
-def with_faults(step: Step, shown: ShownWithFaults | None) -> Step:
-    """Return `step` with the screen that is `shown` expected of it, None for the plan's."""
-    if shown is None or not isinstance(step, ScreenStep):
+def with_faults(step: Step, shown: ShownWithFaults) -> Step:
+    """Return `step` with the screen that is `shown` expected of it, where it has a screen."""
+    if not isinstance(step, ScreenStep):
         return step
     return replace(step, expected=expected_with(step, shown), question=AS_DRAWN)
+
+
+def helping_step(course: Course, prospect: Prospect) -> Step | None:
+    """Return the look that would help to name a fault, where it can be sent as the board is set.
+
+    One that a caution or another position of a switch comes before waits until it is its turn.
+    """
+    if prospect.next is None:
+        return None
+    step = course.plan.step(prospect.next)
+    is_ready = course.can_be_asked(step) and course.due(step) == StepDue()
+    return step if is_ready else None

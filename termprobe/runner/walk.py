@@ -59,7 +59,7 @@ def _name_fault(run: Run, step: Step, naming: FaultNaming) -> tuple[str | None, 
     Return the wish to stop or to go back, if any, and the step asked last.
     """
     following = naming.after(step)
-    while following is not None and run.course.can_be_asked(following):
+    while following is not None:
         step = following
         wish = _one(run, step)
         if wish is not None:
