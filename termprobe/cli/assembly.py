@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from typing import TextIO
 
 from termprobe.cli.bench import Bench
+from termprobe.cli.foresight import foresight_at, has_known_faults
 from termprobe.cli.key_hands import pressing_on, typing_on
 from termprobe.cli.progress import Progress
 from termprobe.clock import Clock, CrankedClock, SystemClock
@@ -12,6 +13,7 @@ from termprobe.journal.standing import positions_by
 from termprobe.link.base import Link, is_simulated
 from termprobe.observer.base import Observer
 from termprobe.runner.asking import NO_HANDS, Hands
+from termprobe.runner.known_fault import Decide, Foresight, ask_on
 from termprobe.runner.run import Demands, Run
 from termprobe.runner.told import Listener, deaf
 from termprobe.runner.walk import carry_out as walk
@@ -30,8 +32,12 @@ def new_run(
     hands: Hands = NO_HANDS,
     listener: Listener = deaf,
     link: Link | None = None,
+    foresight: Foresight | None = None,
 ) -> Run:
-    """Return the Run of the bench's plan; `link` stands in for the bench's own."""
+    """Return the Run of the bench's plan; `link` stands in for the bench's own.
+
+    Where no `foresight` is given no fault is named, and screens are as the plan has them.
+    """
     needs = bench.profile.link
     return Run(
         bench.plan,
@@ -43,15 +49,27 @@ def new_run(
         positions=positions(bench),
         hands=hands,
         demands=Demands(needs.character_gap_ms / 1000, needs.handshake),
+        foresight=foresight,
     )
 
 
-def carry_out(bench: Bench, observers: Sequence[Observer], hands: Hands, stream: TextIO) -> None:
-    """Carry out the plan, and show on `stream` how far it is; every error passes through."""
+def carry_out(
+    bench: Bench,
+    observers: Sequence[Observer],
+    hands: Hands,
+    stream: TextIO,
+    decide: Decide | None = None,
+) -> None:
+    """Carry out the plan, and show on `stream` how far it is; every error passes through.
+
+    `decide` says what is to become of a fault that is named; without it none is.
+    """
     progress = Progress(bench.plan, stream)
-    run = progress.run = new_run(bench, observers, hands, progress)
+    foresight = foresight_at(bench) if decide or has_known_faults(bench) else None
+    run = new_run(bench, observers, hands, progress, foresight=foresight)
+    progress.run = run
     try:
-        walk(run)
+        walk(run, decide or ask_on)
     finally:
         progress.end()
 

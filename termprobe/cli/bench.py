@@ -16,7 +16,8 @@ from termprobe.cli.task import Task, task_of, with_looks_spared
 from termprobe.clock import Clock
 from termprobe.errors import FileError, UsageError
 from termprobe.journal.file import Journal
-from termprobe.journal.records import Header, Linked, LinkUsed, Record, Resumed
+from termprobe.journal.records import Header, Linked, LinkUsed, Record, Resumed, TakenBack
+from termprobe.journal.standing import to_be_asked_again
 from termprobe.link.base import LineFormat, Link
 from termprobe.observer.base import Observer
 from termprobe.plan.covered import covering_in
@@ -48,6 +49,8 @@ class Bench:
     """How many steps of the script that are fitted are not in the plan."""
     observers: tuple[Observer, ...] = ()
     """Those that options bring in."""
+    profile_text: str = ""
+    """Of which the profile was read."""
 
     @property
     def path(self) -> pathlib.Path:
@@ -78,6 +81,7 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
     opened = open_link(
         request.port, task.profile, clock, request.speed_baud, chance, request.is_of_keys
     )
+    taken_back: tuple[Record, ...] = ()
     try:
         if not request.resume:
             _make_folder(request.folder)
@@ -85,6 +89,7 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
         if request.resume:
             journal = Journal.reopen(request.resume, clock, _resumed(earlier, task))
             journal.append(Linked(_link_used(opened.link)))
+            taken_back = _ask_repaired_again(journal)
         else:
             journal = _new_journal(request, clock, _header(request, task, opened, chance))
     except BaseException:
@@ -97,12 +102,22 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
         board=opened.board,
         clock=clock,
         journal=journal,
-        records=earlier.recording.records if earlier else (),
+        records=(*earlier.recording.records, *taken_back) if earlier else (),
         changed_steps=_changed(earlier, task.plan),
         hidden_fault=opened.hidden_fault,
         left_out=task.left_out,
         observers=observers,
+        profile_text=task.profile_text,
     )
+
+
+def _ask_repaired_again(journal: Journal) -> tuple[Record, ...]:
+    """Let the answers count no more for which the last sitting stopped to repair a fault.
+
+    Return the records that say so.
+    """
+    steps = to_be_asked_again(journal.records)
+    return tuple(journal.append(TakenBack(step)) for step in steps)
 
 
 def _chance(earlier: Recorded | None) -> int:

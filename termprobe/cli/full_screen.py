@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from termprobe.board.faults.catalogue import fault
 from termprobe.cli.assembly import new_run, positions
 from termprobe.cli.bench import Bench
+from termprobe.cli.foresight import foresight_at
 from termprobe.cli.recorded import load_run
 from termprobe.cli.sound import OF_LOOKS, OF_PRESSES
 from termprobe.report.formats.text import page
@@ -32,10 +33,16 @@ def hold_full_screen(
     from termprobe.session.app import Session  # these two load prompt_toolkit and pyte
     from termprobe.session.worker import Post, Worker
 
+    foresight = foresight_at(bench)
+    if foresight is not None:
+        foresight.load()
+
     def new_worker(post: Post) -> Worker:
         return Worker(
             bench.link,
-            lambda link, listener: new_run(bench, listener=listener, link=link),
+            lambda link, listener: new_run(
+                bench, listener=listener, link=link, foresight=foresight
+            ),
             bench.link_in,
             post,
             bench.clock,

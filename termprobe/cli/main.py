@@ -28,6 +28,8 @@ COMMANDS = {
     "report": "what a run has shown: text or JSON",
     "profile": "list, show and check profiles of terminals",
     "script": "list, show and check scripts of what to try",
+    "diagnose": "which fault would explain a run, and what to probe",
+    "explain": "which fault would explain what somebody noticed, without a run",
     "coverage": "which faults of a board a script shows, misses, and which none can",
     "render": "print the screen that bytes must give",
     "sim": "serve a simulated board to any program",

@@ -1,9 +1,6 @@
 """The faults that a run names as what may be wrong with its board."""
 
 from termprobe.cli.recorded import Recorded
-from termprobe.diagnosis.key_conclusion import conclude
-from termprobe.diagnosis.key_outcomes import outcomes_of
-from termprobe.diagnosis.replay import faults_that_show
 from termprobe.folding import first_of
 
 NAMED = 6
@@ -11,17 +8,11 @@ NAMED = 6
 
 
 def named_faults(recorded: Recorded) -> tuple[str, ...]:
-    """Return the names of the faults that would show its screens, or explain its presses.
-
-    None is named twice.
-    """
-    records = recorded.recording.records
-    shown = faults_that_show(recorded.profile, recorded.plan, records)
-    pressed: list[str] = []
-    if recorded.profile.keyboard is not None:
-        for suspect in conclude(recorded.profile, outcomes_of(records)).suspects:
-            pressed += suspect.faults
-    return tuple(dict.fromkeys((*shown, *pressed)))
+    """Return the faults of the cause that leads the suspects; none where it explains not all."""
+    found = recorded.diagnosis
+    if not found.is_explained or not found.suspects:
+        return ()
+    return found.suspects[0].faults
 
 
 def finding(fault: str, named: tuple[str, ...]) -> str:

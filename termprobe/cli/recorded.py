@@ -3,18 +3,23 @@
 import pathlib
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from termprobe.cli.run_texts import PROFILE_TEXT, SCRIPT_TEXT, RunText, named, run_texts
 from termprobe.errors import FileError
 from termprobe.journal.reading import Recording, read
 from termprobe.journal.records import Answered, Header, Record
-from termprobe.plan.model import Plan
+from termprobe.plan.model import Look, Plan, Reply, TypedBack
 from termprobe.profile.model import Profile
 from termprobe.report.key_findings import KeyFindings
 from termprobe.report.record import RunReport, run_report
 from termprobe.verdict.ending import as_filed
 from termprobe.verdict.judge import judge
+from termprobe.verdict.model import FAIL, RunVerdict
 from termprobe.verdict.texts import texts_used
+
+if TYPE_CHECKING:
+    from termprobe.diagnosis.model import Diagnosis
 
 
 @dataclass(frozen=True)
@@ -53,21 +58,45 @@ class Recorded:
         return {PROFILE_TEXT: pair.profile, SCRIPT_TEXT: pair.script}[kind], named(self.path, kind)
 
     @cached_property
+    def verdict(self) -> RunVerdict:
+        """What the answers say of each step."""
+        records = self.recording.records
+        return as_filed(judge(self.plan, records), records)
+
+    @cached_property
+    def diagnosis(self) -> "Diagnosis":
+        """What would explain the run.
+
+        Where it takes longer than a moment, a line on standard error says so.
+        """
+        from termprobe.cli.kept_dictionary import dictionary_if_simulated
+        from termprobe.diagnosis.diagnose import diagnose
+
+        dictionary = dictionary_if_simulated(self.plan, self.profile, self.texts[-1].pair.profile)
+        return diagnose(self.profile, self.plan, self.recording.records, self.verdict, dictionary)
+
+    def _diagnosis(self) -> "Diagnosis | None":
+        """Return what would explain that screens, replies or words were wrong, if any was."""
+        failed = [step.id for step in self.verdict.steps if step.verdict == FAIL]
+        if any(isinstance(self.plan.step(step), Look | Reply | TypedBack) for step in failed):
+            return self.diagnosis
+        return None
+
+    @cached_property
     def report(self) -> RunReport:
         """What the run has shown."""
-        records = self.recording.records
-        verdict = as_filed(judge(self.plan, records), records)
-        texts = texts_used([one.text for one in self.texts], records, verdict)
+        texts = texts_used([one.text for one in self.texts], self.recording.records, self.verdict)
         return run_report(
             self.path,
             self.header,
             self.recording,
             self.plan,
-            verdict,
+            self.verdict,
             self.profile,
             self.left_out,
             self._key_findings(),
             texts,
+            self._diagnosis(),
         )
 
     def _key_findings(self) -> KeyFindings | None:

@@ -11,7 +11,7 @@ from termprobe.verdict.model import INCOMPLETE, UNANSWERED, RunVerdict
 
 VALUES = ("port", "speed", "wait")
 """Options with a value that a run file does not tell; what it tells is not said again."""
-FLAGS = ("plain", "json")
+FLAGS = ("plain", "json", "carry_on")
 CHOICES = {"order": "listed"}
 """Options with a value, told only where it is not this one."""
 
@@ -29,7 +29,7 @@ def resume_command(arguments: argparse.Namespace, path: pathlib.Path) -> str:
         if name in VALUES or (name in CHOICES and value != CHOICES[name]):
             words += [f"--{name}", _shown(value)]
         elif name in FLAGS:
-            words.append(f"--{name}")
+            words.append(f"--{name.replace('_', '-')}")
         elif name.startswith("--"):  # whom an option brings in, such as --dump
             words += [name, _shown(value)]
     return shlex.join(words)

@@ -8,6 +8,7 @@ import sys
 from termprobe.cli.assembly import carry_out, hands_at, unwatched_clock
 from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.console import Console, is_typed_at
+from termprobe.cli.fault_decision import asked_at
 from termprobe.cli.key_hands import told_hands
 from termprobe.cli.observers import (
     add_observer_arguments,
@@ -29,6 +30,7 @@ from termprobe.observer.base import Observer
 from termprobe.report.formats import json, text
 from termprobe.report.record import RunReport
 from termprobe.runner.asking import NO_HANDS
+from termprobe.runner.known_fault import Decide, carry_on
 
 CHANGES_SHOWN = 8
 
@@ -38,6 +40,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_bench_arguments(parser)
     add_stage_argument(parser)
     add_observer_arguments(parser)
+    parser.add_argument(
+        "--carry-on",
+        action="store_true",
+        help="once one fault explains what failed, go on and expect each screen as a board with "
+        "that fault shows it; everything else is judged, and the board fails",
+    )
     parser.add_argument(
         "--json", action="store_true", help="print one JSON document instead of the report"
     )
@@ -53,17 +61,18 @@ def run(arguments: argparse.Namespace) -> int:
     with contextlib.closing(open_bench(request, clock)) as bench:
         console = Console(sys.stderr)
         going_on = resume_command(arguments, bench.path)
-        _carry_out(bench, going_on, console)
+        _carry_out(bench, going_on, console, arguments.carry_on)
         report = load_run(bench.path).report
         _print_report(report, arguments.json)
         tell_resume(report.verdict, going_on, console)
     return report.verdict.exit_code
 
 
-def _carry_out(bench: Bench, going_on: str, console: Console) -> None:
+def _carry_out(bench: Bench, going_on: str, console: Console, is_carried_on: bool) -> None:
     """Carry out the plan with all who can answer; standard output stays the report's.
 
-    `going_on` is the command that goes on with the run where it ends early.
+    `going_on` is the command that goes on with the run where it ends early; `is_carried_on` lets it
+    go on by itself with a fault that is named.
     """
     observers: list[Observer] = [
         *simulated_screen(bench),
@@ -71,12 +80,14 @@ def _carry_out(bench: Bench, going_on: str, console: Console) -> None:
         *bench.observers,
     ]
     person = NO_HANDS
+    decide: Decide | None = carry_on if is_carried_on else None
     if is_typed_at():
         observers.append(builder_at(console))
         person = told_hands(console)
+        decide = decide or asked_at(console, going_on)
     _tell_changes(bench, console)
     with kept(bench.path, "run", going_on, console):
-        carry_out(bench, observers, hands_at(bench, person), sys.stderr)
+        carry_out(bench, observers, hands_at(bench, person), sys.stderr, decide)
 
 
 def _tell_changes(bench: Bench, console: Console) -> None:

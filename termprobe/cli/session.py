@@ -13,6 +13,8 @@ from termprobe.cli.asked_start import asked, same_again
 from termprobe.cli.assembly import new_run
 from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.console import Console, is_full_screen
+from termprobe.cli.fault_decision import asked_at
+from termprobe.cli.foresight import foresight_at
 from termprobe.cli.full_screen import hold_full_screen
 from termprobe.cli.key_hands import asked_hands
 from termprobe.cli.last_answers import remember
@@ -67,7 +69,7 @@ def run(arguments: argparse.Namespace) -> int:
         going_on = resume_command(arguments, bench.path)
         _remember(arguments, answers)
         with kept(bench.path, "session", going_on, Console(sys.stderr)):
-            is_interrupted = _hold(bench, is_full, arguments.mute)
+            is_interrupted = _hold(bench, is_full, arguments.mute, going_on)
     report = load_run(bench.path).report
     told = sys.stdout if is_full else sys.stderr
     try:
@@ -86,14 +88,14 @@ def _remember(arguments: argparse.Namespace, answers: Mapping[str, str]) -> None
         Console(sys.stderr).tell(f"\nThe same again:\n  {same_again(arguments)}")
 
 
-def _hold(bench: Bench, is_full: bool, muted: list[str]) -> bool:
+def _hold(bench: Bench, is_full: bool, muted: list[str], going_on: str) -> bool:
     """Hold the session; return whether it was interrupted."""
     if is_full:
         return hold_full_screen(bench, muted=muted)
-    return _hold_plain(bench)
+    return _hold_plain(bench, going_on)
 
 
-def _hold_plain(bench: Bench) -> bool:
+def _hold_plain(bench: Bench, going_on: str) -> bool:
     """Hold the session at plain prompts; return whether it was interrupted."""
     from termprobe.session.opening import resumed  # it loads pyte
 
@@ -102,7 +104,8 @@ def _hold_plain(bench: Bench) -> bool:
     run_ = _plain_run(bench, console)
     opening = resumed(bench.plan, bench.records, bench.changed_steps)
     try:
-        run_plain(run_, console.tell, console.ask, _reopening(bench), opening)
+        decide = asked_at(console, going_on)
+        run_plain(run_, console.tell, console.ask, _reopening(bench), opening, decide)
     except KeyboardInterrupt:
         return True
     return False
@@ -138,7 +141,8 @@ def _plain_run(bench: Bench, console: Console) -> Run:
         if isinstance(event, GoneBack):
             console.tell(f"\n{of_answer_before(event.verdict)}.")
 
-    return new_run(bench, observers, asked_hands(console, bench.board), listen)
+    hands = asked_hands(console, bench.board)
+    return new_run(bench, observers, hands, listen, foresight=foresight_at(bench))
 
 
 def _tell_keyboard(report: RunReport, console: Console) -> None:

@@ -12,8 +12,9 @@ from collections.abc import Mapping
 from functools import cache
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
+from termprobe.journal.kept import Kept
 from termprobe.journal.kinds import RECORD_KINDS
-from termprobe.journal.records import Kept, Record, Unknown
+from termprobe.journal.records import Record, Unknown
 
 JsonObject = dict[str, object]
 OVER_RANGE_TEXT = "OL"

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from termprobe.journal.known_fault import KnownFault, ToRepair
 from termprobe.journal.records import (
     Answered,
     Arrived,
@@ -34,6 +35,8 @@ RECORD_KINDS: Mapping[str, type[Record]] = {
         Noted,
         CautionRead,
         OptionSet,
+        KnownFault,
+        ToRepair,
         Linked,
         LineGone,
         SentLate,

@@ -1,9 +1,9 @@
 """What stands in a run file: one frozen record a kind; records.md is the page for people."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import ClassVar
 
+from termprobe.journal.kept import Kept, ShownWithFaults
 from termprobe.link.base import Received
 
 FORMAT = 2
@@ -14,14 +14,6 @@ DISPUTED, SKIPPED = "disputed", "skipped"
 """What an answer can say of a step."""
 RETURNED, KEYBOARD, DUMP, EYES = 4, 3, 2, 1
 """Strength of an observer: returned bytes, the board's own keyboard, a dump, eyes."""
-
-
-@dataclass(frozen=True, kw_only=True)
-class Kept:
-    """What may get more fields in a later version."""
-
-    more: Mapping[str, object] = field(default_factory=dict)
-    """Fields that this version does not know, as JSON holds them: kept, and written again."""
 
 
 @dataclass(frozen=True)
@@ -201,6 +193,8 @@ class Answered(Record):
     """Of the step as it was asked; empty where that is not known."""
     amends: bool = False
     """It takes the place of the answer before: more has come of the same press."""
+    against: ShownWithFaults | None = None
+    """What was expected in place of the plan's screen, in a run that goes on with known faults."""
 
 
 @dataclass(frozen=True)

@@ -13,6 +13,7 @@ from termprobe.verdict.model import RunVerdict
 PARTIAL = "PARTIAL"
 PART, WHOLE = "part", "whole"
 IN_PRACTICE = "PRACTICE"
+WITH_KNOWN_FAULT = "WITH KNOWN FAULT"
 TRY_THE_LINE = (
     "Try the cable (crossed where both ends are DTE), the adapter, speed and frame, and the board "
     "in local mode before the board is held for faulty; then go on with the run."
@@ -41,8 +42,11 @@ def headline(board: str, plan: Plan, verdict: RunVerdict, scope: Scope) -> str:
     `board` is the board as it is called. The line begins with PASS, PARTIAL, FAIL or INCOMPLETE.
     """
     word, told = _said(board, plan, verdict, scope)
+    beside = [WITH_KNOWN_FAULT] if verdict.known_faults else []
     if scope.is_practice:
-        word = f"{word} ({IN_PRACTICE})"
+        beside.append(IN_PRACTICE)
+    if beside:
+        word = f"{word} ({', '.join(beside)})"
     return f"{word}: {told}"
 
 
@@ -57,7 +61,8 @@ def _said(board: str, plan: Plan, verdict: RunVerdict, scope: Scope) -> tuple[st
             return "PASS", f"{_passed(board, found)}{_covered(found)}"
         case model.FAIL:
             told = f"{board} failed {found.of(model.FAIL)} of {found.all} steps"
-            return "FAIL", told + _after_failing(found) + _silence(verdict) + _only(part)
+            told += _with_known_faults(found, verdict) + _after_failing(found)
+            return "FAIL", told + _silence(verdict) + _only(part)
     return "INCOMPLETE", _incomplete(board, found, verdict) + _only(part)
 
 
@@ -89,6 +94,15 @@ def _after_failing(found: Counts) -> str:
     told = f"; {unproven} are not proven" if unproven else ""
     disputed = found.of(model.DISPUTED)
     return told + (f"; {disputed} disputed" if disputed else "")
+
+
+def _with_known_faults(found: Counts, verdict: RunVerdict) -> str:
+    """Return how many steps are as a known fault has it, and which fault that is."""
+    if not verdict.known_faults:
+        return ""
+    named = " and ".join(fault.fault for fault in verdict.known_faults)
+    explained = sum(bool(step.known_fault) for step in verdict.steps)
+    return f", {explained} just as known fault {named} predicts; {found.with_fault} pass with it"
 
 
 def _silence(verdict: RunVerdict) -> str:

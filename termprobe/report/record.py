@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
 
 from termprobe.journal.reading import Recording
 from termprobe.journal.records import Header, Resumed, SentLate
@@ -10,6 +12,7 @@ from termprobe.journal.standing import positions_by
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
 from termprobe.report import text_words
+from termprobe.report.causes import CommonCause, common_causes
 from termprobe.report.headline import Scope
 from termprobe.report.key_findings import KeyFindings
 from termprobe.report.not_covered import not_covered
@@ -18,6 +21,9 @@ from termprobe.report.unseen_words import passed_by_characters
 from termprobe.verdict.ending import has_end
 from termprobe.verdict.model import RunVerdict
 from termprobe.verdict.texts import TextsUsed
+
+if TYPE_CHECKING:
+    from termprobe.diagnosis.model import Diagnosis
 
 
 @dataclass(frozen=True)
@@ -50,6 +56,13 @@ class RunReport:
     """What the terminal has that the run did not try, a phrase each."""
     texts: TextsUsed | None = None
     """Of a run that went on with another text of profile or script."""
+    diagnosis: "Diagnosis | None" = None
+    """What would explain it; None where no look, reply or word failed."""
+
+    @cached_property
+    def causes(self) -> tuple[CommonCause, ...]:
+        """What made several steps fail for one cause."""
+        return common_causes(self.verdict, self.diagnosis)
 
     @property
     def board_name(self) -> str:
@@ -67,6 +80,7 @@ def run_report(
     left_out: int = 0,
     keys: KeyFindings | None = None,
     texts: TextsUsed | None = None,
+    diagnosis: "Diagnosis | None" = None,
 ) -> RunReport:
     """Return the RunReport of a recording of which all else is known.
 
@@ -96,6 +110,7 @@ def run_report(
         links,
         not_covered(profile, plan, recording.records, links),
         texts,
+        diagnosis,
     )
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from termprobe.plan.model import Plan
 from termprobe.verdict import model
-from termprobe.verdict.model import Blocked, RunVerdict, Silent, StepVerdict
+from termprobe.verdict.model import Blocked, Hidden, RunVerdict, Silent, StepVerdict
 
 NOT_TRIED = (model.UNANSWERED, model.BLOCKED, model.NOT_FITTED)
 """The verdicts of such steps."""
@@ -50,6 +50,8 @@ def _cause(step: StepVerdict, titles: dict[str, str]) -> str:
     match step.because:
         case Blocked(needs):
             return f'since "{titles.get(needs[-1], needs[-1])}" failed'
+        case Hidden(fault):
+            return f"since known fault {fault} changes most of the screen"
         case Silent():
             return "nothing has ever come back over the line"
     return "not part of this terminal" if step.verdict == model.NOT_FITTED else ""

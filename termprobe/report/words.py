@@ -7,14 +7,23 @@ from collections.abc import Callable, Sequence
 
 from termprobe import notation
 from termprobe.plan.quantities import reading_in_words
-from termprobe.report import evidence_words, press_words, text_words, unseen_words
+from termprobe.report import (
+    evidence_words,
+    known_fault_words,
+    press_words,
+    text_words,
+    unseen_words,
+)
 from termprobe.verdict.evidence import Evidence
 from termprobe.verdict.model import (
+    AsOfGoodBoard,
+    AsWithFault,
     Because,
     Blocked,
     Changed,
     Covered,
     Differing,
+    Hidden,
     MayBeLost,
     Measured,
     Pressed,
@@ -99,6 +108,8 @@ def because_in_words(because: Because, named: Callable[[str], str] = str) -> str
             return text_words.why_open(because)
         case Pressed(noticed):
             return press_words.in_words(noticed[0])
+        case AsWithFault() | AsOfGoodBoard() | Hidden():
+            return known_fault_words.because_in_words(because)
 
 
 def _listed(names: Sequence[str]) -> str:

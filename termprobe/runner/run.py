@@ -10,6 +10,7 @@ from typing import TypeVar
 from termprobe.clock import Clock
 from termprobe.errors import LinkError
 from termprobe.journal.file import Journal
+from termprobe.journal.known_fault import FaultNamed
 from termprobe.journal.records import (
     AS_EXPECTED,
     Answer,
@@ -33,6 +34,7 @@ from termprobe.observer.base import FreshScreenObserver, Observer, Said
 from termprobe.plan.model import Group, Plan, Step, Switch
 from termprobe.runner.asking import NO_HANDS, Asking, Hands
 from termprobe.runner.course import Course, chain, course_of
+from termprobe.runner.known_fault import Expectations, Foresight
 from termprobe.runner.told import LeftOpen, Listener, RunEvent, deaf
 from termprobe.verdict.judge import Known
 from termprobe.verdict.model import MayBeLost, RunVerdict, StepVerdict
@@ -54,9 +56,8 @@ class Run:
     """Carries out `plan` over `link`, asks `observers`, writes to `journal`.
 
     A journal that was reopened makes the run go on where it stopped. `positions` (option ->
-    position) says where the
-    board's options are known to stand now, whatever the journal says. `listener` is told what
-    told.py names. Calls come
+    position) says where the board's options are known to stand now, whatever the journal says.
+    `listener` is told what told.py names. `foresight` names faults; without one none is. Calls come
     from one thread at a time.
     """
 
@@ -72,6 +73,7 @@ class Run:
         positions: Mapping[str, str] | None = None,
         hands: Hands = NO_HANDS,
         demands: Demands | None = None,
+        foresight: Foresight | None = None,
     ) -> None:
         self.plan, self.journal, self.clock = plan, journal, clock
         self.data = b""
@@ -85,6 +87,7 @@ class Run:
         self._left_open: frozenset[str] = frozenset()
         self._positions = dict(positions or {})
         self._on_screen: str | None = None
+        self.foresight, self.expectations = foresight, Expectations(foresight)
         self._take(link)
         self._asking = Asking(self, observers, hands, listener)
         self.observers = self._asking.observers
@@ -139,6 +142,7 @@ class Run:
         self._on_line(lambda: self._pacer.settle(0.0))
         self._on_screen = step.id
         self.poll()
+        self.expectations.foresee(self.journal.records, step)
 
     def begin(self, step: Step) -> Sequence[Received]:
         """Make `step` the one in progress, so that what comes from now on belongs to it.
@@ -235,7 +239,8 @@ class Run:
         self._begin_unless_begun(step)
         if isinstance(self.verdict(step).because, MayBeLost):
             self.take_back(step)
-        self._write(Answered(step.id, answer, step.hash, amends=amends))
+        against = self.expectations.against(step)
+        self._write(Answered(step.id, answer, step.hash, amends=amends, against=against))
         if isinstance(step, Switch) and answer.word == AS_EXPECTED:
             self.set_option(step.option, step.position)
 
@@ -254,6 +259,10 @@ class Run:
     def note(self, text: str, step: Step | None = None) -> None:
         """Write a remark to the journal."""
         self._write(Noted(text, step.id if step else None))
+
+    def decide(self, decided: FaultNamed) -> None:
+        """Write down what is to become of a fault that was named."""
+        self._write(decided)
 
     def end(self, reason: str) -> None:
         """Write the last record: finished, or stopped for `reason`.
@@ -281,4 +290,4 @@ class Run:
 
     def ask(self, step: Step) -> Said | None:
         """Return what the strongest observer says that has something to say, or None."""
-        return self._asking.ask(step)
+        return self._asking.ask(self.expectations.of(step))

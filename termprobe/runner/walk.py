@@ -10,6 +10,8 @@ from termprobe.observer.base import BACK, FORWARD, SLOWER, STOP, Person, Remark,
 from termprobe.plan.model import Step
 from termprobe.runner.course import Course
 from termprobe.runner.due import CautionDue, OptionDue, StepDue, SwitchOffDue, switch_to
+from termprobe.runner.fault_naming import FaultNaming
+from termprobe.runner.known_fault import Decide, ask_on
 from termprobe.runner.pace import slower
 from termprobe.runner.run import Run
 from termprobe.runner.sitting import sitting
@@ -18,17 +20,17 @@ from termprobe.runner.told import GoneBack, SwitchOff
 _LEFT_OPEN = "left open"
 
 
-def carry_out(run: Run) -> bool:
+def carry_out(run: Run, decide: Decide = ask_on) -> bool:
     """Carry out in order the steps of the run's plan that wait for an answer.
 
-    Return whether the end was reached. Raises LinkError, JournalError and KeyboardInterrupt; the
-    journal holds every answer up to then.
+    `decide` says what is to become of a fault that is named. Return whether the end was reached.
+    Raises LinkError, JournalError and KeyboardInterrupt; the journal holds every answer up to then.
     """
     with sitting(run):
-        return _walk(run)
+        return _walk(run, FaultNaming(run, decide))
 
 
-def _walk(run: Run) -> bool:
+def _walk(run: Run, naming: FaultNaming) -> bool:
     steps, index = run.plan.steps, run.plan.index
     number = 0
     gone_back: Course | None = None  # while the builder is among steps answered before
@@ -38,6 +40,8 @@ def _walk(run: Run) -> bool:
         wish = None
         if gone_back or run.course.can_be_asked(step):
             wish = _one(run, step, is_again=gone_back is not None)
+            if wish is None and gone_back is None:
+                wish, step = _name_fault(run, step, naming)
         if wish == STOP:
             return False
         if wish == BACK:
@@ -47,6 +51,21 @@ def _walk(run: Run) -> bool:
         following, gone_back = _forward(run, step, gone_back)
         number = number + 1 if following is None else index[following.id]
     return run.course.danger() is None
+
+
+def _name_fault(run: Run, step: Step, naming: FaultNaming) -> tuple[str | None, Step]:
+    """Ask what helps to name a fault behind `step`, and do what is decided about one.
+
+    Return the wish to stop or to go back, if any, and the step asked last.
+    """
+    following = naming.after(step)
+    while following is not None:
+        step = following
+        wish = _one(run, step)
+        if wish is not None:
+            return wish, step
+        following = naming.after(step)
+    return (STOP if naming.is_to_be_repaired else None), step
 
 
 def _forward(run: Run, step: Step, gone_back: Course | None) -> tuple[Step | None, Course | None]:

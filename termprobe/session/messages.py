@@ -5,11 +5,13 @@ All are small frozen records.
 
 from dataclasses import dataclass
 
+from termprobe.journal.known_fault import FaultNamed
 from termprobe.journal.records import Answer
 from termprobe.link.base import LineFormat
 from termprobe.observer.press import Events
-from termprobe.plan.model import Group
+from termprobe.plan.model import Group, Step
 from termprobe.runner.course import Course
+from termprobe.runner.known_fault import Prospect
 from termprobe.session.react.waveform import Loop
 from termprobe.terminal.screen import Screen
 
@@ -108,6 +110,13 @@ class Retry:
 
 
 @dataclass(frozen=True)
+class Decide:
+    """Write down what is to become of a fault that was named, then tell what comes next."""
+
+    decided: FaultNamed
+
+
+@dataclass(frozen=True)
 class ReadReport:
     """Tell what the run file shows by now."""
 
@@ -126,6 +135,7 @@ Request = (
     | StartLoop
     | StopLoop
     | Retry
+    | Decide
     | ReadReport
 )
 """What the worker carries out."""
@@ -158,6 +168,8 @@ class Shown:
 
     step_id: str
     at_s: float
+    step: Step | None = None
+    """As it is to be answered, where known faults change its screen."""
 
 
 @dataclass(frozen=True)
@@ -188,6 +200,8 @@ class Judged:
     """What the board returned was wrong; the builder sees that before the session goes on."""
     is_amended: bool = False
     """The answer of the step took the place of the one before."""
+    is_decided: bool = False
+    """It was decided about a fault: what comes next is sent anew."""
 
     @property
     def next_id(self) -> str | None:
@@ -227,6 +241,13 @@ class LoopEnded:
 
 
 @dataclass(frozen=True)
+class Prospected:
+    """This can be said of the cause of what has failed."""
+
+    prospect: Prospect
+
+
+@dataclass(frozen=True)
 class BoardScreen:
     """Practice: what the simulated board shows now."""
 
@@ -251,6 +272,7 @@ WorkerEvent = (
     | Told
     | LoopEnded
     | BoardScreen
+    | Prospected
     | ReportRead
 )
 """What the console reacts to."""

@@ -9,6 +9,7 @@ from functools import partial
 from termprobe.errors import LinkError, LinkLostError
 from termprobe.link.base import Link
 from termprobe.runner.course import BY_BUILDER
+from termprobe.runner.known_fault import Decide, ask_on
 from termprobe.runner.run import Run
 from termprobe.runner.sitting import interruptible
 from termprobe.runner.walk import carry_out
@@ -32,18 +33,20 @@ def run_plain(
     ask: Callable[[str], str],
     relink: Callable[[], Link],
     opening: Iterable[str] = (),
+    decide: Decide = ask_on,
 ) -> bool:
     """Carry out the run at plain prompts; return whether its end was reached.
 
     `show(text)` and `ask(prompt)` are the console, `relink()` gives a new link after the adapter
-    was lost; it may raise LinkError again. Raises what ends the run: JournalError,
-    KeyboardInterrupt, LinkError where nobody goes on.
+    was lost; it may raise LinkError again. `decide` says what is to become of a fault that
+    is named. Raises what ends the run: JournalError, KeyboardInterrupt, LinkError where nobody goes
+    on.
     """
     for text in opening:
         show(text)
     while True:
         try:
-            return carry_out(run)
+            return carry_out(run, decide)
         except LinkError as error:
             what, prompt = TROUBLE[isinstance(error, LinkLostError)]
             show(f"\n{what.format(error=error)} Nothing answered is lost.")

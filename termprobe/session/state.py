@@ -11,6 +11,7 @@ from termprobe.observer.press import Events
 from termprobe.plan.model import Look, Plan, Step, expected_of
 from termprobe.profile.model import Profile
 from termprobe.runner.course import Course
+from termprobe.runner.known_fault import NO_PROSPECT, Prospect
 from termprobe.session.messages import Wanted
 from termprobe.session.react.group_play import Play
 from termprobe.session.react.marked_cells import CellIndex, Marks
@@ -46,6 +47,8 @@ class State:
     """The notice asks to wait until the step is there; a key that came before does not count."""
 
     step_id: str | None = None
+    step_shown: Step | None = None
+    """The step that was sent last, as it is to be answered where known faults change its screen."""
     ready_at_s: float = 0.0
     """When the step's last bit had left; answers count from a moment later."""
     pace: float = 1.0
@@ -108,6 +111,12 @@ class State:
     """help, reading: the page that is shown, from 0."""
     pages: int = 1
     """The same: so many pages the text takes on this console; what draws it counts them."""
+    prospect: Prospect = NO_PROSPECT
+    """What is known of the cause of what has failed."""
+    is_fault_decided: bool = False
+    """The builder has decided about a fault that was named, so that none is named any more."""
+    step_ready_at_s: float = 0.0
+    """cause-named: when the step beneath was ready."""
     play: Play | None = None
     broke_at: str = ""
     """Which group of a step that was played made it go wrong; it is recorded with the answer."""
@@ -135,7 +144,9 @@ class State:
 
     @property
     def step(self) -> Step:
-        """The step in hand, or an empty one."""
+        """The step in hand as it is to be answered, or an empty one."""
+        if self.step_shown is not None and self.step_shown.id == self.step_id:
+            return self.step_shown
         return NO_STEP if self.step_id is None else self.plan.step(self.step_id)
 
     @property

@@ -7,7 +7,6 @@ import contextlib
 import queue
 import threading
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from termprobe.board.base import SimulatedBoard
 from termprobe.clock import Clock
@@ -21,6 +20,7 @@ from termprobe.runner.run import Run
 from termprobe.runner.told import Listener, RunEvent
 from termprobe.session import messages
 from termprobe.session.announcement import announce
+from termprobe.session.fault_watch import FaultWatch
 from termprobe.session.kept_line import KeptLine
 from termprobe.session.practice_board import PracticeHands
 from termprobe.session.press_wait import PressWait
@@ -37,7 +37,6 @@ END_S = 5.0
 Post = Callable[[messages.WorkerEvent | messages.Trouble], None]
 
 
-@dataclass(frozen=True)
 class Finish:
     """The last request."""
 
@@ -71,6 +70,7 @@ class Worker(threading.Thread):
         self._post, self._clock, self._profile = post, clock, profile
         self.run_of_plan = new_run(self._line.link, self._tell)
         self._press = PressWait(self.run_of_plan, wait_s)
+        self._watch = FaultWatch(self.run_of_plan, post)
         self._read_report = read_report
         self._is_ended, self._reason = False, ""
 
@@ -148,12 +148,10 @@ class Worker(threading.Thread):
         if screen is not None:
             self._post(messages.BoardScreen(screen))
 
-    def _judged(
-        self, step: Step | None = None, is_held: bool = False, is_amended: bool = False
-    ) -> None:
-        """Tell how far the run is; `step` was answered."""
+    def _judged(self, step: Step | None = None, **how: bool) -> None:
+        """Tell how far the run is; `step` was answered. `how` are fields of Judged."""
         step_id = None if step is None else step.id
-        self._post(messages.Judged(self.run_of_plan.course, step_id, is_held, is_amended))
+        self._post(messages.Judged(self.run_of_plan.course, step_id, **how))
 
     # The line
 
@@ -215,6 +213,9 @@ class Worker(threading.Thread):
                 pass  # that it waits has ended the loop
             case messages.Retry():
                 self._retry()
+            case messages.Decide():
+                run.decide(request.decided)
+                self._judged(is_decided=True)
             case messages.ReadReport():
                 self._tell_report()
 
@@ -228,7 +229,8 @@ class Worker(threading.Thread):
             run.perform(step, pace)
         said = run.ask(step) if isinstance(step, Reply) else None
         if not isinstance(said, Answer):
-            self._post(messages.Shown(step.id, self._clock.now_s()))
+            changed = run.expectations.changed(step)
+            self._post(messages.Shown(step.id, self._clock.now_s(), changed))
             return
         run.record(step, said)
         self._judged(step, is_held=said.word != AS_EXPECTED)
@@ -271,6 +273,7 @@ class Worker(threading.Thread):
         if isinstance(step, Switch) and answer.word == AS_EXPECTED:
             self._hands.set_option(step.option, step.position)
         self._judged(step, is_amended=request.amends)
+        self._watch.after(step)
 
     def _set_option(self, option: str, position: str) -> None:
         """Write down a position; in practice the simulated board's switch moves there."""

@@ -5,7 +5,8 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 UNKNOWN_CHARACTER = "\ufffd"
-"""Stands in rows seen for a character that was marked as differing, but not told."""
+"""Stands in rows seen for a character that was marked as differing, but not told; in rows expected
+for one of which nothing is known."""
 
 
 @dataclass(frozen=True)
@@ -38,7 +39,8 @@ def differences(expected: Sequence[str], seen: Sequence[str]) -> tuple[Differenc
     """Return a Difference for each cell of rows `seen` that is not as `expected`.
 
     Blanks at the end of a seen row may be left out; missing rows count as blank. Cells beyond the
-    expected screen differ only where they are not blank.
+    expected screen differ only where they are not blank. Where nothing is known of the character
+    expected, none differs.
     """
     found = []
     width = max([len(row) for row in (*expected, *seen)], default=0)
@@ -48,7 +50,7 @@ def differences(expected: Sequence[str], seen: Sequence[str]) -> tuple[Differenc
             found += [
                 Difference(row, column, wanted[column], got[column])
                 for column in range(width)
-                if wanted[column] != got[column]
+                if wanted[column] not in (got[column], UNKNOWN_CHARACTER)
             ]
     return tuple(found)
 

@@ -30,7 +30,7 @@ def _chain(
     for need in step.needs:
         if need in blocked:
             return (need, *blocked[need].needs)
-        if need in own and own[need].verdict == FAIL:
+        if need in own and own[need].verdict == FAIL and not own[need].known_fault:
             return (need,)
     return ()
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from termprobe.verdict import model
-from termprobe.verdict.model import Covered, StepVerdict
+from termprobe.verdict.model import AsWithFault, Covered, StepVerdict
 
 ORDER = (
     model.PASS,
@@ -32,6 +32,8 @@ class Counts:
     """Of those that passed, the looks that were not asked since others covered them."""
     not_fitted: int
     """Steps that are not counted, since this terminal cannot do them."""
+    with_fault: int = 0
+    """Of those that passed, the looks that show what a known fault makes of them."""
 
     @property
     def all(self) -> int:
@@ -61,9 +63,12 @@ class Counts:
 
     def _told(self, word: str) -> str:
         told = f"{self.of(word)} {word}"
+        beside = []
         if word == model.PASS and self.covered:
-            return f"{told} ({self.covered} covered)"
-        return told
+            beside.append(f"{self.covered} covered")
+        if word == model.PASS and self.with_fault:
+            beside.append(f"{self.with_fault} with known fault")
+        return f"{told} ({', '.join(beside)})" if beside else told
 
 
 def counts(steps: Iterable[StepVerdict]) -> Counts:
@@ -71,5 +76,6 @@ def counts(steps: Iterable[StepVerdict]) -> Counts:
     known = list(steps)
     fitted = [step for step in known if step.verdict != model.NOT_FITTED]
     covered = sum(isinstance(step.because, Covered) for step in fitted)
+    with_fault = sum(isinstance(step.because, AsWithFault) for step in fitted)
     verdicts = tuple(step.verdict for step in fitted)
-    return Counts(verdicts, covered, len(known) - len(fitted))
+    return Counts(verdicts, covered, len(known) - len(fitted), with_fault)

@@ -31,6 +31,13 @@ from termprobe.verdict import evidence
 from termprobe.verdict.blocking import blocked_steps, switched_off
 from termprobe.verdict.doubts import doubtful, is_text_lost
 from termprobe.verdict.given import Given, StepAnswers, given
+from termprobe.verdict.known_fault import (
+    expected_with,
+    explained,
+    known_faults,
+    with_faults,
+    without_hidden,
+)
 from termprobe.verdict.listening import Listening, notice
 from termprobe.verdict.model import (
     BLOCKED,
@@ -54,6 +61,7 @@ from termprobe.verdict.model import (
     RunVerdict,
     StepVerdict,
     Unfitted,
+    is_leaning,
 )
 from termprobe.verdict.noticed import Noticed, rate
 from termprobe.verdict.silent_line import of_silent_line
@@ -96,11 +104,14 @@ def judge(plan: Plan, records: Sequence[Record], known: Known | None = None) -> 
             known[key] = _with_earlier(step, of_step, codes)
         own[step.id] = _standing(known[key], of_step, step.id in doubts)
     own |= dict(of_silent_line(plan, found, own, _by_unheard(plan, found, codes)))
+    faults = known_faults(records)
+    own |= explained(own, found.answers, faults)
     blocked = blocked_steps(plan, own)
-    passed = {id for id, own_ in own.items() if own_.verdict == PASS and id not in blocked}
+    passed = {id for id, own_ in own.items() if _proves(own_) and id not in blocked}
     verdicts = [
         _with_others(step, own[step.id], blocked.get(step.id), passed) for step in plan.steps
     ]
+    verdicts = without_hidden(verdicts, faults)
 
     def words(step: Step) -> Iterator[str]:
         answered = reversed(found.answers[step.id].given)
@@ -109,10 +120,14 @@ def judge(plan: Plan, records: Sequence[Record], known: Known | None = None) -> 
     standing = switch_off_steps(plan, words)
     if standing:
         verdicts = switched_off(verdicts, standing[0], steps_after(plan, standing))
-    verdict = _of_run(verdicts)
+    verdict = FAIL if faults else _of_run(verdicts)
     if verdict == PASS and is_text_lost(plan, records):
         verdict = INCOMPLETE
-    return RunVerdict(verdict, tuple(verdicts), standing)
+    return RunVerdict(verdict, tuple(verdicts), standing, faults)
+
+
+def _proves(own: StepVerdict) -> bool:
+    return own.verdict == PASS and not is_leaning(own)
 
 
 def _standing(own: StepVerdict, answers: StepAnswers, is_in_doubt: bool) -> StepVerdict:
@@ -187,11 +202,7 @@ def _own(step: Step, of_step: StepAnswers, codes: PressesOfCode) -> StepVerdict:
     if not answers:
         return verdict
     last = answers[-1]
-    verdict = replace(
-        verdict,
-        note=last.answer.note,
-        observer=last.answer.observer,
-    )
+    verdict = replace(verdict, note=last.answer.note, observer=last.answer.observer)
     said = _OF_WORD.get(last.answer.word or "")
     if said in _WORD_DECIDES:
         return replace(verdict, verdict=said)
@@ -201,7 +212,11 @@ def _own(step: Step, of_step: StepAnswers, codes: PressesOfCode) -> StepVerdict:
         return _replied(verdict, step, last.answer.data, of_step.errors)
     if isinstance(step, TypedBack) and last.answer.data is not None:
         return _returned(verdict, Returned(step.typed, last.answer.data, of_step.errors))
-    return _compared(verdict, step, last.answer, said)
+    if last.against is None or not isinstance(step, ScreenStep):
+        return _compared(verdict, step, last.answer, said)
+    shown = replace(step, expected=expected_with(step, last.against))
+    compared = _compared(verdict, shown, last.answer, said)
+    return with_faults(last.against, compared, _compared(verdict, step, last.answer, None))
 
 
 def _compared(verdict: StepVerdict, step: Step, answer: Answer, said: str | None) -> StepVerdict:

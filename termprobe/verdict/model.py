@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from termprobe.errors import EXIT_LINK, exit_code_of
+from termprobe.journal.known_fault import KnownFault
 from termprobe.terminal.screen import Difference
 from termprobe.verdict.evidence import Evidence
 from termprobe.verdict.noticed import Noticed, Rate
@@ -113,6 +114,27 @@ class MayBeLost:
     """The answer that counts may be among the records that cannot be read."""
 
 
+@dataclass(frozen=True)
+class AsWithFault:
+    """The screen is not as the plan has it, but just as a board with the known faults shows it."""
+
+    faults: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class AsOfGoodBoard:
+    """The screen is as the plan has it, though known faults should have changed it."""
+
+    faults: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Hidden:
+    """A known fault changes so much of the screen that it is not asked."""
+
+    fault: str
+
+
 Because = (
     Unfitted
     | Blocked
@@ -124,6 +146,9 @@ Because = (
     | Pressed
     | Changed
     | MayBeLost
+    | AsWithFault
+    | AsOfGoodBoard
+    | Hidden
 )
 
 
@@ -165,6 +190,8 @@ class StepVerdict:
     earlier: tuple[Earlier, ...] = ()
     """The answers before the one that counts, in the order in which they were given, those taken
     back first."""
+    known_fault: str = ""
+    """The known fault that predicts just this failure; it then blocks no other step."""
 
 
 @dataclass(frozen=True)
@@ -178,12 +205,14 @@ class RunVerdict:
     steps: tuple[StepVerdict, ...]
     switch_off: tuple[str, ...] = ()
     """Ids of the steps by whose rule the board must be switched off now, in the plan's order."""
+    known_faults: tuple[KnownFault, ...] = ()
+    """With which the run goes on; with any the verdict is fail."""
 
     @property
     def passed(self) -> frozenset[str]:
-        """The ids of the steps that passed by answers of their own."""
+        """The ids of the steps that passed by answers of their own, as on a good board."""
         passed = (step for step in self.steps if step.verdict == PASS)
-        return frozenset(step.id for step in passed if not isinstance(step.because, Covered))
+        return frozenset(step.id for step in passed if not is_leaning(step))
 
     @property
     def silent(self) -> tuple[StepVerdict, ...]:
@@ -200,6 +229,11 @@ class RunVerdict:
     def count(self, verdict: str) -> int:
         """Return how many steps have that verdict."""
         return sum(step.verdict == verdict for step in self.steps)
+
+
+def is_leaning(step: StepVerdict) -> bool:
+    """Return whether what lets a step pass proves nothing of another: others, or known faults."""
+    return isinstance(step.because, Covered | AsWithFault)
 
 
 def is_unheard(step: StepVerdict) -> bool:

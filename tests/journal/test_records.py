@@ -7,12 +7,18 @@ import dataclasses
 import re
 
 from helpers.paths import ROOT
+from termprobe.journal.kept import ShownWithFaults
 from termprobe.journal.kinds import RECORD_KINDS
 from termprobe.journal.records import Answer, BoardUnderTest, Heard, LinkUsed, Record
 
 PAGE = (ROOT / "termprobe" / "journal" / "records.md").read_text(encoding="utf-8")
 STAMP = {field.name for field in dataclasses.fields(Record)}
-PARTS = {"board": BoardUnderTest, "link": LinkUsed, "heard": Heard}
+PARTS = {
+    "board": BoardUnderTest,
+    "link": LinkUsed,
+    "against": ShownWithFaults,
+    "heard": Heard,
+}
 
 
 def own_fields(known):

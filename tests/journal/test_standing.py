@@ -1,7 +1,8 @@
-"""Options stand where the records say."""
+"""Options stand where the records say, and what was to be repaired is asked again."""
 
-from termprobe.journal.records import Noted, OptionSet
-from termprobe.journal.standing import positions_by
+from termprobe.journal.known_fault import ToRepair
+from termprobe.journal.records import Noted, OptionSet, TakenBack
+from termprobe.journal.standing import positions_by, to_be_asked_again
 
 
 def test_an_option_stands_where_it_was_set_last():
@@ -12,3 +13,11 @@ def test_an_option_stands_where_it_was_set_last():
 
 def test_an_option_that_was_never_set_is_not_known():
     assert positions_by(iter([Noted("echo on")])) == {}
+
+
+def test_what_was_to_be_repaired_is_asked_again_once():
+    repair = ToRepair("f", explains=("a", "b"))
+    assert to_be_asked_again([OptionSet("pace", "fast")]) == ()
+    assert to_be_asked_again([repair]) == ("a", "b")
+    assert to_be_asked_again([repair, TakenBack("a")]) == ("b",)
+    assert to_be_asked_again([TakenBack("a"), repair, TakenBack("b"), repair]) == ("a", "b")

@@ -51,7 +51,17 @@ def in_mode(name):
     return made
 
 
-LYING_OVER = ("help", "typing", "list", "paused", "lost", "stopping", "confirming", "reading")
+LYING_OVER = (
+    "cause-named",
+    "help",
+    "typing",
+    "list",
+    "paused",
+    "lost",
+    "stopping",
+    "confirming",
+    "reading",
+)
 
 
 def test_each_kind_of_step_is_answered_in_a_mode_of_its_own():

@@ -5,10 +5,11 @@ import json
 from collections.abc import Sequence
 
 from termprobe.journal.spans import LinkSpan
-from termprobe.report import earlier_words, words
+from termprobe.report import earlier_words, known_fault_words, words
 from termprobe.report.headline import headline
 from termprobe.report.key_suspects import suspects_document
 from termprobe.report.record import RunReport
+from termprobe.report.suspects import suspects_list
 from termprobe.verdict.counts import counts
 from termprobe.verdict.model import DISPUTED, Differing, Earlier, StepVerdict
 from termprobe.verdict.texts import EarlierAnswer, TextInForce, TextsUsed
@@ -57,12 +58,19 @@ def report_document(report: RunReport) -> Document:
         "damages": list(report.damages),
         "remarks": list(report.notes),
         "notes": [dataclasses.asdict(note) for note in report.noted],
+        "known_faults": known_fault_words.documents(report.verdict.known_faults),
         "suspects": suspects(report),
+        "causes": [
+            {"fault": one.fault, "title": one.title, "steps": list(one.steps)}
+            for one in report.causes
+        ],
     }
 
 
 def suspects(report: RunReport) -> list[Document]:
-    """Return the suspects of the keyboard, best first; none where no key was pressed."""
+    """Return the suspects, best first; none where nothing failed and no key was pressed."""
+    if report.diagnosis is not None:
+        return suspects_list(report.diagnosis.suspects)
     return [] if report.keys is None else suspects_document(report.keys.conclusion)
 
 

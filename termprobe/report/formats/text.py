@@ -7,15 +7,18 @@ from termprobe.folding import folded
 from termprobe.plan.model import KeyPress, Plan, Stage
 from termprobe.report import headline as headlines
 from termprobe.report import link_words, scope_words, words
+from termprobe.report.causes import lines_on_causes
 from termprobe.report.earlier_words import re_answered
 from termprobe.report.key_findings import (
     explained_presses,
     key_lines,
     lines_on_explained,
 )
+from termprobe.report.known_fault_words import of_fault
 from termprobe.report.record import RunReport
 from termprobe.report.run_notes import at_its_step, lines_on_notes, of_step
 from termprobe.report.step_groups import NOT_TRIED, step_groups
+from termprobe.report.suspects import suspect_lines
 from termprobe.report.text_words import texts_in_words
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference
 from termprobe.verdict import model
@@ -27,6 +30,7 @@ from termprobe.verdict.support import likeness
 WIDTH = 80
 CELLS_SHOWN = 4
 ONE_CAUSE = "presses with one cause, told above"
+STEPS_WITH_ONE_CAUSE = "with one cause, told above"
 _BESIDE = " " * 15
 """Where stands what is told beside the verdict of a step."""
 
@@ -40,11 +44,16 @@ def page(report: RunReport) -> str:
     """Return one report."""
     lines = [*folded("", headline(report), WIDTH), *_below_headline(report), "", *_identity(report)]
     failed = [step for step in report.verdict.steps if step.verdict == model.FAIL]
-    explained = explained_presses(report.keys, report.plan, report.verdict)
+    of_causes = [step for cause in report.causes for step in cause.steps]
+    presses = explained_presses(report.keys, report.plan, report.verdict)
+    explained = (*presses, *of_causes)
+    if report.diagnosis is not None:
+        lines += ["", *suspect_lines(report.diagnosis, report.plan)]
+    lines += _known_faults(report)
     if failed:
-        lines += ["", "What failed"]
+        lines += ["", "What failed", *lines_on_causes(report.causes)]
     if report.keys is not None:
-        lines += lines_on_explained(report.keys, report.plan, explained)
+        lines += lines_on_explained(report.keys, report.plan, presses)
     for group in _alike(step for step in failed if step.id not in explained):
         lines += _evidence(group)
     lines += ["", "Stage by stage"]
@@ -62,6 +71,16 @@ def page(report: RunReport) -> str:
     if report.keys is not None:
         lines += ["", *key_lines(report.keys, report.plan, report.verdict, report.scope.left_out)]
     return "\n".join(line.rstrip() for line in lines) + "\n"
+
+
+def _known_faults(report: RunReport) -> list[str]:
+    """Return what is told of the faults that the run went on with."""
+    if not report.verdict.known_faults:
+        return []
+    lines = ["", "Known fault, with which the run went on"]
+    for fault in report.verdict.known_faults:
+        lines += folded("  ", of_fault(fault), WIDTH)
+    return lines
 
 
 def _texts(report: RunReport) -> list[str]:
@@ -117,14 +136,16 @@ def _board(report: RunReport) -> str:
 def _stage(
     report: RunReport, stage: Stage, steps: Sequence[StepVerdict], explained: Collection[str]
 ) -> list[str]:
-    """Return the lines on a stage; `explained` holds the presses that one fault explains."""
+    """Return the lines on a stage; `explained` holds the steps that one fault explains."""
     lines = [f"  {stage.title}: {', '.join(counts(steps).in_words())}"]
     right = {step.id for step in steps if _is_right_press(report.plan, step)}
     if right:
         lines.append(f"    {model.PASS:<11}{len(right)} presses, each with its code")
     alike = [step for step in steps if step.id in explained]
     if alike:
-        lines.append(f"    {'FAIL':<11}{len(alike)} {ONE_CAUSE}")
+        presses = all(isinstance(report.plan.step(step.id), KeyPress) for step in alike)
+        what = ONE_CAUSE if presses else STEPS_WITH_ONE_CAUSE
+        lines.append(f"    {'FAIL':<11}{len(alike)} {what}")
     together = {*right, *explained}
     for step in steps:
         is_told = step.verdict not in NOT_TRIED and step.id not in together

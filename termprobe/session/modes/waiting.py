@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from termprobe.plan.model import KeyPress, TypedBack
 from termprobe.report import words
+from termprobe.runner.known_fault import helping_step
 from termprobe.session.messages import Announce, Judged, PressHeard
 from termprobe.session.mode import Mode, ModeKey
 from termprobe.session.react.answering import WORD_OF_LETTER
@@ -40,9 +41,10 @@ def _keep_press(state: State, event: PressHeard) -> Reaction:
 def _go_on(state: State, event: Judged) -> Reaction:
     """Go on to the next step.
 
-    So it is where one was answered, and where these are the first verdicts and they are waited for.
+    So it is where one was answered or a fault decided about, and where these are the first verdicts
+    and they are waited for.
     """
-    if state.is_known and event.step_id is None:
+    if state.is_known and event.step_id is None and not event.is_decided:
         return state, ()
     if event.is_held and event.step_id is not None and event.step_id == state.step_id:
         notice = words.reason(event.course.verdict(event.step_id), state.plan.title_of)
@@ -52,11 +54,20 @@ def _go_on(state: State, event: Judged) -> Reaction:
         held = replace(state.at("wrong-press"), step_id=event.step_id, next_id=event.next_id)
         return held.say(""), of_wrong_press(state)
     if state.board_keys != "unproven" or not are_answer_keys_proven(state):
-        return take_next(state, event.next_id)
+        return take_next(state, _helping(state, event) or event.next_id)
     proven = replace(state, step_id=event.next_id, ready_at_s=state.now_s, board_keys="proven")
     if event.next_id is None:
         return take(proven, None)
     return proven.at("announced"), (Announce(),)
+
+
+def _helping(state: State, event: Judged) -> str | None:
+    """Return the id of the look that would help to name a fault, where it can be sent now."""
+    if state.is_fault_decided:
+        return None
+    course = replace(state.course, verdicts=event.course.verdicts)
+    step = helping_step(course, state.prospect)
+    return None if step is None else step.id
 
 
 def is_wrong_press(state: State, event: Judged) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from termprobe.observer.press import answer_of
-from termprobe.plan.model import KeyPress, Reply
+from termprobe.plan.model import KeyPress, Look, Reply
 from termprobe.runner.course import Course
 from termprobe.session.messages import (
     BoardScreen,
@@ -17,6 +17,7 @@ from termprobe.session.messages import (
     Lost,
     Note,
     PressHeard,
+    Prospected,
     RecordAnswer,
     Regained,
     ReportRead,
@@ -39,8 +40,14 @@ KEPT_BYTES = 64
 
 def hear(state: State, event: WorkerEvent, now_s: float) -> Reaction:
     """Return the reaction to `event` at `now_s`."""
-    state = replace(state, now_s=now_s)
+    after, requests = _heard(replace(state, now_s=now_s), event)
+    return with_fault_named(after), requests
+
+
+def _heard(state: State, event: WorkerEvent) -> Reaction:
     match event:
+        case Prospected():
+            return replace(state, prospect=event.prospect), ()
         case Shown():
             return _in_lowest(state, lambda lowest: _shown(lowest, event))
         case Judged():
@@ -65,6 +72,15 @@ def hear(state: State, event: WorkerEvent, now_s: float) -> Reaction:
             return state.say(event.text), ()
 
 
+def with_fault_named(state: State) -> State:
+    """Return the state in which a fault that was named is told, where that is no interruption."""
+    is_due = state.prospect.named is not None and not state.is_fault_decided
+    if not is_due or state.beneath or MODES[state.mode].kind != Look.kind:
+        return state
+    now_s = state.now_s
+    return replace(state.to("cause-named"), step_ready_at_s=state.ready_at_s, ready_at_s=now_s)
+
+
 def _in_lowest(state: State, change: Callable[[State], Reaction]) -> Reaction:
     """Return the reaction of the mode beneath those that pass (help, list, stop?, lost).
 
@@ -82,7 +98,7 @@ def _shown(state: State, event: Shown) -> Reaction:
     if event.step_id != state.step_id:
         return state, ()
     events = state.early
-    state = replace(state, ready_at_s=event.at_s, early=())
+    state = replace(state, ready_at_s=event.at_s, early=(), step_shown=event.step)
     if state.is_told_to_wait:
         state = state.say(LOOK_FIRST)
     if not MODES[state.mode].is_waiting:

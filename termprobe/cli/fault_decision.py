@@ -1,0 +1,51 @@
+"""Asks at a prompt what is to become of a fault that was named."""
+
+from termprobe.cli.console import Console
+from termprobe.report.known_fault_words import named_fault_lines
+from termprobe.runner.known_fault import ASK_ON, CARRY_ON, REPAIR, Decide, NamedFault
+
+PROMPT = "Repair now (r), carry on with the known fault (c), or ask on as before (a)? "
+DECISIONS = {
+    "r": REPAIR,
+    REPAIR: REPAIR,
+    "c": CARRY_ON,
+    CARRY_ON: CARRY_ON,
+    "a": ASK_ON,
+    ASK_ON: ASK_ON,
+}
+CARRIED_ON = (
+    "From here on each screen is drawn as this board shows it with that fault. "
+    "Whatever else is wrong stands out; the board itself does not pass."
+)
+
+
+REPAIRED = "Once it is repaired what has differed is asked again; go on with:"
+
+
+def asked_at(console: Console, going_on: str) -> Decide:
+    """Return what asks at `console`; the end of the input asks on.
+
+    `going_on` is the command that goes on with the run after a repair.
+    """
+
+    def decide(named: NamedFault) -> str:
+        console.tell("\n" + "\n".join(named_fault_lines(named.title, named.alike, named.told)))
+        decided = _decided(console)
+        if decided == CARRY_ON:
+            console.tell(CARRIED_ON)
+        if decided == REPAIR:
+            console.tell(f"{REPAIRED}\n  {going_on}")
+        return decided
+
+    return decide
+
+
+def _decided(console: Console) -> str:
+    try:
+        while True:
+            typed = " ".join(console.ask(PROMPT).lower().split())
+            if typed in DECISIONS:
+                return DECISIONS[typed]
+            console.tell("It must be one of r, c and a.")
+    except EOFError:
+        return ASK_ON

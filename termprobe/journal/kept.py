@@ -1,0 +1,24 @@
+"""What records and their parts are made of, and the part that tells of a screen with faults."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, kw_only=True)
+class Kept:
+    """What may get more fields in a later version."""
+
+    more: Mapping[str, object] = field(default_factory=dict)
+    """Fields that this version does not know, as JSON holds them: kept, and written again."""
+
+
+@dataclass(frozen=True)
+class ShownWithFaults(Kept):
+    """What a board with known faults shows where a good board shows something else."""
+
+    faults: tuple[str, ...]
+    """The names of all that were known."""
+    rows: tuple[str, ...]
+    """U+FFFD in cells of which nothing is known."""
+    cursor: tuple[int, int] | None = None
+    bells: int = 0

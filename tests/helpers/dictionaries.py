@@ -1,0 +1,14 @@
+"""The fault dictionary of the acceptance script, worked out once for all tests."""
+
+import functools
+
+from helpers.scripts import SINGLE, acceptance
+from termprobe import yamlfile
+from termprobe.cli.kept_dictionary import kept_dictionary
+
+
+@functools.cache
+def of_acceptance():
+    """Return the FaultDictionary of the acceptance script on singlebyte-24x80."""
+    text = yamlfile.read_text(yamlfile.find(str(SINGLE.id), "profiles"))
+    return kept_dictionary(acceptance(), SINGLE, text)
