@@ -6,6 +6,7 @@ from termprobe.cli.patience import Patience
 from termprobe.diagnosis.cache_folder import find, keep, key_of
 from termprobe.diagnosis.dictionary import FaultDictionary, fault_dictionary
 from termprobe.diagnosis.dictionary_form import WRONG_FORM, dictionary_bytes, dictionary_of
+from termprobe.errors import UsageError
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
 
@@ -25,6 +26,16 @@ def kept_dictionary(plan: Plan, profile: Profile, profile_text: str) -> FaultDic
         made = _worked_out(plan, profile)
         keep(name, dictionary_bytes(made))
         return made
+
+
+def dictionary_if_simulated(
+    plan: Plan, profile: Profile, profile_text: str
+) -> FaultDictionary | None:
+    """Return the kept_dictionary; None where no such board can be simulated."""
+    try:
+        return kept_dictionary(plan, profile, profile_text)
+    except UsageError:
+        return None
 
 
 def _worked_out(plan: Plan, profile: Profile) -> FaultDictionary:

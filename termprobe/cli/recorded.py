@@ -3,19 +3,24 @@
 import pathlib
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from termprobe.errors import FileError
 from termprobe.journal.reading import Recording, read
 from termprobe.journal.records import Answered, Header, Record
 from termprobe.plan.choose import choose, left_out
 from termprobe.plan.covered import with_covering
-from termprobe.plan.model import Plan
+from termprobe.plan.model import Look, Plan, Reply, TypedBack
 from termprobe.profile import load as profiles
 from termprobe.profile.model import Profile
 from termprobe.report.key_findings import KeyFindings
 from termprobe.report.record import RunReport, run_report
 from termprobe.script import load as scripts
 from termprobe.verdict.judge import judge
+from termprobe.verdict.model import FAIL, RunVerdict
+
+if TYPE_CHECKING:
+    from termprobe.diagnosis.diagnose import Diagnosis
 
 
 @dataclass(frozen=True)
@@ -36,18 +41,42 @@ class Recorded:
         return _text_of(self.header, self.path, kind)
 
     @cached_property
+    def verdict(self) -> RunVerdict:
+        """What the answers say of each step."""
+        return judge(self.plan, self.recording.records)
+
+    @cached_property
+    def diagnosis(self) -> "Diagnosis":
+        """What would explain the run.
+
+        Where it takes longer than a moment, a line on standard error says so.
+        """
+        from termprobe.cli.kept_dictionary import dictionary_if_simulated
+        from termprobe.diagnosis.diagnose import diagnose
+
+        dictionary = dictionary_if_simulated(self.plan, self.profile, self.header.profile_text)
+        return diagnose(self.profile, self.plan, self.recording.records, self.verdict, dictionary)
+
+    def _diagnosis(self) -> "Diagnosis | None":
+        """Return what would explain that screens, replies or words were wrong, if any was."""
+        failed = [step.id for step in self.verdict.steps if step.verdict == FAIL]
+        if any(isinstance(self.plan.step(step), Look | Reply | TypedBack) for step in failed):
+            return self.diagnosis
+        return None
+
+    @cached_property
     def report(self) -> RunReport:
         """What the run has shown."""
-        verdict = judge(self.plan, self.recording.records)
         return run_report(
             self.path,
             self.header,
             self.recording,
             self.plan,
-            verdict,
+            self.verdict,
             self.profile,
             self.left_out,
             self._key_findings(),
+            self._diagnosis(),
         )
 
     def _key_findings(self) -> KeyFindings | None:

@@ -66,13 +66,28 @@ def stuck_bits(kept: BothWays[bytes]) -> frozenset[Evident]:
 
     `kept` holds what each cell of a good board gives at each look.
     """
-    cells = set(zip(zip(*kept.in_order, strict=True), zip(*kept.alone, strict=True), strict=True))
-    found = set()
-    for in_order, alone in cells:
-        for digits in _AS_DIGITS:
-            first, second = _changed(in_order, digits), _changed(alone, digits)
-            found.add(Evident(first & second, first | second))
-    return frozenset(found)
+    return frozenset(evident for history in histories(kept) for evident in stuck_in(history))
+
+
+History = tuple[tuple[int, ...], tuple[int, ...]]
+"""What a cell of a good board gives at each look, played in order and alone."""
+
+
+def histories(kept: BothWays[bytes]) -> dict[History, list[int]]:
+    """Return each History with the numbers of the cells that have it, in physical order."""
+    found: dict[History, list[int]] = {}
+    of_cells = zip(zip(*kept.in_order, strict=True), zip(*kept.alone, strict=True), strict=True)
+    for cell, history in enumerate(of_cells):
+        found.setdefault(history, []).append(cell)
+    return found
+
+
+def stuck_in(history: History) -> Iterator[Evident]:
+    """Yield by which looks it is shown that a bit is stuck: bit after bit, level 0 before 1."""
+    in_order, alone = history
+    for digits in _AS_DIGITS:
+        first, second = _changed(in_order, digits), _changed(alone, digits)
+        yield Evident(first & second, first | second)
 
 
 def _changed(codes: Sequence[int], digits: bytes) -> int:

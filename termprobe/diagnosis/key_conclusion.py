@@ -65,7 +65,7 @@ class _Observed(NamedTuple):
 def conclude(profile: Profile, outcomes: Mapping[str, Sequence[Outcome]]) -> Conclusion:
     """Return the Conclusion for `outcomes`, press or chord id -> what came each time."""
     table = table_for(profile, outcomes.keys())
-    healthy, came = table.healthy, _came(table, outcomes)
+    healthy, came = table.healthy, compared_outcomes(table, outcomes)
     if not came:
         return Conclusion(explained=True, is_healthy=True)
     observed = [_Observed(press, outcome) for press, heard in came.items() for outcome in heard]
@@ -82,7 +82,7 @@ def conclude(profile: Profile, outcomes: Mapping[str, Sequence[Outcome]]) -> Con
     return Conclusion(is_explained, False, tuple(suspects), next_, odd)
 
 
-def _came(table: KeyTable, outcomes: Mapping[str, Sequence[Outcome]]) -> Outcomes:
+def compared_outcomes(table: KeyTable, outcomes: Mapping[str, Sequence[Outcome]]) -> Outcomes:
     """Return the outcomes as they are compared, of the presses that the table knows."""
     return {
         press: _compared(table.presses[press], heard)
@@ -118,7 +118,7 @@ def _suspect(found: Ranked, observed: Sequence[_Observed], healthy: Hypothesis) 
     contradicts = [one for one in observed if not one.is_as(first)]
     return Suspect(
         tuple(one.name for one in found.members),
-        _title(found.members),
+        title_of_class([one.title for one in found.members]),
         first.block,
         found.probability,
         _pressed(supports),
@@ -126,9 +126,9 @@ def _suspect(found: Ranked, observed: Sequence[_Observed], healthy: Hypothesis) 
     )
 
 
-def _title(members: Sequence[Hypothesis]) -> str:
+def title_of_class(titles: Sequence[str]) -> str:
     """Return what is wrong in one line: both titles of a pair, the most common one of more."""
-    first, *others = [one.title for one in members]
+    first, *others = titles
     if not others:
         return first
     if len(others) == 1:

@@ -31,26 +31,35 @@ def ranked(table: KeyTable, came: Outcomes) -> list[Ranked]:
     """Return every class and the probability that one of its members is the cause, best first."""
     classes, gains = table.classes(came.keys()), _gains(table, came)
     scores = [math.log(one.weight) + sum(map(gains.__getitem__, one.changes)) for one in classes]
+    found = [
+        Ranked(probability, one.members)
+        for probability, one in zip(probabilities(scores), classes, strict=True)
+    ]
+    return sorted(found, key=lambda one: -one.probability)
+
+
+def probabilities(scores: Sequence[float]) -> list[float]:
+    """Return the probability of each of what excludes one another, of their log-odds."""
     best = max(scores)
     shares = [math.exp(score - best) for score in scores]
     total = sum(shares)
-    found = [Ranked(share / total, one.members) for share, one in zip(shares, classes, strict=True)]
-    return sorted(found, key=lambda one: -one.probability)
+    return [share / total for share in shares]
 
 
 def _gains(table: KeyTable, came: Outcomes) -> list[float]:
     """Return for each change how far it lifts the log-likelihood above a healthy keyboard's."""
     normal = {
-        press: _log_likelihood(table.healthy.sends[press], heard) for press, heard in came.items()
+        press: log_likelihood(table.healthy.sends[press], heard) for press, heard in came.items()
     }
     gains = [0.0] * len(table.changes)
     for number, (press, predicted) in enumerate(table.changes):
         if press in came:
-            gains[number] = _log_likelihood(predicted, came[press]) - normal[press]
+            gains[number] = log_likelihood(predicted, came[press]) - normal[press]
     return gains
 
 
-def _log_likelihood(predicted: Predicted, heard: Sequence[Outcome]) -> float:
+def log_likelihood(predicted: Predicted, heard: Sequence[Outcome]) -> float:
+    """Return the log-likelihood of what was heard of a press, of which `predicted` may come."""
     return sum(_log_share(predicted, outcome) for outcome in heard)
 
 

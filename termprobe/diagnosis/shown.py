@@ -42,17 +42,21 @@ def wanted_of(screen: Screen) -> Sought:
 
 def shown_by(board: Board, wanted: Sought, bells: int) -> Sight:
     """Return how what `board` shows now differs; `bells` have sounded for it."""
-    codes, cursor = board.drawn(), board.cursor
+    return sight_of(board.drawn(), board.cursor, bells, wanted)
+
+
+def sight_of(codes: bytes, cursor: tuple[int, int], bells: int, wanted: Sought) -> Sight:
+    """Return how a screen of `codes`, row after row, differs from what is `wanted`."""
     is_elsewhere = wanted.cursor is not None and cursor != wanted.cursor
     if codes == wanted.codes and not is_elsewhere and bells == wanted.bells:
         return AS_WANTED
     told = blake2b(codes, digest_size=PICTURE_BYTES)
     told.update(repr((cursor, bells)).encode())
-    cells = _count_differing(codes, wanted.codes)
+    cells = count_differing(codes, wanted.codes)
     return Sight(cells, is_elsewhere, bells != wanted.bells, told.hexdigest())
 
 
-def _count_differing(first: bytes, second: bytes) -> int:
+def count_differing(first: bytes, second: bytes) -> int:
     """Return at how many places two strings of one length differ."""
     differing = int.from_bytes(first, "big") ^ int.from_bytes(second, "big")
     return len(first) - differing.to_bytes(len(first), "big").count(0)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from termprobe.folding import first_of, folded
 from termprobe.notation import visible
 from termprobe.plan.model import Press
+from termprobe.report.suspects import suspects_list
 
 if TYPE_CHECKING:
     from termprobe.diagnosis.key_conclusion import Conclusion, Suspect
@@ -31,15 +32,7 @@ def render(conclusion: "Conclusion", presses: Mapping[str, Press], left_out: int
 
 def suspects_document(conclusion: "Conclusion") -> list[dict[str, object]]:
     """Return the suspects as the JSON of `keys`, `report` and `diagnose` names them."""
-    return [
-        {
-            "class": list(suspect.faults),
-            "title": suspect.title,
-            "block": suspect.block,
-            "probability": round(suspect.probability, 4),
-        }
-        for suspect in conclusion.suspects
-    ]
+    return suspects_list(conclusion.suspects)
 
 
 def _told(

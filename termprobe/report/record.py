@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from termprobe.journal.reading import Recording
 from termprobe.journal.records import Header, SentLate
@@ -14,6 +15,9 @@ from termprobe.report.key_findings import KeyFindings
 from termprobe.report.not_covered import not_covered
 from termprobe.report.run_notes import RunNote, notes_of
 from termprobe.verdict.model import RunVerdict
+
+if TYPE_CHECKING:
+    from termprobe.diagnosis.diagnose import Diagnosis
 
 
 @dataclass(frozen=True)
@@ -44,6 +48,8 @@ class RunReport:
     """The links over which the run went, in order."""
     not_covered: tuple[str, ...] = ()
     """What the terminal has that the run did not try, a phrase each."""
+    diagnosis: "Diagnosis | None" = None
+    """What would explain it; None where no look, reply or word failed."""
 
     @property
     def board_name(self) -> str:
@@ -60,6 +66,7 @@ def run_report(
     profile: Profile,
     left_out: int = 0,
     keys: KeyFindings | None = None,
+    diagnosis: "Diagnosis | None" = None,
 ) -> RunReport:
     """Return the RunReport of a recording of which all else is known.
 
@@ -83,6 +90,7 @@ def run_report(
         Scope(left_out, is_practice),
         links,
         not_covered(profile, plan, recording.records, links),
+        diagnosis,
     )
 
 

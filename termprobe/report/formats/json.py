@@ -9,6 +9,7 @@ from termprobe.report import earlier_words, words
 from termprobe.report.headline import headline
 from termprobe.report.key_suspects import suspects_document
 from termprobe.report.record import RunReport
+from termprobe.report.suspects import suspects_list
 from termprobe.verdict.counts import counts
 from termprobe.verdict.model import DISPUTED, Differing, Earlier, StepVerdict
 
@@ -60,7 +61,9 @@ def report_document(report: RunReport) -> Document:
 
 
 def suspects(report: RunReport) -> list[Document]:
-    """Return the suspects of the keyboard, best first; none where no key was pressed."""
+    """Return the suspects, best first; none where nothing failed and no key was pressed."""
+    if report.diagnosis is not None:
+        return suspects_list(report.diagnosis.suspects)
     return [] if report.keys is None else suspects_document(report.keys.conclusion)
 
 

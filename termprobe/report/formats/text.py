@@ -16,6 +16,7 @@ from termprobe.report.key_findings import (
 from termprobe.report.record import RunReport
 from termprobe.report.run_notes import at_its_step, lines_on_notes, of_step
 from termprobe.report.step_groups import NOT_TRIED, step_groups
+from termprobe.report.suspects import suspect_lines
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference
 from termprobe.verdict import model
 from termprobe.verdict.counts import counts
@@ -40,6 +41,8 @@ def page(report: RunReport) -> str:
     lines = [*folded("", headline(report), WIDTH), *_below_headline(report), "", *_identity(report)]
     failed = [step for step in report.verdict.steps if step.verdict == model.FAIL]
     explained = explained_presses(report.keys, report.plan, report.verdict)
+    if report.diagnosis is not None:
+        lines += ["", *suspect_lines(report.diagnosis, report.plan)]
     if failed:
         lines += ["", "What failed"]
     if report.keys is not None:

@@ -1,0 +1,204 @@
+"""How each cause accounts for the answers of a run: by the dictionary, by replay, by presses."""
+
+import math
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from termprobe.board.faults.model import Fault
+from termprobe.board.wiring import Wiring
+from termprobe.diagnosis.answers import LookAnswer, Observation, ReplyAnswer, TypedAnswer
+from termprobe.diagnosis.causes import NO_CAUSE, Cause, cause_of, cause_of_hypothesis
+from termprobe.diagnosis.dictionary import FaultDictionary
+from termprobe.diagnosis.error_rates import USUAL_RATES, ErrorRates
+from termprobe.diagnosis.fits import (
+    NEVER_DIFFERS,
+    Fit,
+    SeenBothWays,
+    fit_of_reply,
+    fit_of_screen,
+    fit_of_sights,
+    fit_of_typed,
+    fit_of_word,
+)
+from termprobe.diagnosis.key_hypothesis import Hypothesis
+from termprobe.diagnosis.key_ranking import Outcomes, log_likelihood
+from termprobe.diagnosis.key_table import KeyTable
+from termprobe.diagnosis.playing import Performance
+from termprobe.diagnosis.replay import PIECES, Replayed, replay, replay_unsure, shown_as_wanted
+from termprobe.journal.records import Record
+from termprobe.plan.model import Plan
+from termprobe.profile.model import Profile
+
+Fits = Mapping[str, Fit]
+"""Step id -> Fit."""
+
+
+class Account(NamedTuple):
+    """How one cause accounts for the answers."""
+
+    cause: Cause
+    fits: Fits
+    """Of the steps where it predicts anything else than a good board."""
+
+
+@dataclass(frozen=True)
+class Case:
+    """What is known of a board: what was sent, and what was answered."""
+
+    profile: Profile
+    plan: Plan
+    records: Sequence[Record]
+    observations: tuple[Observation, ...]
+    came: Outcomes
+    """Of each press what came each time, as it is compared."""
+    table: KeyTable | None = None
+    """Of the keyboard, where it has one."""
+    rates: ErrorRates = USUAL_RATES
+
+    def of_nothing(self) -> Account:
+        """Return how a good board accounts for the answers: the Fit of every step."""
+        fits = {one.step_id: self._of_good_board(one) for one in self.observations}
+        if self.table is not None:
+            fits |= self._of_presses(self.table.healthy, self.came)
+        return Account(NO_CAUSE, fits)
+
+    def _of_good_board(self, one: Observation) -> Fit:
+        match one:
+            case LookAnswer():
+                return fit_of_screen(one, shown_as_wanted(one.wanted), self.rates)
+            case TypedAnswer():
+                return fit_of_typed(one.came, one.wanted, self.rates)
+            case ReplyAnswer():
+                return fit_of_reply(one.came, one.wanted, self.rates)
+
+    def by_dictionary(self, dictionary: FaultDictionary, faults: Iterable[Fault]) -> list[Account]:
+        """Return an Account of each of `faults`, by how the looks of the plan differ with it.
+
+        Of what is typed back nothing is known by that: each may account for it.
+        """
+        found = []
+        numbers = {look: number for number, look in enumerate(dictionary.looks)}
+        looks = [one for one in self.observations if one.step_id in numbers]
+        for fault in faults:
+            performance = dictionary.faults[fault.name]
+            if performance != dictionary.good:
+                fits = dict(self._of_performance(performance, looks, numbers))
+                found.append(Account(cause_of(fault), fits))
+        return found
+
+    def _of_performance(
+        self, performance: Performance, looks: Sequence[Observation], numbers: Mapping[str, int]
+    ) -> Iterator[tuple[str, Fit]]:
+        for one in looks:
+            number = numbers[one.step_id]
+            sights = SeenBothWays(performance.in_order[number], performance.alone[number])
+            if isinstance(one, LookAnswer) and sights != NEVER_DIFFERS:
+                yield one.step_id, fit_of_sights(one, sights, self.rates)
+        for one in self.observations:
+            if isinstance(one, TypedAnswer):
+                yield one.step_id, fit_of_typed(one.came, one.came, self.rates)
+
+    def by_replay(self, cause: Cause, *faults: Fault, is_unsure: bool = False) -> Account:
+        """Return the Account of a board with `faults`, to which the run is played once more.
+
+        `is_unsure` tells whether what it shows may be what was there at power-up.
+        """
+        if _has_wrong_speed(faults):
+            return self._by_replay_in_pieces(cause, faults)
+        play = replay_unsure if is_unsure else replay
+        shown = play(self.profile, self.plan, self.records, self.observations, *faults)
+        return Account(cause, self._of_all_shown(shown))
+
+    def _by_replay_in_pieces(self, cause: Cause, faults: Sequence[Fault]) -> Account:
+        """Return the Account of a board whose clock is wrong.
+
+        What it hears depends on where the sending pauses, which is not known: of each step the Fit
+        is the best that a way of pausing gives.
+        """
+        ways = []
+        for piece in PIECES:
+            shown = replay(
+                self.profile, self.plan, self.records, self.observations, *faults, piece=piece
+            )
+            ways.append(self._of_all_shown(shown))
+        steps = [one.step_id for one in self.observations]
+        best = {step: max((fits[step] for fits in ways), key=_likelihood) for step in steps}
+        return Account(cause, best)
+
+    def _of_all_shown(self, shown: Sequence[Replayed]) -> dict[str, Fit]:
+        pairs = zip(self.observations, shown, strict=True)
+        return {one.step_id: self._of_shown(one, seen) for one, seen in pairs}
+
+    def _of_shown(self, one: Observation, shown: Replayed) -> Fit:
+        match one:
+            case LookAnswer():
+                return fit_of_screen(one, shown, self.rates)
+            case TypedAnswer():
+                return fit_of_word(one.came, typed_off(shown, one), one.wanted, self.rates)
+            case ReplyAnswer():
+                return fit_of_reply(one.came, shown.sent, self.rates)
+
+    def by_presses(self) -> Iterator[Account]:
+        """Yield an Account of each cause that changes what keys send."""
+        if self.table is None:
+            return
+        for of_class in self.table.classes(self.came.keys()):
+            changed = {self.table.changes[number].press for number in of_class.changes}
+            came = {press: self.came[press] for press in changed}
+            fits = self._of_presses(of_class.members[0], came)
+            for one in of_class.members:
+                if one is not self.table.healthy:
+                    yield Account(cause_of_hypothesis(one), fits | self._of_typed(one))
+
+    def _of_presses(self, one: Hypothesis, came: Outcomes) -> dict[str, Fit]:
+        return {press: _fit_of_press(one, press, came) for press in came}
+
+    def _of_typed(self, one: Hypothesis) -> dict[str, Fit]:
+        """Return the Fits of what was typed on a keyboard of which `one` holds."""
+        assert self.table is not None
+        fits = {}
+        for typed in self.observations:
+            if isinstance(typed, TypedAnswer):
+                sent = typed_on(self.table, one, typed.wanted)
+                fits[typed.step_id] = fit_of_typed(typed.came, sent, self.rates)
+        return fits
+
+
+def _likelihood(fit: Fit) -> float:
+    return fit.log_likelihood
+
+
+def _has_wrong_speed(faults: Iterable[Fault]) -> bool:
+    wiring = Wiring()
+    for fault in faults:
+        fault.apply(wiring)
+    return wiring.speed_ratio != 1
+
+
+def _fit_of_press(one: Hypothesis, press: str, came: Outcomes) -> Fit:
+    predicted, heard = one.sends[press], came[press]
+    is_as_predicted = all(outcome.count_in(predicted) for outcome in heard)
+    return Fit(log_likelihood(predicted, heard), predicted, is_as_predicted)
+
+
+def typed_off(shown: Replayed, typed: TypedAnswer) -> bytes:
+    """Return what is typed by whoever reads the word off the screen `shown`."""
+    length = len(typed.wanted) - 1
+    return shown.codes[typed.first_cell : typed.first_cell + length] + b"\r"
+
+
+def typed_on(table: KeyTable, one: Hypothesis, word: bytes) -> bytes:
+    """Return what comes of `word` from a keyboard of which `one` holds."""
+    press_of = {press.code: press.id for press in reversed(table.presses.values())}
+    codes = [bytes([code]) for code in word]
+    sent = [one.sends[press_of[code]][0].codes for code in codes if code in press_of]
+    return b"".join(sent)
+
+
+def score(account: Account, healthy: Account) -> float:
+    """Return the log-odds of `account` against a good board, but for the weight of that."""
+    gains = (
+        fit.log_likelihood - healthy.fits[step].log_likelihood for step, fit in account.fits.items()
+    )
+    return math.log(account.cause.weight) + sum(gains)

@@ -1,0 +1,130 @@
+"""What was answered in a run that tells something of the board: the evidence.
+
+Steps that are blocked, skipped, unsure, disputed, covered or changed since tell nothing.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from termprobe.board.memory import codes_of
+from termprobe.diagnosis.shown import Sight, Sought, count_differing, sight_of, wanted_of
+from termprobe.journal.records import EYES, Answer, Record
+from termprobe.plan.model import Look, Plan, Reply, Step, TypedBack
+from termprobe.terminal.screen import UNKNOWN_CHARACTER, Screen
+from termprobe.verdict.given import StepAnswers, given
+from termprobe.verdict.model import FAIL, PASS, Covered, RunVerdict
+
+Mark = int | None
+"""The code seen in a cell that was marked, None where only that it differs is known."""
+
+
+@dataclass(frozen=True)
+class LookAnswer:
+    """What was said of a screen. Cells go by numbers, row after row."""
+
+    step_id: str
+    has_passed: bool
+    wanted: Sought
+    columns: int
+    codes: bytes | None = None
+    """Of each cell, where the whole screen was read; None where eyes looked."""
+    cursor: tuple[int, int] | None = None
+    bells: int | None = None
+    """Cursor and bells, where they were told."""
+    marks: Mapping[int, Mark] | None = None
+    """The cells that eyes marked; None where they marked none."""
+
+    @cached_property
+    def sight(self) -> Sight | None:
+        """How what was read differs, where cursor and bells were told as well as characters."""
+        if self.codes is None or self.cursor is None or self.bells is None:
+            return None
+        return sight_of(self.codes, self.cursor, self.bells, self.wanted)
+
+    @cached_property
+    def cells(self) -> int:
+        """How many cells are known to differ."""
+        if self.codes is None:
+            return len(self.marks or ())
+        return count_differing(self.codes, self.wanted.codes)
+
+
+@dataclass(frozen=True)
+class TypedAnswer:
+    """A word was read off the screen and typed on the board's own keyboard."""
+
+    step_id: str
+    has_passed: bool
+    wanted: bytes
+    """What must come, RETURN included."""
+    came: bytes
+    first_cell: int
+    """Where the word begins on the screen."""
+
+
+@dataclass(frozen=True)
+class ReplyAnswer:
+    """Bytes that came back by themselves."""
+
+    step_id: str
+    has_passed: bool
+    wanted: bytes
+    came: bytes
+
+
+Observation = LookAnswer | TypedAnswer | ReplyAnswer
+
+
+def evidence_of(
+    plan: Plan, records: Iterable[Record], verdict: RunVerdict
+) -> tuple[Observation, ...]:
+    """Return what was answered to looks, replies and words, in the order of the plan."""
+    found = given(plan, records)
+    answers: list[Observation] = []
+    for judged in verdict.steps:
+        is_own = judged.answers and not isinstance(judged.because, Covered)
+        if judged.verdict in (PASS, FAIL) and is_own and not judged.is_outdated:
+            step, has_passed = plan.step(judged.id), judged.verdict == PASS
+            answers += _answered(step, has_passed, found.answers[step.id])
+    return tuple(answers)
+
+
+def _answered(step: Step, has_passed: bool, of_step: StepAnswers) -> Iterator[Observation]:
+    """Yield what the last answer to `step` tells, if it tells anything."""
+    answer = of_step.given[-1].answer
+    match step:
+        case Look(expected=Screen() as expected):
+            yield _of_look(step.id, has_passed, expected, answer)
+        case TypedBack(expected=Screen() as expected) if answer.data is not None:
+            first_cell = "".join(expected.rows).find(step.word.rstrip("\r"))
+            if first_cell >= 0:
+                yield TypedAnswer(step.id, has_passed, step.typed, answer.data, first_cell)
+        case Reply() if answer.data is not None and not of_step.errors:
+            yield ReplyAnswer(step.id, has_passed, step.reply, answer.data)
+
+
+def _of_look(step_id: str, has_passed: bool, expected: Screen, answer: Answer) -> LookAnswer:
+    wanted, columns = wanted_of(expected), len(expected.rows[0])
+    if answer.seen is None:
+        return LookAnswer(step_id, has_passed, wanted, columns)
+    text = "".join(_rows(answer.seen, len(expected.rows), columns))
+    if answer.strength > EYES:
+        codes = codes_of([text])
+        return LookAnswer(step_id, has_passed, wanted, columns, codes, answer.cursor, answer.bells)
+    marks = dict(_marks("".join(expected.rows), text))
+    return LookAnswer(step_id, has_passed, wanted, columns, marks=marks or None)
+
+
+def _rows(seen: tuple[str, ...], count: int, columns: int) -> Iterator[str]:
+    """Yield `count` rows of `columns` characters: blanks that were left out are put in."""
+    for row in (*seen, *[""] * count)[:count]:
+        yield row[:columns].ljust(columns)
+
+
+def _marks(expected: str, seen: str) -> Iterator[tuple[int, Mark]]:
+    for cell, (wanted, character) in enumerate(zip(expected, seen, strict=True)):
+        if character == UNKNOWN_CHARACTER:
+            yield cell, None
+        elif character != wanted:
+            yield cell, codes_of([character])[0]

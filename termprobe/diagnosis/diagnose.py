@@ -1,0 +1,213 @@
+"""What would explain a run: suspects for display, line and keyboard, by one engine. Pure.
+
+By the dictionary it is known of every fault which looks differ. Only for those that then lead the
+run is played again, to compare whole screens.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from termprobe.board.faults.catalogue import catalogue
+from termprobe.board.faults.catalogue import fault as fault_named
+from termprobe.diagnosis.accounts import Account, Case, Fits, score
+from termprobe.diagnosis.answers import LookAnswer, TypedAnswer, evidence_of
+from termprobe.diagnosis.causes import cause_of_cell
+from termprobe.diagnosis.dictionary import FaultDictionary
+from termprobe.diagnosis.explained import accounts_for_all
+from termprobe.diagnosis.key_conclusion import (
+    Suspect,
+    compared_outcomes,
+    conclude,
+    title_of_class,
+)
+from termprobe.diagnosis.key_outcomes import outcomes_of
+from termprobe.diagnosis.key_ranking import Outcomes
+from termprobe.diagnosis.key_table import KeyTable, table_for
+from termprobe.diagnosis.probing import Probing, probe_of
+from termprobe.diagnosis.ranking import BlockShare, RankedClass, block_shares, ranked_classes
+from termprobe.diagnosis.single_cells import cells_by_looks, cells_in_question, knows_cells
+from termprobe.diagnosis.toggling import toggled_by
+from termprobe.journal.records import Record
+from termprobe.plan.model import Plan
+from termprobe.profile.model import Profile
+from termprobe.verdict.model import RunVerdict
+
+MARGIN = 7.0
+"""A cause that stands so far behind the best, in log-odds, is not played again: one in thousand."""
+MOST_PLAYED = 200
+SUSPECTS_NAMED = 8
+LEAST_PROBABLE = 0.001
+PROBED = 2
+"""For so many faults of the first suspect it is told what to probe."""
+
+
+@dataclass(frozen=True)
+class Diagnosis:
+    """What the answers of a run say of its board."""
+
+    verdict: str
+    """Of the run."""
+    is_explained: bool
+    """A single cause accounts for all that was answered."""
+    suspects: tuple[Suspect, ...] = ()
+    """Best first."""
+    blocks: tuple[BlockShare, ...] = ()
+    """Best first."""
+    next: str | None = None
+    """Id of the step that would tell most; None where none would tell anything."""
+    probes: tuple[Probing, ...] = ()
+    """What to do about the first suspect."""
+
+
+def case_of(profile: Profile, plan: Plan, records: Sequence[Record], verdict: RunVerdict) -> Case:
+    """Return what is known of the board of a run."""
+    observations = evidence_of(plan, records, verdict)
+    outcomes = outcomes_of(records)
+    table: KeyTable | None = None
+    came: Outcomes = {}
+    if profile.keyboard is not None:
+        table = table_for(profile, outcomes.keys())
+        came = compared_outcomes(table, outcomes)
+    return Case(profile, plan, records, observations, came, table)
+
+
+def diagnose(
+    profile: Profile,
+    plan: Plan,
+    records: Sequence[Record],
+    verdict: RunVerdict,
+    dictionary: FaultDictionary | None,
+) -> Diagnosis:
+    """Return what would explain a run of `plan`, as far as `verdict` lets its answers count.
+
+    `dictionary` is that of the plan, None where no board can be simulated.
+    """
+    case = case_of(profile, plan, records, verdict)
+    if all(one.has_passed for one in case.observations):
+        return _of_presses(profile, records, verdict)
+    healthy = case.of_nothing()
+    accounts = all_accounts(case, healthy, dictionary)
+    found = ranked_classes(healthy, accounts)
+    leading = found[0].first
+    is_explained = leading is not healthy and accounts_for_all(leading, healthy, case)
+    named = [one for one in found if one.probability >= LEAST_PROBABLE]
+    suspects = [_suspect(one, healthy) for one in named if one.first is not healthy]
+    return Diagnosis(
+        verdict.verdict,
+        is_explained,
+        tuple(suspects[:SUSPECTS_NAMED]),
+        _worth_naming(block_shares(found)),
+        probes=tuple(_probes(suspects, case, dictionary)),
+    )
+
+
+def _probes(
+    suspects: Sequence[Suspect], case: Case, dictionary: FaultDictionary | None
+) -> Iterator[Probing]:
+    """Yield what to probe for the first suspect."""
+    names = [name for suspect in suspects[:1] for name in suspect.faults[:PROBED]]
+    for name in names:
+        probe = probe_of(name, case.profile)
+        if probe is not None:
+            yield probe._replace(step=toggled_by(name, case.plan, dictionary))
+
+
+def _worth_naming(blocks: Sequence[BlockShare]) -> tuple[BlockShare, ...]:
+    return tuple(one for one in blocks if one.probability >= LEAST_PROBABLE)
+
+
+def _of_presses(profile: Profile, records: Sequence[Record], verdict: RunVerdict) -> Diagnosis:
+    """Return the Diagnosis where nothing is wrong but what keys send, if anything is."""
+    if profile.keyboard is None:
+        return Diagnosis(verdict.verdict, is_explained=True)
+    found = conclude(profile, outcomes_of(records))
+    shares: dict[str, float] = {}
+    for suspect in found.suspects:
+        shares[suspect.block] = shares.get(suspect.block, 0.0) + suspect.probability
+    blocks = sorted(shares.items(), key=lambda item: -item[1])
+    return Diagnosis(
+        verdict.verdict,
+        found.explained,
+        found.suspects,
+        tuple(BlockShare(*pair) for pair in blocks),
+        next(iter(found.next), None),
+    )
+
+
+def all_accounts(case: Case, healthy: Account, dictionary: FaultDictionary | None) -> list[Account]:
+    """Return an Account of every cause, those of the display replayed where that tells more."""
+    of_keys = list(case.by_presses())
+    if dictionary is None:
+        return of_keys
+    of_display = case.by_dictionary(dictionary, catalogue(case.profile).values())
+    if not any(map(_is_replayed, case.observations)):
+        of_display += cells_by_looks(case)
+    else:
+        of_display = _replayed(case, healthy, of_display, dictionary)
+        of_display += _replayed_cells(case)
+    return _joined(of_display, of_keys, healthy)
+
+
+def _is_replayed(one: object) -> bool:
+    """Return whether more was answered than yes or no."""
+    is_look = isinstance(one, LookAnswer) and not one.has_passed and knows_cells(one)
+    return is_look or isinstance(one, TypedAnswer)
+
+
+def _replayed(
+    case: Case, healthy: Account, accounts: Sequence[Account], dictionary: FaultDictionary
+) -> list[Account]:
+    """Return `accounts`, those in front made anew by the screens that the boards would show."""
+    waiting = sorted(accounts, key=lambda one: -score(one, healthy))
+    best = score(healthy, healthy)
+    played: list[Account] = []
+    while waiting and len(played) < MOST_PLAYED and score(waiting[0], healthy) >= best - MARGIN:
+        cause = waiting.pop(0).cause
+        in_order, alone = dictionary.faults[cause.name]
+        fault = fault_named(case.profile, cause.name)
+        one = case.by_replay(cause, fault, is_unsure=in_order != alone)
+        played.append(one)
+        best = max(best, score(one, healthy))
+    return played + waiting
+
+
+def _replayed_cells(case: Case) -> list[Account]:
+    faults = cells_in_question(case)
+    return [case.by_replay(cause_of_cell(fault, case.profile), fault) for fault in faults]
+
+
+def _joined(
+    of_display: Iterable[Account], of_keys: Iterable[Account], healthy: Account
+) -> list[Account]:
+    """Return all accounts, those of one name joined: what is said of screens, and of keys."""
+    joined = {one.cause.name: one for one in of_display}
+    for one in of_keys:
+        known = joined.get(one.cause.name)
+        if known is not None:
+            one = Account(known.cause, _better_of(one.fits, known.fits))
+        joined[one.cause.name] = one
+    return list(joined.values())
+
+
+def _better_of(first: Fits, second: Fits) -> Fits:
+    """Return the Fits of both; of a word typed back, which both change, the better one."""
+    both = {**first, **second}
+    for step in first.keys() & second.keys():
+        both[step] = max(first[step], second[step], key=lambda fit: fit.log_likelihood)
+    return both
+
+
+def _suspect(found: RankedClass, healthy: Account) -> Suspect:
+    first = found.first
+    names = [name for one in found.members for name in (one.cause.name, *one.cause.alike)]
+    titles = [one.cause.title for one in found.members if one is not healthy]
+    fits = {**healthy.fits, **first.fits}
+    changed = [step for step, fit in fits.items() if not healthy.fits[step].is_as_predicted]
+    return Suspect(
+        tuple(names),
+        title_of_class(titles),
+        first.cause.block,
+        found.probability,
+        tuple(step for step in changed if fits[step].is_as_predicted),
+        tuple(step for step, fit in fits.items() if not fit.is_as_predicted),
+    )

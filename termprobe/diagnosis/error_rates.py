@@ -1,0 +1,46 @@
+"""How often people and machines are wrong: parameters, each with where it comes from."""
+
+from dataclasses import dataclass
+
+from termprobe.diagnosis.shown import Sight
+
+FEW_CELLS = 3
+"""So many cells or fewer are easily overlooked."""
+WHOLE_SHARE = 0.25
+"""From this share of all cells on the whole screen looks wrong."""
+
+
+@dataclass(frozen=True)
+class ErrorRates:
+    """Shares of answers, from 0 to 1."""
+
+    miss_whole: float = 0.05
+    """A screen that is wrong all over is taken for right. A judgement: half the next."""
+    miss_part: float = 0.11
+    """Some lines differ and pass. Panko's collection of proofreading studies: of errors seeded into
+    rows of letters and digits 89.3 % were found with the right text beside them."""
+    miss_few: float = 0.23
+    """Few cells, or the cursor, differ and pass. Published studies of visual inspection of
+    integrated circuits."""
+    miss_sound: float = 0.5
+    """Only the bell differs, and nobody asked for it. A judgement."""
+    false_alarm: float = 0.02
+    """What is right is taken for wrong. The same studies of visual inspection."""
+    machine: float = 0.001
+    """A screen that a program has read is not what the board shows. A judgement."""
+    slip: float = 0.03
+    """A character that is typed is not the one that was seen. The share of presses in which a
+    person slips, as in key_ranking.py."""
+
+    def miss(self, sight: Sight, cells: int) -> float:
+        """Return the share in which eyes miss what `sight` differs by, on a screen of `cells`."""
+        if sight.cells >= WHOLE_SHARE * cells:
+            return self.miss_whole
+        if sight.cells > FEW_CELLS:
+            return self.miss_part
+        if sight.cells or sight.cursor:
+            return self.miss_few
+        return self.miss_sound
+
+
+USUAL_RATES = ErrorRates()

@@ -1,0 +1,41 @@
+"""Whether one cause accounts for all answers. None counts that it does not predict."""
+
+from termprobe.diagnosis.accounts import Account, Case
+from termprobe.diagnosis.answers import LookAnswer
+
+ONE_MISSED_OF = 5
+"""Eyes may have missed one in so many of the looks that a cause shows in."""
+ONE_PRESS_OF = 10
+"""One press in so many, and one more, may be a slip; most that went wrong must be accounted for."""
+
+
+def accounts_for_all(account: Account, healthy: Account, case: Case) -> bool:
+    """Return whether `account` predicts all that was answered in `case`, but for slips.
+
+    Slips are looks that eyes passed although they should differ, where they are few against those
+    that did, and a few presses. Whatever failed must be predicted.
+    """
+    return _of_steps(account, healthy, case) and _of_presses(account, healthy, case)
+
+
+def _of_steps(account: Account, healthy: Account, case: Case) -> bool:
+    fits = {**healthy.fits, **account.fits}
+    odd = [one for one in case.observations if not fits[one.step_id].is_as_predicted]
+    if any(not one.has_passed or _is_read(one) for one in odd):
+        return False
+    failed = sum(not one.has_passed for one in case.observations)
+    return len(odd) * (ONE_MISSED_OF - 1) <= failed
+
+
+def _is_read(one: object) -> bool:
+    """Return whether no eye could miss it."""
+    return not isinstance(one, LookAnswer) or one.codes is not None
+
+
+def _of_presses(account: Account, healthy: Account, case: Case) -> bool:
+    fits = {**healthy.fits, **account.fits}
+    odd = sum(not fits[press].is_as_predicted for press in case.came)
+    wrong = [press for press in case.came if not healthy.fits[press].is_as_predicted]
+    accounted = sum(fits[press].is_as_predicted for press in wrong)
+    is_within_slips = odd * ONE_PRESS_OF <= len(case.came) + ONE_PRESS_OF
+    return is_within_slips and (not wrong or 2 * accounted > len(wrong))

@@ -1,0 +1,208 @@
+"""How well what a cause predicts fits what was answered, as a log-likelihood.
+
+No answer is impossible: eyes miss, fingers slip, and a fault may differ in part from its model.
+"""
+
+import math
+from collections.abc import Hashable, Iterator, Mapping, Sequence
+from typing import NamedTuple
+
+from termprobe.diagnosis.answers import LookAnswer, Mark
+from termprobe.diagnosis.edits import distance
+from termprobe.diagnosis.error_rates import ErrorRates
+from termprobe.diagnosis.replay import Replayed
+from termprobe.diagnosis.shown import AS_WANTED, Sight, count_differing
+
+ODD_CELL = 7.6
+"""What each cell costs that is not as predicted: one in two thousand is misread. A judgement."""
+ODD_SCREEN, ODD_AT_WORST = 6.0, 8.0
+"""What a screen costs that is not as predicted, and how much more where it is altogether different:
+the model of a fault may be wrong in part. Judgements, about one screen in four hundred and one in a
+million."""
+ODD_MARKS = 6.0
+"""What marks cost at worst that stand where nothing differs."""
+UNMARKED = 0.5
+"""How much it counts that most of what is predicted was not marked: people mark what they see
+first."""
+UNMARKED_AT_WORST = 3.0
+MOST_SLIPS = 4
+UNCERTAIN = "either"
+"""What is predicted of a look that differs or not, by what was shown before it."""
+
+
+class Fit(NamedTuple):
+    """How a cause accounts for one answer."""
+
+    log_likelihood: float
+    told: Hashable
+    """What it predicts, as far as such an answer can tell."""
+    is_as_predicted: bool
+
+
+class SeenBothWays(NamedTuple):
+    """How one look differs, in either way of playing."""
+
+    in_order: Sight
+    alone: Sight
+
+
+NEVER_DIFFERS = SeenBothWays(AS_WANTED, AS_WANTED)
+
+
+def fit_of_sights(answer: LookAnswer, sights: SeenBothWays, rates: ErrorRates) -> Fit:
+    """Return the Fit of a look by how it differs in either way of playing."""
+    if answer.codes is not None:
+        fits = [_counted_cells(answer, sight, rates) for sight in sights]
+        return max(fits, key=lambda fit: fit.log_likelihood)
+    first, second = (_yes_or_no(answer, sight, rates) for sight in sights)
+    chance = (math.exp(first.log_likelihood) + math.exp(second.log_likelihood)) / 2
+    is_as_predicted = first.is_as_predicted or second.is_as_predicted
+    told: Hashable = first.told
+    if first.told != second.told:
+        told = UNCERTAIN
+    return Fit(math.log(chance), told, is_as_predicted)
+
+
+def fit_of_screen(answer: LookAnswer, shown: Replayed, rates: ErrorRates) -> Fit:
+    """Return the Fit of a look by the screen that is predicted."""
+    sight = shown.against(answer.wanted)
+    if answer.codes is not None:
+        return _counted(answer, shown, sight, rates)
+    fit = _yes_or_no(answer, sight, rates)
+    if answer.has_passed or not answer.marks:
+        return fit
+    return _with_marks(answer, answer.marks, shown, fit, rates)
+
+
+def fit_of_typed(came: bytes, predicted: bytes, rates: ErrorRates) -> Fit:
+    """Return the Fit of bytes that a person typed, or wrote down; slips are borne."""
+    slips = min(distance(came, predicted), MOST_SLIPS)
+    cost = slips * -math.log(rates.slip / 2)
+    return Fit(math.log(1 - rates.slip) - cost, predicted, slips == 0)
+
+
+def fit_of_word(came: bytes, seen: bytes, asked: bytes, rates: ErrorRates) -> Fit:
+    """Return the Fit of a word that was read off a screen which shows `seen`, and typed.
+
+    As the word that must stand there is `asked` for, that may have been typed unread, as likely.
+    """
+    fits = fit_of_typed(came, seen, rates), fit_of_typed(came, asked, rates)
+    chance = sum(math.exp(fit.log_likelihood) for fit in fits) / 2
+    is_as_predicted = any(fit.is_as_predicted for fit in fits)
+    return Fit(math.log(chance), seen, is_as_predicted)
+
+
+def fit_of_reply(came: bytes, predicted: bytes, rates: ErrorRates) -> Fit:
+    """Return the Fit of bytes that came back by themselves."""
+    if came == predicted:
+        return Fit(math.log(1 - rates.machine), predicted, True)
+    return Fit(-ODD_SCREEN - ODD_AT_WORST, predicted, False)
+
+
+def _yes_or_no(answer: LookAnswer, sight: Sight, rates: ErrorRates) -> Fit:
+    """Return the Fit of a word, as-expected or differs, of eyes."""
+    shows = bool(sight.picture)
+    noticed = rates.false_alarm
+    if shows:
+        noticed = 1 - rates.miss(sight, len(answer.wanted.codes))
+    if answer.has_passed:
+        return Fit(math.log(1 - noticed), shows, not shows)
+    return Fit(math.log(noticed), shows, shows)
+
+
+def _counted_cells(answer: LookAnswer, sight: Sight, rates: ErrorRates) -> Fit:
+    """Return the Fit of a whole screen, by the number of its cells that differ.
+
+    Where cursor and bells were told as well, the picture is compared; else a screen with as many
+    wrong cells counts as the same.
+    """
+    count = answer.cells
+    is_same = count == sight.cells
+    if answer.sight is not None:
+        is_same = answer.sight.picture == sight.picture
+    told = sight.picture
+    if is_same:
+        return Fit(math.log(1 - rates.machine), told, True)
+    odd = abs(count - sight.cells)
+    return Fit(_cost_of_odd(max(odd, 1), max(count, sight.cells, 1)), told, False)
+
+
+def _counted(answer: LookAnswer, shown: Replayed, sight: Sight, rates: ErrorRates) -> Fit:
+    """Return the Fit of a whole screen that was read, cell by cell."""
+    assert answer.codes is not None
+    wanted, seen = answer.wanted, answer.codes
+    odd = count_differing(_known(seen, shown, wanted.codes), shown.codes)
+    if answer.cursor is not None and wanted.cursor is not None:
+        odd += answer.cursor != shown.cursor
+    if answer.bells is not None:
+        odd += answer.bells != shown.bells
+    told = sight.picture
+    if not odd:
+        return Fit(math.log(1 - rates.machine), told, True)
+    of = max(odd, _differing_in_either(seen, shown, wanted.codes))
+    return Fit(_cost_of_odd(odd, of), told, False)
+
+
+def _cost_of_odd(odd: int, of: int) -> float:
+    """Return the log-likelihood where `odd` of `of` cells that differ are not as predicted."""
+    return -min(odd * ODD_CELL, ODD_SCREEN + ODD_AT_WORST * odd / of)
+
+
+def _differing_in_either(seen: bytes, shown: Replayed, wanted: bytes) -> int:
+    cells = zip(seen, shown.codes, wanted, strict=True)
+    return sum(one != must or other != must for one, other, must in cells)
+
+
+def _known(seen: bytes, shown: Replayed, wanted: bytes) -> bytes:
+    """Return what was seen, and what is predicted where nothing is known of a cell.
+
+    Where most such cells are just as they must be, what was at power-up does not stand in them.
+    """
+    if not shown.unknown:
+        return seen
+    right = sum(seen[cell] == wanted[cell] for cell in shown.unknown)
+    if 2 * right > len(shown.unknown):
+        return seen
+    filled = bytearray(seen)
+    for cell in shown.unknown:
+        filled[cell] = shown.codes[cell]
+    return bytes(filled)
+
+
+def _with_marks(
+    answer: LookAnswer,
+    marks: Mapping[int, Mark],
+    shown: Replayed,
+    fit: Fit,
+    rates: ErrorRates,
+) -> Fit:
+    """Return the Fit of a screen that eyes found different, and marked."""
+    wanted = answer.wanted.codes
+    predicted = {cell for cell, code in enumerate(shown.codes) if code != wanted[cell]}
+    groups = list(_marked_together(marks, answer.columns, len(wanted)))
+    outside = sum(predicted.isdisjoint(group) for group in groups)
+    told = {cell: code for cell, code in marks.items() if code is not None}
+    slips = sum(shown.codes[cell] != code for cell, code in told.items())
+    cost = ODD_MARKS * outside / len(groups)
+    cost += min(slips, MOST_SLIPS) * -math.log(rates.slip)
+    inside = len(predicted.intersection(marks))
+    if inside:
+        cost += min(UNMARKED * math.log(len(predicted) / inside), UNMARKED_AT_WORST)
+    is_as_predicted = fit.is_as_predicted and not outside and not slips
+    told_of_marks = bytes(shown.codes[cell] for cell in sorted(told))
+    return Fit(fit.log_likelihood - cost, (fit.told, outside, told_of_marks), is_as_predicted)
+
+
+def _marked_together(
+    marks: Mapping[int, Mark], columns: int, cells: int
+) -> Iterator[Sequence[int]]:
+    """Yield the rows and columns that are marked as a whole, and each other cell alone."""
+    lines = [range(row, row + columns) for row in range(0, cells, columns)]
+    lines += [range(column, cells, columns) for column in range(columns)]
+    left = set(marks)
+    for line in lines:
+        if marks.keys() >= set(line):
+            left -= set(line)
+            yield line
+    for cell in sorted(left):
+        yield (cell,)

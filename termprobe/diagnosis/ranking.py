@@ -1,0 +1,69 @@
+"""How probable each class of causes is after all answers: the one engine for display, line, keys.
+
+Causes of which all answers would be alike form one class.
+"""
+
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from termprobe.diagnosis.accounts import Account, score
+from termprobe.diagnosis.key_ranking import probabilities
+
+
+class RankedClass(NamedTuple):
+    """Causes that the answers so far cannot tell apart."""
+
+    probability: float
+    members: tuple[Account, ...]
+    """The most probable first."""
+    shares: tuple[float, ...]
+    """The probability of each member."""
+
+    @property
+    def first(self) -> Account:
+        """The most probable member."""
+        return self.members[0]
+
+
+class BlockShare(NamedTuple):
+    """How probable it is that the cause lies in one block."""
+
+    block: str
+    probability: float
+
+
+def ranked_classes(healthy: Account, accounts: Iterable[Account]) -> list[RankedClass]:
+    """Return every class, best first; `healthy` is in one of them."""
+    everyone = [healthy, *accounts]
+    shares = probabilities([score(one, healthy) for one in everyone])
+    groups: dict[object, list[tuple[float, Account]]] = {}
+    for share, one in zip(shares, everyone, strict=True):
+        groups.setdefault(_told(one, healthy), []).append((share, one))
+    found = [_ranked(members) for members in groups.values()]
+    return sorted(found, key=lambda one: -one.probability)
+
+
+def _told(account: Account, healthy: Account) -> object:
+    """Return what a cause predicts where that is not as of a good board."""
+    return frozenset(
+        (step, fit.told)
+        for step, fit in account.fits.items()
+        if fit.told != healthy.fits[step].told
+    )
+
+
+def _ranked(members: list[tuple[float, Account]]) -> RankedClass:
+    members.sort(key=lambda member: -member[0])
+    shares = tuple(share for share, _ in members)
+    return RankedClass(sum(shares), tuple(one for _, one in members), shares)
+
+
+def block_shares(found: Sequence[RankedClass]) -> list[BlockShare]:
+    """Return the blocks by the probability that the cause is there, best first."""
+    shares: dict[str, float] = {}
+    for of_class in found:
+        for share, one in zip(of_class.shares, of_class.members, strict=True):
+            shares[one.cause.block] = shares.get(one.cause.block, 0.0) + share
+    shares.pop("", None)
+    ranked = [BlockShare(block, share) for block, share in shares.items()]
+    return sorted(ranked, key=lambda one: -one.probability)

@@ -1,0 +1,145 @@
+"""What a board with faults would have shown in a run: all that was sent is sent to it again."""
+
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from termprobe.board.board import Board
+from termprobe.board.faults.model import Fault
+from termprobe.board.link import SimLink
+from termprobe.clock import CrankedClock
+from termprobe.diagnosis.answers import Observation
+from termprobe.diagnosis.shown import Sight, Sought, sight_of
+from termprobe.journal.records import Answered, OptionSet, Record, Sent, StepBegun
+from termprobe.plan.model import Plan
+from termprobe.profile.model import Profile
+
+GROUP = 1 << 20
+"""As a piece: all of a group."""
+PIECES = (GROUP, 8, 2, 1)
+"""How many characters may leave without a pause, by adapter and handshake."""
+OTHER_SEED = 2
+"""What a board holds at power-up nobody knows; what differs between two of them is not predicted.
+"""
+
+
+class Replayed(NamedTuple):
+    """What a board shows when a step is answered, and has sent back by then."""
+
+    codes: bytes
+    """Of each cell, row after row."""
+    cursor: tuple[int, int]
+    bells: int
+    """Since the screen was fresh."""
+    sent: bytes
+    """Since the step was begun."""
+    offset: int = 0
+    """How far the screen is scrolled."""
+    unknown: frozenset[int] = frozenset()
+    """Cells that hold what was there at power-up."""
+
+    def against(self, wanted: Sought) -> Sight:
+        """Return how it differs from what must be shown."""
+        return sight_of(self.codes, self.cursor, self.bells, wanted)
+
+
+def replay(
+    profile: Profile,
+    plan: Plan,
+    records: Iterable[Record],
+    answers: Sequence[Observation],
+    *faults: Fault,
+    seed: int = 1,
+    piece: int = GROUP,
+) -> tuple[Replayed, ...]:
+    """Return what a board of `profile` with `faults` shows for each of `answers`.
+
+    `records` are those of the run, a record Answered among them for each. So many characters as a
+    `piece` follow one another without a pause; that matters only where the line's clock is wrong.
+    """
+    stage = _Stage(plan, Board(profile, faults, seed), piece)
+    wanted = {answer.step_id for answer in answers}
+    shown: dict[str, Replayed] = {}
+    for record in records:
+        match record:
+            case StepBegun():
+                stage.begin(record.step)
+            case Sent():
+                stage.send(record)
+            case OptionSet():
+                stage.set_option(record)
+            case Answered(step=step_id) if step_id in wanted:
+                shown[step_id] = stage.shown()
+    return tuple(shown[answer.step_id] for answer in answers)
+
+
+def replay_unsure(
+    profile: Profile,
+    plan: Plan,
+    records: Sequence[Record],
+    answers: Sequence[Observation],
+    *faults: Fault,
+) -> tuple[Replayed, ...]:
+    """Return what replay does, with the cells of which nothing can be predicted."""
+    first = replay(profile, plan, records, answers, *faults)
+    other = replay(profile, plan, records, answers, *faults, seed=OTHER_SEED)
+    pairs = zip(first, other, strict=True)
+    return tuple(one._replace(unknown=_differing(one.codes, two.codes)) for one, two in pairs)
+
+
+def _differing(first: bytes, second: bytes) -> frozenset[int]:
+    if first == second:
+        return frozenset()
+    pairs = enumerate(zip(first, second, strict=True))
+    return frozenset(cell for cell, (one, two) in pairs if one != two)
+
+
+class _Stage:
+    """A board on which a run is played once more."""
+
+    def __init__(self, plan: Plan, board: Board, piece: int) -> None:
+        self._plan, self._board, self._piece = plan, board, piece
+        self._link = SimLink(board, CrankedClock())
+        self._has_other_speed = board.wiring.speed_ratio != 1
+        self._begun, self._is_begun_now = "", False
+        self._bells_before, self._sent = 0, b""
+
+    def begin(self, step_id: str) -> None:
+        """Begin a step."""
+        self._begun, self._is_begun_now, self._sent = step_id, True, b""
+        self._board.take_sent()
+
+    def send(self, record: Sent) -> None:
+        """Send bytes; the bells count from the first bytes on a fresh screen on."""
+        if self._is_begun_now and not self._goes_on(record):
+            self._bells_before = self._board.bells
+        self._is_begun_now = False
+        if not self._has_other_speed:
+            self._board.receive(record.data)
+            return
+        for start in range(0, len(record.data), self._piece):
+            self._link.write(record.data[start : start + self._piece])
+
+    def _goes_on(self, record: Sent) -> bool:
+        """Return whether the screen is that of the step before."""
+        is_known = record.step in self._plan.index
+        is_own = record.step == self._begun
+        return is_own and is_known and self._plan.step(record.step).continues
+
+    def set_option(self, record: OptionSet) -> None:
+        """Move a switch, where the board has it."""
+        options = {str(option.name): option for option in self._board.profile.options}
+        option = options.get(record.option)
+        if option is not None and record.position in option.positions:
+            self._board.set_option(record.option, record.position)
+
+    def shown(self) -> Replayed:
+        """Return what the board shows now."""
+        self._sent += b"".join(data for _, data in self._board.take_sent())
+        board = self._board
+        bells = board.bells - self._bells_before
+        return Replayed(board.drawn(), board.cursor, bells, self._sent, board.state.offset)
+
+
+def shown_as_wanted(wanted: Sought) -> Replayed:
+    """Return what a board shows that shows what it must."""
+    return Replayed(wanted.codes, wanted.cursor or (0, 0), wanted.bells, b"")

@@ -1,0 +1,117 @@
+"""Single cells of the display RAM as causes: one bit that always reads the same.
+
+There are thousands. Where a few cells were seen to differ, their bits are tried one by one; else
+bits that the same looks show are one cause.
+"""
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+
+from termprobe.board.faults.bus import STUCK_LEVELS
+from termprobe.board.faults.cell import fault_named
+from termprobe.board.faults.model import Fault
+from termprobe.board.wiring import DATA_LINES
+from termprobe.diagnosis.accounts import Account, Case
+from termprobe.diagnosis.answers import LookAnswer
+from termprobe.diagnosis.causes import Cause, cause_of_cell
+from termprobe.diagnosis.evident import Evident, histories, stuck_in
+from termprobe.diagnosis.fits import Fit, SeenBothWays, fit_of_sights
+from termprobe.diagnosis.playing import chains_of, kept_codes, looks_of
+from termprobe.diagnosis.replay import replay
+from termprobe.diagnosis.shown import AS_WANTED, Sight
+from termprobe.profile.model import Profile
+
+FEW_MARKS = 6
+"""Where eyes marked more cells than these, no single cell is the cause."""
+MOST_CELLS = 4
+"""So many cells are tried at most, those that differ in most looks."""
+ONE_CELL = Sight(1, False, False, "one cell")
+
+
+def knows_cells(look: LookAnswer) -> bool:
+    """Return whether it is known of some cells that they differ."""
+    return look.codes is not None or look.marks is not None
+
+
+def cells_in_question(case: Case) -> tuple[Fault, ...]:
+    """Return every bit stuck of the cells that were seen to differ, where these are few."""
+    shown = replay(case.profile, case.plan, case.records, case.observations)
+    found: Counter[tuple[int, int]] = Counter()
+    for look, good in zip(case.observations, shown, strict=True):
+        if isinstance(look, LookAnswer) and not look.has_passed:
+            cells = _differing(look)
+            if len(cells) == 1 or look.codes is None and len(cells) <= FEW_MARKS:
+                found.update(_kept_in(cells, look.columns, good.offset, case.profile))
+    cells_found = [cell for cell, _ in found.most_common(MOST_CELLS)]
+    return tuple(fault for cell in cells_found for fault in _bits_of(cell, case.profile))
+
+
+def _differing(look: LookAnswer) -> Sequence[int]:
+    """Return the cells that are known to differ."""
+    if look.codes is None:
+        return list(look.marks or ())
+    pairs = enumerate(zip(look.codes, look.wanted.codes, strict=True))
+    return [cell for cell, (seen, wanted) in pairs if seen != wanted]
+
+
+def _kept_in(
+    cells: Sequence[int], columns: int, offset: int, profile: Profile
+) -> Iterator[tuple[int, int]]:
+    """Yield row and column, as counted after a clear, of what is shown in `cells`."""
+    for cell in cells:
+        row, column = divmod(cell, columns)
+        yield (row + offset) % profile.display.rows, column
+
+
+def _bits_of(cell: tuple[int, int], profile: Profile) -> Iterator[Fault]:
+    row, column = cell
+    for bit in range(DATA_LINES):
+        for level in STUCK_LEVELS:
+            yield fault_named(profile, f"cell/stuck/{row}-{column}-{bit}/{level}")
+
+
+def cells_by_looks(case: Case) -> Iterator[Account]:
+    """Yield an Account of all bits of cells that the looks which were asked do not tell apart."""
+    chains = chains_of(case.plan)
+    numbers = {look: number for number, look in enumerate(looks_of(chains))}
+    looks = [one for one in case.observations if isinstance(one, LookAnswer)]
+    asked = sum(1 << numbers[look.step_id] for look in looks)
+    groups: dict[Evident, list[str]] = {}
+    for history, cells in histories(kept_codes(case.profile, chains)).items():
+        for number, (surely, perhaps) in enumerate(stuck_in(history)):
+            evident = Evident(surely & asked, perhaps & asked)
+            if evident.perhaps:
+                named = _names(cells, divmod(number, len(STUCK_LEVELS)), case.profile)
+                groups.setdefault(evident, []).extend(named)
+    for evident, names in groups.items():
+        cause = _cause_of_some(names, case.profile)
+        yield Account(cause, dict(_fits(case, looks, numbers, evident)))
+
+
+def _names(cells: Sequence[int], bit_and_level: tuple[int, int], profile: Profile) -> Iterator[str]:
+    bit, level = bit_and_level
+    for cell in cells:
+        row, column = divmod(cell, profile.display.columns)
+        yield f"cell/stuck/{row}-{column}-{bit}/{level}"
+
+
+def _cause_of_some(names: Sequence[str], profile: Profile) -> Cause:
+    first, *others = names
+    cause = cause_of_cell(fault_named(profile, first), profile, tuple(others))
+    if others:
+        title = (
+            f"one bit of one RAM cell always reads the same ({len(names)} bits would look alike)"
+        )
+        return cause._replace(title=title)
+    return cause
+
+
+def _fits(
+    case: Case, looks: Sequence[LookAnswer], numbers: Mapping[str, int], evident: Evident
+) -> Iterator[tuple[str, Fit]]:
+    for look in looks:
+        bit = 1 << numbers[look.step_id]
+        if evident.surely & bit:
+            yield look.step_id, fit_of_sights(look, SeenBothWays(ONE_CELL, ONE_CELL), case.rates)
+        elif evident.perhaps & bit:
+            yield look.step_id, fit_of_sights(look, SeenBothWays(ONE_CELL, AS_WANTED), case.rates)

@@ -1,0 +1,108 @@
+"""What would explain a run: suspects, what speaks for and against them, what to probe."""
+
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from termprobe.folding import first_of, folded
+from termprobe.plan.model import Plan
+
+if TYPE_CHECKING:
+    from termprobe.diagnosis.diagnose import Diagnosis
+    from termprobe.diagnosis.key_conclusion import Suspect
+    from termprobe.diagnosis.probing import Probing
+
+WIDTH = 80
+CAUTION = (
+    "Live board: the scope's ground on signal ground, one hand away from the tube, no tip across "
+    "two pins. Switch off and unplug before a continuity check, and before a chip is moved."
+)
+INFERRED = "No chip is proven bad by this: it is inferred. Measure before you replace."
+STEPS_SHOWN = 6
+FAULTS_SHOWN = 4
+SUSPECTS_SHOWN = 4
+BLOCKS_SHOWN = 3
+LEAST_SHOWN = 0.005
+"""Blocks less probable than this are left out."""
+UNEXPLAINED = (
+    "no single fault that is modelled explains all that was answered. Take these as hints; "
+    "there may be two faults, or one of another kind"
+)
+
+
+def diagnosis_document(found: "Diagnosis") -> dict[str, object]:
+    """Return the document of `diagnose --json`."""
+    return {
+        "verdict": found.verdict,
+        "explained": found.is_explained,
+        "suspects": suspects_list(found.suspects),
+        "blocks": [
+            {"block": one.block, "probability": round(one.probability, 4)} for one in found.blocks
+        ],
+        "next": found.next,
+    }
+
+
+def suspects_list(suspects: "Sequence[Suspect]") -> list[dict[str, object]]:
+    """Return the suspects as the JSON of `keys`, `report`, `diagnose` and `explain` names them."""
+    return [
+        {
+            "class": list(suspect.faults),
+            "title": suspect.title,
+            "block": suspect.block,
+            "probability": round(suspect.probability, 4),
+        }
+        for suspect in suspects
+    ]
+
+
+def suspect_lines(found: "Diagnosis", plan: Plan) -> list[str]:
+    """Return what would explain the run as lines of a plain page."""
+    lines: list[str] = []
+    for first, text in _told(found, plan):
+        lines += folded(first, text, WIDTH)
+    return lines
+
+
+def _told(found: "Diagnosis", plan: Plan) -> Iterator[tuple[str, str]]:
+    """Yield the beginning of a line, and what stands behind it."""
+    if not found.suspects:
+        yield "", "Suspects: none. What was answered speaks for no fault that is modelled."
+        return
+    yield "", "What would explain it" if found.is_explained else f"Suspects: {UNEXPLAINED}"
+    for suspect in found.suspects[:SUSPECTS_SHOWN]:
+        yield from _suspect(suspect)
+    left_out = len(found.suspects) - SUSPECTS_SHOWN
+    if left_out > 0:
+        yield "        ", f"and {left_out} less probable"
+    blocks = [one for one in found.blocks[:BLOCKS_SHOWN] if one.probability >= LEAST_SHOWN]
+    if len(blocks) > 1:
+        told = [f"{one.block} {one.probability:.0%}" for one in blocks]
+        yield "  Blocks: ", ", ".join(told)
+    yield from _probes(found.probes)
+    if found.next is not None:
+        yield "  Next: ", f"{found.next} would tell most: {plan.title_of(found.next)}"
+
+
+def _suspect(suspect: "Suspect") -> Iterator[tuple[str, str]]:
+    yield f"  {suspect.probability:4.0%}  ", suspect.title
+    yield "        ", f"{suspect.block}: {first_of(suspect.faults, FAULTS_SHOWN)}"
+    for word, steps in (("for", suspect.supports), ("against", suspect.contradicts)):
+        if steps:
+            yield f"        {word}: ", first_of(steps, STEPS_SHOWN)
+
+
+def _probes(probes: "Sequence[Probing]") -> Iterator[tuple[str, str]]:
+    """Yield what to probe for the first suspect."""
+    for probe in probes:
+        if probe.signal:
+            yield "  Probe: ", f"{probe.signal}, {_meanwhile(probe)}: {probe.expect}."
+        yield "    ", f"Look first at {probe.look_first_at}."
+    if probes:
+        yield "    ", CAUTION
+        yield "    ", INFERRED
+
+
+def _meanwhile(probe: "Probing") -> str:
+    if probe.step is None:
+        return "while it is in use"
+    return f"while {probe.step} is sent over and over (in the session: j {probe.step}, then w)"
