@@ -191,9 +191,8 @@ def typed_off(shown: Replayed, typed: TypedAnswer) -> bytes:
 def typed_on(table: KeyTable, one: Hypothesis, word: bytes) -> bytes:
     """Return what comes of `word` from a keyboard of which `one` holds."""
     press_of = {press.code: press.id for press in reversed(table.presses.values())}
-    codes = [bytes([code]) for code in word]
-    sent = [one.sends[press_of[code]][0].codes for code in codes if code in press_of]
-    return b"".join(sent)
+    presses = [press_of.get(bytes([code])) for code in word]
+    return b"".join(one.sends[press][0].codes for press in presses if press is not None)
 
 
 def score(account: Account, healthy: Account) -> float:

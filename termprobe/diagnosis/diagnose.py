@@ -23,9 +23,17 @@ from termprobe.diagnosis.key_conclusion import (
 from termprobe.diagnosis.key_outcomes import outcomes_of
 from termprobe.diagnosis.key_ranking import Outcomes
 from termprobe.diagnosis.key_table import KeyTable, table_for
+from termprobe.diagnosis.pairs import SuspectPair, pairs
 from termprobe.diagnosis.probing import Probing, probe_of
-from termprobe.diagnosis.ranking import BlockShare, RankedClass, block_shares, ranked_classes
+from termprobe.diagnosis.ranking import (
+    BlockShare,
+    RankedClass,
+    block_shares,
+    mixed,
+    ranked_classes,
+)
 from termprobe.diagnosis.single_cells import cells_by_looks, cells_in_question, knows_cells
+from termprobe.diagnosis.spectrum import exercised_by, ochiai_ranks
 from termprobe.diagnosis.toggling import toggled_by
 from termprobe.journal.records import Record
 from termprobe.plan.model import Plan
@@ -57,6 +65,8 @@ class Diagnosis:
     """Id of the step that would tell most; None where none would tell anything."""
     probes: tuple[Probing, ...] = ()
     """What to do about the first suspect."""
+    pairs: tuple[SuspectPair, ...] = ()
+    """Where no single cause accounts for the run: two that do it better together, best first."""
 
 
 def case_of(profile: Profile, plan: Plan, records: Sequence[Record], verdict: RunVerdict) -> Case:
@@ -96,9 +106,30 @@ def diagnose(
         verdict.verdict,
         is_explained,
         tuple(suspects[:SUSPECTS_NAMED]),
-        _worth_naming(block_shares(found)),
+        _blocks(found, is_explained, case, dictionary),
         probes=tuple(_probes(suspects, case, dictionary)),
+        pairs=() if is_explained else pairs(case, healthy, accounts),
     )
+
+
+def _blocks(
+    found: Sequence[RankedClass],
+    is_explained: bool,
+    case: Case,
+    dictionary: FaultDictionary | None,
+) -> tuple[BlockShare, ...]:
+    """Return the blocks, best first.
+
+    Where no cause explains the run, half of it is by which steps failed.
+    """
+    shares = block_shares(found)
+    if not is_explained:
+        healthy = case.of_nothing().fits
+        failed = [step for step, fit in healthy.items() if not fit.is_as_predicted]
+        passed = [step for step, fit in healthy.items() if fit.is_as_predicted]
+        ranks = ochiai_ranks(exercised_by(case, dictionary), failed, passed)
+        shares = mixed(shares, ranks)
+    return tuple(one for one in shares if one.probability >= LEAST_PROBABLE)
 
 
 def _probes(
@@ -110,10 +141,6 @@ def _probes(
         probe = probe_of(name, case.profile)
         if probe is not None:
             yield probe._replace(step=toggled_by(name, case.plan, dictionary))
-
-
-def _worth_naming(blocks: Sequence[BlockShare]) -> tuple[BlockShare, ...]:
-    return tuple(one for one in blocks if one.probability >= LEAST_PROBABLE)
 
 
 def _of_presses(profile: Profile, records: Sequence[Record], verdict: RunVerdict) -> Diagnosis:

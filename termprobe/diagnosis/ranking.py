@@ -3,7 +3,7 @@
 Causes of which all answers would be alike form one class.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from termprobe.diagnosis.accounts import Account, score
@@ -66,4 +66,14 @@ def block_shares(found: Sequence[RankedClass]) -> list[BlockShare]:
             shares[one.cause.block] = shares.get(one.cause.block, 0.0) + share
     shares.pop("", None)
     ranked = [BlockShare(block, share) for block, share in shares.items()]
+    return sorted(ranked, key=lambda one: -one.probability)
+
+
+def mixed(shares: Iterable[BlockShare], ranks: Mapping[str, float]) -> list[BlockShare]:
+    """Return the blocks by half of their probability and half of their share in `ranks`."""
+    total = sum(ranks.values()) or 1.0
+    found = {block: rank / total / 2 for block, rank in ranks.items()}
+    for block, probability in shares:
+        found[block] = found.get(block, 0.0) + probability / 2
+    ranked = [BlockShare(block, share) for block, share in found.items()]
     return sorted(ranked, key=lambda one: -one.probability)

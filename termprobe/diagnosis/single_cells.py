@@ -6,13 +6,14 @@ bits that the same looks show are one cause.
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from typing import TypeGuard
 
 from termprobe.board.faults.bus import STUCK_LEVELS
 from termprobe.board.faults.cell import fault_named
 from termprobe.board.faults.model import Fault
 from termprobe.board.wiring import DATA_LINES
 from termprobe.diagnosis.accounts import Account, Case
-from termprobe.diagnosis.answers import LookAnswer
+from termprobe.diagnosis.answers import LookAnswer, Observation
 from termprobe.diagnosis.causes import Cause, cause_of_cell
 from termprobe.diagnosis.evident import Evident, histories, stuck_in
 from termprobe.diagnosis.fits import Fit, SeenBothWays, fit_of_sights
@@ -34,16 +35,31 @@ def knows_cells(look: LookAnswer) -> bool:
 
 
 def cells_in_question(case: Case) -> tuple[Fault, ...]:
-    """Return every bit stuck of the cells that were seen to differ, where these are few."""
+    """Return every bit stuck of the cells that were seen to differ, where these are few.
+
+    There are none where most of the screens that were read differ in more than one cell.
+    """
+    counted = [one.cells for one in case.observations if _is_read_and_failed(one)]
+    if 2 * sum(cells > 1 for cells in counted) > len(counted):
+        return ()
     shown = replay(case.profile, case.plan, case.records, case.observations)
     found: Counter[tuple[int, int]] = Counter()
     for look, good in zip(case.observations, shown, strict=True):
         if isinstance(look, LookAnswer) and not look.has_passed:
             cells = _differing(look)
-            if len(cells) == 1 or look.codes is None and len(cells) <= FEW_MARKS:
+            if len(cells) <= _most_cells(look):
                 found.update(_kept_in(cells, look.columns, good.offset, case.profile))
     cells_found = [cell for cell, _ in found.most_common(MOST_CELLS)]
     return tuple(fault for cell in cells_found for fault in _bits_of(cell, case.profile))
+
+
+def _is_read_and_failed(one: Observation) -> TypeGuard[LookAnswer]:
+    return isinstance(one, LookAnswer) and one.codes is not None and not one.has_passed
+
+
+def _most_cells(look: LookAnswer) -> int:
+    """Return how many cells may differ for one of them to be tried."""
+    return FEW_MARKS if look.codes is None else 1
 
 
 def _differing(look: LookAnswer) -> Sequence[int]:

@@ -21,6 +21,7 @@ STEPS_SHOWN = 6
 FAULTS_SHOWN = 4
 SUSPECTS_SHOWN = 4
 BLOCKS_SHOWN = 3
+PAIRS_SHOWN = 2
 LEAST_SHOWN = 0.005
 """Blocks less probable than this are left out."""
 UNEXPLAINED = (
@@ -39,6 +40,14 @@ def diagnosis_document(found: "Diagnosis") -> dict[str, object]:
             {"block": one.block, "probability": round(one.probability, 4)} for one in found.blocks
         ],
         "next": found.next,
+        "pairs": [
+            {
+                "faults": list(pair.faults),
+                "titles": list(pair.titles),
+                "explained": pair.is_explained,
+            }
+            for pair in found.pairs
+        ],
     }
 
 
@@ -74,6 +83,10 @@ def _told(found: "Diagnosis", plan: Plan) -> Iterator[tuple[str, str]]:
     left_out = len(found.suspects) - SUSPECTS_SHOWN
     if left_out > 0:
         yield "        ", f"and {left_out} less probable"
+    for pair in found.pairs[:PAIRS_SHOWN]:
+        how = "would explain it" if pair.is_explained else "come nearer than any alone"
+        yield "  ", f"Two faults together {how}: {pair.titles[0]}, and {pair.titles[1]}"
+        yield "        ", f"{pair.faults[0]} with {pair.faults[1]}"
     blocks = [one for one in found.blocks[:BLOCKS_SHOWN] if one.probability >= LEAST_SHOWN]
     if len(blocks) > 1:
         told = [f"{one.block} {one.probability:.0%}" for one in blocks]
