@@ -29,6 +29,7 @@ COMMANDS = {
     "profile": "list, show and check profiles of terminals",
     "script": "list, show and check scripts of what to try",
     "diagnose": "which fault would explain a run, and what to probe",
+    "explain": "which fault would explain what somebody noticed, without a run",
     "coverage": "which faults of the display a script shows, and which it misses",
     "render": "print the screen that bytes must give",
     "sim": "serve a simulated board to any program",

@@ -20,7 +20,7 @@ from termprobe.verdict.judge import judge
 from termprobe.verdict.model import FAIL, RunVerdict
 
 if TYPE_CHECKING:
-    from termprobe.diagnosis.diagnose import Diagnosis
+    from termprobe.diagnosis.model import Diagnosis
 
 
 @dataclass(frozen=True)

@@ -60,7 +60,7 @@ class Case:
         """Return how a good board accounts for the answers: the Fit of every step."""
         fits = {one.step_id: self._of_good_board(one) for one in self.observations}
         if self.table is not None:
-            fits |= self._of_presses(self.table.healthy, self.came)
+            fits |= healthy_presses(self.table, self.came)
         return Account(NO_CAUSE, fits)
 
     def _of_good_board(self, one: Observation) -> Fit:
@@ -143,16 +143,8 @@ class Case:
         """Yield an Account of each cause that changes what keys send."""
         if self.table is None:
             return
-        for of_class in self.table.classes(self.came.keys()):
-            changed = {self.table.changes[number].press for number in of_class.changes}
-            came = {press: self.came[press] for press in changed}
-            fits = self._of_presses(of_class.members[0], came)
-            for one in of_class.members:
-                if one is not self.table.healthy:
-                    yield Account(cause_of_hypothesis(one), fits | self._of_typed(one))
-
-    def _of_presses(self, one: Hypothesis, came: Outcomes) -> dict[str, Fit]:
-        return {press: _fit_of_press(one, press, came) for press in came}
+        for one, fits in fits_of_presses(self.table, self.came):
+            yield Account(cause_of_hypothesis(one), {**fits, **self._of_typed(one)})
 
     def _of_typed(self, one: Hypothesis) -> dict[str, Fit]:
         """Return the Fits of what was typed on a keyboard of which `one` holds."""
@@ -174,6 +166,21 @@ def _has_wrong_speed(faults: Iterable[Fault]) -> bool:
     for fault in faults:
         fault.apply(wiring)
     return wiring.speed_ratio != 1
+
+
+def healthy_presses(table: KeyTable, came: Outcomes) -> dict[str, Fit]:
+    """Return the Fits of presses on a healthy keyboard."""
+    return {press: _fit_of_press(table.healthy, press, came) for press in came}
+
+
+def fits_of_presses(table: KeyTable, came: Outcomes) -> Iterator[tuple[Hypothesis, Fits]]:
+    """Yield each cause that changes what keys send, with the Fits of the presses it changes."""
+    for of_class in table.classes(came.keys()):
+        changed = {table.changes[number].press for number in of_class.changes}
+        fits = {press: _fit_of_press(of_class.members[0], press, came) for press in changed}
+        for one in of_class.members:
+            if one is not table.healthy:
+                yield one, fits
 
 
 def _fit_of_press(one: Hypothesis, press: str, came: Outcomes) -> Fit:

@@ -4,7 +4,7 @@ Steps that are blocked, skipped, unsure, disputed, covered or changed since tell
 """
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from termprobe.board.memory import codes_of
@@ -96,12 +96,22 @@ def _answered(step: Step, has_passed: bool, of_step: StepAnswers) -> Iterator[Ob
     match step:
         case Look(expected=Screen() as expected):
             yield _of_look(step.id, has_passed, expected, answer)
-        case TypedBack(expected=Screen() as expected) if answer.data is not None:
-            first_cell = "".join(expected.rows).find(step.word.rstrip("\r"))
-            if first_cell >= 0:
-                yield TypedAnswer(step.id, has_passed, step.typed, answer.data, first_cell)
+        case TypedBack() if answer.data is not None:
+            asked = question_of(step)
+            if asked is not None:
+                yield replace(asked, has_passed=has_passed, came=answer.data)
         case Reply() if answer.data is not None and not of_step.errors:
             yield ReplyAnswer(step.id, has_passed, step.reply, answer.data)
+
+
+def question_of(step: TypedBack) -> TypedAnswer | None:
+    """Return the answer that `step` must have; None where its word does not stand on the screen."""
+    if step.expected is None:
+        return None
+    first_cell = "".join(step.expected.rows).find(step.word.rstrip("\r"))
+    if first_cell < 0:
+        return None
+    return TypedAnswer(step.id, True, step.typed, step.typed, first_cell)
 
 
 def _of_look(step_id: str, has_passed: bool, expected: Screen, answer: Answer) -> LookAnswer:

@@ -4,33 +4,37 @@ By the dictionary it is known of every fault which looks differ. Only for those 
 run is played again, to compare whole screens.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 
 from termprobe.board.faults.catalogue import catalogue
 from termprobe.board.faults.catalogue import fault as fault_named
-from termprobe.diagnosis.accounts import Account, Case, Fits, score
+from termprobe.diagnosis.accounts import Account, Case, score
 from termprobe.diagnosis.answers import LookAnswer, TypedAnswer, evidence_of
 from termprobe.diagnosis.causes import cause_of_cell
 from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.explained import accounts_for_all
+from termprobe.diagnosis.joined import joined
 from termprobe.diagnosis.key_conclusion import (
     Suspect,
     compared_outcomes,
     conclude,
-    title_of_class,
 )
 from termprobe.diagnosis.key_outcomes import outcomes_of
 from termprobe.diagnosis.key_ranking import Outcomes
 from termprobe.diagnosis.key_table import KeyTable, table_for
-from termprobe.diagnosis.pairs import SuspectPair, pairs
-from termprobe.diagnosis.probing import Probing, probe_of
+from termprobe.diagnosis.model import Diagnosis
+from termprobe.diagnosis.next_look import next_look
+from termprobe.diagnosis.pairs import pairs
+from termprobe.diagnosis.probing import PROBED, Probing, probe_of
 from termprobe.diagnosis.ranking import (
+    LEAST_PROBABLE,
+    SUSPECTS_NAMED,
     BlockShare,
     RankedClass,
     block_shares,
     mixed,
     ranked_classes,
+    suspect_of,
 )
 from termprobe.diagnosis.single_cells import cells_by_looks, cells_in_question, knows_cells
 from termprobe.diagnosis.spectrum import exercised_by, ochiai_ranks
@@ -42,31 +46,7 @@ from termprobe.verdict.model import RunVerdict
 
 MARGIN = 7.0
 """A cause that stands so far behind the best, in log-odds, is not played again: one in thousand."""
-MOST_PLAYED = 200
-SUSPECTS_NAMED = 8
-LEAST_PROBABLE = 0.001
-PROBED = 2
-"""For so many faults of the first suspect it is told what to probe."""
-
-
-@dataclass(frozen=True)
-class Diagnosis:
-    """What the answers of a run say of its board."""
-
-    verdict: str
-    """Of the run."""
-    is_explained: bool
-    """A single cause accounts for all that was answered."""
-    suspects: tuple[Suspect, ...] = ()
-    """Best first."""
-    blocks: tuple[BlockShare, ...] = ()
-    """Best first."""
-    next: str | None = None
-    """Id of the step that would tell most; None where none would tell anything."""
-    probes: tuple[Probing, ...] = ()
-    """What to do about the first suspect."""
-    pairs: tuple[SuspectPair, ...] = ()
-    """Where no single cause accounts for the run: two that do it better together, best first."""
+MOST_PLAYED = 120
 
 
 def case_of(profile: Profile, plan: Plan, records: Sequence[Record], verdict: RunVerdict) -> Case:
@@ -101,14 +81,15 @@ def diagnose(
     leading = found[0].first
     is_explained = leading is not healthy and accounts_for_all(leading, healthy, case)
     named = [one for one in found if one.probability >= LEAST_PROBABLE]
-    suspects = [_suspect(one, healthy) for one in named if one.first is not healthy]
+    suspects = [suspect_of(one, healthy) for one in named if one.first is not healthy]
     return Diagnosis(
         verdict.verdict,
         is_explained,
         tuple(suspects[:SUSPECTS_NAMED]),
         _blocks(found, is_explained, case, dictionary),
-        probes=tuple(_probes(suspects, case, dictionary)),
-        pairs=() if is_explained else pairs(case, healthy, accounts),
+        next_look(case, found, verdict, dictionary),
+        tuple(_probes(suspects, case, dictionary)),
+        () if is_explained else pairs(case, healthy, accounts),
     )
 
 
@@ -172,7 +153,7 @@ def all_accounts(case: Case, healthy: Account, dictionary: FaultDictionary | Non
     else:
         of_display = _replayed(case, healthy, of_display, dictionary)
         of_display += _replayed_cells(case)
-    return _joined(of_display, of_keys, healthy)
+    return joined(of_display, of_keys, healthy)
 
 
 def _is_replayed(one: object) -> bool:
@@ -201,40 +182,3 @@ def _replayed(
 def _replayed_cells(case: Case) -> list[Account]:
     faults = cells_in_question(case)
     return [case.by_replay(cause_of_cell(fault, case.profile), fault) for fault in faults]
-
-
-def _joined(
-    of_display: Iterable[Account], of_keys: Iterable[Account], healthy: Account
-) -> list[Account]:
-    """Return all accounts, those of one name joined: what is said of screens, and of keys."""
-    joined = {one.cause.name: one for one in of_display}
-    for one in of_keys:
-        known = joined.get(one.cause.name)
-        if known is not None:
-            one = Account(known.cause, _better_of(one.fits, known.fits))
-        joined[one.cause.name] = one
-    return list(joined.values())
-
-
-def _better_of(first: Fits, second: Fits) -> Fits:
-    """Return the Fits of both; of a word typed back, which both change, the better one."""
-    both = {**first, **second}
-    for step in first.keys() & second.keys():
-        both[step] = max(first[step], second[step], key=lambda fit: fit.log_likelihood)
-    return both
-
-
-def _suspect(found: RankedClass, healthy: Account) -> Suspect:
-    first = found.first
-    names = [name for one in found.members for name in (one.cause.name, *one.cause.alike)]
-    titles = [one.cause.title for one in found.members if one is not healthy]
-    fits = {**healthy.fits, **first.fits}
-    changed = [step for step, fit in fits.items() if not healthy.fits[step].is_as_predicted]
-    return Suspect(
-        tuple(names),
-        title_of_class(titles),
-        first.cause.block,
-        found.probability,
-        tuple(step for step in changed if fits[step].is_as_predicted),
-        tuple(step for step, fit in fits.items() if not fit.is_as_predicted),
-    )

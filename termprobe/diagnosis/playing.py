@@ -131,7 +131,7 @@ class _Player(Generic[Witnessed]):
 
     def __init__(self, board: Board, witness: Witness[Witnessed]) -> None:
         self._board, self._witness = board, witness
-        self._send = _sender(self._board)
+        self._send = sender_to(self._board)
         self._at_power_up = self._board.state
 
     def perform(self, chains: Sequence[Chain]) -> BothWays[Witnessed]:
@@ -203,7 +203,7 @@ def _moving(state: BoardState) -> tuple[object, ...]:
     return state.offset, state.counts._replace(bells=0), state.decoding
 
 
-def _sender(board: Board) -> Callable[[Sequence[bytes]], None]:
+def sender_to(board: Board) -> Callable[[Sequence[bytes]], None]:
     """Return what hands groups of bytes to `board`.
 
     Where its line's clock is wrong, each group is heard as other bytes.

@@ -7,6 +7,8 @@ from termprobe.board.wiring import BUSES, Bus
 from termprobe.diagnosis.fault_names import FaultName, parsed
 from termprobe.profile.model import Profile
 
+PROBED = 2
+"""For so many faults of the first suspect it is told what to probe."""
 LEVEL_WORDS = {"0": "low", "1": "high"}
 JOINTS = (
     "the solder joints, sockets and tracks of these pins: builders find more bad joints than dead "

@@ -7,7 +7,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from termprobe.diagnosis.accounts import Account, score
+from termprobe.diagnosis.key_conclusion import Suspect, title_of_class
 from termprobe.diagnosis.key_ranking import probabilities
+
+SUSPECTS_NAMED = 8
+LEAST_PROBABLE = 0.001
+"""Suspects and blocks less probable than this are left out."""
 
 
 class RankedClass(NamedTuple):
@@ -77,3 +82,20 @@ def mixed(shares: Iterable[BlockShare], ranks: Mapping[str, float]) -> list[Bloc
         found[block] = found.get(block, 0.0) + probability / 2
     ranked = [BlockShare(block, share) for block, share in found.items()]
     return sorted(ranked, key=lambda one: -one.probability)
+
+
+def suspect_of(found: RankedClass, healthy: Account) -> Suspect:
+    """Return a class as a report names it, with what speaks for and against it."""
+    first = found.first
+    names = [name for one in found.members for name in (one.cause.name, *one.cause.alike)]
+    titles = [one.cause.title for one in found.members if one is not healthy]
+    fits = {**healthy.fits, **first.fits}
+    changed = [step for step, fit in fits.items() if not healthy.fits[step].is_as_predicted]
+    return Suspect(
+        tuple(names),
+        title_of_class(titles),
+        first.cause.block,
+        found.probability,
+        tuple(step for step in changed if fits[step].is_as_predicted),
+        tuple(step for step, fit in fits.items() if not fit.is_as_predicted),
+    )

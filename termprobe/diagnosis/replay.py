@@ -9,8 +9,8 @@ from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock
 from termprobe.diagnosis.answers import Observation
 from termprobe.diagnosis.shown import Sight, Sought, sight_of
-from termprobe.journal.records import Answered, OptionSet, Record, Sent, StepBegun
-from termprobe.plan.model import Plan
+from termprobe.journal.records import Answer, Answered, OptionSet, Record, Sent, StepBegun
+from termprobe.plan.model import Plan, Step
 from termprobe.profile.model import Profile
 
 GROUP = 1 << 20
@@ -84,6 +84,12 @@ def replay_unsure(
     other = replay(profile, plan, records, answers, *faults, seed=OTHER_SEED)
     pairs = zip(first, other, strict=True)
     return tuple(one._replace(unknown=_differing(one.codes, two.codes)) for one, two in pairs)
+
+
+def records_of_step(step: Step) -> list[Record]:
+    """Return the records of a run in which `step` alone is sent and answered."""
+    sent: list[Record] = [Sent(step.id, group.data) for group in step.groups]
+    return [StepBegun(step.id), *sent, Answered(step.id, Answer())]
 
 
 def _differing(first: bytes, second: bytes) -> frozenset[int]:

@@ -17,7 +17,7 @@ from termprobe.report.run_notes import RunNote, notes_of
 from termprobe.verdict.model import RunVerdict
 
 if TYPE_CHECKING:
-    from termprobe.diagnosis.diagnose import Diagnosis
+    from termprobe.diagnosis.model import Diagnosis
 
 
 @dataclass(frozen=True)

@@ -7,8 +7,8 @@ from termprobe.folding import first_of, folded
 from termprobe.plan.model import Plan
 
 if TYPE_CHECKING:
-    from termprobe.diagnosis.diagnose import Diagnosis
     from termprobe.diagnosis.key_conclusion import Suspect
+    from termprobe.diagnosis.model import Diagnosis
     from termprobe.diagnosis.probing import Probing
 
 WIDTH = 80
@@ -65,14 +65,23 @@ def suspects_list(suspects: "Sequence[Suspect]") -> list[dict[str, object]]:
 
 
 def suspect_lines(found: "Diagnosis", plan: Plan) -> list[str]:
-    """Return what would explain the run as lines of a plain page."""
+    """Return what would explain a run of `plan` as lines of a plain page."""
+    lines = symptom_lines(found)
+    if found.next is not None:
+        told = f"{found.next} would tell most: {plan.title_of(found.next)}"
+        lines += folded("  Next: ", told, WIDTH)
+    return lines
+
+
+def symptom_lines(found: "Diagnosis") -> list[str]:
+    """Return what would explain a symptom as lines of a plain page."""
     lines: list[str] = []
-    for first, text in _told(found, plan):
+    for first, text in _told(found):
         lines += folded(first, text, WIDTH)
     return lines
 
 
-def _told(found: "Diagnosis", plan: Plan) -> Iterator[tuple[str, str]]:
+def _told(found: "Diagnosis") -> Iterator[tuple[str, str]]:
     """Yield the beginning of a line, and what stands behind it."""
     if not found.suspects:
         yield "", "Suspects: none. What was answered speaks for no fault that is modelled."
@@ -92,8 +101,6 @@ def _told(found: "Diagnosis", plan: Plan) -> Iterator[tuple[str, str]]:
         told = [f"{one.block} {one.probability:.0%}" for one in blocks]
         yield "  Blocks: ", ", ".join(told)
     yield from _probes(found.probes)
-    if found.next is not None:
-        yield "  Next: ", f"{found.next} would tell most: {plan.title_of(found.next)}"
 
 
 def _suspect(suspect: "Suspect") -> Iterator[tuple[str, str]]:

@@ -1,0 +1,194 @@
+"""Which step would tell most of what a second of the builder's time can tell.
+
+Blocks are told apart first, since it is a block that is probed; then the faults in them.
+"""
+
+import math
+from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
+from typing import NamedTuple
+
+from termprobe.board.faults.catalogue import catalogue
+from termprobe.board.faults.model import Fault
+from termprobe.board.link import board_format
+from termprobe.diagnosis.accounts import Case, typed_off
+from termprobe.diagnosis.answers import LookAnswer, TypedAnswer, question_of
+from termprobe.diagnosis.dictionary import FaultDictionary
+from termprobe.diagnosis.next_presses import LEAST_BITS
+from termprobe.diagnosis.ranking import RankedClass
+from termprobe.diagnosis.replay import records_of_step, replay
+from termprobe.diagnosis.shown import Sight
+from termprobe.plan.effort import builder_s, sending_s
+from termprobe.plan.model import Step, TypedBack
+from termprobe.verdict.model import PASS, SKIPPED, UNANSWERED, UNSURE, Covered, RunVerdict
+
+MOST_WEIGHED = 300
+"""So many of the most probable causes are weighed."""
+LEAST_WEIGHED = 1e-4
+MOST_TYPED = 30
+"""For so many it is played what would be typed back."""
+
+Outlook = Mapping[Hashable, float]
+"""Each answer that may come, with its probability."""
+
+
+class Candidate(NamedTuple):
+    """One cause that may be the right one."""
+
+    name: str
+    block: str
+    probability: float
+
+
+class Gain(NamedTuple):
+    """What a step is expected to tell, in bits for each second."""
+
+    of_blocks: float
+    of_faults: float
+
+
+def next_look(
+    case: Case,
+    found: Sequence[RankedClass],
+    verdict: RunVerdict,
+    dictionary: FaultDictionary | None,
+) -> str | None:
+    """Return the id of the step that would tell most next; None where none would tell anything."""
+    if dictionary is None:
+        return None
+    candidates = _candidates(found)
+    open_steps = [case.plan.step(step) for step in _open(verdict)]
+    gains = {
+        step.id: _gain(case, candidates, outlooks, step)
+        for step, outlooks in _outlooks(case, candidates, open_steps, dictionary)
+    }
+    for part in ("of_blocks", "of_faults"):
+        best = max(gains, key=lambda step: getattr(gains[step], part), default=None)
+        if best is not None and getattr(gains[best], part) > 0:
+            return best
+    return None
+
+
+def _candidates(found: Sequence[RankedClass]) -> list[Candidate]:
+    """Return the most probable causes; their probabilities sum to 1."""
+    weighed = [
+        Candidate(one.cause.name, one.cause.block, share)
+        for of_class in found
+        for share, one in zip(of_class.shares, of_class.members, strict=True)
+        if share >= LEAST_WEIGHED
+    ]
+    weighed.sort(key=lambda one: -one.probability)
+    kept = weighed[:MOST_WEIGHED]
+    total = sum(one.probability for one in kept)
+    return [one._replace(probability=one.probability / total) for one in kept]
+
+
+def _open(verdict: RunVerdict) -> Iterator[str]:
+    """Yield the ids of the steps that may still be asked, those that others cover among them."""
+    for step in verdict.steps:
+        is_covered = step.verdict == PASS and isinstance(step.because, Covered)
+        if is_covered or step.verdict in (UNANSWERED, UNSURE, SKIPPED):
+            yield step.id
+
+
+def _outlooks(
+    case: Case, candidates: Sequence[Candidate], steps: Iterable[Step], dictionary: FaultDictionary
+) -> Iterator[tuple[Step, dict[str, Outlook]]]:
+    """Yield each step with the Outlook by each candidate."""
+    numbers = {look: number for number, look in enumerate(dictionary.looks)}
+    is_read = any(isinstance(one, LookAnswer) and one.codes for one in case.observations)
+    for step in steps:
+        if step.id in numbers:
+            sights = _sights(candidates, numbers[step.id], dictionary)
+            if is_read:
+                yield step, {name: {sight.picture: 1.0} for name, sight in sights.items()}
+            else:
+                yield step, {name: _yes_or_no(case, sight) for name, sight in sights.items()}
+        elif isinstance(step, TypedBack):
+            yield step, _typed(case, candidates, step)
+
+
+def _sights(
+    candidates: Sequence[Candidate], number: int, dictionary: FaultDictionary
+) -> dict[str, Sight]:
+    """Return how one look differs by each candidate."""
+    good = dictionary.good
+    return {one.name: dictionary.faults.get(one.name, good).alone[number] for one in candidates}
+
+
+def _yes_or_no(case: Case, sight: Sight) -> Outlook:
+    cells = case.plan.rows * case.plan.columns
+    noticed = case.rates.false_alarm
+    if sight.picture:
+        noticed = 1 - case.rates.miss(sight, cells)
+    return {True: noticed, False: 1 - noticed}
+
+
+def _typed(case: Case, candidates: Sequence[Candidate], step: TypedBack) -> dict[str, Outlook]:
+    """Return what would be typed back by each candidate; of those far behind, the right word."""
+    asked = question_of(step)
+    if asked is None:
+        return {}
+    faults = catalogue(case.profile)
+    played: dict[str, bytes] = {}
+    for one in candidates[:MOST_TYPED]:
+        if one.name in faults:
+            played[one.name] = _typed_with(case, asked, step, faults[one.name])
+    words = {one.name: played.get(one.name, asked.wanted) for one in candidates}
+    slip = case.rates.slip
+    return {name: {word: 1 - slip, "a slip": slip} for name, word in words.items()}
+
+
+def _typed_with(case: Case, asked: TypedAnswer, step: Step, fault: Fault) -> bytes:
+    (shown,) = replay(case.profile, case.plan, records_of_step(step), [asked], fault)
+    return typed_off(shown, asked)
+
+
+def _gain(
+    case: Case, candidates: Sequence[Candidate], outlooks: Mapping[str, Outlook], step: Step
+) -> Gain:
+    """Return what `step` is expected to tell for each second that it takes."""
+    if not outlooks:
+        return Gain(0.0, 0.0)
+    character_s = board_format(case.profile).character_s
+    seconds = sending_s(step, character_s) + builder_s(step)
+    whole = _entropy(_mixed([(one.probability, outlooks[one.name]) for one in candidates]))
+    in_faults = sum(one.probability * _entropy(outlooks[one.name]) for one in candidates)
+    blocks: dict[str, list[tuple[float, Outlook]]] = {}
+    for one in candidates:
+        blocks.setdefault(one.block, []).append((one.probability, outlooks[one.name]))
+    in_blocks = 0.0
+    for parts in blocks.values():
+        share = sum(probability for probability, _ in parts)
+        in_blocks += share * _entropy(_mixed(parts))
+    return Gain(_worth(whole - in_blocks, seconds), _worth(whole - in_faults, seconds))
+
+
+def _worth(bits: float, seconds: float) -> float:
+    """Return the bits for each second; none where they are too few."""
+    return bits / max(seconds, 1.0) if bits >= LEAST_BITS else 0.0
+
+
+def _mixed(parts: Iterable[tuple[float, Outlook]]) -> Outlook:
+    """Return the Outlook of several, by how probable each is."""
+    found: dict[Hashable, float] = {}
+    total = 0.0
+    for probability, outlook in parts:
+        total += probability
+        for answer, chance in outlook.items():
+            found[answer] = found.get(answer, 0.0) + probability * chance
+    return {answer: chance / total for answer, chance in found.items()}
+
+
+def _entropy(outlook: Outlook) -> float:
+    """Return the entropy in bits."""
+    return -sum(chance * math.log2(chance) for chance in outlook.values() if chance > 0)
+
+
+def gain_of_yes_or_no(shares: Sequence[float], chances: Sequence[float]) -> float:
+    """Return the bits that a yes-or-no answer is expected to tell of hypotheses.
+
+    Each has a probability in `shares`, and by it the answer is yes with the chance in `chances`.
+    """
+    outlooks = [{True: chance, False: 1 - chance} for chance in chances]
+    pairs = list(zip(shares, outlooks, strict=True))
+    return _entropy(_mixed(pairs)) - sum(share * _entropy(outlook) for share, outlook in pairs)
