@@ -122,8 +122,10 @@ class Case:
                 self.profile, self.plan, self.records, self.observations, *faults, piece=piece
             )
             ways.append(self._of_all_shown(shown))
-        steps = [one.step_id for one in self.observations]
-        best = {step: max((fits[step] for fits in ways), key=_likelihood) for step in steps}
+        best = dict(ways[0])
+        for fits in ways[1:]:
+            for step, fit in fits.items():
+                best[step] = max(best[step], fit, key=_likelihood)
         return Account(cause, best)
 
     def _of_all_shown(self, shown: Sequence[Replayed]) -> dict[str, Fit]:

@@ -22,20 +22,20 @@ NUMBERED = re.compile(r"(row|column)s? (\d+)(?: ?- ?(\d+))?")
 HALF = re.compile(r"(top|bottom|left|right) half")
 
 
-class Area(NamedTuple):
+class Region(NamedTuple):
     """Cells of a screen: those in one of the rows and one of the columns."""
 
     rows: frozenset[int]
     columns: frozenset[int]
 
-    def common(self, other: "Area") -> "Area":
+    def common(self, other: "Region") -> "Region":
         """Return the cells that are in both."""
-        return Area(self.rows & other.rows, self.columns & other.columns)
+        return Region(self.rows & other.rows, self.columns & other.columns)
 
 
-def area_of(words: str, rows: int, columns: int) -> Area:
-    """Return the Area that `words` name on a screen of that size; raise UsageError."""
-    whole = Area(frozenset(range(rows)), frozenset(range(columns)))
+def area_of(words: str, rows: int, columns: int) -> Region:
+    """Return the Region that `words` name on a screen of that size; raise UsageError."""
+    whole = Region(frozenset(range(rows)), frozenset(range(columns)))
     found = whole
     for phrase in words.lower().split(","):
         part = _part(" ".join(phrase.split()), whole)
@@ -47,7 +47,7 @@ def area_of(words: str, rows: int, columns: int) -> Area:
     return found
 
 
-def _part(phrase: str, whole: Area) -> Area | None:
+def _part(phrase: str, whole: Region) -> Region | None:
     """Return the cells that one phrase names, None where it is none."""
     if phrase in ("everywhere", "all rows", "all columns"):
         return whole
@@ -58,25 +58,25 @@ def _part(phrase: str, whole: Area) -> Area | None:
     return None
 
 
-def _along(axis: str, whole: Area, holds: Callable[[int], bool]) -> Area:
+def _along(axis: str, whole: Region, holds: Callable[[int], bool]) -> Region:
     """Return the rows, or the columns, of which `holds` is true."""
     if axis == "row":
         return whole._replace(rows=frozenset(filter(holds, whole.rows)))
     return whole._replace(columns=frozenset(filter(holds, whole.columns)))
 
 
-def _parity(words: re.Match[str], whole: Area) -> Area:
+def _parity(words: re.Match[str], whole: Region) -> Region:
     rest = int(words[1] == "odd")
     return _along(words[2], whole, lambda number: number % 2 == rest)
 
 
-def _numbered(words: re.Match[str], whole: Area) -> Area:
+def _numbered(words: re.Match[str], whole: Region) -> Region:
     first = int(words[2])
     last = int(words[3] or first)
     return _along(words[1], whole, lambda number: first <= number <= last)
 
 
-def _half(words: re.Match[str], whole: Area) -> Area:
+def _half(words: re.Match[str], whole: Region) -> Region:
     axis, middle = "row", len(whole.rows) // 2
     if words[1] in ("left", "right"):
         axis, middle = "column", len(whole.columns) // 2
@@ -85,7 +85,7 @@ def _half(words: re.Match[str], whole: Area) -> Area:
     return _along(axis, whole, lambda number: number >= middle)
 
 
-_READERS: tuple[tuple[re.Pattern[str], Callable[[re.Match[str], Area], Area]], ...] = (
+_READERS: tuple[tuple[re.Pattern[str], Callable[[re.Match[str], Region], Region]], ...] = (
     (PARITY, _parity),
     (NUMBERED, _numbered),
     (HALF, _half),

@@ -9,7 +9,7 @@ from termprobe.board.faults.cell import fault_named as cell_named
 from termprobe.board.faults.model import Fault
 from termprobe.board.wiring import DATA_LINES, wire
 from termprobe.diagnosis.accounts import Account, fits_of_presses, healthy_presses
-from termprobe.diagnosis.area import Area
+from termprobe.diagnosis.area import Region
 from termprobe.diagnosis.causes import NO_CAUSE, Cause, cause_of, cause_of_cell, cause_of_hypothesis
 from termprobe.diagnosis.error_rates import USUAL_RATES, ErrorRates
 from termprobe.diagnosis.explained import ONE_PRESS_OF
@@ -130,7 +130,7 @@ class _Stage:
         return sum(min(slips_in(text, shown)) for text, shown in pairs)
 
 
-def _bits_of(area: Area, profile: Profile) -> Iterator[Fault]:
+def _bits_of(area: Region, profile: Profile) -> Iterator[Fault]:
     """Yield every bit stuck of the only cell of `area`."""
     (row,), (column,) = area
     for bit in range(DATA_LINES):

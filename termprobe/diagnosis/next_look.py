@@ -189,6 +189,7 @@ def gain_of_yes_or_no(shares: Sequence[float], chances: Sequence[float]) -> floa
 
     Each has a probability in `shares`, and by it the answer is yes with the chance in `chances`.
     """
-    outlooks = [{True: chance, False: 1 - chance} for chance in chances]
+    outlooks: list[Outlook] = [{True: chance, False: 1 - chance} for chance in chances]
     pairs = list(zip(shares, outlooks, strict=True))
-    return _entropy(_mixed(pairs)) - sum(share * _entropy(outlook) for share, outlook in pairs)
+    expected = sum(share * _entropy(outlook) for share, outlook in pairs)
+    return _entropy(_mixed(pairs)) - expected

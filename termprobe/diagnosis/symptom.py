@@ -5,12 +5,12 @@ in half of them is half as likely as one that shows it in all.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from termprobe.board.board import Board
-from termprobe.diagnosis.area import Area
+from termprobe.diagnosis.area import Region
 from termprobe.diagnosis.edits import distance
 from termprobe.diagnosis.error_rates import ErrorRates
 from termprobe.diagnosis.fits import MOST_SLIPS, Fit
@@ -25,7 +25,6 @@ ELSEWHERE = 8.0
 NEAR_ENOUGH = 0.1
 """Of rows and columns that differ, or were told, so many may be in one of the two alone."""
 LINE_END = "\n"
-CLEAR, DOWN, RIGHT = "clear", "down", "right"
 
 
 class TextSymptom(NamedTuple):
@@ -41,7 +40,7 @@ class Symptom:
     """All that was noticed of one board."""
 
     texts: tuple[TextSymptom, ...] = ()
-    area: Area | None = None
+    area: Region | None = None
     """Where it was seen; None where that was not told."""
     keys: tuple[tuple[bytes, bytes], ...] = ()
     """(code of the key that was pressed, codes that came)."""
@@ -52,7 +51,7 @@ class Glimpse(NamedTuple):
 
     texts: tuple[tuple[bytes, ...], ...]
     """For each text what is seen of it in each of the rows in which it was played."""
-    differing: Area
+    differing: Region
     """Rows and columns in which a screen full of the texts differs."""
 
 
@@ -61,7 +60,7 @@ class Stagehand:
 
     def __init__(self, profile: Profile, symptom: Symptom) -> None:
         self._profile, self._symptom = profile, symptom
-        self._clear = _command(profile, CLEAR) or b""
+        self._clear = _command(profile, "clear") or b""
         self._starts = _starts(profile, symptom.area)
         self._spans = [
             [self._span(text, start) for start in self._starts] for text in symptom.texts
@@ -99,17 +98,21 @@ class Stagehand:
         seen_width = max(map(len, text.seen.split(LINE_END.encode())))
         return Span(first, last, start.column, max(width, start.column + seen_width))
 
-    def _differing(self, board: Board) -> Area:
+    def _differing(self, board: Board) -> Region:
         """Return the rows and columns in which a full screen is not as on a good board."""
         pairs = list(zip(self._screen(board, self._full), self._good_full, strict=True))
         rows = frozenset(row for row, (shown, good) in enumerate(pairs) if shown != good)
-        columns = {
-            column
-            for row in rows
-            for column, (one, other) in enumerate(zip(*pairs[row], strict=True))
-            if one != other
-        }
-        return Area(rows, frozenset(columns))
+        columns: set[int] = set()
+        for shown, good in pairs:
+            columns.update(_odd_columns(shown, good))
+        return Region(rows, frozenset(columns))
+
+
+def _odd_columns(shown: bytes, good: bytes) -> Iterator[int]:
+    """Yield where two rows differ."""
+    for column, (one, other) in enumerate(zip(shown, good, strict=True)):
+        if one != other:
+            yield column
 
 
 class Start(NamedTuple):
@@ -142,7 +145,7 @@ def _command(profile: Profile, action: str, times: int = 1) -> bytes | None:
     return None
 
 
-def _starts(profile: Profile, area: Area | None) -> list[Start]:
+def _starts(profile: Profile, area: Region | None) -> list[Start]:
     """Return where texts are begun: in rows of the area, and where its columns begin."""
     display = profile.display
     rows, column = list(range(display.rows)), 0
@@ -153,7 +156,7 @@ def _starts(profile: Profile, area: Area | None) -> list[Start]:
             column = first
     starts = []
     for row in rows[:TRIED_ROWS]:
-        down, right = _command(profile, DOWN, row), _command(profile, RIGHT, column)
+        down, right = _command(profile, "down", row), _command(profile, "right", column)
         if down is not None and right is not None:
             starts.append(Start(row, column, down + right))
     return starts or [Start(0, 0, b"")]
@@ -186,7 +189,7 @@ def fit_of_text(text: TextSymptom, shown: Sequence[bytes], rates: ErrorRates) ->
     return Fit(log_likelihood, tuple(sorted(shown)), not min(slips))
 
 
-def fit_of_area(area: Area, differing: Area) -> Fit:
+def fit_of_area(area: Region, differing: Region) -> Fit:
     """Return the Fit of where something was seen, by where it is predicted."""
     odd = [
         len(told ^ predicted) / len(told | predicted)
