@@ -20,7 +20,7 @@ from termprobe.profile.model import Profile
 
 TRIED_ROWS = 4
 """In so many rows a text is played."""
-ELSEWHERE = 8.0
+ELSEWHERE = 14.0
 """What it costs where the cells that differ are none of those that were told."""
 NEAR_ENOUGH = 0.1
 """Of rows and columns that differ, or were told, so many may be in one of the two alone."""
@@ -62,9 +62,7 @@ class Stagehand:
         self._profile, self._symptom = profile, symptom
         self._clear = _command(profile, "clear") or b""
         self._starts = _starts(profile, symptom.area)
-        self._spans = [
-            [self._span(text, start) for start in self._starts] for text in symptom.texts
-        ]
+        self._spans = list(map(self._spans_of, symptom.texts))
         self._full = self._clear + _filling(profile, symptom.texts)
         self._good_full = self._screen(Board(profile), self._full)
 

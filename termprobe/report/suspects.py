@@ -83,6 +83,9 @@ def symptom_lines(found: "Diagnosis") -> list[str]:
 
 def _told(found: "Diagnosis") -> Iterator[tuple[str, str]]:
     """Yield the beginning of a line, and what stands behind it."""
+    if found.is_explained and not found.suspects:
+        yield "", "Nothing to explain: no answer is other than a good board's."
+        return
     if not found.suspects:
         yield "", "Suspects: none. What was answered speaks for no fault that is modelled."
         return
