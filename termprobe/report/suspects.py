@@ -73,6 +73,16 @@ def suspect_lines(found: "Diagnosis", plan: Plan) -> list[str]:
     return lines
 
 
+def cause_in_words(found: "Diagnosis | None") -> str:
+    """Return what would explain a run best, in a line; empty where nothing would."""
+    if found is None or not found.suspects:
+        return ""
+    first = found.suspects[0]
+    if found.is_explained:
+        return f"What would explain it ({first.probability:.0%}): {first.title}"
+    return f"No single modelled fault explains all of it; nearest comes: {first.title}"
+
+
 def symptom_lines(found: "Diagnosis") -> list[str]:
     """Return what would explain a symptom as lines of a plain page."""
     lines: list[str] = []

@@ -60,7 +60,7 @@ def hear(state: State, event: WorkerEvent, now_s: float) -> Reaction:
         case BoardScreen():
             return replace(state, board_screen=event.screen), ()
         case ReportRead():
-            return replace(state, report=event.text), ()
+            return replace(state, report=event.text, cause=event.cause), ()
         case Told():
             return state.say(event.text), ()
 
