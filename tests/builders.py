@@ -5,7 +5,8 @@
     .venv/bin/python -m tests.builders --errors 0.05 --count 40 --seed 2
 
 Read: all looks of acceptance, whole screens read. Yes and no: looks chosen one by one, each the one
-that tells most next, until a class has 95 % or no look tells more. Pairs: two faults at once.
+that tells most next, until a class that no look parts
+has 95 %, or no look tells more. Pairs: two faults at once.
 Each line gives the share with its exact 95 % interval (Clopper and Pearson).
 """
 
@@ -46,6 +47,11 @@ def shown_faults(dictionary):
     """Return the names of the faults that looks show; wrong clocks depend on how one sends."""
     names = [name for name, shown in dictionary.faults.items() if shown != dictionary.good]
     return [name for name in names if not name.startswith("baud")]
+
+
+def signature(performance):
+    """Return by which looks a fault is shown."""
+    return tuple(bool(sight.picture) for sight in performance.alone)
 
 
 def conclusion(dictionary, faults, observer, looks=None):
@@ -94,11 +100,18 @@ class Sitting:
             observer = Eyes(self._seed, self._errors)
             looks = [LOOKS[look] for look in self.asked]
             self.found = conclusion(self._dictionary, [self._name], observer, looks)
-            best = self.found.suspects[0].probability if self.found.suspects else 0.0
-            is_done = best >= ENOUGH or self.found.next not in LOOKS
+            is_done = self._is_sure() or self.found.next not in LOOKS
             if is_done or len(self.asked) >= MOST_LOOKS:
                 return self
             self.asked.append(self.found.next)
+
+    def _is_sure(self):
+        """Return whether one class has enough, and no look could part it."""
+        if not self.found.suspects or self.found.suspects[0].probability < ENOUGH:
+            return False
+        known = self._dictionary.faults
+        shown = {signature(known[name]) for name in self.found.suspects[0].faults if name in known}
+        return len(shown) == 1
 
 
 def yes_and_no(dictionary, names, errors, seed):

@@ -25,7 +25,7 @@ from termprobe.diagnosis.key_table import KeyTable, table_for
 from termprobe.diagnosis.model import Diagnosis
 from termprobe.diagnosis.next_look import next_look
 from termprobe.diagnosis.pairs import SuspectPair, pairs
-from termprobe.diagnosis.probing import PROBED, Probing, probe_of
+from termprobe.diagnosis.probing import Probing, named_for_probing, probe_of
 from termprobe.diagnosis.ranking import (
     LEAST_PROBABLE,
     SUSPECTS_NAMED,
@@ -128,8 +128,7 @@ def _probes(
     suspects: Sequence[Suspect], case: Case, dictionary: FaultDictionary | None
 ) -> Iterator[Probing]:
     """Yield what to probe for the first suspect."""
-    names = [name for suspect in suspects[:1] for name in suspect.faults[:PROBED]]
-    for name in names:
+    for name in named_for_probing(suspects):
         probe = probe_of(name, case.profile)
         if probe is not None:
             yield probe._replace(step=toggled_by(name, case.plan, dictionary))

@@ -20,7 +20,7 @@ from termprobe.diagnosis.key_ranking import Outcomes
 from termprobe.diagnosis.key_table import KeyTable, table_of
 from termprobe.diagnosis.model import Diagnosis
 from termprobe.diagnosis.playing import has_part_in_display
-from termprobe.diagnosis.probing import PROBED, probe_of
+from termprobe.diagnosis.probing import named_for_probing, probe_of
 from termprobe.diagnosis.ranking import (
     LEAST_PROBABLE,
     SUSPECTS_NAMED,
@@ -66,7 +66,7 @@ def explain(profile: Profile, symptom: Symptom, rates: ErrorRates = USUAL_RATES)
     leading = found[0].first
     fits = {**healthy.fits, **leading.fits}
     is_explained = stage.bears(leading.cause) and keys.bears(fits)
-    probes = [probe_of(name, profile) for one in suspects[:1] for name in one.faults[:PROBED]]
+    probes = [probe_of(name, profile) for name in named_for_probing(suspects)]
     return Diagnosis(
         FAIL,
         is_explained and leading is not healthy,

@@ -99,7 +99,10 @@ def _told(found: "Diagnosis") -> Iterator[tuple[str, str]]:
     if not found.suspects:
         yield "", "Suspects: none. What was answered speaks for no fault that is modelled."
         return
-    yield "", "What would explain it" if found.is_explained else f"Suspects: {UNEXPLAINED}"
+    if found.is_explained:
+        yield "", "What would explain it"
+    else:
+        yield "", f"Suspects: {UNEXPLAINED}"
     for suspect in found.suspects[:SUSPECTS_SHOWN]:
         yield from _suspect(suspect)
     left_out = len(found.suspects) - SUSPECTS_SHOWN
