@@ -17,7 +17,7 @@ from termprobe.diagnosis.answers import LookAnswer, Observation
 from termprobe.diagnosis.causes import Cause, cause_of_cell
 from termprobe.diagnosis.evident import Evident, histories, stuck_in
 from termprobe.diagnosis.fits import Fit, SeenBothWays, fit_of_sights
-from termprobe.diagnosis.playing import chains_of, kept_codes, looks_of
+from termprobe.diagnosis.playing import Chain, chains_of, kept_codes, looks_of
 from termprobe.diagnosis.replay import replay
 from termprobe.diagnosis.shown import AS_WANTED, Sight
 from termprobe.profile.model import Profile
@@ -88,15 +88,31 @@ def cells_by_looks(case: Case) -> Iterator[Account]:
     looks = [one for one in case.observations if isinstance(one, LookAnswer)]
     asked = sum(1 << numbers[look.step_id] for look in looks)
     groups: dict[Evident, list[str]] = {}
-    for history, cells in histories(kept_codes(case.profile, chains)).items():
-        for number, (surely, perhaps) in enumerate(stuck_in(history)):
-            evident = Evident(surely & asked, perhaps & asked)
-            if evident.perhaps:
-                named = _names(cells, divmod(number, len(STUCK_LEVELS)), case.profile)
-                groups.setdefault(evident, []).extend(named)
+    for whole, names in _bits_by_looks(case.profile, chains).items():
+        evident = Evident(whole.surely & asked, whole.perhaps & asked)
+        if evident.perhaps:
+            groups.setdefault(evident, []).extend(names)
     fits = [_fits_of(case, look, 1 << numbers[look.step_id]) for look in looks]
     for evident, names in groups.items():
         yield Account(_cause_of_some(names, case.profile), dict(_fits(fits, evident)))
+
+
+_known: list[tuple[Profile, tuple[Chain, ...], dict[Evident, list[str]]]] = []
+"""What was worked out last: a session asks for the same again after every answer."""
+
+
+def _bits_by_looks(profile: Profile, chains: tuple[Chain, ...]) -> dict[Evident, list[str]]:
+    """Return the names of all stuck bits by the looks that show them."""
+    for of_profile, of_chains, found in _known:
+        if of_profile is profile and of_chains == chains:
+            return found
+    found = {}
+    for history, cells in histories(kept_codes(profile, chains)).items():
+        for number, evident in enumerate(stuck_in(history)):
+            named = _names(cells, divmod(number, len(STUCK_LEVELS)), profile)
+            found.setdefault(evident, []).extend(named)
+    _known[:] = [(profile, chains, found)]
+    return found
 
 
 def _names(cells: Sequence[int], bit_and_level: tuple[int, int], profile: Profile) -> Iterator[str]:
