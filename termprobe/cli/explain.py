@@ -34,11 +34,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--json", action="store_true", help="print one JSON document")
     parser.epilog = (
-        "TEXT is plain text, or bytes in the notation of profiles where it is written in that\n"
-        'way: "AB" CR LF 7Fh. Where: everywhere; odd or even rows or columns; top, bottom, left\n'
-        "or right half; row 5; rows 2-9; column 40; two of them joined by a comma. Rows and\n"
-        "columns count from 0. One character in all that is written down may be a slip.\n"
-        "It exits with 0 where nothing is wrong, 1 where something is."
+        "TEXT is plain text, or bytes in the notation of profiles where it is written in\n"
+        'that way: "AB" CR LF 7Fh. Where: everywhere; odd or even rows or columns; top,\n'
+        "bottom, left or right half; row 5; rows 2-9; column 40; two of them joined by a\n"
+        "comma. Rows and columns count from 0. One character in all that is written down\n"
+        "may be a slip. The exit code is 0 where nothing is wrong, 1 where something is."
     )
 
 

@@ -13,6 +13,7 @@ from termprobe.cli.foresight import foresight_at
 from termprobe.cli.recorded import load_run
 from termprobe.cli.sound import OF_LOOKS, OF_PRESSES
 from termprobe.report.formats.text import page
+from termprobe.report.suspects import cause_in_words
 
 if TYPE_CHECKING:
     from termprobe.session.messages import ReportRead
@@ -88,7 +89,8 @@ def _report(bench: Bench) -> ReportRead:
     from termprobe.session.messages import ReportRead  # it loads pyte
 
     report = load_run(bench.path).report
-    return ReportRead(page(report))
+    cause = cause_in_words(report.diagnosis)
+    return ReportRead(page(report), cause)
 
 
 def _ending(bench: Bench) -> tuple[str, ...]:

@@ -1,7 +1,10 @@
 """`termprobe report`: what runs have shown."""
 
 import argparse
+import contextlib
 import sys
+from collections.abc import Iterator
+from typing import TextIO
 
 from termprobe.cli.recorded import load_run
 from termprobe.errors import (
@@ -33,20 +36,23 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print the reports; return the exit code of the worst run."""
-    reports = [load_run(path).report for path in arguments.runs]
-    _write(FORMATS[arguments.format](reports), arguments.output)
+    loaded = [load_run(path) for path in arguments.runs]
+    with _output(arguments.output) as output:
+        reports = [one.report for one in loaded]
+        output.write(FORMATS[arguments.format](reports))
     codes = {report.verdict.exit_code for report in reports}
     return next(code for code in WORST_FIRST if code in codes)
 
 
-def _write(rendered: str, path: str | None) -> None:
-    """Write to the file at `path`, or to standard output."""
+@contextlib.contextmanager
+def _output(path: str | None) -> Iterator[TextIO]:
+    """Yield what is to be written to: the file at `path`, or standard output."""
     if path is None:
-        sys.stdout.write(rendered)
+        yield sys.stdout
         return
     try:
         with open(path, "w", encoding="utf-8") as file:
-            file.write(rendered)
+            yield file
     except OSError as error:
         raise FileError(
             [f"{path}: must be a file that can be written ({error.strerror}); try another -o FILE"]

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from termprobe.board.faults.catalogue import catalogue
 from termprobe.board.faults.catalogue import fault as fault_named
 from termprobe.diagnosis.accounts import Account, Case, score
-from termprobe.diagnosis.answers import LookAnswer, TypedAnswer, evidence_of
+from termprobe.diagnosis.answers import evidence_of
 from termprobe.diagnosis.causes import cause_of_cell
 from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.explained import accounts_for_all
@@ -24,8 +24,8 @@ from termprobe.diagnosis.key_ranking import Outcomes
 from termprobe.diagnosis.key_table import KeyTable, table_for
 from termprobe.diagnosis.model import Diagnosis
 from termprobe.diagnosis.next_look import next_look
-from termprobe.diagnosis.pairs import pairs
-from termprobe.diagnosis.probing import PROBED, Probing, probe_of
+from termprobe.diagnosis.pairs import SuspectPair, pairs
+from termprobe.diagnosis.probing import Probing, named_for_probing, probe_of
 from termprobe.diagnosis.ranking import (
     LEAST_PROBABLE,
     SUSPECTS_NAMED,
@@ -36,9 +36,10 @@ from termprobe.diagnosis.ranking import (
     ranked_classes,
     suspect_of,
 )
-from termprobe.diagnosis.single_cells import cells_by_looks, cells_in_question, knows_cells
+from termprobe.diagnosis.single_cells import cells_by_looks, cells_in_question
 from termprobe.diagnosis.spectrum import exercised_by, ochiai_ranks
 from termprobe.diagnosis.toggling import toggled_by
+from termprobe.diagnosis.told_alone import bytes_sent, is_replayed, told_alone
 from termprobe.journal.records import Record
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
@@ -46,7 +47,8 @@ from termprobe.verdict.model import RunVerdict
 
 MARGIN = 7.0
 """A cause that stands so far behind the best, in log-odds, is not played again: one in thousand."""
-MOST_PLAYED = 120
+MOST_BYTES, FEWEST_PLAYED = 2_000_000, 60
+"""So many bytes are sent to boards altogether, if that is not for less than so many boards."""
 
 
 def case_of(profile: Profile, plan: Plan, records: Sequence[Record], verdict: RunVerdict) -> Case:
@@ -89,8 +91,17 @@ def diagnose(
         _blocks(found, is_explained, case, dictionary),
         next_look(case, found, verdict, dictionary),
         tuple(_probes(suspects, case, dictionary)),
-        () if is_explained else pairs(case, healthy, accounts),
+        tuple(_pairs(case, healthy, accounts, is_explained)),
     )
+
+
+def _pairs(
+    case: Case, healthy: Account, accounts: Sequence[Account], is_explained: bool
+) -> Sequence[SuspectPair]:
+    """Return two faults that account for more together, where a board can be simulated."""
+    if is_explained or case.profile.circuit is None:
+        return ()
+    return pairs(case, healthy, accounts)
 
 
 def _blocks(
@@ -117,8 +128,7 @@ def _probes(
     suspects: Sequence[Suspect], case: Case, dictionary: FaultDictionary | None
 ) -> Iterator[Probing]:
     """Yield what to probe for the first suspect."""
-    names = [name for suspect in suspects[:1] for name in suspect.faults[:PROBED]]
-    for name in names:
+    for name in named_for_probing(suspects):
         probe = probe_of(name, case.profile)
         if probe is not None:
             yield probe._replace(step=toggled_by(name, case.plan, dictionary))
@@ -148,7 +158,7 @@ def all_accounts(case: Case, healthy: Account, dictionary: FaultDictionary | Non
     if dictionary is None:
         return of_keys
     of_display = case.by_dictionary(dictionary, catalogue(case.profile).values())
-    if not any(map(_is_replayed, case.observations)):
+    if not any(map(is_replayed, case.observations)):
         of_display += cells_by_looks(case)
     else:
         of_display = _replayed(case, healthy, of_display, dictionary)
@@ -156,26 +166,22 @@ def all_accounts(case: Case, healthy: Account, dictionary: FaultDictionary | Non
     return joined(of_display, of_keys, healthy)
 
 
-def _is_replayed(one: object) -> bool:
-    """Return whether more was answered than yes or no."""
-    is_look = isinstance(one, LookAnswer) and not one.has_passed and knows_cells(one)
-    return is_look or isinstance(one, TypedAnswer)
-
-
 def _replayed(
     case: Case, healthy: Account, accounts: Sequence[Account], dictionary: FaultDictionary
 ) -> list[Account]:
     """Return `accounts`, those in front made anew by the screens that the boards would show."""
+    told = told_alone(case)
+    most = max(FEWEST_PLAYED, MOST_BYTES // max(bytes_sent(told.records), 1))
     waiting = sorted(accounts, key=lambda one: -score(one, healthy))
     best = score(healthy, healthy)
     played: list[Account] = []
-    while waiting and len(played) < MOST_PLAYED and score(waiting[0], healthy) >= best - MARGIN:
-        cause = waiting.pop(0).cause
-        in_order, alone = dictionary.faults[cause.name]
-        fault = fault_named(case.profile, cause.name)
-        one = case.by_replay(cause, fault, is_unsure=in_order != alone)
-        played.append(one)
-        best = max(best, score(one, healthy))
+    while waiting and len(played) < most and score(waiting[0], healthy) >= best - MARGIN:
+        known = waiting.pop(0)
+        in_order, alone = dictionary.faults[known.cause.name]
+        fault = fault_named(case.profile, known.cause.name)
+        one = told.by_replay(known.cause, fault, is_unsure=in_order != alone)
+        played.append(Account(known.cause, {**known.fits, **one.fits}))
+        best = max(best, score(played[-1], healthy))
     return played + waiting
 
 

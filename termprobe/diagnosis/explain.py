@@ -20,11 +20,12 @@ from termprobe.diagnosis.key_ranking import Outcomes
 from termprobe.diagnosis.key_table import KeyTable, table_of
 from termprobe.diagnosis.model import Diagnosis
 from termprobe.diagnosis.playing import has_part_in_display
-from termprobe.diagnosis.probing import PROBED, probe_of
+from termprobe.diagnosis.probing import named_for_probing, probe_of
 from termprobe.diagnosis.ranking import (
     LEAST_PROBABLE,
     SUSPECTS_NAMED,
     block_shares,
+    departures,
     ranked_classes,
     suspect_of,
 )
@@ -41,6 +42,8 @@ from termprobe.profile.model import Profile
 from termprobe.verdict.model import FAIL, PASS
 
 WHERE_STEP = "where"
+NOTICED_FOR_NOTHING = NO_CAUSE._replace(weight=1.0)
+"""Nobody writes of a board on which all is well: a judgement."""
 SLIPS_BORNE = 1
 """So many characters of all that was written down may be wrong."""
 
@@ -52,19 +55,21 @@ def explain(profile: Profile, symptom: Symptom, rates: ErrorRates = USUAL_RATES)
     """
     keys = _Keys(profile, symptom)
     stage = _Stage(profile, symptom, rates)
-    healthy = Account(NO_CAUSE, {**stage.good, **keys.good})
+    healthy = Account(NOTICED_FOR_NOTHING, {**stage.good, **keys.good})
+    if all(fit.is_as_predicted for fit in healthy.fits.values()):
+        return Diagnosis(PASS, is_explained=True)
     accounts = joined(stage.accounts(), keys.accounts(), healthy)
-    found = ranked_classes(healthy, accounts)
+    changing = [one for one in accounts if departures(one, healthy)]
+    found = ranked_classes(healthy, changing)
     named = [one for one in found if one.probability >= LEAST_PROBABLE]
     suspects = [suspect_of(one, healthy) for one in named if one.first is not healthy]
     leading = found[0].first
     fits = {**healthy.fits, **leading.fits}
     is_explained = stage.bears(leading.cause) and keys.bears(fits)
-    is_wrong = any(not fit.is_as_predicted for fit in healthy.fits.values())
-    probes = [probe_of(name, profile) for one in suspects[:1] for name in one.faults[:PROBED]]
+    probes = [probe_of(name, profile) for name in named_for_probing(suspects)]
     return Diagnosis(
-        FAIL if is_wrong else PASS,
-        is_explained and (leading is not healthy) == is_wrong,
+        FAIL,
+        is_explained and leading is not healthy,
         tuple(suspects[:SUSPECTS_NAMED]),
         tuple(one for one in block_shares(found) if one.probability >= LEAST_PROBABLE),
         probes=tuple(filter(None, probes)),

@@ -25,6 +25,8 @@ UNMARKED = 0.5
 """How much it counts that most of what is predicted was not marked: people mark what they see
 first."""
 UNMARKED_AT_WORST = 3.0
+UNMARKED_BESIDE_LINES, AT_WORST_BESIDE_LINES = 3.0, 6.0
+"""The same where several rows or columns were marked as a whole: who does so goes through them."""
 MOST_SLIPS = 4
 UNCERTAIN = "either"
 """What is predicted of a look that differs or not, by what was shown before it."""
@@ -149,8 +151,10 @@ def _cost_of_odd(odd: int, of: int) -> float:
 
 
 def _differing_in_either(seen: bytes, shown: Replayed, wanted: bytes) -> int:
-    cells = zip(seen, shown.codes, wanted, strict=True)
-    return sum(one != must or other != must for one, other, must in cells)
+    """Return in how many cells what was seen, or what is predicted, is not as it must be."""
+    first, second, must = (int.from_bytes(codes, "big") for codes in (seen, shown.codes, wanted))
+    odd = (first ^ must) | (second ^ must)
+    return len(wanted) - odd.to_bytes(len(wanted), "big").count(0)
 
 
 def _known(seen: bytes, shown: Replayed, wanted: bytes) -> bytes:
@@ -186,11 +190,19 @@ def _with_marks(
     cost = ODD_MARKS * outside / len(groups)
     cost += min(slips, MOST_SLIPS) * -math.log(rates.slip)
     inside = len(predicted.intersection(marks))
+    goes_through = sum(len(group) > 1 for group in groups) > 1
+    left_out = 0.0
     if inside:
-        cost += min(UNMARKED * math.log(len(predicted) / inside), UNMARKED_AT_WORST)
+        left_out = math.log(len(predicted) / inside)
+    if goes_through:
+        cost += min(UNMARKED_BESIDE_LINES * left_out, AT_WORST_BESIDE_LINES)
+    else:
+        cost += min(UNMARKED * left_out, UNMARKED_AT_WORST)
     is_as_predicted = fit.is_as_predicted and not outside and not slips
     told_of_marks = bytes(shown.codes[cell] for cell in sorted(told))
-    return Fit(fit.log_likelihood - cost, (fit.told, outside, told_of_marks), is_as_predicted)
+    told_of_rest = goes_through and round(left_out, 1)
+    picture = fit.told, outside, told_of_marks, told_of_rest
+    return Fit(fit.log_likelihood - cost, picture, is_as_predicted)
 
 
 def _marked_together(

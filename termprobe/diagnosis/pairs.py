@@ -10,9 +10,9 @@ from termprobe.diagnosis.causes import Cause
 from termprobe.diagnosis.explained import accounts_for_all
 from termprobe.errors import UsageError
 
-LEADERS, PARTNERS = 6, 14
+LEADERS, PARTNERS = 4, 10
 """So many of the best are each tried with so many partners."""
-PAIRED = 8
+PAIRED = 6
 """So many of the best are tried with one another."""
 BONUS = 3.0
 """Log-odds for each step of which a partner changes something that the leader leaves open."""

@@ -5,10 +5,13 @@ from typing import NamedTuple
 
 from termprobe.board.wiring import BUSES, Bus
 from termprobe.diagnosis.fault_names import FaultName, parsed
+from termprobe.diagnosis.key_conclusion import Suspect
 from termprobe.profile.model import Profile
 
 PROBED = 2
 """For so many faults of the first suspect it is told what to probe."""
+MOST_ALIKE = 4
+"""Where more faults look alike, it is too early to probe for one of them."""
 LEVEL_WORDS = {"0": "low", "1": "high"}
 JOINTS = (
     "the solder joints, sockets and tracks of these pins: builders find more bad joints than dead "
@@ -43,10 +46,17 @@ def probe_of(name: str, profile: Profile) -> Probing | None:
     """Return what to probe for the fault `name`; None for causes outside the display and line."""
     parts = parsed(name)
     if parts.where in _OF_BLOCK:
-        return _OF_BLOCK[parts.where](parts)
+        return _OF_BLOCK[parts.where](parts, profile)
     if parts.where in BUSES:
         return _of_bus(BUSES[parts.where], parts, profile)
     return None
+
+
+def named_for_probing(suspects: Sequence[Suspect]) -> tuple[str, ...]:
+    """Return the faults of the first suspect that are worth probing for."""
+    if not suspects or len(suspects[0].faults) > MOST_ALIKE:
+        return ()
+    return suspects[0].faults[:PROBED]
 
 
 def _of_bus(bus: Bus, parts: FaultName, profile: Profile) -> Probing:
@@ -83,15 +93,26 @@ def _with_label(line: int, labels: Sequence[str]) -> str:
     return f"{line} ({labels[line]})" if line < len(labels) else str(line)
 
 
-def _of_decoder(parts: FaultName) -> Probing:
+def _of_decoder(parts: FaultName, profile: Profile) -> Probing:
+    commands = " and ".join(_commands(parts.lines, profile))
     return Probing(
-        f"the decoder's outputs for {parts.lines}",
+        f"the decoder's outputs for {commands}",
         "the output of a command must pulse once each time that it is sent, and no other with it",
         GATE,
     )
 
 
-def _of_function(parts: FaultName) -> Probing:
+def _commands(joined: str, profile: Profile) -> list[str]:
+    """Return the commands that a hyphen joins; their names may hold hyphens themselves."""
+    names = {str(command.name) for command in profile.commands}
+    for index, character in enumerate(joined):
+        pair = [joined[:index], joined[index + 1 :]]
+        if character == "-" and names.issuperset(pair):
+            return pair
+    return [joined]
+
+
+def _of_function(parts: FaultName, profile: Profile) -> Probing:
     return Probing(
         f"the control lines of the circuit for {parts.where}",
         "each must pulse when the function is called for",
@@ -99,16 +120,16 @@ def _of_function(parts: FaultName) -> Probing:
     )
 
 
-def _of_cell(parts: FaultName) -> Probing:
+def _of_cell(parts: FaultName, profile: Profile) -> Probing:
     return Probing("", "", RAM_CHIP)
 
 
-def _of_clock(parts: FaultName) -> Probing:
+def _of_clock(parts: FaultName, profile: Profile) -> Probing:
     expect = "it must run at sixteen times the speed that is set"
     return Probing("the clock input of the UART", expect, CLOCK)
 
 
-_OF_BLOCK: dict[str, Callable[[FaultName], Probing]] = {
+_OF_BLOCK: dict[str, Callable[[FaultName, Profile], Probing]] = {
     "decoder": _of_decoder,
     "margin": _of_function,
     "scroll": _of_function,

@@ -2,6 +2,7 @@
 
 import os
 import signal
+import threading
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 
@@ -26,6 +27,7 @@ def over_processors(
 ) -> list[Performance]:
     """Return the Performance for each fault of `names`, in order.
 
+    Beside other threads they are played in this process: one that is begun then may hang.
     `begin` is called once in each process, and must be one that can be pickled. An interrupt ends
     the processes and passes through.
     """
@@ -39,7 +41,8 @@ def over_processors(
 def _in_chunks(begin: Callable[[], PlayFault], names: Sequence[str]) -> Iterator[list[Performance]]:
     chunks = [names[start : start + CHUNK] for start in range(0, len(names), CHUNK)]
     processors = os.cpu_count() or 1
-    if processors == 1 or len(names) < FEWEST:
+    is_alone = threading.current_thread() is threading.main_thread()
+    if processors == 1 or len(names) < FEWEST or not is_alone:
         _begin_here(begin)
         yield from map(_play, chunks)
         return

@@ -3,7 +3,7 @@
 Causes of which all answers would be alike form one class.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Hashable, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from termprobe.diagnosis.accounts import Account, score
@@ -41,15 +41,15 @@ def ranked_classes(healthy: Account, accounts: Iterable[Account]) -> list[Ranked
     """Return every class, best first; `healthy` is in one of them."""
     everyone = [healthy, *accounts]
     shares = probabilities([score(one, healthy) for one in everyone])
-    groups: dict[object, list[tuple[float, Account]]] = {}
+    groups: dict[Hashable, list[tuple[float, Account]]] = {}
     for share, one in zip(shares, everyone, strict=True):
-        groups.setdefault(_told(one, healthy), []).append((share, one))
+        groups.setdefault(departures(one, healthy), []).append((share, one))
     found = [_ranked(members) for members in groups.values()]
     return sorted(found, key=lambda one: -one.probability)
 
 
-def _told(account: Account, healthy: Account) -> object:
-    """Return what a cause predicts where that is not as of a good board."""
+def departures(account: Account, healthy: Account) -> frozenset[tuple[str, Hashable]]:
+    """Return what a cause predicts where that is not as of a good board; empty for nothing."""
     return frozenset(
         (step, fit.told)
         for step, fit in account.fits.items()

@@ -5,8 +5,8 @@ bits that the same looks show are one cause.
 """
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
-from typing import TypeGuard
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple, TypeGuard
 
 from termprobe.board.faults.bus import STUCK_LEVELS
 from termprobe.board.faults.cell import fault_named
@@ -17,7 +17,7 @@ from termprobe.diagnosis.answers import LookAnswer, Observation
 from termprobe.diagnosis.causes import Cause, cause_of_cell
 from termprobe.diagnosis.evident import Evident, histories, stuck_in
 from termprobe.diagnosis.fits import Fit, SeenBothWays, fit_of_sights
-from termprobe.diagnosis.playing import chains_of, kept_codes, looks_of
+from termprobe.diagnosis.playing import Chain, chains_of, kept_codes, looks_of
 from termprobe.diagnosis.replay import replay
 from termprobe.diagnosis.shown import AS_WANTED, Sight
 from termprobe.profile.model import Profile
@@ -27,11 +27,6 @@ FEW_MARKS = 6
 MOST_CELLS = 4
 """So many cells are tried at most, those that differ in most looks."""
 ONE_CELL = Sight(1, False, False, "one cell")
-
-
-def knows_cells(look: LookAnswer) -> bool:
-    """Return whether it is known of some cells that they differ."""
-    return look.codes is not None or look.marks is not None
 
 
 def cells_in_question(case: Case) -> tuple[Fault, ...]:
@@ -93,15 +88,31 @@ def cells_by_looks(case: Case) -> Iterator[Account]:
     looks = [one for one in case.observations if isinstance(one, LookAnswer)]
     asked = sum(1 << numbers[look.step_id] for look in looks)
     groups: dict[Evident, list[str]] = {}
-    for history, cells in histories(kept_codes(case.profile, chains)).items():
-        for number, (surely, perhaps) in enumerate(stuck_in(history)):
-            evident = Evident(surely & asked, perhaps & asked)
-            if evident.perhaps:
-                named = _names(cells, divmod(number, len(STUCK_LEVELS)), case.profile)
-                groups.setdefault(evident, []).extend(named)
+    for whole, names in _bits_by_looks(case.profile, chains).items():
+        evident = Evident(whole.surely & asked, whole.perhaps & asked)
+        if evident.perhaps:
+            groups.setdefault(evident, []).extend(names)
+    fits = [_fits_of(case, look, 1 << numbers[look.step_id]) for look in looks]
     for evident, names in groups.items():
-        cause = _cause_of_some(names, case.profile)
-        yield Account(cause, dict(_fits(case, looks, numbers, evident)))
+        yield Account(_cause_of_some(names, case.profile), dict(_fits(fits, evident)))
+
+
+_known: list[tuple[Profile, tuple[Chain, ...], dict[Evident, list[str]]]] = []
+"""What was worked out last: a session asks for the same again after every answer."""
+
+
+def _bits_by_looks(profile: Profile, chains: tuple[Chain, ...]) -> dict[Evident, list[str]]:
+    """Return the names of all stuck bits by the looks that show them."""
+    for of_profile, of_chains, found in _known:
+        if of_profile is profile and of_chains == chains:
+            return found
+    found = {}
+    for history, cells in histories(kept_codes(profile, chains)).items():
+        for number, evident in enumerate(stuck_in(history)):
+            named = _names(cells, divmod(number, len(STUCK_LEVELS)), profile)
+            found.setdefault(evident, []).extend(named)
+    _known[:] = [(profile, chains, found)]
+    return found
 
 
 def _names(cells: Sequence[int], bit_and_level: tuple[int, int], profile: Profile) -> Iterator[str]:
@@ -122,12 +133,25 @@ def _cause_of_some(names: Sequence[str], profile: Profile) -> Cause:
     return cause
 
 
-def _fits(
-    case: Case, looks: Sequence[LookAnswer], numbers: Mapping[str, int], evident: Evident
-) -> Iterator[tuple[str, Fit]]:
-    for look in looks:
-        bit = 1 << numbers[look.step_id]
-        if evident.surely & bit:
-            yield look.step_id, fit_of_sights(look, SeenBothWays(ONE_CELL, ONE_CELL), case.rates)
-        elif evident.perhaps & bit:
-            yield look.step_id, fit_of_sights(look, SeenBothWays(ONE_CELL, AS_WANTED), case.rates)
+class _CellFits(NamedTuple):
+    """How a stuck bit of a cell accounts for the answer to one look."""
+
+    step_id: str
+    bit: int
+    """Of the look among those of an Evident."""
+    surely: Fit
+    perhaps: Fit
+
+
+def _fits_of(case: Case, look: LookAnswer, bit: int) -> _CellFits:
+    surely = fit_of_sights(look, SeenBothWays(ONE_CELL, ONE_CELL), case.rates)
+    perhaps = fit_of_sights(look, SeenBothWays(ONE_CELL, AS_WANTED), case.rates)
+    return _CellFits(look.step_id, bit, surely, perhaps)
+
+
+def _fits(fits: Sequence[_CellFits], evident: Evident) -> Iterator[tuple[str, Fit]]:
+    for of_look in fits:
+        if evident.surely & of_look.bit:
+            yield of_look.step_id, of_look.surely
+        elif evident.perhaps & of_look.bit:
+            yield of_look.step_id, of_look.perhaps

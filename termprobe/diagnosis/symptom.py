@@ -5,8 +5,10 @@ in half of them is half as likely as one that shows it in all.
 """
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import reduce
+from operator import or_
 from typing import NamedTuple
 
 from termprobe.board.board import Board
@@ -20,11 +22,14 @@ from termprobe.profile.model import Profile
 
 TRIED_ROWS = 4
 """In so many rows a text is played."""
-ELSEWHERE = 8.0
+ELSEWHERE = 14.0
 """What it costs where the cells that differ are none of those that were told."""
 NEAR_ENOUGH = 0.1
 """Of rows and columns that differ, or were told, so many may be in one of the two alone."""
 LINE_END = "\n"
+
+
+NOWHERE = Region(frozenset(), frozenset())
 
 
 class TextSymptom(NamedTuple):
@@ -52,7 +57,7 @@ class Glimpse(NamedTuple):
     texts: tuple[tuple[bytes, ...], ...]
     """For each text what is seen of it in each of the rows in which it was played."""
     differing: Region
-    """Rows and columns in which a screen full of the texts differs."""
+    """Rows and columns in which a screen full of the texts differs, where that matters."""
 
 
 class Stagehand:
@@ -62,9 +67,7 @@ class Stagehand:
         self._profile, self._symptom = profile, symptom
         self._clear = _command(profile, "clear") or b""
         self._starts = _starts(profile, symptom.area)
-        self._spans = [
-            [self._span(text, start) for start in self._starts] for text in symptom.texts
-        ]
+        self._spans = list(map(self._spans_of, symptom.texts))
         self._full = self._clear + _filling(profile, symptom.texts)
         self._good_full = self._screen(Board(profile), self._full)
 
@@ -79,7 +82,10 @@ class Stagehand:
                 seen.append(_seen(self._screen(board, self._clear + start.data + text.sent), span))
             texts.append(tuple(seen))
         board.state = at_first
-        return Glimpse(tuple(texts), self._differing(board))
+        differing = NOWHERE
+        if self._symptom.area is not None:
+            differing = self._differing(board)
+        return Glimpse(tuple(texts), differing)
 
     def _screen(self, board: Board, data: bytes) -> list[bytes]:
         sender_to(board)([data])
@@ -100,19 +106,16 @@ class Stagehand:
 
     def _differing(self, board: Board) -> Region:
         """Return the rows and columns in which a full screen is not as on a good board."""
-        pairs = list(zip(self._screen(board, self._full), self._good_full, strict=True))
-        rows = frozenset(row for row, (shown, good) in enumerate(pairs) if shown != good)
-        columns: set[int] = set()
-        for shown, good in pairs:
-            columns.update(_odd_columns(shown, good))
-        return Region(rows, frozenset(columns))
+        pairs = enumerate(zip(self._screen(board, self._full), self._good_full, strict=True))
+        odd = {row: _differing_bits(shown, good) for row, (shown, good) in pairs if shown != good}
+        width = self._profile.display.columns
+        in_any_row = reduce(or_, odd.values(), 0).to_bytes(width, "big")
+        columns = frozenset(column for column, bits in enumerate(in_any_row) if bits)
+        return Region(frozenset(odd), columns)
 
 
-def _odd_columns(shown: bytes, good: bytes) -> Iterator[int]:
-    """Yield where two rows differ."""
-    for column, (one, other) in enumerate(zip(shown, good, strict=True)):
-        if one != other:
-            yield column
+def _differing_bits(first: bytes, second: bytes) -> int:
+    return int.from_bytes(first, "big") ^ int.from_bytes(second, "big")
 
 
 class Start(NamedTuple):

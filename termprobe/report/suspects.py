@@ -73,6 +73,16 @@ def suspect_lines(found: "Diagnosis", plan: Plan) -> list[str]:
     return lines
 
 
+def cause_in_words(found: "Diagnosis | None") -> str:
+    """Return what would explain a run best, in a line; empty where nothing would."""
+    if found is None or not found.suspects:
+        return ""
+    first = found.suspects[0]
+    if found.is_explained:
+        return f"What would explain it ({first.probability:.0%}): {first.title}"
+    return f"No single modelled fault explains all of it; nearest comes: {first.title}"
+
+
 def symptom_lines(found: "Diagnosis") -> list[str]:
     """Return what would explain a symptom as lines of a plain page."""
     lines: list[str] = []
@@ -83,10 +93,16 @@ def symptom_lines(found: "Diagnosis") -> list[str]:
 
 def _told(found: "Diagnosis") -> Iterator[tuple[str, str]]:
     """Yield the beginning of a line, and what stands behind it."""
+    if found.is_explained and not found.suspects:
+        yield "", "Nothing to explain: no answer is other than a good board's."
+        return
     if not found.suspects:
         yield "", "Suspects: none. What was answered speaks for no fault that is modelled."
         return
-    yield "", "What would explain it" if found.is_explained else f"Suspects: {UNEXPLAINED}"
+    if found.is_explained:
+        yield "", "What would explain it"
+    else:
+        yield "", f"Suspects: {UNEXPLAINED}"
     for suspect in found.suspects[:SUSPECTS_SHOWN]:
         yield from _suspect(suspect)
     left_out = len(found.suspects) - SUSPECTS_SHOWN

@@ -260,6 +260,8 @@ class ReportRead:
 
     text: str
     """The whole report."""
+    cause: str = ""
+    """What would explain it, in a line; empty where nothing is to be explained."""
 
 
 WorkerEvent = (

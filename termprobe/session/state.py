@@ -132,6 +132,8 @@ class State:
     """Where the run file is."""
     report: str = ""
     """ended, reading: all that the run file shows."""
+    cause: str = ""
+    """What would explain what the run file shows; empty where nothing is to be explained."""
     ending: tuple[str, ...] = ()
     """ended: what is to be said; in practice, the fault."""
     left_out: int = 0

@@ -5,6 +5,7 @@ import os
 import signal
 import subprocess
 import sys
+import threading
 import time
 
 import pytest
@@ -38,6 +39,17 @@ def test_a_few_are_played_here():
     made = over_processors(functools.partial(numbered, 0), NAMES[:3])
     assert [process for _, process in made] == [os.getpid()] * 3
     assert over_processors(functools.partial(numbered, 0), []) == []
+
+
+def test_beside_other_threads_no_process_is_begun(monkeypatch):
+    monkeypatch.setattr(processes.os, "cpu_count", lambda: 2)
+    made = []
+    thread = threading.Thread(
+        target=lambda: made.extend(over_processors(functools.partial(numbered, 0), NAMES))
+    )
+    thread.start()
+    thread.join()
+    assert {process for _, process in made} == {os.getpid()} and len(made) == len(NAMES)
 
 
 LONG = """

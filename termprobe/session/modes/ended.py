@@ -20,8 +20,9 @@ def _panel(view: View) -> Rows:
     """Return the headline of the run, how far it goes, and the steps that have no good verdict."""
     state, columns = view.state, view.columns
     verdict, scope = state.course.verdicts, Scope(state.left_out, state.is_practice)
+    first = headline(state.board, state.plan, verdict, scope)
     rows = [blank()]
-    for text in (headline(state.board, state.plan, verdict, scope), *state.ending):
+    for text in filter(None, (first, state.cause, *state.ending)):
         rows += [*paragraph(text, columns, "class:strong"), blank()]
     for text in limits(verdict, scope, ()):
         rows += [*paragraph(text, columns), blank()]

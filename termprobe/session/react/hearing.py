@@ -67,7 +67,7 @@ def _heard(state: State, event: WorkerEvent) -> Reaction:
         case BoardScreen():
             return replace(state, board_screen=event.screen), ()
         case ReportRead():
-            return replace(state, report=event.text), ()
+            return replace(state, report=event.text, cause=event.cause), ()
         case Told():
             return state.say(event.text), ()
 

@@ -26,6 +26,7 @@ def take(state: State, step_id: str | None) -> Reaction:
         play=None,
         broke_at="",
         report="",
+        cause="",
         pace=1.0,
         turns=0,
         ready_at_s=state.now_s,

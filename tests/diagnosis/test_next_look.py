@@ -1,0 +1,66 @@
+"""The look that tells most next: by worked gains, and by what it does to the suspects."""
+
+import pytest
+
+from helpers.scripts import SINGLE, look, plan_of
+from helpers.virtual_builders import Eyes, Reader, looks_to_play, records_of
+from termprobe.diagnosis.diagnose import diagnose
+from termprobe.diagnosis.dictionary import fault_dictionary
+from termprobe.diagnosis.next_look import gain_of_yes_or_no
+from termprobe.verdict.judge import judge
+
+PLAN = plan_of(
+    [
+        look("stars", [{"pattern": "solid", "with": "*"}]),
+        look("again", [{"pattern": "solid", "with": "*"}]),
+        look("rows", [{"pattern": "row-tags"}]),
+        look("parity", [{"pattern": "address-parity", "with": "_?"}]),
+        look("up", [{"command": "down", "times": 3}, {"command": "up"}, {"text": "B"}]),
+        '{id: typed, kind: typed-back, title: T, question: Q, word: "#.4FY"}',
+    ]
+)
+KNOWN = fault_dictionary(SINGLE, PLAN)
+LOOKS = {step.id: step for step in looks_to_play(PLAN)}
+
+
+def after(name, looks, observer):
+    records = records_of(SINGLE, PLAN, [name], observer, [LOOKS[one] for one in looks])
+    return diagnose(SINGLE, PLAN, records, judge(PLAN, records), KNOWN)
+
+
+@pytest.mark.parametrize(
+    "yes, error, bits",
+    [
+        *((4, 0, 1.0), (2, 0, 0.8113), (1, 0, 0.5436)),
+        *((4, 0.05, 0.7136), (2, 0.05, 0.5622), (1, 0.05, 0.3539)),
+    ],
+)
+def test_gains_of_eight_equal_hypotheses(yes, error, bits):
+    """A split 4/4 without errors is one bit; the others follow from the entropy function."""
+    chances = [1 - error] * yes + [error] * (8 - yes)
+    assert gain_of_yes_or_no([1 / 8] * 8, chances) == pytest.approx(bits, abs=5e-5)
+
+
+def test_the_same_look_again_is_not_what_tells_most():
+    found = after("bank-0-data/stuck/1/0", ["stars"], Eyes(1))
+    assert found.next not in ("stars", "again", None)
+
+
+def test_it_names_nothing_that_was_answered_and_nothing_where_nothing_would_tell_more():
+    asked = ["stars"]
+    name = "decoder/dead/up"
+    found = after(name, ["up"], Reader())
+    while found.next in LOOKS:
+        assert found.next not in asked
+        asked.append(found.next)
+        found = after(name, ["up", *asked], Reader())
+    assert len(asked) < len(LOOKS) + 1 and name in found.suspects[0].faults
+
+
+def test_following_it_parts_the_suspects():
+    name = "bank-1-data/stuck/5/0"
+    first = after(name, ["stars"], Reader())
+    assert first.next in LOOKS
+    second = after(name, ["stars", first.next], Reader())
+    assert name in second.suspects[0].faults
+    assert len(second.suspects[0].faults) <= len(first.suspects[0].faults)
