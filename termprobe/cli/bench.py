@@ -87,9 +87,7 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
             _make_folder(request.folder)
         task = with_looks_spared(task, earlier)
         if request.resume:
-            journal = Journal.reopen(request.resume, clock, _resumed(earlier, task))
-            journal.append(Linked(_link_used(opened.link)))
-            taken_back = _ask_repaired_again(journal)
+            journal, taken_back = _reopened(request.resume, clock, _resumed(earlier, task), opened)
         else:
             journal = _new_journal(request, clock, _header(request, task, opened, chance))
     except BaseException:
@@ -109,6 +107,15 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
         observers=observers,
         profile_text=task.profile_text,
     )
+
+
+def _reopened(
+    path: str, clock: Clock, resumed: Resumed, opened: OpenedLink
+) -> tuple[Journal, tuple[Record, ...]]:
+    """Return the journal of a run that goes on, and what was written into it for that."""
+    journal = Journal.reopen(path, clock, resumed)
+    journal.append(Linked(_link_used(opened.link)))
+    return journal, _ask_repaired_again(journal)
 
 
 def _ask_repaired_again(journal: Journal) -> tuple[Record, ...]:

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from termprobe.diagnosis.coverage import Coverage
     from termprobe.report.coverage_document import CoverageTold
 
-STEPS, SECONDS = WEIGHTS = ("steps", "seconds")
+STEPS, SECONDS = WEIGHED_BY = ("steps", "seconds")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -42,7 +42,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--weigh",
-        choices=WEIGHTS,
+        choices=WEIGHED_BY,
         default=STEPS,
         help="what the smallest set of steps has least of (usual: steps)",
     )

@@ -92,17 +92,17 @@ class Stagehand:
         codes, columns = board.drawn(), self._profile.display.columns
         return [codes[start : start + columns] for start in range(0, len(codes), columns)]
 
-    def _spans_of(self, text: TextSymptom) -> "list[Span]":
+    def _spans_of(self, text: TextSymptom) -> "list[ScreenSpan]":
         return [self._span(text, start) for start in self._starts]
 
-    def _span(self, text: TextSymptom, start: "Start") -> "Span":
+    def _span(self, text: TextSymptom, start: "Start") -> "ScreenSpan":
         """Return where a good board shows the text."""
         rows = self._screen(Board(self._profile), self._clear + start.data + text.sent)
         written = [row for row, codes in enumerate(rows) if codes.strip()]
         first, last = min(written, default=start.row), max(written, default=start.row)
         width = max(len(codes.rstrip()) for codes in rows[first : last + 1])
         seen_width = max(map(len, text.seen.split(LINE_END.encode())))
-        return Span(first, last, start.column, max(width, start.column + seen_width))
+        return ScreenSpan(first, last, start.column, max(width, start.column + seen_width))
 
     def _differing(self, board: Board) -> Region:
         """Return the rows and columns in which a full screen is not as on a good board."""
@@ -126,7 +126,7 @@ class Start(NamedTuple):
     data: bytes
 
 
-class Span(NamedTuple):
+class ScreenSpan(NamedTuple):
     """Rows and columns in which a text stands; `right` is behind the last column."""
 
     first: int
@@ -135,7 +135,7 @@ class Span(NamedTuple):
     right: int
 
 
-def _seen(rows: Sequence[bytes], span: Span) -> bytes:
+def _seen(rows: Sequence[bytes], span: ScreenSpan) -> bytes:
     lines = [row[span.left : span.right].rstrip() for row in rows[span.first : span.last + 1]]
     return LINE_END.encode().join(lines).rstrip()
 

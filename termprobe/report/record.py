@@ -99,11 +99,7 @@ def run_report(
         tuple(sorted(options.items())),
         ended,
         recording.damages,
-        (
-            *_notes(header, plan, recording),
-            *passed_by_characters(verdict.steps),
-            *_late(recording),
-        ),
+        tuple(_remarks(header, plan, recording, verdict)),
         notes_of(recording.records),
         keys,
         Scope(left_out, is_practice),
@@ -112,6 +108,14 @@ def run_report(
         texts,
         diagnosis,
     )
+
+
+def _remarks(
+    header: Header, plan: Plan, recording: Recording, verdict: RunVerdict
+) -> Iterator[str]:
+    yield from _notes(header, plan, recording)
+    yield from passed_by_characters(verdict.steps)
+    yield from _late(recording)
 
 
 def _notes(header: Header, plan: Plan, recording: Recording) -> Iterator[str]:
