@@ -48,6 +48,8 @@ class Bench:
     """How many steps of the script that are fitted are not in the plan."""
     observers: tuple[Observer, ...] = ()
     """Those that options bring in."""
+    profile_text: str = ""
+    """Of the profile, as it is in force."""
 
     @property
     def path(self) -> pathlib.Path:
@@ -102,6 +104,7 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
         hidden_fault=opened.hidden_fault,
         left_out=task.left_out,
         observers=observers,
+        profile_text=task.profile_text,
     )
 
 

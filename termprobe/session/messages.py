@@ -11,6 +11,7 @@ from termprobe.observer.press import Events
 from termprobe.plan.model import Group
 from termprobe.runner.course import Course
 from termprobe.session.react.waveform import Loop
+from termprobe.terminal.predicted import Predictions
 from termprobe.terminal.screen import Screen
 
 # Requests: from the console to the worker.
@@ -241,6 +242,13 @@ class ReportRead:
     """The whole report."""
 
 
+@dataclass(frozen=True)
+class Predicted:
+    """What a look may show where it is not right has been worked out."""
+
+    predictions: Predictions
+
+
 WorkerEvent = (
     Shown
     | Came
@@ -252,6 +260,7 @@ WorkerEvent = (
     | LoopEnded
     | BoardScreen
     | ReportRead
+    | Predicted
 )
 """What the console reacts to."""
 

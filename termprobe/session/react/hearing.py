@@ -16,6 +16,7 @@ from termprobe.session.messages import (
     LoopEnded,
     Lost,
     Note,
+    Predicted,
     PressHeard,
     RecordAnswer,
     Regained,
@@ -61,8 +62,18 @@ def hear(state: State, event: WorkerEvent, now_s: float) -> Reaction:
             return replace(state, board_screen=event.screen), ()
         case ReportRead():
             return replace(state, report=event.text), ()
+        case Predicted():
+            return _predicted(state, event), ()
         case Told():
             return state.say(event.text), ()
+
+
+def _predicted(state: State, event: Predicted) -> State:
+    """Keep what is predicted for the step in hand; what is being chosen from does not change."""
+    is_of_step = event.predictions.step_id == state.step_id
+    if not is_of_step or "choosing" in (state.mode, *state.beneath):
+        return state
+    return replace(state, predictions=event.predictions, picked=0)
 
 
 def _in_lowest(state: State, change: Callable[[State], Reaction]) -> Reaction:
