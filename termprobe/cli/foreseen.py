@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from termprobe.cli.bench import Bench
@@ -12,9 +12,8 @@ from termprobe.plan.model import Look
 from termprobe.verdict.model import RunVerdict
 
 if TYPE_CHECKING:
+    from termprobe.session.foresight import Predict
     from termprobe.terminal.predicted import Predictions
-
-Predict = Callable[[str, Sequence[Record], RunVerdict], "Predictions | None"]
 
 
 def predictor(bench: Bench) -> Predict | None:

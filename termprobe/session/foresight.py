@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from termprobe.journal.records import Record
-from termprobe.plan.model import Look
+from termprobe.plan.model import Look, Step
 from termprobe.runner.run import Run
 from termprobe.session import messages
 from termprobe.session.worker import Post
@@ -51,10 +51,13 @@ class Foresight(threading.Thread):
         """Pass an event of the worker on, from its thread; a look that is shown is asked about."""
         self._post(event)
         if isinstance(event, messages.Shown) and self._run is not None:
-            step = self._run.plan.step(event.step_id)
-            if isinstance(step, Look) and step.expected is not None:
-                records = tuple(self._run.journal.records)
-                self._questions.put(Question(step.id, records, self._run.verdicts()))
+            self.ask(self._run, self._run.plan.step(event.step_id))
+
+    def ask(self, run: Run, step: Step) -> None:
+        """Ask what `step` may show where it is a look; a Foreseen is posted once that is known."""
+        if isinstance(step, Look) and step.expected is not None:
+            records = tuple(run.journal.records)
+            self._questions.put(Question(step.id, records, run.verdicts()))
 
     def end(self) -> None:
         """Let the thread end once it has nothing to do; it is not waited for."""
@@ -73,7 +76,7 @@ class Foresight(threading.Thread):
         while predict is not None and question is not None:
             found = predict(question.step_id, question.records, question.verdict)
             if found is not None:
-                self._post(messages.Predicted(found))
+                self._post(messages.Foreseen(found))
             question = self._newest()
 
     def _newest(self) -> Question | None:

@@ -243,7 +243,7 @@ class ReportRead:
 
 
 @dataclass(frozen=True)
-class Predicted:
+class Foreseen:
     """What a look may show where it is not right has been worked out."""
 
     predictions: Predictions
@@ -260,7 +260,7 @@ WorkerEvent = (
     | LoopEnded
     | BoardScreen
     | ReportRead
-    | Predicted
+    | Foreseen
 )
 """What the console reacts to."""
 

@@ -11,7 +11,7 @@ import pytest
 
 from helpers.paths import ROOT
 from termprobe.diagnosis import processes
-from termprobe.diagnosis.processes import FEWEST, over_processors
+from termprobe.diagnosis.processes import FEWEST, one_by_one, over_processors
 
 
 def numbered(offset):
@@ -38,6 +38,14 @@ def test_a_few_are_played_here():
     made = over_processors(functools.partial(numbered, 0), NAMES[:3])
     assert [process for _, process in made] == [os.getpid()] * 3
     assert over_processors(functools.partial(numbered, 0), []) == []
+
+
+def test_beside_something_else_no_process_is_begun():
+    told = []
+    begin = functools.partial(numbered, 2)
+    made = one_by_one(begin, NAMES, lambda done, count: told.append(done))
+    assert [number for number, _ in made] == [int(name) + 2 for name in NAMES]
+    assert {process for _, process in made} == {os.getpid()} and told[-1] == len(NAMES)
 
 
 LONG = """

@@ -8,6 +8,8 @@ from termprobe.terminal.predicted import Predictions
 POINTER = "►"
 """Stands before the one that is shown."""
 INDENT = 4
+WIDE = 60
+"""So many columns may be two."""
 NONE = "none of these"
 
 
@@ -22,7 +24,10 @@ def choice_rows(view: View) -> Rows:
     heading = plain(cut(_heading(predictions), view.columns), "class:strong")
     entries = [*enumerate([one.sentence for one in predictions.found], 1), (0, NONE)]
     half = view.columns // 2
-    if max(columns_of(sentence) for _, sentence in entries) <= half - INDENT:
+    if (
+        view.columns >= WIDE
+        and max(columns_of(sentence) for _, sentence in entries) <= half - INDENT
+    ):
         rows = [_entry(view, number, [sentence]) for number, sentence in entries]
         middle = (len(rows) + 1) // 2
         left = [row for entry in rows[:middle] for row in entry]

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from termprobe.journal.records import DIFFERS, Answer
+from termprobe.observer.choosing import answer_of_choice
 from termprobe.session.draw.choices import choice_rows
 from termprobe.session.draw.rows import Styled
 from termprobe.session.mode import Mode, ModeKey
@@ -37,17 +38,7 @@ def _choose(state: State, key: str) -> Reaction:
 
 def _chosen(state: State, key: str) -> Reaction:
     """Record that the picture shown is what is seen."""
-    predictions = _predictions(state)
-    chosen = predictions.found[state.picked]
-    answer = Answer(
-        DIFFERS,
-        seen=chosen.screen.rows,
-        cursor=chosen.screen.cursor,
-        bells=chosen.screen.bells,
-        chosen=chosen.picture,
-        offered=predictions.offered,
-    )
-    return answered(state, answer)
+    return answered(state, answer_of_choice(_predictions(state), state.picked + 1))
 
 
 def _none(state: State, key: str) -> Reaction:
@@ -64,10 +55,11 @@ def _leave(state: State, key: str) -> Reaction:
     return replace(state.at("look"), picked=0, turns=0, scroll=None), ()
 
 
-def _hint(state: State) -> Styled:
+def _hint(state: State) -> Styled | None:
     """Say the whole sentence of the picture shown."""
-    chosen = _predictions(state).found[state.picked]
-    return "class:notice", f"{state.picked + 1}: {chosen.sentence}"
+    if state.prediction is None:
+        return None
+    return "class:notice", f"{state.picked + 1}: {state.prediction.sentence}"
 
 
 MODE = Mode(

@@ -12,11 +12,11 @@ from termprobe.runner.course import Course
 from termprobe.session.messages import (
     BoardScreen,
     Came,
+    Foreseen,
     Judged,
     LoopEnded,
     Lost,
     Note,
-    Predicted,
     PressHeard,
     RecordAnswer,
     Regained,
@@ -62,13 +62,13 @@ def hear(state: State, event: WorkerEvent, now_s: float) -> Reaction:
             return replace(state, board_screen=event.screen), ()
         case ReportRead():
             return replace(state, report=event.text), ()
-        case Predicted():
+        case Foreseen():
             return _predicted(state, event), ()
         case Told():
             return state.say(event.text), ()
 
 
-def _predicted(state: State, event: Predicted) -> State:
+def _predicted(state: State, event: Foreseen) -> State:
     """Keep what is predicted for the step in hand; what is being chosen from does not change."""
     is_of_step = event.predictions.step_id == state.step_id
     if not is_of_step or "choosing" in (state.mode, *state.beneath):
