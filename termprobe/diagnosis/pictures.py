@@ -15,6 +15,7 @@ from termprobe.diagnosis.answers import LookAnswer, evidence_of
 from termprobe.diagnosis.diagnose import all_accounts
 from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.key_ranking import probabilities
+from termprobe.diagnosis.picture_outlooks import MOST_PICTURES
 from termprobe.diagnosis.picture_words import first_in_words, sentence_of
 from termprobe.diagnosis.playing import Performance
 from termprobe.diagnosis.replay import Replayed, records_of_step, replay
@@ -26,7 +27,6 @@ from termprobe.terminal.predicted import Prediction, Predictions
 from termprobe.terminal.screen import Screen
 from termprobe.verdict.model import RunVerdict
 
-MOST_PICTURES = 8
 MOST_PLAYED = 16
 """So many groups are played at most: what was sent before may make two of them look alike."""
 
