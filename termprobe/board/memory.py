@@ -142,9 +142,7 @@ class Memory:
 
     def screen(self) -> tuple[str, ...]:
         """Return the rows of characters that are seen."""
-        text = self.drawn().decode("ascii").translate(CHARACTERS)
-        starts = range(0, len(text), self.columns)
-        return tuple(text[start : start + self.columns] for start in starts)
+        return rows_of(self.drawn(), self.columns)
 
     def drawn(self) -> bytes:
         """Return the codes that the character generator draws, row after row of the display."""
@@ -166,6 +164,12 @@ class Memory:
         for code, cell in zip(codes, cells, strict=True):
             high, low = self._stuck.get(cell, (0, 0))
             yield code & ~low | high
+
+
+def rows_of(codes: bytes, columns: int) -> tuple[str, ...]:
+    """Return the rows of characters, each of `columns`, that are seen where `codes` are drawn."""
+    text = codes.decode("ascii").translate(CHARACTERS)
+    return tuple(text[start : start + columns] for start in range(0, len(text), columns))
 
 
 def codes_of(rows: Iterable[str]) -> bytes:

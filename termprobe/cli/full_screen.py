@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from termprobe.board.faults.catalogue import fault
 from termprobe.cli.assembly import new_run, positions
 from termprobe.cli.bench import Bench
+from termprobe.cli.foreseen import predictor
 from termprobe.cli.foresight import foresight_at
 from termprobe.cli.recorded import load_run
 from termprobe.cli.sound import OF_LOOKS, OF_PRESSES
@@ -31,27 +32,30 @@ def hold_full_screen(
     `is_free` takes keys in any order; a press that does not come within `wait_s` is missing;
     `muted` names the bells that are not wanted, by the words of sound.py.
     """
-    from termprobe.session.app import Session  # these two load prompt_toolkit and pyte
+    from termprobe.session.app import Session  # these three load prompt_toolkit and pyte
+    from termprobe.session.foresight import Foresight
     from termprobe.session.worker import Post, Worker
 
-    foresight = foresight_at(bench)
-    if foresight is not None:
-        foresight.load()
+    boards = foresight_at(bench)
+    if boards is not None:
+        boards.load()
 
     def new_worker(post: Post) -> Worker:
-        return Worker(
+        foresight = Foresight(post, lambda: predictor(bench))
+        worker = Worker(
             bench.link,
-            lambda link, listener: new_run(
-                bench, listener=listener, link=link, foresight=foresight
-            ),
+            lambda link, listener: new_run(bench, listener=listener, link=link, foresight=boards),
             bench.link_in,
-            post,
+            foresight.tell,
             bench.clock,
             bench.profile,
             bench.board,
             wait_s,
             lambda: _report(bench),
         )
+        foresight.watch(worker.run_of_plan)
+        foresight.start()
+        return worker
 
     state = dataclasses.replace(
         _first_state(bench),

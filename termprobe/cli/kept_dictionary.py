@@ -28,6 +28,17 @@ def kept_dictionary(plan: Plan, profile: Profile, profile_text: str) -> FaultDic
         return made
 
 
+def dictionary_beside(plan: Plan, profile: Profile, profile_text: str) -> FaultDictionary:
+    """Return the same, worked out beside something else: no line is said, no process begun."""
+    name = f"dictionary-{key_of(profile_text, plan.hash)}"
+    try:
+        return dictionary_of(find(name) or b"")
+    except WRONG_FORM:
+        made = fault_dictionary(profile, plan, is_beside=True)
+        keep(name, dictionary_bytes(made))
+        return made
+
+
 def dictionary_if_simulated(
     plan: Plan, profile: Profile, profile_text: str
 ) -> FaultDictionary | None:

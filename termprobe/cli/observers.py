@@ -9,7 +9,7 @@ from termprobe.cli.console import Console
 from termprobe.clock import SystemClock
 from termprobe.listing import modules_in
 from termprobe.observer.base import Observer, Offer
-from termprobe.observer.builder import BuilderObserver
+from termprobe.observer.choosing import ChoosingBuilder
 from termprobe.observer.simulated_screen import SimulatedScreenObserver
 from termprobe.observer.switch_hands import HandsObserver
 from termprobe.plan.model import Plan
@@ -50,7 +50,7 @@ def simulated_hands(bench: Bench) -> list[Observer]:
     return [HandsObserver(bench.board.set_option, options)]
 
 
-class PracticingBuilder(BuilderObserver):
+class PracticingBuilder(ChoosingBuilder):
     """A builder who is also shown what a simulated `board` shows, below what is expected of it.
 
     How often its bell rang is counted from a fresh screen on, as it is where it is expected.
@@ -71,8 +71,8 @@ class PracticingBuilder(BuilderObserver):
         return f"{expected}\nThe simulated board shows:\n{drawn}"
 
 
-def builder_at(console: Console, board: SimulatedBoard | None = None) -> BuilderObserver:
+def builder_at(console: Console, board: SimulatedBoard | None = None) -> ChoosingBuilder:
     """Return the builder, who is asked at prompts on `console`; at a simulated `board` if given."""
     if board is not None:
         return PracticingBuilder(console, board)
-    return BuilderObserver(console.ask, console.tell, console.draw)
+    return ChoosingBuilder(console.ask, console.tell, console.draw)

@@ -14,6 +14,7 @@ from termprobe.cli.assembly import new_run
 from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.console import Console, is_full_screen
 from termprobe.cli.fault_decision import asked_at
+from termprobe.cli.foreseen import predictor
 from termprobe.cli.foresight import foresight_at
 from termprobe.cli.full_screen import hold_full_screen
 from termprobe.cli.key_hands import asked_hands
@@ -135,14 +136,19 @@ def _interrupt_on_signals() -> None:
 
 
 def _plain_run(bench: Bench, console: Console) -> Run:
-    observers = [builder_at(console, bench.board), *simulated_hands(bench)]
+    from termprobe.cli.prompt_foresight import PromptForesight  # it loads pyte
+
+    builder = builder_at(console, bench.board)
+    observers = [builder, *simulated_hands(bench)]
 
     def listen(event: RunEvent) -> None:
         if isinstance(event, GoneBack):
             console.tell(f"\n{of_answer_before(event.verdict)}.")
 
     hands = asked_hands(console, bench.board)
-    return new_run(bench, observers, hands, listen, foresight=foresight_at(bench))
+    run_ = new_run(bench, observers, hands, listen, foresight=foresight_at(bench))
+    builder.foreseer = PromptForesight(run_, lambda: predictor(bench))
+    return run_
 
 
 def _tell_keyboard(report: RunReport, console: Console) -> None:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from termprobe.board.memory import codes_of
+from termprobe.diagnosis.picked import Picked
 from termprobe.diagnosis.shown import Sight, Sought, count_differing, sight_of, wanted_of
 from termprobe.journal.records import EYES, Answer, Record
 from termprobe.plan.model import Look, Plan, Reply, Step, TypedBack
@@ -34,6 +35,8 @@ class LookAnswer:
     """Cursor and bells, where they were told."""
     marks: Mapping[int, Mark] | None = None
     """The cells that eyes marked; None where they marked none."""
+    picked: Picked | None = None
+    """What was chosen of the pictures that were offered; None where there were none."""
 
     @cached_property
     def sight(self) -> Sight | None:
@@ -116,14 +119,17 @@ def question_of(step: TypedBack) -> TypedAnswer | None:
 
 def _of_look(step_id: str, has_passed: bool, expected: Screen, answer: Answer) -> LookAnswer:
     wanted, columns = wanted_of(expected), len(expected.rows[0])
-    if answer.seen is None:
-        return LookAnswer(step_id, has_passed, wanted, columns)
+    picked = None
+    if answer.offered:
+        picked = Picked(answer.chosen, answer.offered)
+    if answer.seen is None or answer.chosen:
+        return LookAnswer(step_id, has_passed, wanted, columns, picked=picked)
     text = "".join(_rows(answer.seen, len(expected.rows), columns))
     if answer.strength > EYES:
         codes = codes_of([text])
         return LookAnswer(step_id, has_passed, wanted, columns, codes, answer.cursor, answer.bells)
     marks = dict(_marks("".join(expected.rows), text))
-    return LookAnswer(step_id, has_passed, wanted, columns, marks=marks or None)
+    return LookAnswer(step_id, has_passed, wanted, columns, marks=marks or None, picked=picked)
 
 
 def _rows(seen: tuple[str, ...], count: int, columns: int) -> Iterator[str]:

@@ -17,7 +17,7 @@ from termprobe.diagnosis.playing import (
     kept_codes,
     looks_of,
 )
-from termprobe.diagnosis.processes import TellCount, over_processors, told_nobody
+from termprobe.diagnosis.processes import TellCount, one_by_one, over_processors, told_nobody
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
 
@@ -47,17 +47,20 @@ class FaultDictionary:
 
 
 def fault_dictionary(
-    profile: Profile, plan: Plan, told: TellCount = told_nobody
+    profile: Profile, plan: Plan, told: TellCount = told_nobody, is_beside: bool = False
 ) -> FaultDictionary:
     """Return the FaultDictionary of `plan` for boards of `profile`.
 
-    `told` is told how many faults of how many have been played. Raise UsageError where the profile
-    has no circuit.
+    `told` is told how many faults of how many have been played. What `is_beside` something else is
+    done without another process. Raise UsageError where the profile has no circuit.
     """
     chains = chains_of(plan)
     names = tuple(catalogue(profile))
     begin = partial(_player, profile, plan)
-    performances = over_processors(begin, names, told)
+    play_all = over_processors
+    if is_beside:
+        play_all = one_by_one
+    performances = play_all(begin, names, told)
     return FaultDictionary(
         looks_of(chains),
         Theatre(profile, chains).good,

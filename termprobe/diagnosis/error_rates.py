@@ -28,6 +28,8 @@ class ErrorRates:
     """What is right is taken for wrong. The same studies of visual inspection."""
     machine: float = 0.001
     """A screen that a program has read is not what the board shows. A judgement."""
+    wrong_picture: float = 0.05
+    """Of several pictures one is chosen that is not what was seen. A judgement."""
     slip: float = 0.03
     """A character that is typed is not the one that was seen. The share of presses in which a
     person slips, as in key_ranking.py."""

@@ -102,14 +102,18 @@ def fit_of_reply(came: bytes, predicted: bytes, rates: ErrorRates) -> Fit:
 
 
 def _yes_or_no(answer: LookAnswer, sight: Sight, rates: ErrorRates) -> Fit:
-    """Return the Fit of a word, as-expected or differs, of eyes."""
+    """Return the Fit of a word of eyes, as-expected or differs, and of the picture they chose."""
     shows = bool(sight.picture)
     noticed = rates.false_alarm
     if shows:
         noticed = 1 - rates.miss(sight, len(answer.wanted.codes))
     if answer.has_passed:
         return Fit(math.log(1 - noticed), shows, not shows)
-    return Fit(math.log(noticed), shows, shows)
+    if answer.picked is None:
+        return Fit(math.log(noticed), shows, shows)
+    is_chosen = answer.picked.is_of(sight.picture)
+    chance = math.log(noticed) + answer.picked.log_likelihood(sight.picture, rates)
+    return Fit(chance, (shows, is_chosen), shows and is_chosen)
 
 
 def _counted_cells(answer: LookAnswer, sight: Sight, rates: ErrorRates) -> Fit:

@@ -14,6 +14,7 @@ from termprobe.diagnosis.accounts import Case, typed_off
 from termprobe.diagnosis.answers import LookAnswer, TypedAnswer, question_of
 from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.next_presses import LEAST_BITS
+from termprobe.diagnosis.picture_outlooks import outlooks_of_pictures
 from termprobe.diagnosis.ranking import RankedClass
 from termprobe.diagnosis.replay import records_of_step, replay
 from termprobe.diagnosis.shown import Sight
@@ -95,12 +96,18 @@ def _outlooks(
 ) -> Iterator[tuple[Step, dict[str, Outlook]]]:
     """Yield each step with the Outlook by each candidate."""
     numbers = {look: number for number, look in enumerate(dictionary.looks)}
-    is_read = any(isinstance(one, LookAnswer) and one.codes for one in case.observations)
+    looked = [one for one in case.observations if isinstance(one, LookAnswer)]
+    is_read = any(one.codes for one in looked)
+    are_offered = any(one.picked for one in looked)
+    shares = {one.name: one.probability for one in candidates}
+    cells = case.plan.rows * case.plan.columns
     for step in steps:
         if step.id in numbers:
             sights = _sights(candidates, numbers[step.id], dictionary)
             if is_read:
                 yield step, {name: {sight.picture: 1.0} for name, sight in sights.items()}
+            elif are_offered:
+                yield step, outlooks_of_pictures(sights, shares, cells, case.rates)
             else:
                 yield step, {name: _yes_or_no(case, sight) for name, sight in sights.items()}
         elif isinstance(step, TypedBack):

@@ -50,10 +50,19 @@ def sight_of(codes: bytes, cursor: tuple[int, int], bells: int, wanted: Sought) 
     is_elsewhere = wanted.cursor is not None and cursor != wanted.cursor
     if codes == wanted.codes and not is_elsewhere and bells == wanted.bells:
         return AS_WANTED
+    cells = count_differing(codes, wanted.codes)
+    picture = picture_of(codes, cursor, bells)
+    return Sight(cells, is_elsewhere, bells != wanted.bells, picture)
+
+
+def picture_of(codes: bytes, cursor: tuple[int, int], bells: int) -> str:
+    """Return the digest of what looks and sounds so, in hexadecimal.
+
+    It stands in run files, and so must not change.
+    """
     told = blake2b(codes, digest_size=PICTURE_BYTES)
     told.update(repr((cursor, bells)).encode())
-    cells = count_differing(codes, wanted.codes)
-    return Sight(cells, is_elsewhere, bells != wanted.bells, told.hexdigest())
+    return told.hexdigest()
 
 
 def count_differing(first: bytes, second: bytes) -> int:

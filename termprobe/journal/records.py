@@ -70,6 +70,12 @@ class Answer(Kept):
     """Who says so."""
     strength: int = EYES
     """How far unmarked cells of `seen` may be trusted."""
+    chosen: str = ""
+    """Which of the `offered` pictures is what is seen: `seen`, `cursor`, `bells` tell it whole.
+    Empty where none was chosen."""
+    offered: tuple[str, ...] = ()
+    """The predicted pictures that a person was shown to choose from, each by the digest that
+    diagnosis/shown.py makes of codes, cursor and bells."""
 
     @property
     def speaks(self) -> bool:

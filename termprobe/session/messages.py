@@ -13,6 +13,7 @@ from termprobe.plan.model import Group, Step
 from termprobe.runner.course import Course
 from termprobe.runner.known_fault import Prospect
 from termprobe.session.react.waveform import Loop
+from termprobe.terminal.predicted import Predictions
 from termprobe.terminal.screen import Screen
 
 # Requests: from the console to the worker.
@@ -264,6 +265,13 @@ class ReportRead:
     """What would explain it, in a line; empty where nothing is to be explained."""
 
 
+@dataclass(frozen=True)
+class Foreseen:
+    """What a look may show where it is not right has been worked out."""
+
+    predictions: Predictions
+
+
 WorkerEvent = (
     Shown
     | Came
@@ -276,6 +284,7 @@ WorkerEvent = (
     | BoardScreen
     | Prospected
     | ReportRead
+    | Foreseen
 )
 """What the console reacts to."""
 

@@ -61,8 +61,12 @@ class ModeKey:
     @property
     def footer_name(self) -> str:
         """How the footer calls them."""
-        first = self.shown_names[0]
-        return "up/down" if first == "up" else first
+        first, last = self.shown_names[0], self.shown_names[-1]
+        if first == "up":
+            return "up/down"
+        if first != last and (first + last).isdigit():
+            return f"{first}-{last}"
+        return first
 
 
 @dataclass(frozen=True)
@@ -177,6 +181,10 @@ class Mode:
     """The screen is that of a part of the step."""
     side: Panel | None = None
     """Stands beside a screen in place of the list of steps."""
+    is_side_needed: bool = False
+    """Where that has no room beside the screen, it stands below."""
+    shows_prediction: bool = False
+    """The wrong screen that the builder has moved to is shown first."""
     sent_words: Callable[[State], str] = _no_words
     """Shown in place of what the step sends, where there are any."""
     hint: Callable[[State], Styled | None] = _no_hint

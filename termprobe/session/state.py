@@ -16,6 +16,7 @@ from termprobe.session.messages import Wanted
 from termprobe.session.react.group_play import Play
 from termprobe.session.react.marked_cells import CellIndex, Marks
 from termprobe.session.react.waveform import Loop
+from termprobe.terminal.predicted import Prediction, Predictions
 from termprobe.terminal.screen import Screen
 
 NO_STEP = Look("", "", "")
@@ -101,6 +102,12 @@ class State:
     """marking: the cells marked."""
     remark: str = ""
     """marking: what differs, in words."""
+    predictions: Predictions | None = None
+    """The wrong screens that the step in hand may show, once they are known."""
+    picked: int = 0
+    """choosing: which of them is shown, from 0."""
+    offered: tuple[str, ...] = ()
+    """marking: what was offered before, none of which was seen."""
     purpose: "Purpose | None" = None
     """typing: what is typed for."""
     text: str = ""
@@ -157,6 +164,13 @@ class State:
         if self.mode == "play" and self.play is not None:
             return self.play.screen
         return expected_of(self.step)
+
+    @property
+    def prediction(self) -> Prediction | None:
+        """The wrong screen that the builder has moved to, or None."""
+        if self.predictions is None:
+            return None
+        return self.predictions.found[self.picked]
 
     @property
     def lowest_mode(self) -> str:

@@ -286,7 +286,7 @@ def _seen(verdict: StepVerdict, expected: Screen, answer: Answer, said: str | No
         bells = expected.bells, answer.bells
     if not (differs or cursor or bells) and said != FAIL:
         return replace(verdict, verdict=PASS)
-    is_whole = answer.strength > EYES
+    is_whole = answer.strength > EYES or bool(answer.chosen)
     return replace(
         verdict,
         verdict=FAIL,

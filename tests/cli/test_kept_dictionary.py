@@ -5,7 +5,7 @@ import pytest
 from helpers.few_faults import play_few
 from helpers.scripts import ECMA, SINGLE, look, plan_of
 from termprobe.cli import kept_dictionary as module
-from termprobe.cli.kept_dictionary import kept_dictionary
+from termprobe.cli.kept_dictionary import dictionary_beside, kept_dictionary
 from termprobe.errors import UsageError
 
 PLAN = plan_of([look("word", [{"text": "HELLO"}])])
@@ -28,3 +28,15 @@ def test_without_a_circuit_nothing_is_kept(tmp_path, monkeypatch):
     with pytest.raises(UsageError, match="section circuit"):
         kept_dictionary(PLAN, ECMA, "another profile")
     assert not list(tmp_path.iterdir())
+
+
+def test_beside_something_else_the_same_comes_of_it_and_nothing_is_said(
+    tmp_path, monkeypatch, capfd
+):
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
+    made = dictionary_beside(PLAN, SINGLE, "a profile")
+    assert capfd.readouterr() == ("", "")
+    with monkeypatch.context() as without:
+        without.setattr(module, "fault_dictionary", None)
+        assert kept_dictionary(PLAN, SINGLE, "a profile") == made
+        assert dictionary_beside(PLAN, SINGLE, "a profile") == made

@@ -12,7 +12,7 @@ import pytest
 
 from helpers.paths import ROOT
 from termprobe.diagnosis import processes
-from termprobe.diagnosis.processes import FEWEST, over_processors
+from termprobe.diagnosis.processes import FEWEST, one_by_one, over_processors
 
 
 def numbered(offset):
@@ -50,6 +50,14 @@ def test_beside_other_threads_no_process_is_begun(monkeypatch):
     thread.start()
     thread.join()
     assert {process for _, process in made} == {os.getpid()} and len(made) == len(NAMES)
+
+
+def test_beside_something_else_no_process_is_begun():
+    told = []
+    begin = functools.partial(numbered, 2)
+    made = one_by_one(begin, NAMES, lambda done, count: told.append(done))
+    assert [number for number, _ in made] == [int(name) + 2 for name in NAMES]
+    assert {process for _, process in made} == {os.getpid()} and told[-1] == len(NAMES)
 
 
 LONG = """

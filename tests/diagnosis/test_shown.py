@@ -2,7 +2,7 @@
 
 from helpers.boards import PROFILE
 from termprobe.board.board import Board
-from termprobe.diagnosis.shown import AS_WANTED, shown_by, wanted_of
+from termprobe.diagnosis.shown import AS_WANTED, picture_of, shown_by, wanted_of
 from termprobe.terminal.reference import Reference
 
 
@@ -46,3 +46,11 @@ def test_a_character_that_no_code_draws_is_never_seen():
     board.receive(b"\x1aAB")
     odd = wanted._replace(codes=b"\xff" + wanted.codes[1:])
     assert shown_by(board, odd, 0).cells == 1
+
+
+def test_the_digest_of_a_picture_is_what_it_was_in_earlier_run_files():
+    assert picture_of(b"AB", (0, 2), 1) == "143f538a84970414"
+    board = Board(PROFILE)
+    board.receive(b"\x1aAX")
+    told = shown_by(board, wanted_of(screen_after(b"\x1aAB")), 0)
+    assert told.picture == picture_of(board.drawn(), (0, 2), 0)

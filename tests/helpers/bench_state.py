@@ -3,6 +3,7 @@
 import dataclasses
 
 from helpers.bench_plan import PROFILE, full_plan
+from helpers.predicted import predictions_of
 from termprobe.journal.records import Answer, Answered
 from termprobe.link.base import LineFormat
 from termprobe.runner.course import Course, course_of
@@ -38,6 +39,8 @@ def state(step_id="hello", mode="look", **changes):
         step_id=step_id,
         ready_at_s=-9.0,
     )
+    if mode == "choosing":
+        of_state.setdefault("predictions", predictions_of(made.step))
     return dataclasses.replace(made, **of_state)
 
 

@@ -15,6 +15,7 @@ MODE = Mode(
         PRACTISED,
     ),
 )
+NUMBERS = Mode("numbers", "one of some", (ModeKey("1 2 3", nothing, "this", "choose"),))
 
 
 def test_a_key_is_found_by_each_of_its_names():
@@ -27,6 +28,10 @@ def test_the_footer_names_one_key_each_and_leaves_out_what_has_no_label():
     named = [(entry.footer_name, entry.label) for entry in MODE.footer(STATE)]
     assert named == [("up/down", "move"), ("ctrl-G", "back")]
     assert MODE.footer(PRACTICE)[-1] is PRACTISED
+
+
+def test_the_footer_names_numbers_from_the_first_to_the_last():
+    assert NUMBERS.footer(STATE)[0].footer_name == "1-3"
 
 
 def test_the_help_names_all_keys():

@@ -127,6 +127,12 @@ def test_what_was_seen_overrules_the_word():
     assert dumped.because == Differing(2) and words.reason(dumped) == "2 cells differ"
 
 
+def test_a_picture_that_was_chosen_tells_the_whole_screen():
+    said = answer("a", DIFFERS, seen=("HELP",), chosen="aa", offered=("aa", "bb"))
+    found = one(look("a"), said)
+    assert found.because == Differing(2) and words.reason(found) == "2 cells differ"
+
+
 def test_a_builder_who_sees_a_difference_is_believed_also_without_marks():
     found = one(look("a"), answer("a", DIFFERS, seen=("HELLO",), note="dim"))
     assert (found.verdict, found.because, found.differs) == (

@@ -29,6 +29,10 @@ SIDE_BY_SIDE = 165
 """So many columns hold two screens of 80 columns."""
 SIDE_COLUMNS = 14
 """A list beside a screen has at least so many columns."""
+NEEDED_COLUMNS = 34
+"""The same, where a list is needed; with fewer it stands below the screen."""
+LEAST_OF_SCREEN = 8
+"""So many rows a screen has at least above a list that is needed, where there are as many again."""
 ROWS_BELOW = 4
 """A list below two screens has more rows than this."""
 LEAST_SCROLLED = 2
@@ -60,8 +64,7 @@ def first_shown(state: State, columns: int, rows: int) -> CellIndex:
         return _first_of_panel(state, drawn, view.rows), 0
     if state.screen is None:
         return 0, 0
-    above = _above(view)
-    room = view.rows - len(above)
+    room = view.rows - len(_above(view)) - len(_needed_below(view))
     return first_in(state, picture_in_sight(state), screens_in_turn(state), room, columns)
 
 
@@ -177,17 +180,37 @@ def _above(view: View) -> Rows:
 def _screens(view: View) -> Rows:
     """Return the screen that is turned to, framed where there is room, and what else has room.
 
-    Above it stands what the step asks for besides.
+    Above it stands what the step asks for besides, below it a list that must be shown.
     """
     state = view.state
-    above = _above(view)
-    view = dataclasses.replace(view, rows=view.rows - len(above))
+    above, below = _above(view), _needed_below(view)
+    view = dataclasses.replace(view, rows=view.rows - len(above) - len(below))
+    if not _shows_two(view):
+        return [*above, *_one(view, picture_in_sight(state)), *below]
     in_turn = pictures_in_turn(state)
-    if state.is_practice and len(in_turn) > 1 and view.columns >= SIDE_BY_SIDE:
-        turn = state.turns % len(in_turn)
-        one, other = sorted((turn, (turn + 1) % len(in_turn)))
-        return above + _two(view, in_turn[one], in_turn[other])
-    return above + _one(view, picture_in_sight(state))
+    turn = state.turns % len(in_turn)
+    one, other = sorted((turn, (turn + 1) % len(in_turn)))
+    return [*above, *_two(view, in_turn[one], in_turn[other]), *below]
+
+
+def _shows_two(view: View) -> bool:
+    """Return whether two of the screens are shown beside each other."""
+    is_wide = view.columns >= SIDE_BY_SIDE
+    return is_wide and view.state.is_practice and len(pictures_in_turn(view.state)) > 1
+
+
+def _needed_below(view: View) -> Rows:
+    """Return a list that must be shown and has no room beside the screen."""
+    mode = MODES[view.state.mode]
+    if not mode.is_side_needed:
+        return []
+    picture = picture_in_sight(view.state)
+    taken = framed_columns(picture.screen, True) + 1
+    is_beside = is_framed(picture, view.rows, view.columns) and not _shows_two(view)
+    if is_beside and view.columns - taken >= NEEDED_COLUMNS:
+        return []
+    room = max(view.rows // 2, view.rows - LEAST_OF_SCREEN)
+    return _side(dataclasses.replace(view, rows=room))[:room]
 
 
 def _two(view: View, one: Picture, other: Picture) -> Rows:
@@ -197,7 +220,7 @@ def _two(view: View, one: Picture, other: Picture) -> Rows:
     left, right = (block(state, picture, screens, view.rows, half) for picture in (one, other))
     pair = beside(left, right, half)
     left_over = view.rows - len(pair)
-    if left_over <= ROWS_BELOW:
+    if left_over <= ROWS_BELOW or MODES[state.mode].is_side_needed:
         return pair
     listed = _side(dataclasses.replace(view, columns=view.columns - 1, rows=left_over - 1))
     return [*pair, blank(), *([("", " "), *row] for row in listed)]
@@ -217,10 +240,17 @@ def _one(view: View, picture: Picture) -> Rows:
         return drawn
     taken = framed_columns(picture.screen, True) + 1
     left_over = view.columns - taken
-    if left_over < SIDE_COLUMNS:
+    if left_over < _least_beside(view.state):
         return drawn
     listed = _side(dataclasses.replace(view, columns=left_over, rows=len(drawn)))
     return beside(drawn, listed, taken)
+
+
+def _least_beside(state: State) -> int:
+    """Return how many columns a list beside a screen has at least."""
+    if MODES[state.mode].is_side_needed:
+        return NEEDED_COLUMNS
+    return SIDE_COLUMNS
 
 
 def _alone(state: State, columns: int, rows: int) -> Rows:

@@ -4,7 +4,7 @@ Each has a caption and a frame of its own, so that they can be told apart withou
 """
 
 import re
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from termprobe.session.draw.screen_rows import (
     DIFFERENCE_FRAME,
@@ -16,7 +16,8 @@ from termprobe.session.draw.screen_rows import (
 from termprobe.session.mode_table import MODES
 from termprobe.session.react.marked_cells import CellIndex, marks_in_words, seen_rows
 from termprobe.session.state import State
-from termprobe.terminal.screen import Screen
+from termprobe.terminal.predicted import Prediction
+from termprobe.terminal.screen import Screen, differences
 
 UNLIKE, ALIKE = "X", "."
 """How a cell of the difference is shown."""
@@ -24,9 +25,29 @@ MOST_ROWS = 4
 """Cells in more rows than this are only counted."""
 
 
+MOST_CELLS = 3
+"""Beside a list more cells than these are only counted."""
+
+
 def shows_marks(state: State) -> bool:
     """Return whether marks and the marking cursor are shown."""
     return any(MODES[name].shows_marks for name in (state.mode, *state.beneath))
+
+
+def prediction_shown(state: State) -> Prediction | None:
+    """Return the predicted wrong screen that the builder looks at, or None."""
+    names = (state.mode, *state.beneath)
+    if any(MODES[name].shows_prediction for name in names):
+        return state.prediction
+    return None
+
+
+def rows_to_compare(state: State) -> set[int]:
+    """Return the rows in which the predicted wrong screen differs; none where there is none."""
+    prediction = prediction_shown(state)
+    if prediction is None or state.screen is None:
+        return set()
+    return {cell.row for cell in differences(state.screen.rows, prediction.screen.rows)}
 
 
 def picture_in_sight(state: State) -> Picture:
@@ -55,6 +76,10 @@ def pictures_in_turn(state: State) -> list[Picture]:
     if shows_marks(state) and state.marks:
         found.insert(0, _marked_picture(state, expected))
         seen = _as_marked(state, expected)
+    prediction = prediction_shown(state)
+    if prediction is not None:
+        found.insert(0, _predicted_picture(state, expected, prediction))
+        seen = prediction.screen
     if board is not None:
         found.insert(1, board)
     if seen is not None:
@@ -83,6 +108,28 @@ def _marked_picture(state: State, screen: Screen) -> Picture:
     """Return the expected screen as the builder sees it, by what is marked."""
     caption = f"as seen: unlike at {_where(state.marks)}"
     return Picture(screen, caption, state.marks, state.cursor, frame=SEEN_FRAME)
+
+
+def _predicted_picture(state: State, expected: Screen, prediction: Prediction) -> Picture:
+    """Return a predicted wrong screen, all cells marked that are not as they must be."""
+    seen = prediction.screen
+    cells = differences(expected.rows, seen.rows)
+    marks = {(cell.row, cell.column): cell.seen for cell in cells}
+    parts = [f"picture {state.picked + 1}", cursor_in_words(seen)]
+    if marks:
+        parts.insert(1, f"unlike {_where_in_short(marks)}")
+    if seen.bells != expected.bells:
+        parts.append(f"bells: {seen.bells}, not {expected.bells}")
+    caption = "; ".join(filter(None, parts))
+    return Picture(seen, caption, marks, frame=SEEN_FRAME)
+
+
+def _where_in_short(cells: Collection[CellIndex]) -> str:
+    """Return where cells are, of more than a few only how many."""
+    if len(cells) <= MOST_CELLS:
+        return f"at {marks_in_words(cells)}"
+    rows = {row for row, _ in cells}
+    return f"in {len(cells)} cells in {len(rows)} row{'s' * (len(rows) > 1)}"
 
 
 def _as_marked(state: State, screen: Screen) -> Screen:

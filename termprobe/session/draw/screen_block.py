@@ -7,7 +7,7 @@ import dataclasses
 from collections.abc import Sequence
 
 from termprobe.session.draw.fit import columns_of, fitted
-from termprobe.session.draw.pictures import shows_marks
+from termprobe.session.draw.pictures import rows_to_compare, shows_marks
 from termprobe.session.draw.rows import Rows, plain
 from termprobe.session.draw.screen_rows import (
     FRAME_COLUMNS,
@@ -55,7 +55,8 @@ def part_shown(state: State, screens: Sequence[Screen], rows: int, columns: int)
     elif state.scroll is not None:
         first = window(screen, rows, columns, state.scroll)
     else:
-        return ScreenPart(shown_rows(screens, rows, state.step.question))
+        compared = rows_to_compare(state)
+        return ScreenPart(shown_rows(screens, rows, state.step.question, compared))
     last = min(first[0] + rows, len(screen.rows))
     return ScreenPart(tuple(range(first[0], last)), first[1])
 

@@ -49,22 +49,35 @@ def _range_of(first: str, last: str, single: str) -> range:
     return range(int(first), int(last) + 1)
 
 
-def shown_rows(screens: Sequence[Screen], room: int, question: str) -> tuple[int, ...]:
+def shown_rows(
+    screens: Sequence[Screen], room: int, question: str, compared: Set[int] = frozenset()
+) -> tuple[int, ...]:
     """Return the rows to be shown in `room` rows, from the top; each gap takes one of these.
 
     `screens` are those that are shown in turn, the expected one first. Rows that are named, written
     on, or with the cursor come first, and then those near them. Where not even those named have
     room, or none is named, it is the unbroken part of the first screen on which most is written.
+    Where rows are to be `compared`, these come before all others: as many as have room.
     """
     height = len(screens[0].rows)
     if room >= height:
         return tuple(range(height))
     named = named_rows(question, screens[0])
     written: set[int] = set().union(*map(_written, screens))
-    for wanted in (named | written, named):
+    for wanted in (named | written | compared, named | compared, _with_room(compared, room)):
         if wanted and _rows_taken(wanted) <= room:
             return tuple(sorted(_filled(wanted, written, height, room)))
     return _fullest(screens[0], room)
+
+
+def _with_room(rows: Set[int], room: int) -> set[int]:
+    """Return as many of the first of `rows` as have room."""
+    found: set[int] = set()
+    for row in sorted(rows):
+        if _rows_taken(found | {row}) > room:
+            break
+        found.add(row)
+    return found
 
 
 def _written(screen: Screen) -> set[int]:

@@ -7,7 +7,7 @@ from termprobe.journal.records import DIFFERS, Answer
 from termprobe.session.draw.rows import Styled
 from termprobe.session.mode import Mode, ModeKey
 from termprobe.session.react import marked_cells
-from termprobe.session.react.answering import answered
+from termprobe.session.react.answering import answered, choose
 from termprobe.session.react.marked_cells import CellIndex
 from termprobe.session.react.typed_lines import asked
 from termprobe.session.react.viewing import WAYS, turn
@@ -57,11 +57,11 @@ def _unmark(state: State, key: str) -> Reaction:
 def _record(state: State, key: str) -> Reaction:
     """Record that the step differs, with what is marked."""
     seen = marked_cells.seen_rows(_screen(state), state.marks)
-    return answered(state, Answer(DIFFERS, seen=seen, note=state.remark))
+    return answered(state, Answer(DIFFERS, seen=seen, note=state.remark, offered=state.offered))
 
 
 def _leave(state: State, key: str) -> Reaction:
-    return replace(state.at("look"), marks={}, remark=""), ()
+    return replace(state.at("look"), marks={}, remark="", offered=()), ()
 
 
 def _take_remark(state: State, text: str) -> Reaction:
@@ -75,6 +75,10 @@ def _take_seen(state: State, text: str) -> Reaction:
     last = len(_screen(state).rows[row]) - 1
     cursor = (row, min(column + len(text), last))
     return replace(state.back(), marks=found, cursor=cursor), ()
+
+
+def _has_predictions(state: State) -> bool:
+    return state.predictions is not None
 
 
 def _from_cursor(state: State) -> str:
@@ -125,6 +129,13 @@ MODE = Mode(
         ModeKey("t", asked(SEEN), "type", "type the characters that you see from here on"),
         ModeKey("z", _unmark, "none", "take all marks away"),
         ModeKey("+", asked(REMARK), "remark", "say in words what differs"),
+        ModeKey(
+            "p",
+            choose,
+            "pictures",
+            "choose from the wrong screens that are predicted",
+            is_useful=_has_predictions,
+        ),
         SCREEN_ALONE,
         TURN,
         way_back("c-g backspace", _leave, "not so", "back to the question, nothing recorded"),

@@ -56,10 +56,28 @@ def as_expected(state: State, key: str) -> Reaction:
 
 @after_looking
 def differs(state: State, key: str) -> Reaction:
-    """It does not: ask where, if there is a screen to be marked."""
+    """It does not: ask which of the predicted screens it shows, or where it differs.
+
+    Nothing is asked where no screen is expected.
+    """
+    if expected_of(state.step) is None:
+        return answered(state, Answer(DIFFERS))
+    if state.predictions is None:
+        return begin_marking(state, key)
+    return choose(state, key)
+
+
+def choose(state: State, key: str) -> Reaction:
+    """Show the predicted screens to choose from."""
+    choosing = replace(state.at("choosing"), picked=0, turns=0, scroll=None)
+    return choosing.say(""), ()
+
+
+def begin_marking(state: State, key: str) -> Reaction:
+    """Let it be marked where the screen differs."""
     expected = expected_of(state.step)
     if expected is None:
-        return answered(state, Answer(DIFFERS))
+        return state, ()
     cursor = marked_cells.first_cell(expected)
     marking = replace(state.at("marking"), cursor=cursor, marks={}, remark="", turns=0)
     return marking.say(""), ()

@@ -12,6 +12,7 @@ from termprobe.runner.course import Course
 from termprobe.session.messages import (
     BoardScreen,
     Came,
+    Foreseen,
     Judged,
     LoopEnded,
     Lost,
@@ -68,6 +69,8 @@ def _heard(state: State, event: WorkerEvent) -> Reaction:
             return replace(state, board_screen=event.screen), ()
         case ReportRead():
             return replace(state, report=event.text, cause=event.cause), ()
+        case Foreseen():
+            return _predicted(state, event), ()
         case Told():
             return state.say(event.text), ()
 
@@ -79,6 +82,14 @@ def with_fault_named(state: State) -> State:
         return state
     now_s = state.now_s
     return replace(state.to("cause-named"), step_ready_at_s=state.ready_at_s, ready_at_s=now_s)
+
+
+def _predicted(state: State, event: Foreseen) -> State:
+    """Keep what is predicted for the step in hand; what is being chosen from does not change."""
+    is_of_step = event.predictions.step_id == state.step_id
+    if not is_of_step or "choosing" in (state.mode, *state.beneath):
+        return state
+    return replace(state, predictions=event.predictions, picked=0)
 
 
 def _in_lowest(state: State, change: Callable[[State], Reaction]) -> Reaction:

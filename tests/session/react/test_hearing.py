@@ -7,11 +7,21 @@ import dataclasses
 
 from helpers.bench_plan import PROFILE, full_plan, plan, step
 from helpers.bench_state import LINE, after, after_event, answers, console, judged, state
+from helpers.predicted import predictions_of
 from termprobe.journal.records import AS_EXPECTED, Answer, Answered, BoardUnderTest
 from termprobe.link.base import Received
-from termprobe.session.messages import Lost, PressHeard, RecordAnswer, Regained, Send, Shown
+from termprobe.session.messages import (
+    Foreseen,
+    Lost,
+    PressHeard,
+    RecordAnswer,
+    Regained,
+    Send,
+    Shown,
+)
 from termprobe.session.opening import first_state
 from termprobe.session.react import dispatch, hearing
+from termprobe.session.react.in_hand import take
 
 POSITIONS = {"duplex": "full"}
 
@@ -197,3 +207,16 @@ def test_an_amended_answer_changes_its_verdict_and_nothing_else():
     after, requests = hearing.hear(made, event, 1.0)
     assert (after.mode, after.step_id, requests) == ("look", "more", ())
     assert after.course.word("hello") == "fail" and after.course.trail == ("hello",)
+
+
+def test_what_is_predicted_is_kept_for_the_step_in_hand_alone():
+    of_step = Foreseen(predictions_of(state().step))
+    assert after_event(state(), of_step).predictions == of_step.predictions
+    assert after_event(state("corners"), of_step).predictions is None
+    choosing = after(after_event(state(), of_step), "n", "down")
+    assert after_event(choosing, of_step).picked == 1
+
+
+def test_what_was_predicted_for_a_step_is_gone_with_it():
+    made = after_event(state(), Foreseen(predictions_of(state().step)))
+    assert take(made, "corners")[0].predictions is None

@@ -1,0 +1,44 @@
+"""What may be answered to a look of which pictures are offered: right, one of them, or none."""
+
+from collections.abc import Hashable, Mapping
+
+from termprobe.diagnosis.error_rates import ErrorRates
+from termprobe.diagnosis.shown import Sight
+
+MOST_PICTURES = 8
+PASSED, NONE = "as expected", "none of them"
+
+
+def outlooks_of_pictures(
+    sights: Mapping[str, Sight], shares: Mapping[str, float], cells: int, rates: ErrorRates
+) -> dict[str, Mapping[Hashable, float]]:
+    """Return by each cause every answer that may come, with its probability.
+
+    `sights` tells how the look differs by each cause on a screen of `cells`, `shares` how probable
+    the cause is.
+    """
+    offered = offered_of(sights, shares)
+    return {name: _outlook(sight, offered, cells, rates) for name, sight in sights.items()}
+
+
+def offered_of(sights: Mapping[str, Sight], shares: Mapping[str, float]) -> frozenset[str]:
+    """Return the most probable pictures that differ."""
+    weights: dict[str, float] = {}
+    for name, sight in sights.items():
+        if sight.picture:
+            weights[sight.picture] = weights.get(sight.picture, 0.0) + shares[name]
+    ranked = sorted(weights, key=lambda picture: -weights[picture])
+    return frozenset(ranked[:MOST_PICTURES])
+
+
+def _outlook(
+    sight: Sight, offered: frozenset[str], cells: int, rates: ErrorRates
+) -> Mapping[Hashable, float]:
+    if not sight.picture:
+        return {PASSED: 1 - rates.false_alarm, NONE: rates.false_alarm}
+    missed = rates.miss(sight, cells)
+    right, wrong = sight.picture, NONE
+    if sight.picture not in offered:
+        right, wrong = NONE, "another"
+    seen = (1 - missed) * (1 - rates.wrong_picture)
+    return {PASSED: missed, right: seen, wrong: (1 - missed) * rates.wrong_picture}

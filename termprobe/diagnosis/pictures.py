@@ -1,0 +1,161 @@
+"""The wrong screens that a look would show with the faults that lead by the answers so far. Pure.
+
+Which faults look alike the dictionary knows; only what stands for each such group is played, to get
+its screen.
+"""
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from termprobe.board.faults.catalogue import catalogue
+from termprobe.board.faults.model import Fault
+from termprobe.board.memory import rows_of
+from termprobe.diagnosis.accounts import Case, score
+from termprobe.diagnosis.answers import LookAnswer, evidence_of
+from termprobe.diagnosis.diagnose import all_accounts
+from termprobe.diagnosis.dictionary import FaultDictionary
+from termprobe.diagnosis.key_ranking import probabilities
+from termprobe.diagnosis.picture_outlooks import MOST_PICTURES
+from termprobe.diagnosis.picture_words import first_in_words, sentence_of
+from termprobe.diagnosis.playing import Performance
+from termprobe.diagnosis.replay import Replayed, records_of_step, replay
+from termprobe.diagnosis.shown import AS_WANTED, Sought, picture_of, wanted_of
+from termprobe.journal.records import Answer, Answered, OptionSet, Record
+from termprobe.plan.model import Look, Plan, Step
+from termprobe.profile.model import Profile
+from termprobe.terminal.predicted import Prediction, Predictions
+from termprobe.terminal.screen import Screen
+from termprobe.verdict.model import RunVerdict
+
+MOST_PLAYED = 16
+"""So many groups are played at most: what was sent before may make two of them look alike."""
+
+
+class _Group(NamedTuple):
+    """Faults with which the look shows the same."""
+
+    probability: float
+    fault: Fault
+    """The most probable of them."""
+    depends: bool
+    """What they show depends on what was sent before."""
+
+
+class _Shown(NamedTuple):
+    """What a board shows, and how probable that is."""
+
+    seen: Replayed
+    probability: float
+
+    @property
+    def picture(self) -> str:
+        return picture_of(self.seen.codes, self.seen.cursor, self.seen.bells)
+
+
+def pictures(
+    profile: Profile,
+    plan: Plan,
+    records: Sequence[Record],
+    verdict: RunVerdict,
+    dictionary: FaultDictionary,
+    step_id: str,
+) -> Predictions | None:
+    """Return what the look `step_id`, which has just been sent, may show where it is not right.
+
+    `records` and `verdict` are those of the run so far. It is None where no fault of the catalogue
+    would show in that look.
+    """
+    step = plan.step(step_id)
+    if not isinstance(step, Look) or step.expected is None or step_id not in dictionary.looks:
+        return None
+    wanted = wanted_of(step.expected)
+    asked = LookAnswer(step_id, False, wanted, plan.columns)
+    others = [one for one in evidence_of(plan, records, verdict) if one.step_id != step_id]
+    case = Case(profile, plan, _with_answer(records, step), (*others, asked), {})
+    leading = _groups(case, dictionary, step_id)[:MOST_PLAYED]
+    shown = _merged([_Shown(_played(case, one, step), one.probability) for one in leading], wanted)
+    if not shown:
+        return None
+    named = _named(step.expected, shown[:MOST_PICTURES], plan.columns)
+    return Predictions(step_id, tuple(named))
+
+
+def _with_answer(records: Sequence[Record], step: Step) -> list[Record]:
+    """Return the records with an answer to `step` behind all that was sent."""
+    before = [one for one in records if not (isinstance(one, Answered) and one.step == step.id)]
+    return [*before, Answered(step.id, Answer())]
+
+
+def _groups(case: Case, dictionary: FaultDictionary, step_id: str) -> list[_Group]:
+    """Return the faults by what the look shows with them, the most probable first."""
+    number = dictionary.looks.index(step_id)
+    healthy = case.of_nothing()
+    accounts = all_accounts(case, healthy, dictionary)
+    shares = probabilities([score(one, healthy) for one in (healthy, *accounts)])
+    faults = catalogue(case.profile)
+    ranked = sorted(zip(shares[1:], accounts, strict=True), key=lambda pair: -pair[0])
+    found: dict[tuple[str, str], _Group] = {}
+    for share, account in ranked:
+        performance = dictionary.faults.get(account.cause.name)
+        if performance is None:
+            continue
+        key = _shown_both_ways(performance, number)
+        if key in found:
+            share += found[key].probability
+            found[key] = found[key]._replace(probability=share)
+        elif any(key):
+            found[key] = _Group(share, faults[account.cause.name], key[0] != key[1])
+    return sorted(found.values(), key=lambda group: -group.probability)
+
+
+def _shown_both_ways(performance: Performance, number: int) -> tuple[str, str]:
+    in_order, alone = performance
+    return in_order[number].picture, alone[number].picture
+
+
+def _played(case: Case, group: _Group, step: Step) -> Replayed:
+    """Return what the look shows on a board of the group: as in the run, where that matters."""
+    asked = case.observations[-1:]
+    records: Sequence[Record] = case.records
+    if not group.depends:
+        records = _of_chain(case.plan, step)
+    (shown,) = replay(case.profile, case.plan, records, asked, group.fault)
+    return shown
+
+
+def _of_chain(plan: Plan, step: Step) -> list[Record]:
+    """Return the records of `step` and of those from whose screen it goes on."""
+    chain = [step]
+    while chain[0].continues and plan.index[chain[0].id] > 0:
+        chain.insert(0, plan.steps[plan.index[chain[0].id] - 1])
+    records: list[Record] = []
+    for part in chain:
+        records += [OptionSet(option, position) for option, position in part.settings]
+        records += records_of_step(part)
+    return records
+
+
+def _merged(shown: Sequence[_Shown], wanted: Sought) -> list[_Shown]:
+    """Return those that differ from what is `wanted`, each picture once, the likeliest first."""
+    found: dict[str, _Shown] = {}
+    for one in shown:
+        if one.seen.against(wanted) == AS_WANTED:
+            continue
+        known = found.setdefault(one.picture, one)
+        if known is not one:
+            both = known.probability + one.probability
+            found[one.picture] = known._replace(probability=both)
+    return sorted(found.values(), key=lambda one: -one.probability)
+
+
+def _named(expected: Screen, shown: Sequence[_Shown], columns: int) -> Iterator[Prediction]:
+    """Yield each with its sentence; where two are alike, what comes first is told as well."""
+    screens = [
+        Screen(rows_of(one.seen.codes, columns), one.seen.cursor, bells=one.seen.bells)
+        for one in shown
+    ]
+    sentences = [sentence_of(expected, screen) for screen in screens]
+    for one, screen, sentence in zip(shown, screens, sentences, strict=True):
+        if sentences.count(sentence) > 1:
+            sentence = f"{sentence}; {first_in_words(expected, screen)}"
+        yield Prediction(one.picture, screen, sentence, one.probability)

@@ -1,0 +1,129 @@
+"""The builder at plain prompts, who chooses which of the predicted wrong screens is seen."""
+
+import re
+from collections.abc import Callable, Iterator
+from typing import Protocol
+
+from termprobe.journal.records import DIFFERS, Answer
+from termprobe.notation import visible
+from termprobe.observer.base import Said
+from termprobe.observer.builder import BuilderObserver, Word
+from termprobe.plan.model import Step, TypedBack, expected_of
+from termprobe.terminal.predicted import Predictions
+from termprobe.terminal.screen import Screen, differences
+
+MOST_ROWS = 6
+"""So many rows that differ are shown below a picture."""
+_SHOWN = re.compile(r"p ?([1-9])")
+
+
+class Foreseer(Protocol):
+    """Whoever works out what a look may show where it is not right."""
+
+    def begin(self, step: Step) -> None:
+        """Begin to work that out for `step`, which has just been sent; return at once."""
+
+    def found(self, step: Step) -> Predictions | None:
+        """Return what was worked out for `step`; None where nothing is there by now."""
+
+
+class ChoosingBuilder(BuilderObserver):
+    """Asks as BuilderObserver does; where a look differs, by pictures if there are any."""
+
+    def __init__(
+        self,
+        ask: Callable[[str], str],
+        show: Callable[[str], None],
+        draw: Callable[[Screen], str],
+        name: str = "builder",
+    ) -> None:
+        super().__init__(ask, show, draw, name)
+        self.foreseer: Foreseer | None = None
+        """None where nothing is predicted."""
+        self._step: Step | None = None
+
+    def typed(self, step: TypedBack, data: bytes) -> Said | None:
+        """Return what BuilderObserver does: of a word there is no picture."""
+        self._step = None
+        return super().typed(step, data)
+
+    def _present(self, step: Step) -> None:
+        super()._present(step)
+        self._step = step
+        if self.foreseer is not None:
+            self.foreseer.begin(step)
+
+    def _answer(self, says: str, word: Word) -> Answer | None:
+        predictions = self._predictions()
+        if says != DIFFERS or predictions is None:
+            return super()._answer(says, word)
+        for line in choice_lines(predictions):
+            self._show(line)
+        number = self._number(predictions)
+        if number:
+            return answer_of_choice(predictions, number)
+        return Answer(DIFFERS, note=self._ask(word.asks).strip(), offered=predictions.offered)
+
+    def _predictions(self) -> Predictions | None:
+        if self._step is None or self.foreseer is None:
+            return None
+        return self.foreseer.found(self._step)
+
+    def _number(self, predictions: Predictions) -> int:
+        """Ask until a number is given; 0 is none of them."""
+        count = len(predictions.found)
+        while True:
+            typed = self._lower(f"Which do you see? 1-{count}, 0 none, p1-p{count} show it: ")
+            shown = _SHOWN.fullmatch(typed)
+            if typed.isdecimal() and int(typed) <= count:
+                return int(typed)
+            if shown and int(shown[1]) <= count:
+                self._draw_picture(predictions, int(shown[1]))
+            else:
+                self._show(
+                    f"A number from 0 to {count} must be given, not {visible(typed)[:40]!r}."
+                )
+
+    def _draw_picture(self, predictions: Predictions, number: int) -> None:
+        seen = predictions.found[number - 1].screen
+        assert self._step is not None
+        expected = expected_of(self._step)
+        self._show(self._draw(seen))
+        if expected is not None:
+            for line in difference_lines(expected, seen):
+                self._show(line)
+
+
+def choice_lines(predictions: Predictions) -> Iterator[str]:
+    """Yield the sentences that are chosen from, each with its number."""
+    percent = max(round(100 * predictions.share), 1)
+    yield f"Predicted; {percent} % that it is one of these:"
+    for number, one in enumerate(predictions.found, 1):
+        yield f"  {number}  {one.sentence}"
+    yield "  0  none of these"
+
+
+def difference_lines(expected: Screen, seen: Screen) -> Iterator[str]:
+    """Yield the rows of `seen` that differ, each cell that does so marked below by a caret."""
+    columns: dict[int, list[int]] = {}
+    for cell in differences(expected.rows, seen.rows):
+        columns.setdefault(cell.row, []).append(cell.column)
+    for row, found in list(columns.items())[:MOST_ROWS]:
+        text = seen.rows[row].rstrip()
+        yield f"row {row:>2}: {text}"
+        yield " " * 8 + "".join(" ^"[column in found] for column in range(found[-1] + 1))
+    if len(columns) > MOST_ROWS:
+        yield f"{len(columns) - MOST_ROWS} more rows differ."
+
+
+def answer_of_choice(predictions: Predictions, number: int) -> Answer:
+    """Return the answer that the picture of this number, from 1, is what is seen."""
+    chosen = predictions.found[number - 1]
+    return Answer(
+        DIFFERS,
+        seen=chosen.screen.rows,
+        cursor=chosen.screen.cursor,
+        bells=chosen.screen.bells,
+        chosen=chosen.picture,
+        offered=predictions.offered,
+    )

@@ -1,0 +1,1 @@
+"""Plays builders who are not there."""
