@@ -33,7 +33,7 @@ def hold_full_screen(
     `muted` names the bells that are not wanted, by the words of sound.py.
     """
     from termprobe.session.app import Session  # these three load prompt_toolkit and pyte
-    from termprobe.session.foresight import Foresight
+    from termprobe.session.foresight import PictureForesight
     from termprobe.session.worker import Post, Worker
 
     boards = foresight_at(bench)
@@ -41,7 +41,7 @@ def hold_full_screen(
         boards.load()
 
     def new_worker(post: Post) -> Worker:
-        foresight = Foresight(post, lambda: predictor(bench))
+        foresight = PictureForesight(post, lambda: predictor(bench))
         worker = Worker(
             bench.link,
             lambda link, listener: new_run(bench, listener=listener, link=link, foresight=boards),
@@ -57,13 +57,16 @@ def hold_full_screen(
         foresight.start()
         return worker
 
-    state = dataclasses.replace(
-        _first_state(bench),
+    return Session(_with_bells(_first_state(bench), is_free, muted), new_worker, bench.clock).run()
+
+
+def _with_bells(state: State, is_free: bool, muted: Collection[str]) -> State:
+    return dataclasses.replace(
+        state,
         is_free=is_free,
         has_press_bell=OF_PRESSES not in muted,
         has_look_bell=OF_LOOKS not in muted,
     )
-    return Session(state, new_worker, bench.clock).run()
 
 
 def _first_state(bench: Bench) -> State:

@@ -4,18 +4,18 @@ from collections.abc import Callable
 
 from termprobe.plan.model import Step
 from termprobe.runner.run import Run
-from termprobe.session.foresight import Foresight, Predict
+from termprobe.session.foresight import PictureForesight, Predict
 from termprobe.session.messages import Foreseen, Trouble, WorkerEvent
 from termprobe.terminal.predicted import Predictions
 
 
 class PromptForesight:
-    """The Foreseer of a run at plain prompts; `prepare` is as for a Foresight."""
+    """The Foreseer of a run at plain prompts; `prepare` is as for a PictureForesight."""
 
     def __init__(self, run: Run, prepare: Callable[[], Predict | None]) -> None:
         self._run = run
         self._latest: Predictions | None = None
-        self._foresight = Foresight(self._take, prepare)
+        self._foresight = PictureForesight(self._take, prepare)
         self._foresight.start()
 
     def begin(self, step: Step) -> None:

@@ -30,7 +30,7 @@ class Question:
     verdict: RunVerdict
 
 
-class Foresight(threading.Thread):
+class PictureForesight(threading.Thread):
     """Stands between a worker and `post`, which takes its events.
 
     `prepare()` returns what predicts, or None where nothing can be predicted. It is called from

@@ -7,7 +7,7 @@ from helpers.bench_plan import look, text
 from helpers.predicted import predictions_of
 from helpers.run_bench import RunBench
 from termprobe.journal.records import Sent
-from termprobe.session.foresight import Foresight
+from termprobe.session.foresight import PictureForesight
 from termprobe.session.messages import Foreseen, Shown, Told
 
 ONE, TWO = look("one", "screen", text("ONE")), look("two", "screen", text("TWO"))
@@ -33,7 +33,7 @@ class Listener:
 @contextlib.contextmanager
 def foreseeing(folder, prepare):
     told, bench = Listener(), RunBench(folder, ONE, TWO)
-    foresight = Foresight(told.post, prepare)
+    foresight = PictureForesight(told.post, prepare)
     foresight.watch(bench.run)
     foresight.start()
     yield foresight, told, bench
