@@ -15,6 +15,7 @@ from termprobe.journal.file import Journal
 from termprobe.journal.known_fault import ToRepair
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, DUMP, EYES, Answer, Answered
 from termprobe.observer.base import compared
+from termprobe.observer.switch_hands import HandsObserver
 from termprobe.plan.choose import choose
 from termprobe.plan.model import Look
 from termprobe.runner.known_fault import REPAIR, NamedFault, Prospect, ask_on
@@ -100,13 +101,16 @@ def until_named(profile, plan, fault, tells, foresight=None):
     clock, board = CrankedClock(), Board(profile, [fault])
     with tempfile.TemporaryDirectory() as folder:
         journal = Journal.create(Path(folder) / "a.run.jsonl", HEADER, clock)
-        run = Run(
-            plan, SimLink(board, clock), journal, clock, [Screens(board, tells)], foresight=foresight
-        )
+        normal = {str(option.name): str(option.normal) for option in profile.options}
+        hands = HandsObserver(board.set_option, list(normal))
+        observers = [Screens(board, tells), hands]
+        link = SimLink(board, clock)
+        run = Run(plan, link, journal, clock, observers, positions=normal, foresight=foresight)
         carry_out(run, ask_on if foresight is None else lambda named: REPAIR)
         records = journal.records
         journal.close()
-    words = [one.answer.word for one in records if isinstance(one, Answered)]
+    looks = {step.id for step in plan.steps}
+    words = [one.answer.word for one in records if isinstance(one, Answered) and one.step in looks]
     named = [(one.fault, *one.alike) for one in records if isinstance(one, ToRepair)]
     first = words.index(DIFFERS) if DIFFERS in words else len(words)
     names = named[0] if named else ()
