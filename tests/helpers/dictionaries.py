@@ -10,5 +10,9 @@ from termprobe.cli.kept_dictionary import kept_dictionary
 @functools.cache
 def of_acceptance():
     """Return the FaultDictionary of the acceptance script on singlebyte-24x80."""
-    text = yamlfile.read_text(yamlfile.find(str(SINGLE.id), "profiles"))
-    return kept_dictionary(acceptance(), SINGLE, text)
+    return kept_dictionary(acceptance(), SINGLE, profile_text())
+
+
+def profile_text():
+    """Return the text of the profile singlebyte-24x80."""
+    return yamlfile.read_text(yamlfile.find(str(SINGLE.id), "profiles"))
