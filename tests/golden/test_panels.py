@@ -17,11 +17,22 @@ from helpers.bench_state import (
     state,
 )
 from helpers.golden import check
+from helpers.predicted import predictions_of
 from termprobe.journal.records import Answer, Answered
 from termprobe.link.base import Received
 from termprobe.plan.compile import compile_plan
+from termprobe.runner.known_fault import NamedFault, Prospect
 from termprobe.script.load import load as load_script
-from termprobe.session.messages import Came, Judged, Lost, PressHeard, ReportRead, Shown
+from termprobe.session.messages import (
+    Came,
+    Foreseen,
+    Judged,
+    Lost,
+    PressHeard,
+    Prospected,
+    ReportRead,
+    Shown,
+)
 from termprobe.session.mode_table import MODES
 from termprobe.session.react import hearing
 from termprobe.session.react.waveform import Loop
@@ -119,8 +130,19 @@ STATES = {
     "wave": lambda: state(mode="wave", loop=ON_SCOPE),
     "waving": lambda: state(mode="waving", loop=ON_SCOPE),
     "wrong-press": wrong_press,
+    "choosing": lambda: after(after_event(state(), Foreseen(predictions_of(state().step))), "n"),
+    "cause-named": lambda: after_event(state(), Prospected(Prospect(NAMED)), 50.0),
 }
 """A state of each mode."""
+
+NAMED = NamedFault(
+    "bank-0-data/stuck/2/0",
+    (),
+    "data line 2 of RAM bank 0 is stuck at 0",
+    ("solid", "corners"),
+    (),
+    ("Probe data line 2 of RAM bank 0: it must go both high and low.",),
+)
 
 OTHER_STATES = {
     "help-second-page": lambda: further(after(state(), "?"), "down"),
