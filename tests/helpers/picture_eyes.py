@@ -1,6 +1,7 @@
 """A builder who is not there, and chooses from pictures at a simulated board, with given errors."""
 
 import time
+from dataclasses import replace
 
 from termprobe.board.board import Board
 from termprobe.board.faults.catalogue import catalogue
@@ -120,5 +121,8 @@ class PictureEyes:
         return self._name in suspect.faults
 
     def next_look(self):
-        """Return the id of the step that would tell most next."""
-        return next_look(self._case, self._found, self._verdict, self._dictionary)
+        """Return the id of the look that would tell most next; None where none tells anything."""
+        looks = set(self._dictionary.looks)
+        steps = tuple(step for step in self._verdict.steps if step.id in looks)
+        verdict = replace(self._verdict, steps=steps)
+        return next_look(self._case, self._found, verdict, self._dictionary)
