@@ -17,7 +17,9 @@ It needs mutmut: pip install -e '.[test,mutation]'. See DEVELOPERS.md, "Mutation
 """
 
 import argparse
+import signal
 import sys
+from types import FrameType
 
 from .copied import copied_checkout
 from .figures import HEAD, Figures, row
@@ -56,6 +58,10 @@ def tell_survivors(survivors: list[Survivor], reasons: Reasons) -> int:
     return len(new)
 
 
+def interrupt(number: int, frame: FrameType | None) -> None:
+    raise KeyboardInterrupt
+
+
 def try_part(name: str, sample: int, seed: int, reasons: Reasons) -> Figures:
     """Try a sample of one part in a copy of its own, and tell what survived."""
     print(f"\n== {name}", flush=True)
@@ -70,6 +76,8 @@ def try_part(name: str, sample: int, seed: int, reasons: Reasons) -> Figures:
 
 def main() -> int:
     arguments = parsed()
+    for number in (signal.SIGINT, signal.SIGTERM):
+        signal.signal(number, interrupt)
     reasons = read_reasons()
     found: dict[str, Figures] = {}
     try:

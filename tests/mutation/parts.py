@@ -31,6 +31,9 @@ PARTS = {
         ("tests/session",),
     ),
 }
-SHIPPED_TESTS = ("tests/profile", "tests/script", "tests/plan", "tests/golden")
+SHIPPED_TESTS = (
+    *("tests/script", "tests/profile", "tests/golden"),
+    *("tests/plan", "tests/terminal"),
+)
 """The tests that read the shipped profiles and scripts."""
 PYTEST_OPTIONS = ("-p", "no:xdist", "-m", "not slow")
