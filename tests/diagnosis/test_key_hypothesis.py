@@ -18,6 +18,7 @@ PROFILE = load("ecma48-24x80")
 
 def test_nothing_is_as_common_as_a_healthy_keyboard():
     assert max(WEIGHTS.values()) < WEIGHT_OF_HEALTHY and min(WEIGHTS.values()) > 0
+    assert 10 * WEIGHTS["key-dead"] <= WEIGHT_OF_HEALTHY
 
 
 RANKS = (

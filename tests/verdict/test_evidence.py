@@ -196,6 +196,15 @@ def test_a_single_bit_is_told_before_all_else_that_fits_as_well():
     assert found.change == Change("stuck", (0,), 0) and Change("blank") in found.alike
 
 
+def test_a_single_bit_that_one_observation_contradicts_is_told_before_two_bits_that_fit():
+    """The last cell, which is right, could not show bits 0 and 6 bridged; an eye may slip."""
+    rows, seen = ("@" * 12 + '"',), ("A" * 12 + '"',)
+    found = explain(rows, differences(rows, seen))
+    assert found.change == Change("stuck", (0,), 1)
+    assert Change("bridged", (0, 6), 1) in found.alike
+    assert found.contradictions == ((0, 12, '"', '"'),)
+
+
 def test_where_every_other_row_explains_as_much_as_every_other_column_the_rows_are_told():
     """The rows go to two banks of memory by turns.
 
