@@ -13,6 +13,16 @@ from collections.abc import Iterator, Sequence
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 NODE_MODULES = "tests/emulators/node_modules"
 """Ignored by git, and needed by the tests against an independent engine."""
+CONFTEST = "tests/conftest.py"
+SETTINGS = """
+from hypothesis import Phase
+
+phases = (Phase.explicit, Phase.generate)
+settings.register_profile("mutants", deadline=None, derandomize=True, phases=phases)
+settings.load_profile("mutants")
+"""
+"""Added to the settings of the tests: the same examples for each mutant, and none made simpler once
+one has failed, which would take minutes."""
 PATIENCE_S = 10
 
 
@@ -25,7 +35,7 @@ def files() -> list[str]:
 
 @contextlib.contextmanager
 def copied_checkout() -> Iterator[pathlib.Path]:
-    """Yield the folder of a copy of the checkout, which is removed afterwards."""
+    """Yield the folder of a copy of the checkout with SETTINGS, which is removed afterwards."""
     with tempfile.TemporaryDirectory(prefix="mutants-", ignore_cleanup_errors=True) as folder:
         copy = pathlib.Path(folder)
         for path in files():
@@ -33,6 +43,8 @@ def copied_checkout() -> Iterator[pathlib.Path]:
             shutil.copy2(ROOT / path, copy / path)
         if (ROOT / NODE_MODULES).is_dir():
             (copy / NODE_MODULES).symlink_to(ROOT / NODE_MODULES)
+        with (copy / CONFTEST).open("a", encoding="utf-8") as file:
+            file.write(SETTINGS)
         yield copy
 
 
