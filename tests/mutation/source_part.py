@@ -17,6 +17,9 @@ MUTATED = "mutants"
 SURVIVED = {0: "every test passed", 5: "no test runs it", 33: "no test runs it"}
 """Exit code of the tests of a mutant -> how it survived. With every other one it was killed."""
 NOT_TRIED = (None, 2)
+LEAST_S, SLOWER = 10.0, 3.0
+"""A mutant counts as killed, since it hangs, when its tests take so many times as long as without
+it and that many seconds more."""
 
 
 class MutationError(Exception):
@@ -25,12 +28,14 @@ class MutationError(Exception):
 
 def configuration(part: Part) -> str:
     """Return the section of pyproject.toml that mutmut reads."""
-    settings = {
+    settings: dict[str, object] = {
         "source_paths": ["termprobe/"],
         "only_mutate": part.files,
         "also_copy": ["profiles", "scripts", "README.md", "DEVELOPERS.md"],
         "pytest_add_cli_args": PYTEST_OPTIONS,
         "pytest_add_cli_args_test_selection": part.tests,
+        "timeout_constant": LEAST_S,
+        "timeout_multiplier": SLOWER,
     }
     lines = [f"{name} = {json.dumps(value)}" for name, value in settings.items()]
     lines.append("track_dependencies = false")
