@@ -101,6 +101,48 @@ def test_what_no_single_fault_explains_is_said_not_to_be_explained():
     assert not conclude(BIT_PAIRED, came).explained
 
 
+def with_slips(came, count):
+    """Return the walk with something that no fault sends at so many presses that had sent."""
+    sending = [press for press, heard in came.items() if heard != [Outcome.of(b"")]]
+    return came | {press: [Outcome.of(b"5\x03z")] for press in sending[:count]}
+
+
+def test_one_press_in_ten_and_one_more_may_contradict_what_explains_a_walk():
+    came = walked(BIT_PAIRED, "key-matrix/row-open/3")
+    borne = len(came) // 10 + 1
+    for slips, is_explained in ((borne, True), (borne + 1, False)):
+        conclusion = conclude(BIT_PAIRED, with_slips(came, slips))
+        assert conclusion.suspects[0].faults == ("key-matrix/row-open/3",)
+        assert conclusion.explained is is_explained, slips
+
+
+def test_one_odd_press_on_a_keyboard_that_seems_healthy_is_explained_and_two_are_not():
+    for slips, is_explained in ((1, True), (2, False)):
+        conclusion = conclude(BIT_PAIRED, with_slips(walked(BIT_PAIRED), slips))
+        assert conclusion.is_healthy and conclusion.explained is is_explained
+        assert len(conclusion.odd) == slips
+
+
+def test_a_fault_that_accounts_for_half_of_what_went_wrong_explains_nothing():
+    dead = {"press/q": [Outcome.of(b"")], "press/m": [Outcome.of(b"")]}
+    conclusion = conclude(BIT_PAIRED, walked(BIT_PAIRED) | dead)
+    assert not conclusion.is_healthy and not conclusion.explained
+
+
+@pytest.mark.parametrize("name", ["key-matrix/row-open/3", "key-matrix/key-dead/q"])
+def test_the_presses_that_are_named_next_decide_between_the_suspects(name):
+    came = {"press/q": [Outcome.of(b"")]}
+    presses = {press.id: press for press in coded_presses(BIT_PAIRED)}
+    before = conclude(BIT_PAIRED, came)
+    assert len(before.suspects[0].faults) > 1
+    named = [presses[press] for press in before.next]
+    for _ in range(2):
+        came |= walked(BIT_PAIRED, name, presses=named)
+        after = conclude(BIT_PAIRED, came)
+        named = [presses[press] for press in after.next]
+    assert after.suspects[0].faults == (name,)
+
+
 def test_the_title_names_two_causes_and_counts_more():
     two = conclude(BIT_PAIRED, walked(BIT_PAIRED, "keyboard-code/stuck/3/0")).suspects[0]
     assert len(two.faults) == 2 and "; or " in two.title

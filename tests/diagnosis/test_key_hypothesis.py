@@ -18,6 +18,30 @@ PROFILE = load("ecma48-24x80")
 
 def test_nothing_is_as_common_as_a_healthy_keyboard():
     assert max(WEIGHTS.values()) < WEIGHT_OF_HEALTHY and min(WEIGHTS.values()) > 0
+    assert 10 * WEIGHTS["key-dead"] <= WEIGHT_OF_HEALTHY
+
+
+RANKS = (
+    {"silent"},
+    {"format", "parity"},
+    {"key-dead", "key-flaky"},
+    {"key-bounces", "speed"},
+    {"row-open", "column-open", "shift-dead", "control-dead", "stuck"}
+    | {"pairing", "control", "letters"},
+    {"shift-stuck", "control-stuck", "inverted", "fixed", "ratio"},
+    {"rows-bridged", "columns-bridged", "bridged"},
+    {"rows-swapped", "columns-swapped", "keys-swapped", "swapped"},
+    {"diode-shorted"},
+)
+"""Kinds from the most to the least common; those of a set are as common as one another."""
+
+
+def test_cables_and_formats_are_more_common_than_contacts_and_these_than_lines_and_layout():
+    weights = [{WEIGHTS[kind] for kind in kinds} for kinds in RANKS]
+    assert all(len(of_rank) == 1 for of_rank in weights)
+    in_order = [weight for of_rank in weights for weight in of_rank]
+    assert in_order == sorted(set(in_order), reverse=True)
+    assert set().union(*RANKS) == WEIGHTS.keys()
 
 
 def test_a_cause_weighs_what_its_kind_does():

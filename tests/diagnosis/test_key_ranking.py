@@ -40,6 +40,8 @@ def test_two_classes_stand_to_each_other_as_their_weights_and_as_what_they_predi
     found = ranked(TABLE, {"press/q": [Outcome.of(b"")]})
     silent, healthy = class_of(found, "host/silent"), class_of(found, HEALTHY)
     as_predicted, slipped = 1 - SLIP + SLIP * ANYTHING, SLIP * ANYTHING
+    # Worked by hand of 3 slips in 100, each to one of 200 outcomes: 0.97015 / 0.00015.
+    assert as_predicted / slipped == pytest.approx(6467.667, rel=1e-6)
     expected = weight(silent) * as_predicted / (weight(healthy) * slipped)
     assert silent.probability / healthy.probability == pytest.approx(expected)
 

@@ -113,6 +113,15 @@ def test_a_gap_stands_between_any_two_characters(format, gap_s, data):
     assert clock.now_s() == pytest.approx(len(data) * (format.character_s + gap_s))
 
 
+@given(FORMATS, st.floats(0.0005, 0.5), st.floats(1.0, 32.0))
+def test_slower_stretches_each_character_and_the_gap_behind_it_alike(format, gap_s, times):
+    clock, _, pacer = paced(format, gap_s)
+    pacer.set_pace(times)
+    pacer.send(b"xx")
+    pacer.settle(0)
+    assert clock.now_s() == pytest.approx(2 * times * (format.character_s + gap_s))
+
+
 def test_settling_counts_from_the_last_bit():
     clock, _, pacer = paced(LineFormat(9600))
     pacer.send(b"x" * 96)

@@ -77,6 +77,15 @@ def test_bells_count_for_the_step_that_rings_them():
     assert (first.expected.bells, second.expected.bells) == (1, 2)
 
 
+def test_a_reply_is_expected_of_the_step_that_asks_for_it_alone():
+    line = {"kind": "reply", "title": "Status", "command": "report-status"}
+    lines = [
+        json.dumps(line | fields) for fields in ({"id": "one"}, {"id": "two", "start": "keep"})
+    ]
+    first, second = plan_of(lines, ECMA).steps
+    assert second.continues and first.reply == second.reply == b"\x1b[0n"  # ECMA-48 8.3.35
+
+
 def test_an_undeclared_command_is_not_fitted_and_so_is_what_goes_on_from_it():
     lines = [
         look("one", [{"command": "insert-line"}]),

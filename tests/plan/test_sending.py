@@ -90,6 +90,34 @@ def test_a_command_sent_several_times_settles_as_often():
     )
 
 
+def with_command(profile, name, **fields):
+    """Return the profile with other fields of one of its commands."""
+    commands = [
+        dataclasses.replace(command, **fields) if command.name == name else command
+        for command in profile.commands
+    ]
+    return dataclasses.replace(profile, commands=tuple(commands))
+
+
+def test_a_command_that_is_sent_once_with_a_count_settles_once():
+    group = command_group(with_command(ECMA, "right", settle_ms=50.0), "right", count=3)
+    assert (group.data, group.settle_s) == (b"\x1b[3C", 0.05)
+
+
+def test_fill_characters_follow_from_the_very_speed_that_needs_them():
+    speed_baud = SINGLE.link.speed_baud
+    for from_baud, data in ((speed_baud, b"\x1a\0"), (speed_baud + 1, b"\x1a")):
+        fill = Fill(code=b"\x00", count=1, from_baud=from_baud)
+        assert command_group(with_clear(fill=fill), "clear").data == data
+
+
+@pytest.mark.parametrize("slow", ["return", "down"])
+def test_rows_wait_for_whichever_command_between_them_takes_longer(slow):
+    profile = with_command(SINGLE, slow, settle_ms=50.0)
+    first, last = fill_groups(profile, ["A", "B"], "rows")
+    assert (first.data, first.settle_s, last.settle_s) == (b"A\r\n", 0.05, 0.0)
+
+
 def test_text_is_sent_as_ascii():
     assert text_group("AB", 3).data == b"ABABAB"
 

@@ -135,6 +135,16 @@ def test_characters_within_a_row(action, count, expected):
 
 
 @pytest.mark.parametrize(
+    "action", ["insert-character", "delete-character", "insert-line", "delete-line"]
+)
+@pytest.mark.parametrize("pieces", [(1, 1), (1, 2), (2, 1), (1, 1, 1), (3, 4)])
+def test_inserting_and_deleting_in_pieces_does_what_it_does_at_once(action, pieces):
+    """Also where what is pushed out, and pulled back, leaves the screen between two pieces."""
+    one_by_one = [does(action, count) for count in pieces]
+    assert shown(ROWS, at(1, 1), *one_by_one) == shown(ROWS, at(1, 1), does(action, sum(pieces)))
+
+
+@pytest.mark.parametrize(
     "stops, edge, start, cursor",
     [
         (4, "stay", 0, (1, 4)),

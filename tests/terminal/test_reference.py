@@ -169,6 +169,11 @@ def test_every_coding_of_coordinates(profile, data):
     assert encode(profile, "address", row=4, column=9) == data
 
 
+def test_numbers_of_several_digits_count_in_tens():
+    profile = with_coordinates("decimal", template=("column", b"c", "row", b"Y"))
+    assert shown(profile, b"\x1b=65c23Y").cursor == (23, 65)
+
+
 @pytest.mark.parametrize("edge, cursor", [("keep", (2, 9)), ("clamp", (23, 9))])
 def test_a_coordinate_out_of_range(edge, cursor):
     assert shown(with_edge(SINGLE, "address", edge), b"\x1b=\x22\x25\x1b=\x7e\x29").cursor == cursor

@@ -24,12 +24,14 @@ BANKS = {
     "in every cell that can show it": lambda row, column, character: True,
     "every difference is in an even row": lambda row, column, character: row % 2 == 0,
     "every difference is in an odd row": lambda row, column, character: row % 2 == 1,
+    "every difference is in an even column": lambda row, column, character: column % 2 == 0,
+    "every difference is in an odd column": lambda row, column, character: column % 2 == 1,
 }
 
 
 @examples(60)
 @given(seeds, bits, levels, st.sampled_from(list(BANKS)))
-def test_a_stuck_line_of_all_or_one_bank_is_named(seed, bit, value, where):
+def test_a_stuck_line_of_all_or_every_other_row_or_column_is_named(seed, bit, value, where):
     rows = screen(seed)
     seen = faulty(rows, stuck(bit, value), BANKS[where])
     assert told(rows, seen) == (f"{where}; bit {bit} arrives as {value}",)
@@ -187,6 +189,33 @@ def test_where_several_changes_fit_alike_the_others_are_kept():
     found = explain(("!" * 80,), differences(("!" * 80,), (" " * 80,)))
     assert {Change("stuck", (0,), 0), Change("blank")} <= {found.change, *found.alike}
     assert found.change not in found.alike
+
+
+def test_a_single_bit_is_told_before_all_else_that_fits_as_well():
+    """Of ! seen as a blank: bit 0 is stuck, or nothing is written at all."""
+    found = explain(("!" * 80,), differences(("!" * 80,), (" " * 80,)))
+    assert found.change == Change("stuck", (0,), 0) and Change("blank") in found.alike
+
+
+def test_a_single_bit_that_one_observation_contradicts_is_told_before_two_bits_that_fit():
+    """The last cell, which is right, could not show bits 0 and 6 bridged; an eye may slip."""
+    rows, seen = ("@" * 12 + '"',), ("A" * 12 + '"',)
+    found = explain(rows, differences(rows, seen))
+    assert found.change == Change("stuck", (0,), 1)
+    assert Change("bridged", (0, 6), 1) in found.alike
+    assert found.contradictions == ((0, 12, '"', '"'),)
+
+
+def test_where_every_other_row_explains_as_much_as_every_other_column_the_rows_are_told():
+    """The rows go to two banks of memory by turns.
+
+    All that differs stands in even rows and columns; one @ that is right in an odd row and column
+    keeps the whole screen from being told.
+    """
+    rows = ("@A" * 40, "A@" + "A" * 78) * 2
+    seen = ("A" * 80, "A@" + "A" * 78) * 2
+    found = explain(rows, differences(rows, seen))
+    assert found.part == Part(EveryOther("row", 0)) and found.change == Change("stuck", (0,), 1)
 
 
 def test_marks_of_a_builder_tell_of_the_marked_cells_alone():

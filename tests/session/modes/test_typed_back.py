@@ -2,7 +2,7 @@
 
 from helpers.bench_state import after, after_event, asked_by, console, state
 from termprobe.journal.records import AS_EXPECTED, DIFFERS
-from termprobe.session.messages import Came
+from termprobe.session.messages import Came, RecordAnswer
 from termprobe.session.react import hearing
 
 MADE = state("word", mode="typed-back")
@@ -19,6 +19,13 @@ def test_the_word_is_recorded_by_itself_once_it_has_come_right():
     _, (record,) = hearing.hear(MADE, Came(b"any\r"), 1.0)
     assert (record.answer.word, record.answer.data) == (AS_EXPECTED, b"any\r")
     assert record.answer.observer == "board keyboard"
+
+
+def test_a_word_with_something_before_it_is_not_the_word():
+    made = after_event(MADE, Came(b"xany\r"), 1.0)
+    assert made.mode == "typed-back" and "that is not the word" in made.notice
+    requests = hearing.hear(MADE, Came(b"xany\r"), 1.0)[1]
+    assert not any(isinstance(request, RecordAnswer) for request in requests)
 
 
 def test_another_word_is_typed_anew_or_recorded_as_it_came():

@@ -2,9 +2,13 @@
 
 import dataclasses
 
-from helpers.bench_state import after, after_event, asked_by, judged, state
+import pytest
+
+from helpers.bench_plan import full_plan
+from helpers.bench_state import after, after_event, asked_by, course, judged, state
 from termprobe.journal.records import AS_EXPECTED, Answer, Answered
 from termprobe.link.base import Received
+from termprobe.plan.model import TypedBack
 from termprobe.session.messages import Announce, PressHeard, Send, Shown
 from termprobe.session.modes.waiting import are_answer_keys_proven
 from termprobe.session.react import hearing
@@ -31,6 +35,37 @@ def test_answer_keys_that_are_proven_are_announced_once():
     again = dataclasses.replace(MADE, board_keys="off")
     assert after_event(again, judged(typed, "bell", "word"), 1.0).mode == "waiting"
     assert after_event(MADE, judged(typed, None, "word"), 1.0).mode == "ended"
+
+
+def typed_right(word):
+    """Return the state once `word` was typed on the board and came back right."""
+    steps = [
+        dataclasses.replace(step, word=word) if isinstance(step, TypedBack) else step
+        for step in full_plan().steps
+    ]
+    plan = dataclasses.replace(full_plan(), steps=tuple(steps))
+    answer = Answer(AS_EXPECTED, data=word.encode("ascii"))
+    typed = Answered("word", answer, "hash of word")
+    return dataclasses.replace(MADE, course=course([typed], plan))
+
+
+@pytest.mark.parametrize(
+    "word, is_proven", [("may\r", False), ("no\r", False), ("any\r", True), ("NY\r", True)]
+)
+def test_both_answer_keys_must_be_proven(word, is_proven):
+    assert are_answer_keys_proven(typed_right(word)) is is_proven
+
+
+def test_a_word_that_came_back_wrong_proves_no_key():
+    wrong = [Answered("word", Answer(AS_EXPECTED, data=b"any"), "hash of word")]
+    assert not are_answer_keys_proven(dataclasses.replace(MADE, course=course(wrong)))
+
+
+def test_a_screen_of_another_step_is_not_taken_for_that_of_the_step_in_hand():
+    sending = dataclasses.replace(state("hello"), mode="waiting", is_known=True)
+    assert after_event(sending, Shown("corners", 1.0), 1.0) == dataclasses.replace(
+        sending, now_s=1.0
+    )
 
 
 def test_keys_wait_and_presses_are_kept_where_one_is_made_ready():

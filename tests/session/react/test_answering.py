@@ -1,5 +1,7 @@
 """Answers from either keyboard, and none by mistake."""
 
+import pytest
+
 from helpers.bench_state import after, after_event, asked_by, state
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, UNSURE
 from termprobe.runner.time_left import LONG_LOOK_S
@@ -12,6 +14,14 @@ def test_a_screen_that_came_late_is_not_answered_by_a_key_meant_for_the_one_befo
     assert asked_by(made, "y", 10.1) == ()
     assert after(made, "y", now_s=10.1).notice == answering.LOOK_FIRST
     assert len(asked_by(made, "y", 10.3)) == 1
+
+
+@pytest.mark.parametrize("key", ["y", "n", "u"])
+def test_each_answer_waits_until_the_screen_can_have_been_looked_at(key):
+    made = after_event(state(mode="waiting"), Shown("hello", 10.0), 10.0)
+    early, in_time = after(made, key, now_s=10.24), after(made, key, now_s=10.25)
+    assert (early.mode, early.notice) == ("look", answering.LOOK_FIRST)
+    assert in_time.mode != "look" and in_time.notice != answering.LOOK_FIRST
 
 
 def test_the_boards_own_keys_answer_once_they_are_wanted():

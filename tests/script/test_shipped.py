@@ -1,0 +1,48 @@
+"""What the acceptance script demands before and of a board: the order of needs, and each limit."""
+
+import pytest
+
+from termprobe.script.load import load
+
+SCRIPT = load("acceptance")
+NEEDS = {
+    "unpowered": [],
+    "rails": ["unpowered"],
+    "supply": ["rails"],
+    "clock": ["supply"],
+    "sync": ["clock"],
+    "alone": ["sync"],
+    "cable": ["supply"],
+    "link": [],
+    "keyboard": [],
+}
+"""Stages whose needs are told by name; all others need the first character on the screen.
+
+A supply is never switched on where a rail was found shorted.
+"""
+LIMITS = {
+    "rail-5v-open": (0.4, None),  # below a junction of silicon is a short
+    "supply-5v": (5 * 0.95, 5 * 1.05),
+    "supply-12v": (12 * 0.95, 12 * 1.05),
+    "supply-minus-12v": (-12 * 1.05, -12 * 0.95),
+    "ripple-5v": (None, 0.1),
+    "line-clock": (16 * 9600 * 0.99, 16 * 9600 * 1.01),
+    "vertical-rate": (50 - 1, 60 + 1),
+    "idle-level": (-15, -5),  # mark of a loaded driver of RS-232
+}
+"""Step -> lowest and highest reading, worked out by hand from what its source says."""
+
+
+def test_each_stage_needs_what_could_harm_or_mislead_before_it():
+    needs = {str(stage.id): [str(need) for need in stage.needs] for stage in SCRIPT.stages}
+    others = dict.fromkeys(needs, ["first-character"])
+    assert needs == others | NEEDS
+
+
+def test_each_limit_is_what_its_source_says():
+    steps = [step for stage in SCRIPT.stages for step in stage.steps if step.kind == "measure"]
+    assert [step.id for step in steps] == list(LIMITS)
+    for step in steps:
+        low, high = LIMITS[step.id]
+        assert step.low == (low and pytest.approx(low)), step.id
+        assert step.high == (high and pytest.approx(high)), step.id
