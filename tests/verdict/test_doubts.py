@@ -1,10 +1,11 @@
 """A damaged run file: what may have held an answer never makes a failed run pass."""
 
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from helpers.bench import FakeLink, look, plan
 from helpers.bench_plan import step
+from helpers.examples import examples
 from termprobe.clock import CrankedClock
 from termprobe.journal.file import Journal
 from termprobe.journal.lost import LostRecords
@@ -114,7 +115,7 @@ def flipped(data, places):
 PLACES = st.lists(st.tuples(st.integers(0, 10**6), st.integers(1, 255)), min_size=1, max_size=4)
 
 
-@settings(deadline=None, max_examples=300)
+@examples(300)
 @given(RUNS, PLACES)
 @example([*ALL_GOOD, (0, BAD)], [(0, 1)])
 def test_flipped_bytes_never_make_a_failed_run_pass(tmp_path_factory, acts, places):
@@ -124,7 +125,7 @@ def test_flipped_bytes_never_make_a_failed_run_pass(tmp_path_factory, acts, plac
         assert verdict_of(broken) != "pass"
 
 
-@settings(deadline=None, max_examples=300)
+@examples(300)
 @given(RUNS, st.integers(0, 10**6), st.integers(1, 2000))
 def test_a_piece_cut_out_never_makes_a_failed_run_pass(tmp_path_factory, acts, start, size):
     data = acted(fresh(tmp_path_factory), acts)
@@ -135,7 +136,7 @@ def test_a_piece_cut_out_never_makes_a_failed_run_pass(tmp_path_factory, acts, s
         assert verdict_of(broken) != "pass"
 
 
-@settings(deadline=None, max_examples=300)
+@examples(300)
 @given(RUNS, st.data())
 def test_a_lost_record_is_made_good_only_by_asking_again(tmp_path_factory, acts, data):
     whole = acted(fresh(tmp_path_factory), acts)
