@@ -110,7 +110,7 @@ class Retry:
 
 
 @dataclass(frozen=True)
-class Decide:
+class DecideFault:
     """Write down what is to become of a fault that was named, then tell what comes next."""
 
     decided: FaultNamed
@@ -135,7 +135,7 @@ Request = (
     | StartLoop
     | StopLoop
     | Retry
-    | Decide
+    | DecideFault
     | ReadReport
 )
 """What the worker carries out."""
