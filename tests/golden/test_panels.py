@@ -20,8 +20,9 @@ from helpers.golden import check
 from termprobe.journal.records import Answer, Answered
 from termprobe.link.base import Received
 from termprobe.plan.compile import compile_plan
+from termprobe.runner.known_fault import NamedFault, Prospect
 from termprobe.script.load import load as load_script
-from termprobe.session.messages import Came, Judged, Lost, PressHeard, ReportRead, Shown
+from termprobe.session.messages import Came, Judged, Lost, PressHeard, Prospected, ReportRead, Shown
 from termprobe.session.mode_table import MODES
 from termprobe.session.react import hearing
 from termprobe.session.react.waveform import Loop
@@ -52,6 +53,18 @@ ENDED = after_event(
         judged(ANSWERED, None),
     ),
     ReportRead("FAIL: board 0007 failed 1 of 9 steps\n"),
+)
+NAMED = NamedFault(
+    "bank-0-data/stuck/2/0",
+    (),
+    "data line 2 of RAM bank 0 is stuck at 0",
+    ("hello", "more"),
+    told=(
+        "Probe data line 2 of RAM bank 0, while solid is sent over and over: it must go both high "
+        "and low meanwhile; stuck, it stays low.",
+        "Look first at the solder joints, sockets and tracks of these pins: builders find more "
+        "bad joints than dead chips.",
+    ),
 )
 REPLY = step("identity", "link", "reply", reply=b"\x1bX", title="Identification")
 
@@ -91,6 +104,7 @@ STATES = {
         "hello", "beginning", is_known=True, opening=("9 steps in 4 stages.",)
     ),
     "caution": lambda: state("supply-5v", "caution"),
+    "cause-named": lambda: after_event(state(), Prospected(Prospect(NAMED))),
     "confirming": lambda: after(after_event(WORD, Came(b"anx\r"), 1.0), "c-w"),
     "ended": lambda: ENDED,
     "help": lambda: after(state(), "?"),
