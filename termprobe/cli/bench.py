@@ -81,13 +81,12 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
     opened = open_link(
         request.port, task.profile, clock, request.speed_baud, chance, request.is_of_keys
     )
-    taken_back: tuple[Record, ...] = ()
     try:
         if not request.resume:
             _make_folder(request.folder)
         task = with_looks_spared(task, earlier)
         if request.resume:
-            journal, taken_back = _reopened(request.resume, clock, _resumed(earlier, task), opened)
+            journal = _reopened(request.resume, clock, _resumed(earlier, task), opened.link)
         else:
             journal = _new_journal(request, clock, _header(request, task, opened, chance))
     except BaseException:
@@ -100,7 +99,7 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
         board=opened.board,
         clock=clock,
         journal=journal,
-        records=(*earlier.recording.records, *taken_back) if earlier else (),
+        records=_before(earlier, journal),
         changed_steps=_changed(earlier, task.plan),
         hidden_fault=opened.hidden_fault,
         left_out=task.left_out,
@@ -109,22 +108,25 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
     )
 
 
-def _reopened(
-    path: str, clock: Clock, resumed: Resumed, opened: OpenedLink
-) -> tuple[Journal, tuple[Record, ...]]:
-    """Return the journal of a run that goes on, and what was written into it for that."""
-    journal = Journal.reopen(path, clock, resumed)
-    journal.append(Linked(_link_used(opened.link)))
-    return journal, _ask_repaired_again(journal)
+def _reopened(path: str, clock: Clock, resumed: Resumed, link: Link) -> Journal:
+    """Return the run file that is gone on with, over `link`.
 
-
-def _ask_repaired_again(journal: Journal) -> tuple[Record, ...]:
-    """Let the answers count no more for which the last sitting stopped to repair a fault.
-
-    Return the records that say so.
+    The answers count no more for which the last sitting stopped to repair a fault.
     """
-    steps = to_be_asked_again(journal.records)
-    return tuple(journal.append(TakenBack(step)) for step in steps)
+    journal = Journal.reopen(path, clock, resumed)
+    journal.append(Linked(_link_used(link)))
+    for step in to_be_asked_again(journal.records):
+        journal.append(TakenBack(step))
+    return journal
+
+
+def _before(earlier: Recorded | None, journal: Journal) -> tuple[Record, ...]:
+    """Return what the run file held before this sitting, and what then counted no more."""
+    if earlier is None:
+        return ()
+    count = len(earlier.recording.records)
+    new = (record for record in journal.records[count:] if isinstance(record, TakenBack))
+    return (*earlier.recording.records, *new)
 
 
 def _chance(earlier: Recorded | None) -> int:

@@ -111,7 +111,7 @@ class Retry:
 
 
 @dataclass(frozen=True)
-class DecideOnFault:
+class DecideFault:
     """Write down what is to become of a fault that was named, then tell what comes next."""
 
     decided: FaultNamed
@@ -136,7 +136,7 @@ Request = (
     | StartLoop
     | StopLoop
     | Retry
-    | DecideOnFault
+    | DecideFault
     | ReadReport
 )
 """What the worker carries out."""

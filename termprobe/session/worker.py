@@ -213,7 +213,7 @@ class Worker(threading.Thread):
                 pass  # that it waits has ended the loop
             case messages.Retry():
                 self._retry()
-            case messages.DecideOnFault():
+            case messages.DecideFault():
                 run.decide(request.decided)
                 self._judged(is_decided=True)
             case messages.ReadReport():

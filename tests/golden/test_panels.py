@@ -64,6 +64,18 @@ ENDED = after_event(
     ),
     ReportRead("FAIL: board 0007 failed 1 of 9 steps\n"),
 )
+NAMED = NamedFault(
+    "bank-0-data/stuck/2/0",
+    (),
+    "data line 2 of RAM bank 0 is stuck at 0",
+    ("hello", "more"),
+    told=(
+        "Probe data line 2 of RAM bank 0, while solid is sent over and over: it must go both high "
+        "and low meanwhile; stuck, it stays low.",
+        "Look first at the solder joints, sockets and tracks of these pins: builders find more "
+        "bad joints than dead chips.",
+    ),
+)
 REPLY = step("identity", "link", "reply", reply=b"\x1bX", title="Identification")
 
 
@@ -102,6 +114,7 @@ STATES = {
         "hello", "beginning", is_known=True, opening=("9 steps in 4 stages.",)
     ),
     "caution": lambda: state("supply-5v", "caution"),
+    "cause-named": lambda: after_event(state(), Prospected(Prospect(NAMED))),
     "confirming": lambda: after(after_event(WORD, Came(b"anx\r"), 1.0), "c-w"),
     "ended": lambda: ENDED,
     "help": lambda: after(state(), "?"),
@@ -131,18 +144,8 @@ STATES = {
     "waving": lambda: state(mode="waving", loop=ON_SCOPE),
     "wrong-press": wrong_press,
     "choosing": lambda: after(after_event(state(), Foreseen(predictions_of(state().step))), "n"),
-    "cause-named": lambda: after_event(state(), Prospected(Prospect(NAMED)), 50.0),
 }
 """A state of each mode."""
-
-NAMED = NamedFault(
-    "bank-0-data/stuck/2/0",
-    (),
-    "data line 2 of RAM bank 0 is stuck at 0",
-    ("solid", "corners"),
-    (),
-    ("Probe data line 2 of RAM bank 0: it must go both high and low.",),
-)
 
 OTHER_STATES = {
     "help-second-page": lambda: further(after(state(), "?"), "down"),

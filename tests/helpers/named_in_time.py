@@ -1,4 +1,4 @@
-"""Builders who answer looks by a simulated board until a fault is named, and what that takes."""
+"""Builders who answer looks by a simulated board until a fault is named; how much that takes."""
 
 import random
 import tempfile
@@ -97,10 +97,7 @@ def looks_alone(plan):
 
 
 def until_named(profile, plan, fault, tells, foresight=None):
-    """Return the InTime of a run of `plan` on a board with `fault`.
-
-    Without foresight the run goes to its end.
-    """
+    """Return the InTime of a run on a board with `fault`; it goes to its end without foresight."""
     clock, board = CrankedClock(), Board(profile, [fault])
     with tempfile.TemporaryDirectory() as folder:
         journal = Journal.create(Path(folder) / "a.run.jsonl", HEADER, clock)

@@ -60,7 +60,8 @@ def test_whoever_answers_does_not_wait_for_it(tmp_path):
     assert not told
     may_end.set()
     watch.join()
-    assert len(told) == 1 and isinstance(told[0], Prospected)
+    assert [type(one) for one in told] == [Prospected, Prospected]
+    assert told[-1].prospect.named is not None
 
 
 def test_a_mistake_in_it_is_told_and_without_foresight_nothing_is_looked_for(tmp_path):

@@ -1,12 +1,14 @@
 """The thread that owns line and run file: what it does for each request, and what it tells."""
 
 import contextlib
+import dataclasses
 import queue
 
 import pytest
 
 from helpers.bench import HEADER
 from helpers.bench_plan import CAUTION, PROFILE, look, plan, step, text
+from helpers.foresights import STUCK, Foretold
 from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock
@@ -14,6 +16,7 @@ from termprobe.errors import LinkLostError, LinkSettingsError, UsageError
 from termprobe.journal.file import Journal
 from termprobe.journal.records import (
     AS_EXPECTED,
+    DIFFERS,
     Answer,
     Answered,
     CautionRead,
@@ -33,6 +36,7 @@ from termprobe.session.messages import (
     Acknowledge,
     Announce,
     BoardScreen,
+    DecideFault,
     Judged,
     LoopEnded,
     Lost,
@@ -40,6 +44,7 @@ from termprobe.session.messages import (
     PressBoardKeys,
     PressHeard,
     PressKey,
+    Prospected,
     ReadReport,
     RecordAnswer,
     Regained,
@@ -88,14 +93,16 @@ class Line:
 class Bench:
     """A worker on a simulated board, a practice where `is_practice`; ended with the test."""
 
-    def __init__(self, folder, *steps, is_practice=False, read_report=None):
+    def __init__(self, folder, *steps, is_practice=False, read_report=None, foresight=None):
         self.clock, self.board, self.events = CrankedClock(), Board(PROFILE), queue.Queue()
         self.line = Line(self.board, self.clock)
         self.journal = Journal.create(folder / "a.run.jsonl", HEADER, self.clock)
         made = plan(*steps)
         self.worker = Worker(
             self.line.open(),
-            lambda link, listener: Run(made, link, self.journal, self.clock, (), listener),
+            lambda link, listener: Run(
+                made, link, self.journal, self.clock, (), listener, foresight=foresight
+            ),
             self.line.open,
             self.events.put,
             self.clock,
@@ -285,3 +292,25 @@ def test_a_report_that_cannot_be_made_is_said(bench):
     on = bench(ONE, read_report=fails)
     on.ask(ReadReport())
     assert on.told(Told).text == "the run file is gone"
+
+
+# -- a fault that is named -------------------------------------------------------------------------
+
+
+def test_a_fault_is_named_and_from_its_decision_on_its_screens_are_asked_and_recorded(bench):
+    shown = dataclasses.replace(TWO.expected, cursor=(5, 5))
+    on = bench(ONE, TWO, look("three", "screen", text("TWO")), foresight=Foretold(three=shown))
+    no = Answer(DIFFERS, observer="builder")
+    on.ask(Send("one"), RecordAnswer("one", no), Send("two"), RecordAnswer("two", no))
+    prospect = on.told(Prospected).prospect
+    while prospect.named is None:
+        prospect = on.told(Prospected).prospect
+    on.ask(DecideFault(prospect.named.known(is_seen_by_eyes=True)))
+    judged = on.told(Judged)
+    while not judged.is_decided:
+        judged = on.told(Judged)
+    assert judged.next_id == "three" and judged.course.verdicts.verdict == "fail"
+    on.ask(Send("three"), RecordAnswer("three", YES))
+    assert on.told(Shown).step.expected.cursor == (5, 5)
+    faults = [one.against and one.against.faults for one in on.records(Answered)]
+    assert faults == [None, None, (STUCK,)]

@@ -5,7 +5,7 @@ from dataclasses import replace
 from termprobe.folding import first_of
 from termprobe.runner.known_fault import NamedFault
 from termprobe.session.draw.rows import Rows, blank, paragraph
-from termprobe.session.messages import DecideOnFault, Quit
+from termprobe.session.messages import DecideFault, Quit
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.answering import after_looking
 from termprobe.session.shared_keys import HELP, INTERRUPT, way_back
@@ -31,14 +31,14 @@ def _named(state: State) -> NamedFault:
 def _carry_on(state: State, key: str) -> Reaction:
     """Go on with the fault known: what comes next is sent once that is written down."""
     known = _named(state).known(is_seen_by_eyes=True)
-    return replace(state.at("waiting"), is_fault_decided=True).say(""), (DecideOnFault(known),)
+    return replace(state.at("waiting"), is_fault_decided=True).say(""), (DecideFault(known),)
 
 
 @after_looking
 def _mend(state: State, key: str) -> Reaction:
     """End the session for the repair."""
     decided = replace(state, is_fault_decided=True)
-    return decided, (DecideOnFault(_named(state).to_repair()), Quit())
+    return decided, (DecideFault(_named(state).to_repair()), Quit())
 
 
 @after_looking

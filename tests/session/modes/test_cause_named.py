@@ -7,7 +7,7 @@ import pytest
 from helpers.bench_state import after, after_event, asked_by, console, course, state
 from termprobe.journal.known_fault import KnownFault, ToRepair
 from termprobe.runner.known_fault import NamedFault, Prospect
-from termprobe.session.messages import DecideOnFault, Judged, Prospected, Quit, Send, Shown
+from termprobe.session.messages import DecideFault, Judged, Prospected, Quit, Send, Shown
 from termprobe.session.react import hearing
 
 STUCK = "bank-0-data/stuck/2/0"
@@ -51,7 +51,7 @@ def test_a_key_that_was_meant_for_the_look_does_not_decide():
 def test_to_carry_on_is_written_down_and_the_step_is_sent_anew():
     made = named()
     (request,) = asked_by(made, "c", now_s=51.0)
-    assert request == DecideOnFault(
+    assert request == DecideFault(
         KnownFault(STUCK, NAMED.alike, NAMED.title, NAMED.explains, NAMED.hidden)
     )
     waiting = after(made, "c", now_s=51.0)
@@ -64,7 +64,7 @@ def test_to_carry_on_is_written_down_and_the_step_is_sent_anew():
 
 def test_to_mend_it_ends_the_session():
     decided, quits = asked_by(named(), "m", now_s=51.0)
-    assert decided == DecideOnFault(ToRepair(STUCK, NAMED.alike, NAMED.title, NAMED.explains))
+    assert decided == DecideFault(ToRepair(STUCK, NAMED.alike, NAMED.title, NAMED.explains))
     assert quits == Quit()
 
 
