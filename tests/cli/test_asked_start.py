@@ -116,7 +116,7 @@ def test_a_session_is_begun_by_answers_and_begun_again_by_enter(tmp_path):
     with Tmux(command, 100, 40, tmp_path, environment) as console:
         console.wait("sim:random", "Port, number or name:")
         console.press("sim:", "Enter", then=["Profile, number or name:"])
-        console.press("1", "Enter", then=["Script, number or name:"])
+        console.press("2", "Enter", then=["Script, number or name:"])
         console.press("acceptance", "Enter", then=["Board, its serial number [practice]:"])
         console.press("0007", "Enter", then=["PRACTICE board 0007", "Press enter to begin"])
         console.press("q", then=["Stop the session?"])

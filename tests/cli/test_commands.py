@@ -18,7 +18,7 @@ BUILT_IN = {
     "Bench": "bench",
     "open_port": "opened_line",
     "BenchRequest": "request",
-    "BuilderObserver": "observers",
+    "ChoosingBuilder": "observers",
     "HandsObserver": "observers",
     "SimulatedScreenObserver": "observers",
     "Session": "full_screen",

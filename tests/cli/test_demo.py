@@ -62,6 +62,7 @@ def test_what_was_not_announced_is_a_failed_demonstration(tmp_path, monkeypatch,
     [
         ("keyboard-code/stuck/0/1", "keyboard-code/stuck/0/1 is named, with "),
         ("margin/no-wrap", "The fault was found: margin/no-wrap. No other"),
+        ("cell/stuck/12-40-3/1", "The fault was found: cell/stuck/12-40-3/1"),
     ],
 )
 def test_a_fault_of_the_keyboard_or_of_a_function_is_named(tmp_path, capsys, fault, words):
@@ -69,17 +70,11 @@ def test_a_fault_of_the_keyboard_or_of_a_function_is_named(tmp_path, capsys, fau
     assert words in " ".join(capsys.readouterr().out.split())
 
 
-@pytest.mark.parametrize(
-    "fault, words",
-    [
-        ("cell/stuck/12-40-3/1", "The board failed, as it must, but no fault is named"),
-        ("echo-gate/stuck-open", "The fault was not found: the verdict is pass."),
-    ],
-)
-def test_a_fault_that_is_not_named_is_not_found(tmp_path, capsys, fault, words):
-    assert main(["demo", "--fault", fault, "--out", str(tmp_path)]) == 1
+def test_a_fault_that_is_not_named_is_not_found(tmp_path, capsys):
+    assert main(["demo", "--fault", "echo-gate/stuck-open", "--out", str(tmp_path)]) == 1
     told = " ".join(capsys.readouterr().out.split())
-    assert words in told and "The fault was found" not in told
+    assert "The fault was not found: the verdict is pass." in told
+    assert "The fault was found" not in told
 
 
 @pytest.mark.parametrize("name", ["singlebyte-24x80", "ecma48-24x80"])

@@ -31,7 +31,7 @@ def test_the_page_and_the_report_say_the_same(folders):
     bad, _, printed = folders
     page = called("diagnose", run_file(bad)).stdout
     section = page.split("\n\n", 1)[1].strip()
-    assert "data line 0 of RAM bank 1 always reads 1" in section and "Probe: " in section
+    assert "data line 0 of RAM bank 1 is stuck at 1" in section and "Probe: " in section
     assert section in printed and section in called("report", run_file(bad)).stdout
     document = json.loads(called("report", "--format", "json", run_file(bad)).stdout)
     assert document["suspects"][0]["class"] == [FAULT]

@@ -35,7 +35,7 @@ def test_the_page(capsys):
     assert main([*PROFILE, "--sent", " A", "--seen", " A"]) == 0
     assert capsys.readouterr().out.startswith("Nothing to explain")
     assert main([*PROFILE, "--sent", " ABD", "--seen", "!ACE"]) == 1
-    assert "always reads 1" in capsys.readouterr().out
+    assert "is stuck at 1" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize(

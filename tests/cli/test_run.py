@@ -32,7 +32,8 @@ def test_a_good_board_passes_the_stages_that_need_no_person(tmp_path):
 def test_a_faulty_board_fails_and_the_report_names_the_bit(tmp_path):
     done = run(tmp_path, "--stage", "fields", port=f"sim:{FAILING}")
     assert done.returncode == 1 and done.stdout.startswith("FAIL (PRACTICE): board 0001")
-    assert "every difference is in an odd row; bit 0 arrives as 1" in done.stdout
+    assert "every difference is in an odd row; bit 0 arrives as 1" in " ".join(done.stderr.split())
+    assert "data line 0 of RAM bank 1 is stuck at 1" in " ".join(done.stdout.split())
 
 
 def test_what_nobody_answers_leaves_the_run_incomplete(tmp_path):

@@ -94,7 +94,7 @@ def test_a_full_screen_is_taken_where_there_is_one_and_it_is_wanted(
     held = []
 
     def hold(kind):
-        return lambda bench, muted=(): held.append((kind, *muted)) or True
+        return lambda bench, *_, muted=(): held.append((kind, *muted)) or True
 
     monkeypatch.setattr(session, "is_full_screen", lambda: is_full)
     monkeypatch.setattr(session, "hold_full_screen", hold("full"))

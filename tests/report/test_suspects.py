@@ -17,7 +17,7 @@ from termprobe.report.suspects import (
 
 PLAN = plan_of([look("stars", [{"text": "*"}]), look("word", [{"text": "HELLO"}])])
 NAME = "bank-0-data/stuck/3/0"
-SUSPECT = Suspect((NAME,), "data line 3 always reads 0", "bank-0-data", 0.934, ("stars",), ())
+SUSPECT = Suspect((NAME,), "data line 3 is stuck at 0", "bank-0-data", 0.934, ("stars",), ())
 OTHER = Suspect(("a", "b"), "another", "decoder", 0.05, (), ("stars", "word"))
 FOUND = Diagnosis(
     "fail",
@@ -35,7 +35,7 @@ def page(found):
 
 def test_the_page_tells_suspects_blocks_what_to_probe_and_what_to_try_next():
     text = page(FOUND)
-    assert text.startswith("What would explain it 93% data line 3 always reads 0")
+    assert text.startswith("What would explain it 93% data line 3 is stuck at 0")
     assert f"bank-0-data: {NAME} for: stars" in text and "against: stars, word" in text
     assert "Blocks: bank-0-data 93%, decoder 5%" in text
     assert "Probe: data line 3 of RAM bank 0, while stars is sent over and over" in text
@@ -67,7 +67,7 @@ def test_nothing_to_explain():
 
 
 def test_one_line_tells_the_cause():
-    assert cause_in_words(FOUND) == "What would explain it (93%): data line 3 always reads 0"
+    assert cause_in_words(FOUND) == "What would explain it (93%): data line 3 is stuck at 0"
 
 
 def test_the_document():
@@ -75,7 +75,7 @@ def test_the_document():
     assert list(document) == ["verdict", "explained", "suspects", "blocks", "next", "pairs"]
     assert document["suspects"][0] == {
         "class": [NAME],
-        "title": "data line 3 always reads 0",
+        "title": "data line 3 is stuck at 0",
         "block": "bank-0-data",
         "probability": 0.934,
     }

@@ -78,6 +78,8 @@ def test_report_document_holds_all_that_the_text_says():
         "remarks": [],
         "notes": [],
         "suspects": [],
+        "known_faults": [],
+        "causes": [],
     }
 
 

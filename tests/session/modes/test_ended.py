@@ -64,7 +64,7 @@ def test_a_report_that_is_no_longer_true_is_not_shown():
     assert take(after_event(WITH_PATH, READ), "hello")[0].report == ""
 
 
-CAUSE = "What would explain it (97%): data line 3 of RAM bank 1 always reads 0"
+CAUSE = "What would explain it (97%): data line 3 of RAM bank 1 is stuck at 0"
 
 
 def test_the_cause_is_told_in_a_line_as_long_as_it_is_true():
