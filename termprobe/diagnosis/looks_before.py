@@ -7,7 +7,7 @@ way.
 from collections.abc import Sequence, Set
 
 from termprobe.board.faults.catalogue import fault as fault_named
-from termprobe.diagnosis.accounts import Account, Case, score
+from termprobe.diagnosis.accounts import Account, Case, has_wrong_speed, score
 from termprobe.diagnosis.answers import LookAnswer
 from termprobe.diagnosis.dictionary import FaultDictionary
 
@@ -52,7 +52,10 @@ def _offered(case: Case) -> set[str]:
 
 
 def _told_anew(case: Case, account: Account, steps: Set[str]) -> Account:
+    """Return the account with the looks `steps` told anew; a wrong clock has no certain picture."""
     fault = fault_named(case.profile, account.cause.name)
+    if has_wrong_speed([fault]):
+        return account
     played = case.by_replay(account.cause, fault)
     anew = {step: fit for step, fit in played.fits.items() if step in steps}
     return Account(account.cause, {**account.fits, **anew})

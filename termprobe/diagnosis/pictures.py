@@ -10,7 +10,7 @@ from typing import NamedTuple
 from termprobe.board.faults.catalogue import catalogue
 from termprobe.board.faults.model import Fault
 from termprobe.board.memory import rows_of
-from termprobe.diagnosis.accounts import Case, score
+from termprobe.diagnosis.accounts import Case, has_wrong_speed, score
 from termprobe.diagnosis.answers import LookAnswer, evidence_of
 from termprobe.diagnosis.diagnose import all_accounts
 from termprobe.diagnosis.dictionary import FaultDictionary
@@ -87,7 +87,10 @@ def _with_answer(records: Sequence[Record], step: Step) -> list[Record]:
 
 
 def _groups(case: Case, dictionary: FaultDictionary, step_id: str) -> list[_Group]:
-    """Return the faults by what the look shows with them, the most probable first."""
+    """Return the faults by what the look shows with them, the most probable first.
+
+    A wrong clock has no certain picture: it depends on where the sending pauses.
+    """
     number = dictionary.looks.index(step_id)
     healthy = case.of_nothing()
     accounts = all_accounts(case, healthy, dictionary)
@@ -97,7 +100,7 @@ def _groups(case: Case, dictionary: FaultDictionary, step_id: str) -> list[_Grou
     found: dict[Hashable, _Group] = {}
     for share, account in ranked:
         performance = dictionary.faults.get(account.cause.name, dictionary.good)
-        if performance == dictionary.good:
+        if performance == dictionary.good or has_wrong_speed([faults[account.cause.name]]):
             continue
         alike = _alike(performance, number)
         fresh = _Group(0.0, faults[account.cause.name], alike is performance)

@@ -99,3 +99,13 @@ def test_where_no_picture_was_offered_all_stays_as_it_is(bench):
     assert {id(one) for one in with_history(case, healthy, accounts, known())} == set(
         map(id, accounts)
     )
+
+
+def test_a_wrong_clock_is_offered_nowhere():
+    step = PLAN.steps[0]
+    later = Bench()
+    later.send(step)
+    found = pictures(SINGLE, PLAN, later.records, later.verdict(), known(), step.id)
+    number = known().looks.index(step.id)
+    clocks = [one for name, one in known().faults.items() if name.startswith("baud/ratio")]
+    assert clocks and not {one.alone[number].picture for one in clocks} & set(found.offered)
