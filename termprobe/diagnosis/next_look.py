@@ -62,9 +62,13 @@ def next_look(
     if dictionary is None:
         return None
     candidates = _candidates(found)
+
+    def seconds(step: Step) -> float:
+        return 1.0 if is_fewest else _seconds(case, step)
+
     open_steps = [case.plan.step(step) for step in _open(verdict)]
     gains = {
-        step.id: _gain(candidates, outlooks, 1.0 if is_fewest else _seconds(case, step))
+        step.id: _gain(candidates, outlooks, seconds(step))
         for step, outlooks in _outlooks(case, candidates, open_steps, dictionary)
     }
     for part in Gain._fields[is_fewest:]:
