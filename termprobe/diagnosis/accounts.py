@@ -104,7 +104,7 @@ class Case:
 
         `is_unsure` tells whether what it shows may be what was there at power-up.
         """
-        if _has_wrong_speed(faults):
+        if has_wrong_speed(faults):
             return self._by_replay_in_pieces(cause, faults)
         play = replay_unsure if is_unsure else replay
         shown = play(self.profile, self.plan, self.records, self.observations, *faults)
@@ -163,7 +163,8 @@ def _likelihood(fit: Fit) -> float:
     return fit.log_likelihood
 
 
-def _has_wrong_speed(faults: Iterable[Fault]) -> bool:
+def has_wrong_speed(faults: Iterable[Fault]) -> bool:
+    """Return whether one of `faults` makes the clock of the line wrong."""
     wiring = Wiring()
     for fault in faults:
         fault.apply(wiring)

@@ -22,6 +22,7 @@ from termprobe.diagnosis.key_conclusion import (
 from termprobe.diagnosis.key_outcomes import outcomes_of
 from termprobe.diagnosis.key_ranking import Outcomes
 from termprobe.diagnosis.key_table import KeyTable, table_for
+from termprobe.diagnosis.looks_before import with_history
 from termprobe.diagnosis.model import Diagnosis
 from termprobe.diagnosis.next_look import next_look
 from termprobe.diagnosis.pairs import SuspectPair, pairs
@@ -163,7 +164,7 @@ def all_accounts(case: Case, healthy: Account, dictionary: FaultDictionary | Non
     else:
         of_display = _replayed(case, healthy, of_display, dictionary)
         of_display += _replayed_cells(case)
-    return joined(of_display, of_keys, healthy)
+    return joined(with_history(case, healthy, of_display, dictionary), of_keys, healthy)
 
 
 def _replayed(

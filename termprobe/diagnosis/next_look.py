@@ -52,17 +52,26 @@ def next_look(
     found: Sequence[RankedClass],
     verdict: RunVerdict,
     dictionary: FaultDictionary | None,
+    is_fewest: bool = False,
 ) -> str | None:
-    """Return the id of the step that would tell most next; None where none would tell anything."""
+    """Return the id of the step that would tell most next; None where none would tell anything.
+
+    Where the fewest steps are wanted, and not the fewest seconds, `is_fewest`: each then counts the
+    same, and all faults are told apart at once.
+    """
     if dictionary is None:
         return None
     candidates = _candidates(found)
+
+    def seconds(step: Step) -> float:
+        return 1.0 if is_fewest else _seconds(case, step)
+
     open_steps = [case.plan.step(step) for step in _open(verdict)]
     gains = {
-        step.id: _gain(case, candidates, outlooks, step)
+        step.id: _gain(candidates, outlooks, seconds(step))
         for step, outlooks in _outlooks(case, candidates, open_steps, dictionary)
     }
-    for part in ("of_blocks", "of_faults"):
+    for part in Gain._fields[is_fewest:]:
         best = max(gains, key=lambda step: getattr(gains[step], part), default=None)
         if best is not None and getattr(gains[best], part) > 0:
             return best
@@ -150,14 +159,15 @@ def _typed_with(case: Case, asked: TypedAnswer, step: Step, fault: Fault) -> byt
     return typed_off(shown, asked)
 
 
-def _gain(
-    case: Case, candidates: Sequence[Candidate], outlooks: Mapping[str, Outlook], step: Step
-) -> Gain:
-    """Return what `step` is expected to tell for each second that it takes."""
+def _seconds(case: Case, step: Step) -> float:
+    """Return how long `step` takes."""
+    return sending_s(step, board_format(case.profile).character_s) + builder_s(step)
+
+
+def _gain(candidates: Sequence[Candidate], outlooks: Mapping[str, Outlook], seconds: float) -> Gain:
+    """Return what a step is expected to tell for each of the `seconds` that it takes."""
     if not outlooks:
         return Gain(0.0, 0.0)
-    character_s = board_format(case.profile).character_s
-    seconds = sending_s(step, character_s) + builder_s(step)
     whole = _entropy(_mixed([(one.probability, outlooks[one.name]) for one in candidates]))
     in_faults = sum(one.probability * _entropy(outlooks[one.name]) for one in candidates)
     blocks: dict[str, list[tuple[float, Outlook]]] = {}

@@ -4,13 +4,13 @@ Which faults look alike the dictionary knows; only what stands for each such gro
 its screen.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Hashable, Iterator, Sequence
 from typing import NamedTuple
 
 from termprobe.board.faults.catalogue import catalogue
 from termprobe.board.faults.model import Fault
 from termprobe.board.memory import rows_of
-from termprobe.diagnosis.accounts import Case, score
+from termprobe.diagnosis.accounts import Case, has_wrong_speed, score
 from termprobe.diagnosis.answers import LookAnswer, evidence_of
 from termprobe.diagnosis.diagnose import all_accounts
 from termprobe.diagnosis.dictionary import FaultDictionary
@@ -27,7 +27,7 @@ from termprobe.terminal.predicted import Prediction, Predictions
 from termprobe.terminal.screen import Screen
 from termprobe.verdict.model import RunVerdict
 
-MOST_PLAYED = 16
+MOST_PLAYED = 24
 """So many groups are played at most: what was sent before may make two of them look alike."""
 
 
@@ -87,30 +87,36 @@ def _with_answer(records: Sequence[Record], step: Step) -> list[Record]:
 
 
 def _groups(case: Case, dictionary: FaultDictionary, step_id: str) -> list[_Group]:
-    """Return the faults by what the look shows with them, the most probable first."""
+    """Return the faults by what the look shows with them, the most probable first.
+
+    A wrong clock has no certain picture: it depends on where the sending pauses.
+    """
     number = dictionary.looks.index(step_id)
     healthy = case.of_nothing()
     accounts = all_accounts(case, healthy, dictionary)
     shares = probabilities([score(one, healthy) for one in (healthy, *accounts)])
     faults = catalogue(case.profile)
     ranked = sorted(zip(shares[1:], accounts, strict=True), key=lambda pair: -pair[0])
-    found: dict[tuple[str, str], _Group] = {}
+    found: dict[Hashable, _Group] = {}
     for share, account in ranked:
-        performance = dictionary.faults.get(account.cause.name)
-        if performance is None:
+        performance = dictionary.faults.get(account.cause.name, dictionary.good)
+        if performance == dictionary.good or has_wrong_speed([faults[account.cause.name]]):
             continue
-        key = _shown_both_ways(performance, number)
-        if key in found:
-            share += found[key].probability
-            found[key] = found[key]._replace(probability=share)
-        elif any(key):
-            found[key] = _Group(share, faults[account.cause.name], key[0] != key[1])
+        alike = _alike(performance, number)
+        fresh = _Group(0.0, faults[account.cause.name], alike is performance)
+        known = found.get(alike, fresh)
+        found[alike] = known._replace(probability=known.probability + share)
     return sorted(found.values(), key=lambda group: -group.probability)
 
 
-def _shown_both_ways(performance: Performance, number: int) -> tuple[str, str]:
-    in_order, alone = performance
-    return in_order[number].picture, alone[number].picture
+def _alike(performance: Performance, number: int) -> Hashable:
+    """Return what faults have in common with which the look of this number shows the same.
+
+    Where it may come of what was sent before, that is all that is known of them.
+    """
+    if performance.in_order != performance.alone:
+        return performance
+    return performance.alone[number].picture
 
 
 def _played(case: Case, group: _Group, step: Step) -> Replayed:

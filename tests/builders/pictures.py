@@ -4,8 +4,9 @@
     .venv/bin/python -m tests.builders.pictures --every          every fault that a look can show
     .venv/bin/python -m tests.builders.pictures --errors 0.05 --count 40 --seed 2
 
-The first look is one that shows the fault; then each look is the one that tells most next, until a
-class of faults that no look parts has 95 %, or no look tells more. Of the wrong answers half pass a
+The first look is one that shows the fault; then each look is the one that tells most next (by
+--by-seconds in a second of the builder's time), until a class of faults that no look parts has
+95 %, or no look tells more. Of the wrong answers half pass a
 look that differs, and half choose another picture; a look that is right is then said to differ.
 Each line gives the share with its exact 95 % interval (Clopper and Pearson).
 """
@@ -58,7 +59,7 @@ def shown_faults(dictionary):
     return [name for name in names if not name.startswith("baud")]
 
 
-def sit(dictionary, name, errors, seed):
+def sit(dictionary, name, errors, seed, is_fewest):
     chance = random.Random(seed)
     shown = dictionary.faults[name].alone
     showing = [look for look, sight in zip(dictionary.looks, shown, strict=True) if sight.picture]
@@ -68,7 +69,7 @@ def sit(dictionary, name, errors, seed):
         eyes.look(LOOKS[look])
         if eyes.is_sure():
             break
-        look = eyes.next_look()
+        look = eyes.next_look(is_fewest)
     return Sitting(name, len(eyes.asked), eyes.leads(), eyes.is_named(), eyes.shares, eyes.waits_s)
 
 
@@ -77,10 +78,12 @@ def share(title, count, of):
     print(f"  {title}: {count} of {of}, {count / of:.1%} ({lower:.1%} to {upper:.1%})", flush=True)
 
 
-def play(dictionary, names, errors, seed):
+def play(dictionary, names, errors, seed, is_fewest):
     print(f"Eight pictures, {errors:.0%} of the answers wrong, {len(names)} faults", flush=True)
     start_s = time.monotonic()
-    found = [sit(dictionary, name, errors, seed + number) for number, name in enumerate(names)]
+    found = [
+        sit(dictionary, name, errors, seed + number, is_fewest) for number, name in enumerate(names)
+    ]
     share("true class first", sum(one.is_first for one in found), len(found))
     share("fault named by the first suspect", sum(one.is_named for one in found), len(found))
     looks = sorted(one.looks for one in found)
@@ -105,13 +108,16 @@ def main():
     parser.add_argument("--count", type=int, default=100, help="faults in a sample")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--errors", type=float, action="append", help="0, 0.05 and 0.1 by default")
+    parser.add_argument(
+        "--by-seconds", action="store_true", help="the looks that tell most in a second"
+    )
     arguments = parser.parse_args()
     dictionary = known()
     names = shown_faults(dictionary)
     if not arguments.every:
         names = random.Random(arguments.seed).sample(names, arguments.count)
     for errors in arguments.errors or (0.0, 0.05, 0.1):
-        play(dictionary, names, errors, arguments.seed)
+        play(dictionary, names, errors, arguments.seed, not arguments.by_seconds)
 
 
 if __name__ == "__main__":

@@ -2,7 +2,11 @@
 
 import pytest
 
+from helpers.scripts import SINGLE, look, plan_of
+from termprobe.diagnosis.diagnose import all_accounts, case_of
+from termprobe.diagnosis.dictionary import fault_dictionary
 from termprobe.diagnosis.error_rates import USUAL_RATES
+from termprobe.diagnosis.next_look import next_look
 from termprobe.diagnosis.picture_outlooks import (
     MOST_PICTURES,
     NONE,
@@ -10,7 +14,10 @@ from termprobe.diagnosis.picture_outlooks import (
     offered_of,
     outlooks_of_pictures,
 )
+from termprobe.diagnosis.ranking import ranked_classes
 from termprobe.diagnosis.shown import AS_WANTED, Sight
+from termprobe.journal.records import DIFFERS, Answer, Answered, Sent, StepBegun
+from termprobe.verdict.judge import judge
 
 CELLS = 100
 SIGHTS = {f"fault {number}": Sight(50, False, False, f"p{number}") for number in range(10)}
@@ -32,3 +39,22 @@ def test_the_answers_to_each_cause_have_all_of_the_probability():
     assert max(found["fault 0"], key=found["fault 0"].get) == "p0"
     assert max(found["fault 9"], key=found["fault 9"].get) == NONE
     assert max(found["good"], key=found["good"].get) == PASSED
+
+
+def test_the_next_look_is_chosen_by_seconds_or_for_the_fewest_looks():
+    plan = plan_of(
+        [
+            look("asked", [{"text": "AB"}]),
+            look("short", [{"text": "abcPX012"}]),
+            look("long", [{"text": "A"}], glances=60),
+        ]
+    )
+    step = plan.steps[0]
+    sent = [StepBegun(step.id, step.hash), *[Sent(step.id, one.data) for one in step.groups]]
+    records = [*sent, Answered(step.id, Answer(DIFFERS, offered=("aa", "bb")), step.hash)]
+    verdict, dictionary = judge(plan, records), fault_dictionary(SINGLE, plan)
+    case = case_of(SINGLE, plan, records, verdict)
+    healthy = case.of_nothing()
+    found = ranked_classes(healthy, all_accounts(case, healthy, dictionary))
+    assert next_look(case, found, verdict, dictionary) == "short"
+    assert next_look(case, found, verdict, dictionary, is_fewest=True) == "long"

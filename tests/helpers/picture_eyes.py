@@ -120,9 +120,9 @@ class PictureEyes:
         suspect = suspect_of(self._found[0], self._healthy)
         return self._name in suspect.faults
 
-    def next_look(self):
+    def next_look(self, is_fewest):
         """Return the id of the look that would tell most next; None where none tells anything."""
         looks = set(self._dictionary.looks)
         steps = tuple(step for step in self._verdict.steps if step.id in looks)
         verdict = replace(self._verdict, steps=steps)
-        return next_look(self._case, self._found, verdict, self._dictionary)
+        return next_look(self._case, self._found, verdict, self._dictionary, is_fewest)

@@ -17,7 +17,7 @@ import sys
 import time
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).resolve().parent))
+sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 
 from helpers.intervals import clopper_pearson  # noqa: E402 - behind the path to it
 from helpers.scripts import SINGLE, acceptance  # noqa: E402 - behind the path to it
