@@ -36,7 +36,7 @@ class PlayedStep:
     """Of a look."""
 
 
-Chain = tuple[PlayedStep, ...]
+PlayedChain = tuple[PlayedStep, ...]
 """A step with those that go on from its screen."""
 
 
@@ -52,7 +52,7 @@ Witness = Callable[[Board, Sought, int], Witnessed]
 """Tells of a look by the board, what must be shown, and how many bells have sounded for it."""
 
 
-def chains_of(plan: Plan) -> tuple[Chain, ...]:
+def chains_of(plan: Plan) -> tuple[PlayedChain, ...]:
     """Return all of `plan` that is fitted and sends something, in order."""
     chains: list[list[PlayedStep]] = []
     for step in plan.steps:
@@ -71,17 +71,17 @@ def _played(step: Step) -> PlayedStep:
     return PlayedStep(step.id, tuple(group.data for group in step.groups), step.settings, wanted)
 
 
-def looks_of(chains: Iterable[Chain]) -> tuple[str, ...]:
+def looks_of(chains: Iterable[PlayedChain]) -> tuple[str, ...]:
     """Return the ids of the looks of which a Performance tells, in its order."""
     return tuple(step.step_id for chain in chains for step in chain if step.wanted is not None)
 
 
-def perform(profile: Profile, chains: Sequence[Chain], *faults: Fault) -> Performance:
+def perform(profile: Profile, chains: Sequence[PlayedChain], *faults: Fault) -> Performance:
     """Return what the looks of `chains` show on a board of `profile` with `faults`."""
     return _Player(Board(profile, faults), shown_by).perform(chains)
 
 
-def kept_codes(profile: Profile, chains: Sequence[Chain]) -> BothWays[bytes]:
+def kept_codes(profile: Profile, chains: Sequence[PlayedChain]) -> BothWays[bytes]:
     """Return the codes that the RAM of a good board gives at each look, in physical order."""
     player = _Player(Board(profile), lambda board, wanted, bells: board.read())
     return player.perform(chains)
@@ -90,7 +90,7 @@ def kept_codes(profile: Profile, chains: Sequence[Chain]) -> BothWays[bytes]:
 class Theatre:
     """Plays the same chains on many boards of one profile."""
 
-    def __init__(self, profile: Profile, chains: Sequence[Chain]) -> None:
+    def __init__(self, profile: Profile, chains: Sequence[PlayedChain]) -> None:
         self._profile, self._chains = profile, chains
         self.good = perform(profile, chains)
         self._healthy = wire(profile)
@@ -134,7 +134,7 @@ class _Player(Generic[Witnessed]):
         self._send = sender_to(self._board)
         self._at_power_up = self._board.state
 
-    def perform(self, chains: Sequence[Chain]) -> BothWays[Witnessed]:
+    def perform(self, chains: Sequence[PlayedChain]) -> BothWays[Witnessed]:
         in_order: list[Witnessed] = []
         alone: list[Witnessed] = []
         for chain in chains:
@@ -143,7 +143,7 @@ class _Player(Generic[Witnessed]):
             alone += played.alone
         return BothWays(tuple(in_order), tuple(alone))
 
-    def _in_both_ways(self, chain: Chain) -> BothWays[Witnessed]:
+    def _in_both_ways(self, chain: PlayedChain) -> BothWays[Witnessed]:
         self._set(chain[0])
         as_before = self._board.state
         alone = self._begun(chain, self._at_power_up)
@@ -154,7 +154,7 @@ class _Player(Generic[Witnessed]):
         shown_alone = self._rest(chain, alone)
         return BothWays(self._rest(chain, in_order), shown_alone)
 
-    def _begun(self, chain: Chain, state: BoardState) -> _Begun:
+    def _begun(self, chain: PlayedChain, state: BoardState) -> _Begun:
         """Play the first group of `chain` on the board in `state`."""
         self._board.state = state
         self._send(chain[0].groups[:1])
@@ -173,7 +173,7 @@ class _Player(Generic[Witnessed]):
         self._board.state = begun.state
         return self._board.read()
 
-    def _rest(self, chain: Chain, begun: _Begun) -> tuple[Witnessed, ...]:
+    def _rest(self, chain: PlayedChain, begun: _Begun) -> tuple[Witnessed, ...]:
         """Play what `begun` leaves of `chain`; return what its looks show."""
         self._board.state = begun.state
         bells_before = begun.state.counts.bells - begun.bells

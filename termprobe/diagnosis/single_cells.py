@@ -17,7 +17,7 @@ from termprobe.diagnosis.answers import LookAnswer, Observation
 from termprobe.diagnosis.causes import Cause, cause_of_cell
 from termprobe.diagnosis.evident import Evident, histories, stuck_in
 from termprobe.diagnosis.fits import Fit, SeenBothWays, fit_of_sights
-from termprobe.diagnosis.playing import Chain, chains_of, kept_codes, looks_of
+from termprobe.diagnosis.playing import PlayedChain, chains_of, kept_codes, looks_of
 from termprobe.diagnosis.replay import replay
 from termprobe.diagnosis.shown import AS_WANTED, Sight
 from termprobe.profile.model import Profile
@@ -97,11 +97,11 @@ def cells_by_looks(case: Case) -> Iterator[Account]:
         yield Account(_cause_of_some(names, case.profile), dict(_fits(fits, evident)))
 
 
-_known: list[tuple[Profile, tuple[Chain, ...], dict[Evident, list[str]]]] = []
+_known: list[tuple[Profile, tuple[PlayedChain, ...], dict[Evident, list[str]]]] = []
 """What was worked out last: a session asks for the same again after every answer."""
 
 
-def _bits_by_looks(profile: Profile, chains: tuple[Chain, ...]) -> dict[Evident, list[str]]:
+def _bits_by_looks(profile: Profile, chains: tuple[PlayedChain, ...]) -> dict[Evident, list[str]]:
     """Return the names of all stuck bits by the looks that show them."""
     for of_profile, of_chains, found in _known:
         if of_profile is profile and of_chains == chains:
