@@ -35,6 +35,7 @@ PARTS = {
 }
 SHIPPED_TESTS = (
     PAGES,
+    "tests/golden/test_looks.py",
     "tests/script",
     "tests/profile",
     "tests/report/test_keyboard_drawing.py",
