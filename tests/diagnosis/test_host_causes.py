@@ -1,8 +1,11 @@
 """What a host that is set up wrongly, or hears nothing, makes of a healthy keyboard."""
 
+import dataclasses
+
 import pytest
 
 from helpers.key_walks import walked
+from termprobe.diagnosis.host_causes import wrong_hosts
 from termprobe.diagnosis.key_conclusion import conclude
 from termprobe.diagnosis.key_outcomes import Outcome
 from termprobe.diagnosis.key_table import table_of
@@ -29,7 +32,9 @@ def test_a_host_that_reads_the_parity_bit_is_told_from_a_fault_of_the_board(name
 
 def test_parity_errors_of_every_character_point_at_the_line():
     came = {press.id: [Outcome.of(press.code, "parity")] for press in coded_presses(PROFILE)}
-    assert "host/parity" in conclude(PROFILE, came).suspects[0].faults
+    first = conclude(PROFILE, came).suspects[0]
+    assert "host/parity" in first.faults
+    assert "the host expects another parity than the board sends" in first.title
 
 
 def test_framing_errors_now_and_then_point_at_the_speed():
@@ -67,6 +72,15 @@ def test_a_fixed_parity_bit_gives_errors_where_even_parity_would_be_the_other_le
         came[press.id] = [Outcome.of(press.code, errors[is_right])]
     assert {error for ((_, error, _),) in came.values()} == {"", "parity"}
     assert name in conclude(PROFILE, came).suspects[0].faults
+
+
+def test_a_host_that_expects_odd_parity_finds_errors_where_even_parity_has_none():
+    odd = dataclasses.replace(PROFILE, link=dataclasses.replace(PROFILE.link, parity="odd"))
+    press = next(press for press in coded_presses(odd) if press.id == "press/q")
+    sends = {one.name: one.sends for one in wrong_hosts(odd, [press])}
+    assert press.code[0].bit_count() % 2 == 0  # so odd parity's own bit is 1
+    assert sends["host/parity/mark"] == {"press/q": (Outcome.of(b"q"),)}
+    assert sends["host/parity/space"] == {"press/q": (Outcome.of(b"q", "parity"),)}
 
 
 def test_no_parity_errors_are_expected_of_a_line_without_parity():

@@ -43,6 +43,11 @@ def test_outcomes_come_from_the_journal_without_what_was_taken_back():
     assert outcomes_of(records) == {"press/q": [Outcome(b"qq", "parity")]}
 
 
+def test_a_press_that_was_never_made_may_be_taken_back():
+    records = [TakenBack("press/w"), answer("press/q", [(0.1, b"q", "")])]
+    assert outcomes_of(records) == {"press/q": [Outcome(b"q")]}
+
+
 def test_a_press_made_twice_has_two_outcomes():
     records = [answer("press/q", [(0.1, b"q", "")]), answer("press/q", [])]
     assert outcomes_of(records) == {"press/q": [Outcome(b"q"), Outcome(b"")]}

@@ -71,6 +71,8 @@ def test_every_cut_position_can_be_gone_on_from(sample, tmp_path):
         journal.close()
         recording = read(path)
         assert path.read_bytes().startswith(data[:cut])  # never written again
+        stands_alone = data[:cut].endswith(b"\n") or path.read_bytes()[cut:].startswith(b"\n")
+        assert stands_alone  # no record goes on in the line of one that was torn
         *kept, last = notes(recording)
         assert last == "went on" and kept == texts[: len(kept)]
         assert len(kept) >= data[:cut].count(b"\n") - 1
@@ -122,6 +124,21 @@ def test_another_file_is_not_resumed_and_not_touched(tmp_path, content):
     with pytest.raises(FileError, match="must be a run file of format 1 to 2"):
         Journal.reopen(tmp_path / "a", CrankedClock())
     assert (tmp_path / "a").read_bytes() == content
+
+
+def test_a_run_file_of_a_later_version_is_left_to_that_one(tmp_path):
+    (tmp_path / "a").write_bytes(encode(Header(BoardUnderTest("1"), seq=0, format=99)))
+    told = "not 99; resume it with the version of termprobe that wrote it$"
+    with pytest.raises(FileError, match=told):
+        Journal.reopen(tmp_path / "a", CrankedClock())
+
+
+def test_times_are_kept_to_the_microsecond(tmp_path):
+    clock = CrankedClock()
+    journal = Journal.create(tmp_path / "a", HEADER, clock)
+    clock.sleep_until(clock.now_s() + 0.12345678)
+    first = journal.header.t
+    assert journal.append(Noted("later")).t == round(first + 0.123457, 6)
 
 
 def test_two_programs_cannot_write_one_run(tmp_path):

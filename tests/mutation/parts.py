@@ -14,13 +14,15 @@ class Part(NamedTuple):
     tests: tuple[str, ...]
 
 
+PAGES = "tests/golden/test_plans.py"
+"""What is shown of plans and profiles."""
 PARTS = {
     "verdict": Part(("termprobe/verdict/*.py",), ("tests/verdict", "tests/report")),
-    "plan": Part(("termprobe/plan/*.py",), ("tests/plan", "tests/script")),
+    "plan": Part(("termprobe/plan/*.py",), ("tests/plan", "tests/script", PAGES)),
     "journal": Part(("termprobe/journal/*.py",), ("tests/journal",)),
     "runner": Part(("termprobe/runner/*.py",), ("tests/runner",)),
     "diagnosis": Part(("termprobe/diagnosis/*.py",), ("tests/diagnosis",)),
-    "profile": Part(("termprobe/profile/*.py",), ("tests/profile",)),
+    "profile": Part(("termprobe/profile/*.py",), ("tests/profile", PAGES)),
     "terminal": Part(("termprobe/terminal/*.py",), ("tests/terminal",)),
     "session": Part(
         (
@@ -32,8 +34,13 @@ PARTS = {
     ),
 }
 SHIPPED_TESTS = (
-    *("tests/script", "tests/profile", "tests/golden"),
-    *("tests/plan", "tests/terminal"),
+    PAGES,
+    "tests/golden/test_looks.py",
+    "tests/script",
+    "tests/profile",
+    "tests/report/test_keyboard_drawing.py",
+    "tests/plan",
+    "tests/terminal",
 )
-"""The tests that read the shipped profiles and scripts."""
+"""The tests that read the shipped profiles and scripts, quick ones first."""
 PYTEST_OPTIONS = ("-p", "no:xdist", "-m", "not slow")

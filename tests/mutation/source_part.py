@@ -1,7 +1,9 @@
 """Mutants of the program, made and tried by mutmut in a copy of the checkout.
 
 mutmut holds all mutants of a file in one file and switches one on at a time, notes once which tests
-call which function, and forks for each mutant a process that runs those alone.
+call which function, and forks for each mutant a process that runs those alone. That process begins
+with nothing imported: what tests work out as they are imported, and what the program keeps to use
+again, is worked out by the mutant.
 """
 
 import json
@@ -34,6 +36,8 @@ def configuration(part: Part) -> str:
         "also_copy": ["profiles", "scripts", "README.md", "DEVELOPERS.md"],
         "pytest_add_cli_args": PYTEST_OPTIONS,
         "pytest_add_cli_args_test_selection": part.tests,
+        "process_isolation": "forkserver",
+        "forkserver_warmup": "none",
         "timeout_constant": LEAST_S,
         "timeout_multiplier": SLOWER,
     }

@@ -13,6 +13,7 @@ from termprobe.plan.patterns import (
     address_modulo,
     address_parity,
     code_chart,
+    diagonal,
     rotating,
     solid,
 )
@@ -82,6 +83,10 @@ def test_no_difference_of_two_addresses_by_one_line_hides_in_the_prime():
     assert all((1 << line) % PRIME for line in range(11))
     screen = address_modulo(24, 80, None)
     assert screen[0][1] != screen[0][0] and screen[0] == screen[1]
+
+
+def test_slanting_lines_begin_with_the_argument_or_the_first_graphic():
+    assert diagonal(2, 3, None) == ['!"#', '"#$'] and diagonal(2, 3, "}") == ["}~ ", "~ !"]
 
 
 def test_an_argument_is_what_fills_the_field():

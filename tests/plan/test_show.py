@@ -27,6 +27,12 @@ def test_a_drawing_has_rulers_the_cursor_and_no_character_that_acts():
     ]
 
 
+def test_rulers_count_columns_by_tens_and_bells_are_counted():
+    text = draw_screen(Screen((" " * 22,), None, bells=3)).splitlines()
+    assert text[:2] == ["   0         1         2", "   0123456789012345678901"]
+    assert text[-1] == "   the bell sounds 3 times"
+
+
 def test_a_narrow_console_loses_the_frame_first_and_then_the_end_of_the_rows():
     rows = ("." * 79 + "E",) * 2
     screen = Screen(rows, (0, 0))

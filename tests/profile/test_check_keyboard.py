@@ -8,6 +8,7 @@ from helpers.mistakes import one_finding
 @pytest.mark.parametrize(
     ("old", "new", "part"),
     [
+        ("{name: tab,", "{name: '',", ": a key's name must not be empty"),
         ("{name: tab,", "{name: escape,", 'each key must stand once, not "escape" again'),
         (
             "legend: TAB, row: 1, offset: 0, width: 1.25",

@@ -47,6 +47,12 @@ MARGINS = {"singlebyte-24x80": ("next-row", "scroll"), "ecma48-24x80": ("pending
 MATRICES = {"singlebyte-24x80": (8, 8, False, "key"), "ecma48-24x80": (10, 7, True, "automatic")}
 """Rows, columns, diodes, and what repeats a key."""
 
+REPEAT_NEVER = {
+    "singlebyte-24x80": set(),
+    "ecma48-24x80": {"f1", "f2", "f3", "f4", "escape", "return"},
+}
+"""Keys that send their code once however long they are held."""
+
 
 @pytest.mark.parametrize("name", LINES)
 def test_the_line_is_as_its_source_has_it(name):
@@ -73,3 +79,9 @@ def test_the_keyboard_is_wired_as_its_notes_have_it(name):
     keyboard = load(name).keyboard
     found = keyboard.rows, keyboard.columns, keyboard.diodes, keyboard.repeat
     assert found == MATRICES[name]
+
+
+@pytest.mark.parametrize("name", REPEAT_NEVER)
+def test_keys_that_never_repeat_are_those_of_the_notes(name):
+    keys = load(name).keyboard.keys
+    assert {key.name for key in keys if not key.repeats} == REPEAT_NEVER[name]

@@ -34,6 +34,11 @@ def test_a_page_shows_display_link_options_keyboard_and_matrix():
     assert any(line.split() == ["2", "TAB", "W", "R", "Y", "I", "P", "]", "."] for line in lines)
 
 
+@pytest.mark.parametrize("name, handshake", [(IDS[0], "xon-xoff"), (IDS[1], "none")])
+def test_a_page_shows_how_the_line_is_controlled(name, handshake):
+    assert f"handshake {handshake}, RTS on, DTR on" in "\n".join(page(load(name)))
+
+
 def test_a_page_shows_timing_where_there_is_any():
     text = changed(
         "action: clear",

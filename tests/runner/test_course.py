@@ -19,8 +19,8 @@ from termprobe.journal.records import (
     TakenBack,
 )
 from termprobe.link.base import Received
-from termprobe.runner.course import BY_BUILDER, INTERRUPTED, course_of, press_for
-from termprobe.runner.due import CautionDue, OptionDue, StepDue
+from termprobe.runner.course import BY_BUILDER, INTERRUPTED, course_of, failed_by, press_for
+from termprobe.runner.due import CautionDue, OptionDue, StepDue, SwitchOffDue
 
 MAINS, TUBE = "Mains are in reach.", "The tube is hot."
 
@@ -79,6 +79,20 @@ def test_a_course_once_made_stays_as_it_is():
     begun.read(WANTING)
     begun.set("echo", "on")
     assert begun.acknowledged == frozenset() and begun.positions == {"speed": "fast"}
+
+
+def test_while_the_board_must_be_off_only_the_step_that_says_so_is_due():
+    limits = {"unit": "V", "low": 4.75, "high": 5.25}
+    rail = step("rail", "looks", "measure", stop_if="the reading is outside", **limits)
+    after = look("a", caution=MAINS)
+    too_high = Answered("rail", Answer(DIFFERS, value=5.5))
+    found = course(rail, after, records=[too_high])
+    assert found.due(after) == SwitchOffDue(rail) and found.due(rail) == StepDue()
+
+
+def test_what_broke_a_sitting_is_told_by_its_kind_and_its_words_where_it_has_any():
+    assert failed_by(ValueError("no such key")).endswith(": ValueError: no such key")
+    assert failed_by(KeyError()).endswith(": KeyError")
 
 
 # -- what comes next -------------------------------------------------------------------------------

@@ -136,6 +136,7 @@ def test_without_a_limit_the_walk_waits_until_it_is_told(tmp_path):
     assert bench.walk.walk()
     assert bench.verdicts()["press/q"][0] == "fail"
     assert bench.verdicts()["press/w"] == ("skipped", "no keycap")
+    assert bench.run.verdicts().steps[1].observer == "builder"
 
 
 def test_a_skip_without_a_reason_says_so_and_stop_ends_the_walk(tmp_path):

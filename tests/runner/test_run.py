@@ -137,6 +137,36 @@ def test_replies_and_typed_words_are_judged_by_the_bytes(tmp_path):
     )
 
 
+class Reader(Says):
+    """A person who is told of each word that came back wrong, and types it anew."""
+
+    def __init__(self):
+        super().__init__()
+        self.wrong = []
+
+    def acknowledge(self, text):
+        return True
+
+    def switch_off(self, step):
+        return True
+
+    def typed(self, step, data):
+        self.wrong.append(data)
+
+
+def test_a_person_is_asked_what_is_to_become_of_a_word_that_came_back_wrong(tmp_path):
+    words_typed = iter([b"HGLLO\r", b"HELLO\r"])
+    reader = Reader()
+    bench = RunBench(
+        tmp_path,
+        TYPED,
+        observers=[reader],
+        hands=Hands(type_word=lambda step: setattr(bench.link, "waiting", next(words_typed))),
+    )
+    carry_out(bench.run)
+    assert reader.wrong == [b"HGLLO\r"] and bench.verdicts() == ["pass"]
+
+
 def test_a_typed_word_without_a_hand_stays_unanswered(tmp_path):
     bench = RunBench(tmp_path, TYPED, observers=[Says()])
     carry_out(bench.run)
@@ -217,7 +247,7 @@ def test_each_record_is_told_once_it_is_in_the_run_file(tmp_path):
 def test_what_says_nothing_of_a_step_is_no_answer(tmp_path):
     bench = RunBench(tmp_path, look("a"))
     for answer in (Answer(note="x"), Answer(), Answer(seen=("HELLO",), cursor=(0, 5))):
-        with pytest.raises(ValueError):
+        with pytest.raises(ValueError, match="must have a word, a value or bytes"):
             bench.run.record(bench.plan.steps[0], answer)
     assert not bench.records(Answered)
 

@@ -93,6 +93,13 @@ def test_forward_keeps_the_earlier_answer_and_asks_each_step_gone_back_over(tmp_
     assert told == [("b", "fail"), ("a", "pass"), ("b", "fail")]
 
 
+def test_an_answer_that_stands_is_gone_back_to_again(tmp_path):
+    back, on = Wish(BACK), Wish(FORWARD)
+    says = Says(YES, YES, back, back, on, back, YES, YES, YES)
+    carry_out(RunBench(tmp_path, look("a"), look("b"), look("c"), observers=[says]).run)
+    assert says.asked == ["a", "b", "c", "b", "a", "b", "a", "b", "c"]
+
+
 def test_back_goes_along_the_answers_and_not_to_what_was_left_open(tmp_path):
     says = Says(YES, None, Wish(BACK), YES, YES)
     carry_out(RunBench(tmp_path, look("a"), look("b"), look("c"), observers=[says]).run)

@@ -5,8 +5,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from helpers.examples import examples
-from helpers.profiles import profiles, streams
+from helpers.profiles import profiles, streams, with_every_action
+from helpers.screens import does
 from termprobe.profile.load import load
+from termprobe.profile.model import Coordinates
 from termprobe.terminal.decoded import Decoded, Ignored, Printable
 from termprobe.terminal.decoder import LIMIT, Decoder
 from termprobe.terminal.tables import LARGEST
@@ -117,6 +119,15 @@ def test_control_functions_of_ecma_48(data, expected):
 def test_single_codes_and_a_lead_in(data, expected):
     """That a lead-in takes one wrong code along is common practice."""
     assert meaning(SINGLE, data) == expected
+
+
+def test_a_coordinate_of_one_code_may_be_a_control_code_and_one_of_digits_none():
+    """Behind a lead-in each code is taken as a number; between digits it does what it says."""
+    of_codes = with_every_action({}, Coordinates("binary"), "ecma48")
+    of_digits = with_every_action({}, Coordinates("decimal"), "ecma48")
+    lead_in = does("address")
+    assert meaning(of_codes, lead_in + b"\x03\x0a") == [decoded("address", 3, 10)]
+    assert meaning(of_digits, lead_in + b"3\r;10;") == [b"\r", decoded("address", 3, 10)]
 
 
 @pytest.mark.parametrize("start", [b"\x1b[", b"\x1b]", b"\x1bP", b"\x1b(", b"\x1b "])

@@ -18,6 +18,7 @@ from termprobe.verdict.whereabouts import (
     Within,
     WithinCells,
     gist,
+    where_it_can_show,
 )
 
 STUCK = Change("stuck", (0,), 1)
@@ -64,6 +65,29 @@ def test_cells_with_nothing_in_common_are_single_ones():
     cells = {(0, 0), (1, 7), (2, 30), (3, 39)}
     seen = faulty(expected, stuck(0, 1), lambda row, column, character: (row, column) in cells)
     assert gist_of(expected, seen) == Gist(WithinCells(is_one=False), STUCK)
+
+
+def test_a_few_cells_are_named_one_by_one_though_the_change_acts_everywhere():
+    expected, seen = ("A" * 40,) * 3 + ("A" * 39 + "@",), ("A" * 40,) * 4
+    assert gist_of(expected, seen) == Gist(Only(((3, 39),)), STUCK)
+
+
+def test_a_blank_that_differs_is_no_part_of_what_is_written():
+    expected = ("@ " * 20,) * 4
+    seen = (expected[0], "A " * 20, expected[2], "A!" + "A " * 19)
+    written = Part(EveryOther("row", 1), is_written_only=True)
+    assert gist_of(expected, seen) == Gist(Mostly(written, 40, 41), STUCK)
+
+
+def test_where_only_some_cells_can_show_a_change_their_part_is_told_and_whether_blanks_are_right():
+    rows = ("A" * 40, "@" * 40, "A" * 40)
+    spaced = tuple(" ".join(row) for row in rows)
+    seen = tuple(row.replace("@", "A") for row in rows)
+    seen_spaced = tuple(row.replace("@", "A") for row in spaced)
+    of_all = of_screen(rows, differences(rows, seen))
+    of_written = of_screen(spaced, differences(spaced, seen_spaced))
+    assert where_it_can_show(of_all) == Part(OneLine("row", 1))
+    assert where_it_can_show(of_written) == Part(OneLine("row", 1), is_written_only=True)
 
 
 def test_characters_that_came_back_are_counted():

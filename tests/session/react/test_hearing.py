@@ -5,13 +5,15 @@ The session never hangs, and never jumps over a step.
 
 import dataclasses
 
+from helpers.bench import look
 from helpers.bench_plan import PROFILE, full_plan, plan, step
-from helpers.bench_state import LINE, after, after_event, answers, console, judged, state
+from helpers.bench_state import LINE, after, after_event, answers, console, course, judged, state
 from helpers.predicted import predictions_of
 from termprobe.journal.records import AS_EXPECTED, Answer, Answered, BoardUnderTest
 from termprobe.link.base import Received
 from termprobe.session.messages import (
     Foreseen,
+    Judged,
     Lost,
     PressHeard,
     RecordAnswer,
@@ -154,6 +156,14 @@ def test_an_answer_that_is_not_good_says_what_it_has_done():
     }
     failed = after_event(before, judged(answers(("hello", "differs")), "more", "hello"), 1.0)
     assert "* Look at hello: fail; this blocks 1 step" in console(failed, 80, 24)
+
+
+def test_the_steps_that_a_failed_one_blocks_are_counted():
+    steps = (look("a"), look("b", needs=("a",)), look("c", needs=("b",)))
+    made = dataclasses.replace(state(mode="waiting"), course=course(plan=plan(*steps)))
+    failed = course([Answered("a", Answer("differs"))], plan(*steps))
+    told = after_event(made, Judged(failed, "a"), 1.0).notice
+    assert told == "Look at a: fail; this blocks 2 steps"
 
 
 GUARDED = step("press/q", "keys", "press", caution="Let go.", settings=(("duplex", "full"),))
