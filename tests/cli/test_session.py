@@ -98,7 +98,7 @@ def test_a_full_screen_is_taken_where_there_is_one_and_it_is_wanted(
 
     monkeypatch.setattr(session, "is_full_screen", lambda: is_full)
     monkeypatch.setattr(session, "hold_full_screen", hold("full"))
-    monkeypatch.setattr(session, "_hold_plain", hold("plain"))
+    monkeypatch.setattr(session, "_hold_plain", lambda bench, going_on: hold("plain")(bench))
     from termprobe.cli.main import main
 
     assert main([*SUPPLY, "--port", "sim:", "--out", str(tmp_path), *words]) == 130

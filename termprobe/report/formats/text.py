@@ -51,7 +51,7 @@ def page(report: RunReport) -> str:
         lines += ["", *suspect_lines(report.diagnosis, report.plan)]
     lines += _known_faults(report)
     if failed:
-        lines += ["", "What failed", *lines_on_causes(report.causes)]
+        lines += ["", "What failed", *lines_on_causes(report.causes, failed)]
     if report.keys is not None:
         lines += lines_on_explained(report.keys, report.plan, presses)
     for group in _alike(step for step in failed if step.id not in explained):
