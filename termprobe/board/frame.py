@@ -3,6 +3,7 @@
 Speed, format or parity of the two may differ.
 """
 
+import functools
 from collections.abc import Callable
 from math import floor
 from typing import NamedTuple
@@ -28,23 +29,25 @@ class Sampled(NamedTuple):
     """Empty, `parity` or `framing`."""
 
 
+@functools.lru_cache(maxsize=4096)
 def heard(
     data: bytes,
     sender: LineFormat,
     listener: LineFormat,
     speed_ratio: float = 1.0,
     parity_fault: str = "",
-) -> list[Sampled]:
+) -> tuple[Sampled, ...]:
     """Return what `listener` takes from the wire of `data`.
 
     The sender's clock runs `speed_ratio` as fast as its format says; `parity_fault` is as in
     Wiring.parity. The wire is idle before and after. The listener samples each bit once, in its
-    middle.
+    middle. What was worked out is kept: a run is played again for each speed that may be wrong.
     """
     characters = "".join(_halves(code, sender, parity_fault) for code in data)
     wire = MARK + characters + MARK * 2 * IDLE_BITS
     bit = 2 * sender.speed_baud * speed_ratio / listener.speed_baud
-    found, start = [], wire.find(MARK + SPACE)
+    found: list[Sampled] = []
+    start = wire.find(MARK + SPACE)
     while start >= 0:
         samples = _sampled(wire, start + 1, bit, listener)
         if samples[0] == MARK:  # too short for a start bit
@@ -53,7 +56,7 @@ def heard(
         found.append(_decoded(samples[1:], listener))
         middle_of_stop = floor(start + 1 + bit * (len(samples) - 0.5))
         start = wire.find(MARK + SPACE, max(start + 1, middle_of_stop))
-    return found
+    return tuple(found)
 
 
 def _halves(code: int, sender: LineFormat, parity_fault: str) -> str:

@@ -2,13 +2,18 @@
 
 import pytest
 
-from termprobe.board.frame import heard
+from termprobe.board import frame
 from termprobe.link.base import LineFormat
 
 SEVEN_EVEN = LineFormat(9600, 7, "even")
 SEVEN_ODD = LineFormat(9600, 7, "odd")
 EIGHT_NONE = LineFormat(9600, 8, "none")
 EVERY_CODE = bytes(range(128))
+
+
+def heard(*line):
+    """Return what a listener takes from the wire, as a list."""
+    return list(frame.heard(*line))
 
 
 @pytest.mark.parametrize("bits", [5, 7, 8])
