@@ -30,7 +30,7 @@ LIMITS = {
     "vertical-rate": [(50 - 1, 50 + 1), (60 - 1, 60 + 1)],
     "idle-level": [(-25, -5)],  # mark of a driver of RS-232, loaded or not
 }
-"""Step -> ranges, the lowest and the highest reading of each, worked out by hand from what its source says."""
+"""Step -> ranges, lowest and highest reading of each, by hand from what its source says."""
 
 
 def test_each_stage_needs_what_could_harm_or_mislead_before_it():
