@@ -101,7 +101,7 @@ def test_a_look_after_the_press_taken_back_stays_in_the_trail():
     walk.key("x")
     assert walk.requests[0] == TakeBack("press/q")
     assert walk.state.course.trail == ("press/escape", "diodes")
-    assert walk.state.notice == "taken back; press it again"
+    assert walk.state.notice == "undone; press it again"
 
 
 def test_pressing_again_keeps_what_came_before():
