@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from helpers.boards import changed
+from helpers.examples import one_in
 from helpers.plain_play import PlainPlay
 from helpers.scripts import SINGLE, acceptance, asked, look, plan_of, spared
 from termprobe import yamlfile
@@ -186,16 +187,16 @@ def test_no_run_on_a_board_with_a_fault_passes_a_look_that_fails(name):
 
 
 @pytest.mark.slow
-def test_no_run_on_any_board_with_a_fault_passes_a_look_that_fails():
+def test_no_run_on_boards_with_faults_of_all_blocks_passes_a_look_that_fails():
     """Of the faults that leave the display as it is every tenth is tried."""
     shown_at_all = without_part = 0
-    for name, fault in catalogue(SINGLE).items():
+    for name, fault in one_in(5, catalogue(SINGLE).items()):
         without_part += not is_of_display(fault)
         if is_of_display(fault) or without_part % 10 == 0:
             course = run_on(PlainPlay(SINGLE, fault), acceptance_looks())
             assert acquitted_in(course, name) == set(), name
             shown_at_all += course.verdicts.verdict == "fail"
-    assert shown_at_all > 800
+    assert shown_at_all > 160
 
 
 def test_a_relation_that_is_wrong_acquits_a_fault_in_a_run():

@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from helpers.boards import changed, more
+from helpers.examples import one_in
 from helpers.plain_play import assert_same
 from helpers.scripts import SINGLE, acceptance, look, plan_of
 from termprobe.board.faults.catalogue import catalogue
@@ -49,7 +50,7 @@ def test_a_good_board_shows_what_is_wanted_of_acceptance():
 
 
 def test_a_fault_of_each_kind_shows_on_a_small_script_what_is_seen_on_a_plain_board():
-    """Every tenth is tried as well, and with acceptance every single one."""
+    """Every tenth is tried as well, and with acceptance one in six."""
     theatre, pictures = Theatre(SINGLE, chains_of(PLAN)), {}
     of_kinds = {parsed(name)[:2]: fault for name, fault in FAULTS.items()}
     others = list(FAULTS.values())[::10]
@@ -67,10 +68,10 @@ def test_a_fault_shows_in_acceptance_what_is_seen_on_a_plain_board(name):
 
 
 @pytest.mark.slow
-def test_every_fault_shows_in_acceptance_what_is_seen_on_a_plain_board():
+def test_faults_of_all_blocks_show_in_acceptance_what_is_seen_on_a_plain_board():
     """Of the faults that leave the display as it is every tenth is played plainly."""
     pictures, unseen = {}, 0
-    for fault in FAULTS.values():
+    for fault in one_in(6, FAULTS.values()):
         performance = THEATRE.perform(fault)
         unseen += performance is THEATRE.good
         if performance is not THEATRE.good or unseen % 10 == 0:

@@ -12,3 +12,8 @@ def examples(count):
     A profile with twenty times the usual number makes it twenty times as many.
     """
     return settings(max_examples=count * settings.default.max_examples // USUAL)
+
+
+def one_in(count, items):
+    """Return one in `count` of `items`, spread evenly; with a larger profile all of them."""
+    return list(items)[:: count if settings.default.max_examples <= USUAL else 1]
