@@ -55,7 +55,8 @@ def test_of_a_damaged_first_line_it_is_said_what_is_wrong(path):
 
 def test_limits_that_go_by_the_speed_are_those_of_the_run(tmp_path):
     words = ("sim:", "singlebyte-24x80", "acceptance", BoardUnderTest("0007"))
-    request = BenchRequest(*words, folder=str(tmp_path), speed_baud=300)
+    more = {"folder": str(tmp_path), "speed_baud": 300, "choice": stage_choice(["clock"])}
+    request = BenchRequest(*words, **more)
     with contextlib.closing(open_bench(request, CrankedClock())) as bench:
         begun = bench.plan.step("line-clock")
     assert (begun.low, begun.high) == pytest.approx((15.68 * 300, 16.32 * 300))

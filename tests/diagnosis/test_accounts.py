@@ -1,5 +1,7 @@
 """How causes account for a run: by the dictionary, by replay, by presses."""
 
+import functools
+
 import pytest
 
 from helpers.scripts import SINGLE, acceptance, look, plan_of
@@ -23,7 +25,13 @@ PLAN = plan_of(
         '{id: typed, kind: typed-back, title: T, question: Q, word: "#.4FY"}',
     ]
 )
-KNOWN = fault_dictionary(SINGLE, PLAN)
+
+
+@functools.cache
+def known_faults():
+    return fault_dictionary(SINGLE, PLAN)
+
+
 FAULTS = catalogue(SINGLE)
 NAME = "bank-0-data/stuck/0/1"
 
@@ -39,7 +47,7 @@ def by_name(accounts):
 @pytest.mark.parametrize("observer", [Eyes(1), Reader()])
 def test_the_true_fault_predicts_all_either_way(observer):
     run = case(records_of(SINGLE, PLAN, [NAME], observer))
-    by_looks = by_name(run.by_dictionary(KNOWN, FAULTS.values()))[NAME]
+    by_looks = by_name(run.by_dictionary(known_faults(), FAULTS.values()))[NAME]
     again = run.by_replay(cause_of(FAULTS[NAME]), FAULTS[NAME])
     for account in (by_looks, again):
         assert all(fit.is_as_predicted for fit in account.fits.values())
@@ -48,7 +56,7 @@ def test_the_true_fault_predicts_all_either_way(observer):
 
 def test_faults_that_no_look_shows_are_left_out():
     run = case(records_of(SINGLE, PLAN, [NAME], Reader()))
-    names = by_name(run.by_dictionary(KNOWN, FAULTS.values()))
+    names = by_name(run.by_dictionary(known_faults(), FAULTS.values()))
     assert "ram-address/swapped/0-1" not in names and "keyboard-code/stuck/1/0" not in names
 
 

@@ -1,5 +1,7 @@
 """The look that tells most next: by worked gains, and by what it does to the suspects."""
 
+import functools
+
 import pytest
 
 from helpers.scripts import SINGLE, look, plan_of
@@ -19,13 +21,19 @@ PLAN = plan_of(
         '{id: typed, kind: typed-back, title: T, question: Q, word: "#.4FY"}',
     ]
 )
-KNOWN = fault_dictionary(SINGLE, PLAN)
+
+
+@functools.cache
+def known_faults():
+    return fault_dictionary(SINGLE, PLAN)
+
+
 LOOKS = {step.id: step for step in looks_to_play(PLAN)}
 
 
 def after(name, looks, observer):
     records = records_of(SINGLE, PLAN, [name], observer, [LOOKS[one] for one in looks])
-    return diagnose(SINGLE, PLAN, records, judge(PLAN, records), KNOWN)
+    return diagnose(SINGLE, PLAN, records, judge(PLAN, records), known_faults())
 
 
 @pytest.mark.parametrize(

@@ -1,5 +1,7 @@
 """Two faults at once: no single one explains them, and the pair is named."""
 
+import functools
+
 import pytest
 
 from helpers.scripts import SINGLE, look, plan_of
@@ -16,7 +18,11 @@ PLAN = plan_of(
         look("left", [{"text": "ABC"}, {"command": "left"}, {"text": "-"}]),
     ]
 )
-KNOWN = fault_dictionary(SINGLE, PLAN)
+
+
+@functools.cache
+def known_faults():
+    return fault_dictionary(SINGLE, PLAN)
 
 
 @pytest.mark.parametrize(
@@ -28,7 +34,7 @@ KNOWN = fault_dictionary(SINGLE, PLAN)
 )
 def test_the_pair_is_named_and_nothing_is_explained_by_one(names):
     records = records_of(SINGLE, PLAN, names, Reader())
-    found = diagnose(SINGLE, PLAN, records, judge(PLAN, records), KNOWN)
+    found = diagnose(SINGLE, PLAN, records, judge(PLAN, records), known_faults())
     assert not found.is_explained
     first = found.pairs[0]
     assert first.is_explained and set(first.faults) == set(names)
@@ -37,5 +43,5 @@ def test_the_pair_is_named_and_nothing_is_explained_by_one(names):
 
 def test_one_fault_is_no_pair():
     records = records_of(SINGLE, PLAN, ["decoder/dead/up"], Reader())
-    found = diagnose(SINGLE, PLAN, records, judge(PLAN, records), KNOWN)
+    found = diagnose(SINGLE, PLAN, records, judge(PLAN, records), known_faults())
     assert found.is_explained and found.pairs == ()

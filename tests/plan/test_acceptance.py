@@ -4,6 +4,7 @@ Its looks show every display fault that can be seen at all.
 """
 
 import dataclasses
+import functools
 import itertools
 
 import pytest
@@ -28,9 +29,18 @@ from termprobe.terminal.reference import Reference
 from termprobe.terminal.screen import differences
 from termprobe.verdict.judge import judge
 
-PLAN = spared("acceptance", "singlebyte-24x80")
-LOOKS = asked(PLAN)
-"""The looks that are asked on a good board; the others are spared by looks that show the same."""
+
+@functools.cache
+def whole_plan():
+    return spared("acceptance", "singlebyte-24x80")
+
+
+@functools.cache
+def looks_asked():
+    """Return the looks asked on a good board; others show no more than these, and are spared."""
+    return asked(whole_plan())
+
+
 ELSEWHERE = (
     "keyboard-code",
     "transmitter-data",
@@ -64,8 +74,8 @@ def is_swapped_address(where, kind):
 def played_on(board):
     """Yield each look that is asked, once the board has been sent what a run would send for it."""
     on_screen = None
-    for step in LOOKS:
-        for part in chain(PLAN, step, on_screen):
+    for step in looks_asked():
+        for part in chain(whole_plan(), step, on_screen):
             board.receive(part.data)
         on_screen = step.id
         yield step
@@ -154,9 +164,9 @@ def test_where_a_look_fails_that_covers_others_each_is_asked_by_itself(fault):
     for step in played_on(board):
         seen = tuple(board.screen().rows)
         records.append(Answered(step.id, Answer(AS_EXPECTED, seen=seen, strength=RETURNED)))
-    verdicts = {verdict.id: verdict.verdict for verdict in judge(PLAN, records).steps}
+    verdicts = {verdict.id: verdict.verdict for verdict in judge(whole_plan(), records).steps}
     failed = {step_id for step_id, word in verdicts.items() if word == "fail"}
-    covered = covering_in(PLAN).items()
+    covered = covering_in(whole_plan()).items()
     asked_after_all = [look for look, by in covered if failed.intersection(by)]
     assert asked_after_all
     assert {verdicts[look] for look in asked_after_all} == {"unanswered"}
@@ -179,7 +189,7 @@ def test_every_command_of_a_profile_is_sent_by_a_step(profile_id):
 
 
 def test_the_stages_follow_the_order_of_bring_up():
-    stages = [stage.id for stage in PLAN.stages]
+    stages = [stage.id for stage in whole_plan().stages]
     assert stages[:9] == [
         "unpowered",
         "rails",
@@ -206,7 +216,7 @@ def test_what_a_good_board_costs_its_builder():
 
     Every look more is asked of every builder for every board.
     """
-    cost = effort(LOOKS, 10 / 9600)
+    cost = effort(looks_asked(), 10 / 9600)
     assert cost.looks == 12 and cost.sending_s < 18 and cost.looking_s < 48
 
 
@@ -255,7 +265,7 @@ def test_each_step_leaves_the_terminal_as_it_found_it():
 
 def test_the_word_typed_back_is_one_that_tells_every_line_fault_apart():
     """That it does is proven in diagnosis/test_cover.py, over all faults of a seven-line bus."""
-    assert PLAN.step("typed-bits").word == "#.4FY"
+    assert whole_plan().step("typed-bits").word == "#.4FY"
 
 
 @pytest.mark.parametrize("profile_id", yamlfile.shipped_ids("profiles"))

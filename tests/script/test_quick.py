@@ -1,6 +1,7 @@
 """The script of few looks: what it shows, by coverage, and what it costs, on each profile."""
 
 import dataclasses
+import functools
 
 import pytest
 
@@ -42,15 +43,22 @@ BOARDS = {name: profile for name, profile in SHIPPED.items() if profile.circuit 
 BOARDS |= {"24x80": USUAL, "16x64": SMALL, "24x80 that cannot erase": PLAINER}
 
 
+@functools.cache
+def known_faults(name):
+    """Return a profile of BOARDS, the plan of the script on it, and its FaultDictionary."""
+    profile = BOARDS[name]
+    plan = compile_plan(profile, QUICK)
+    return profile, plan, fault_dictionary(profile, plan)
+
+
 def spared(plan, dictionary):
     """Return the plan with the looks covered of which others show all that they would."""
     return with_covering(plan, covering_of(dictionary, plan, CHARACTER_S))
 
 
-@pytest.mark.parametrize("profile", BOARDS.values(), ids=BOARDS)
-def test_six_looks_and_little_time_show_every_display_fault_that_can_be_shown(profile):
-    plan = compile_plan(profile, QUICK)
-    dictionary = fault_dictionary(profile, plan)
+@pytest.mark.parametrize("name", BOARDS)
+def test_six_looks_and_little_time_show_every_display_fault_that_can_be_shown(name):
+    profile, plan, dictionary = known_faults(name)
     plan = spared(plan, dictionary)
     found = coverage_of(dictionary, plan, profile)
     assert found.display.missed == 0 and found.display.detected > 800 and found.shows_all_bits
@@ -58,10 +66,9 @@ def test_six_looks_and_little_time_show_every_display_fault_that_can_be_shown(pr
     assert cost.looks <= MOST_LOOKS and cost.sending_s + cost.looking_s <= MOST_S
 
 
-@pytest.mark.parametrize("profile", BOARDS.values(), ids=BOARDS)
-def test_each_fault_is_shown_by_two_of_the_looks_asked_but_where_one_alone_can(profile):
-    plan = compile_plan(profile, QUICK)
-    dictionary = fault_dictionary(profile, plan)
+@pytest.mark.parametrize("name", BOARDS)
+def test_each_fault_is_shown_by_two_of_the_looks_asked_but_where_one_alone_can(name):
+    profile, plan, dictionary = known_faults(name)
     showing = showing_of(dictionary, plan, profile)
     once = [fault.name for fault in showing.faults if len(fault.looks) == 1]
     found = coverage_of(dictionary, spared(plan, dictionary), profile)
