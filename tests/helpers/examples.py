@@ -2,8 +2,8 @@
 
 from hypothesis import settings
 
-USUAL = 100
-"""What hypothesis tries where nothing is said."""
+USUAL = 50
+"""What is tried where nothing is said."""
 
 
 def examples(count):

@@ -1,26 +1,60 @@
-"""termprobe as a program, called as a user calls it."""
+"""termprobe as a program, called as a user calls it.
 
+A process of its own that has imported the whole program forks one for each call: all that a call
+has is its own, but for the third of a second in which Python imports.
+"""
+
+import multiprocessing
+import os
 import pathlib
+import pkgutil
 import subprocess
+import sys
+import tempfile
 
-from helpers.served import TERMPROBE
+import termprobe
 
 LIMIT_S = 60.0
 BENCH = ("--profile", "singlebyte-24x80", "--script", "acceptance", "--board", "0001")
+FORKING = multiprocessing.get_context("forkserver")
+FORKING.set_forkserver_preload(
+    [found.name for found in pkgutil.walk_packages(termprobe.__path__, "termprobe.")]
+)
 
 
-def called(*words, limit_s=LIMIT_S, **fields):
-    """Return the ended program; its standard input is empty where `fields` give none."""
-    if "input" not in fields:
-        fields.setdefault("stdin", subprocess.DEVNULL)
-    return subprocess.run(
-        [*TERMPROBE, *map(str, words)],
-        capture_output=True,
-        text=True,
-        timeout=limit_s,
-        check=False,
-        **fields,
-    )
+def called(*words, limit_s=LIMIT_S, input=""):
+    """Return the ended program; its standard input is `input`."""
+    words = [str(word) for word in words]
+    with tempfile.TemporaryDirectory(prefix="termprobe-called-") as folder:
+        paths = [pathlib.Path(folder, name) for name in ("stdin", "stdout", "stderr")]
+        paths[0].write_text(input, encoding="utf-8")
+        surroundings = dict(os.environ), os.getcwd()
+        process = FORKING.Process(target=_carry_out, args=(words, paths, *surroundings))
+        process.start()
+        process.join(limit_s)
+        if process.exitcode is None:
+            process.kill()
+            process.join()
+            raise subprocess.TimeoutExpired(words, limit_s)
+        told = [path.read_text(encoding="utf-8") for path in paths[1:]]
+        return subprocess.CompletedProcess(words, process.exitcode, *told)
+
+
+def _carry_out(words, paths, environment, folder):
+    """Be the program: with files for the three standard streams, in this environment and folder."""
+    for number, path in enumerate(paths):
+        flags = os.O_WRONLY | os.O_CREAT if number else os.O_RDONLY
+        os.dup2(os.open(path, flags), number)
+    sys.stdin = open(0, encoding="utf-8", closefd=False)
+    sys.stdout = open(1, "w", encoding="utf-8", closefd=False)
+    sys.stderr = open(2, "w", encoding="utf-8", closefd=False)
+    os.environ.clear()
+    os.environ.update(environment)
+    os.chdir(folder)
+    from termprobe.cli.main import main
+
+    sys.argv = ["termprobe", *words]
+    sys.exit(main())
 
 
 def run(folder, *words, port="sim:"):
