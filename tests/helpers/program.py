@@ -45,9 +45,9 @@ def _carry_out(words, paths, environment, folder):
     for number, path in enumerate(paths):
         flags = os.O_WRONLY | os.O_CREAT if number else os.O_RDONLY
         os.dup2(os.open(path, flags), number)
-    sys.stdin = open(0, encoding="utf-8", closefd=False)
-    sys.stdout = open(1, "w", encoding="utf-8", closefd=False)
-    sys.stderr = open(2, "w", encoding="utf-8", closefd=False)
+    sys.stdin = os.fdopen(0, encoding="utf-8", closefd=False)
+    sys.stdout = os.fdopen(1, "w", encoding="utf-8", closefd=False)
+    sys.stderr = os.fdopen(2, "w", encoding="utf-8", closefd=False)
     os.environ.clear()
     os.environ.update(environment)
     os.chdir(folder)
