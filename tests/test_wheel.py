@@ -53,7 +53,7 @@ def test_profiles_and_scripts_are_found_by_id(installed, tmp_path):
 def test_the_demonstration_finds_its_fault(installed, tmp_path):
     done = call(installed, "demo", "--out", str(tmp_path), cwd=tmp_path)
     assert done.returncode == 0, done.stderr
-    assert "bits 1 and 4 arrive swapped" in done.stdout
+    assert "address lines 2 (U21 pin 5) and 5 (U21 pin 2)" in done.stdout
     assert "The fault was found: " in done.stdout
     assert [path.suffixes[-2:] for path in tmp_path.glob("*.jsonl")] == [[".run", ".jsonl"]]
 

@@ -20,13 +20,15 @@ from termprobe.notation import visible
 from termprobe.observer.scripted import ScriptedObserver
 from termprobe.plan.model import Ask, Look, Measure, Plan, Step, expected_of
 from termprobe.report.formats import text
+from termprobe.report.known_fault_words import named_fault_lines
 from termprobe.report.record import RunReport
+from termprobe.runner.known_fault import REPAIR, NamedFault
 from termprobe.verdict.counts import counts
 from termprobe.verdict.judge import judge
 from termprobe.verdict.model import FAIL, PASS, StepVerdict
 
-PROFILE, DEMO_SCRIPT = "singlebyte-24x80", "acceptance"
-DEFAULT_FAULT = "glyph-address/swapped/1-4"
+PROFILE, DEMO_SCRIPT = "club-16x64", "acceptance"
+DEFAULT_FAULT = "bank-0-address/bridged/2-5/low"
 NO_FAULT = "none"
 DEMO_BOARD = BoardUnderTest("DEMO-07", "B", "nobody; it is simulated")
 INVENTED = "invented for the demonstration"
@@ -60,23 +62,34 @@ def run(arguments: argparse.Namespace) -> int:
         _introduce(bench, fault)
         answers = ScriptedObserver(_invented_answers(bench.plan))
         observers = [*simulated_screen(bench), *simulated_hands(bench), answers]
-        carry_out(bench, observers, hands_at(bench), sys.stdout)
+        carry_out(bench, observers, hands_at(bench), sys.stdout, _stops)
     recorded = load_run(bench.path)
     report = recorded.report
     _show_a_difference(report)
-    _print_report(report, folder)
+    told = _keep_report(report, folder)
+    print(told.split("\n\n", 1)[0])
     return _conclude(recorded, report.verdict.verdict, fault)
+
+
+def _stops(named: NamedFault) -> str:
+    """Say which fault is named, and stop there for the repair."""
+    print("\nHere the run stops asking:\n")
+    for line in named_fault_lines(named.title, named.alike, named.told):
+        print(line)
+    return REPAIR
 
 
 def _introduce(bench: Bench, fault: str) -> None:
     steps = counts(judge(bench.plan, ()).steps).all
     looks = sum(isinstance(step, Look) and not step.not_fitted for step in bench.plan.steps)
+    display = bench.profile.display
     announced = "no fault at all."
     if fault:
-        announced = f"this fault:\n    {fault_of(bench.profile, fault).title}"
+        title = folded("    ", fault_of(bench.profile, fault).title, text.WIDTH)
+        announced = "\n".join(["this fault:", *title])
     print(
-        f"On the bench: board {DEMO_BOARD.serial}, a terminal of 24 x 80 "
-        "built of small TTL chips.\n"
+        f"On the bench: board {DEMO_BOARD.serial}, a terminal of {display.rows} x "
+        f"{display.columns} built of small TTL chips.\n"
         f"It is simulated at the level of its circuit, and has {announced}\n"
         f"The script '{bench.plan.script_id}' is not told. It knows what the manual says, "
         "sends codes,\n"
@@ -140,12 +153,12 @@ def _extent(failed: StepVerdict) -> tuple[int, int]:
     return len(failed.differs), len(visible_cells)
 
 
-def _print_report(report: RunReport, folder: str) -> None:
+def _keep_report(report: RunReport, folder: str) -> str:
+    """Return the report, once it stands in the folder."""
     rendered = text.page(report)
     path = pathlib.Path(folder) / f"{DEMO_BOARD.serial}-report.txt"
     path.write_text(rendered, encoding="utf-8")
-    print(rendered)
-    print(f"Run file and report are in {folder}")
+    return rendered
 
 
 def _conclude(recorded: Recorded, verdict: str, fault: str) -> int:
@@ -153,8 +166,10 @@ def _conclude(recorded: Recorded, verdict: str, fault: str) -> int:
     is_found, told = _found(recorded, verdict, fault)
     for line in folded("", told, text.WIDTH):
         print(line)
-    print(f"Next: termprobe script show {DEMO_SCRIPT} --profile {PROFILE}")
-    print("or:   termprobe session --help")
+    print(f"Report:  {pathlib.Path(recorded.path).parent / DEMO_BOARD.serial}-report.txt")
+    print(f"Run:     {recorded.path}")
+    print(f"Next:    termprobe script show {DEMO_SCRIPT} --profile {PROFILE}")
+    print(f"or:      termprobe session --profile {PROFILE} --port sim:random")
     if is_found:
         return EXIT_PASSED
     return EXIT_FAILED

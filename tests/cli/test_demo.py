@@ -13,20 +13,30 @@ from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load as load_profile
 from termprobe.script.load import load as load_script
 
-FOUND = "\nThe fault was found: glyph-address/swapped/1-4. No other that is modelled shows\n"
+SCREEN_ROWS = 24
+FOUND = "The fault was found: bank-0-address/bridged/2-5/low. No other that is modelled shows"
 
 
 def test_the_fault_that_is_announced_is_found_and_shown(tmp_path):
     # Which looks spare others is worked out and kept, so that nothing has to be said of waiting.
-    called("script", "show", "acceptance", "--profile", "singlebyte-24x80")
+    called("script", "show", "acceptance", "--profile", "club-16x64")
     done = called("demo", "--out", tmp_path)
     assert (done.returncode, done.stderr) == (0, "")
-    fault = "code lines 1 and 4 of the character generator are swapped"
-    assert f"has this fault:\n    {fault}\n" in done.stdout
-    assert "left as it must be, right as this board shows it:\n" in done.stdout
-    assert "bits 1 and 4 arrive swapped" in done.stdout and FOUND in done.stdout
+    said, told = done.stdout, " ".join(done.stdout.split())
+    fault = "address lines 2 (U21 pin 5) and 5 (U21 pin 2) of RAM bank 0 are shorted (wired-AND)"
+    assert f"has this fault: {fault} " in told and FOUND in told
+    assert "left as it must be, right as this board shows it:\n" in said
+    assert f"Here the run stops asking: One fault explains all that has differed: {fault}." in told
+    assert "Probe address lines 2 (U21 pin 5)" in told
+    lines = [line for line in said.splitlines() if str(tmp_path) not in line]
+    assert len(lines) <= 2 * SCREEN_ROWS and max(map(len, lines)) <= 80
+    assert [line for line in lines if line.startswith("FAIL  ")] == [
+        "FAIL  chart-and-codes: every difference is in an even row; no single bit",
+        "FAIL  solid-2a: every difference is in row 15; no single bit explains it",
+    ], "two looks, and no more"
     report = tmp_path / "DEMO-07-report.txt"
-    assert report.read_text(encoding="utf-8") in done.stdout
+    assert f"Report:  {report}\n" in said
+    assert fault in " ".join(report.read_text(encoding="utf-8").split())
     (path,) = tmp_path.glob("*.run.jsonl")
     assert read(path).header.board == BoardUnderTest(
         serial="DEMO-07", revision="B", builder="nobody; it is simulated", fitted=""
@@ -41,7 +51,6 @@ def test_a_good_board_passes(tmp_path):
 
 def test_without_a_folder_it_makes_one(tmp_path, monkeypatch, capsys):
     monkeypatch.setattr(demo.tempfile, "mkdtemp", lambda prefix: str(tmp_path / prefix))
-    monkeypatch.setattr(demo, "_print_report", lambda report, folder: None)
     monkeypatch.setattr(demo, "_conclude", lambda *_: str(tmp_path / "termprobe-demo-"))
     assert pathlib.Path(main(["demo"])) == tmp_path / "termprobe-demo-"
 

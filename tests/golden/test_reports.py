@@ -62,6 +62,8 @@ def test_the_demonstration(tmp_path, monkeypatch, capsys):
     monkeypatch.chdir(tmp_path)
     assert main(["demo", "--out", "here"]) == EXIT_PASSED
     check("reports/demo.txt", dateless(capsys.readouterr().out))
+    report = (tmp_path / "here" / "DEMO-07-report.txt").read_text(encoding="utf-8")
+    check("reports/demo-report.txt", dateless(report))
 
 
 def dateless(text):
