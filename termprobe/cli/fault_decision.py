@@ -1,4 +1,4 @@
-"""Asks at a prompt what is to become of a fault that was named."""
+"""What is to become of a fault that was named: asked at a prompt, or the run stops."""
 
 from termprobe.cli.console import Console
 from termprobe.report.known_fault_words import named_fault_lines
@@ -29,7 +29,7 @@ def asked_at(console: Console, going_on: str) -> Decide:
     """
 
     def decide(named: NamedFault) -> str:
-        console.tell("\n" + "\n".join(named_fault_lines(named.title, named.alike, named.told)))
+        _tell(named, console)
         decided = _decided(console)
         if decided == CARRY_ON:
             console.tell(CARRIED_ON)
@@ -38,6 +38,20 @@ def asked_at(console: Console, going_on: str) -> Decide:
         return decided
 
     return decide
+
+
+def stopping_at(console: Console) -> Decide:
+    """Return what tells at `console` which fault is named, and stops for the repair."""
+
+    def decide(named: NamedFault) -> str:
+        _tell(named, console)
+        return REPAIR
+
+    return decide
+
+
+def _tell(named: NamedFault, console: Console) -> None:
+    console.tell("\n" + "\n".join(named_fault_lines(named.title, named.alike, named.told)))
 
 
 def _decided(console: Console) -> str:

@@ -11,7 +11,7 @@ from termprobe.verdict.model import INCOMPLETE, UNANSWERED, RunVerdict
 
 VALUES = ("port", "speed", "wait")
 """Options with a value that a run file does not tell; what it tells is not said again."""
-FLAGS = ("plain", "json", "carry_on")
+FLAGS = ("plain", "json", "carry_on", "until_sure")
 CHOICES = {"order": "listed"}
 """Options with a value, told only where it is not this one."""
 

@@ -8,7 +8,7 @@ import sys
 from termprobe.cli.assembly import carry_out, hands_at, unwatched_clock
 from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.console import Console, is_typed_at
-from termprobe.cli.fault_decision import asked_at
+from termprobe.cli.fault_decision import asked_at, stopping_at
 from termprobe.cli.key_hands import told_hands
 from termprobe.cli.observers import (
     add_observer_arguments,
@@ -40,11 +40,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_bench_arguments(parser)
     add_stage_argument(parser)
     add_observer_arguments(parser)
-    parser.add_argument(
+    once_named = parser.add_mutually_exclusive_group()
+    once_named.add_argument(
         "--carry-on",
         action="store_true",
         help="once one fault explains what failed, go on and expect each screen as a board with "
         "that fault shows it; everything else is judged, and the board fails",
+    )
+    once_named.add_argument(
+        "--until-sure",
+        action="store_true",
+        help="once looks differ, ask first what tells their causes apart, and stop for the repair "
+        "where one fault explains what failed; nobody is asked what to do",
     )
     parser.add_argument(
         "--json", action="store_true", help="print one JSON document instead of the report"
@@ -61,18 +68,21 @@ def run(arguments: argparse.Namespace) -> int:
     with contextlib.closing(open_bench(request, clock)) as bench:
         console = Console(sys.stderr)
         going_on = resume_command(arguments, bench.path)
-        _carry_out(bench, going_on, console, arguments.carry_on)
+        decide: Decide | None = carry_on if arguments.carry_on else None
+        if arguments.until_sure:
+            decide = stopping_at(console)
+        _carry_out(bench, going_on, console, decide)
         report = load_run(bench.path).report
         _print_report(report, arguments.json)
         tell_resume(report.verdict, going_on, console)
     return report.verdict.exit_code
 
 
-def _carry_out(bench: Bench, going_on: str, console: Console, is_carried_on: bool) -> None:
+def _carry_out(bench: Bench, going_on: str, console: Console, decide: Decide | None) -> None:
     """Carry out the plan with all who can answer; standard output stays the report's.
 
-    `going_on` is the command that goes on with the run where it ends early; `is_carried_on` lets it
-    go on by itself with a fault that is named.
+    `going_on` is the command that goes on with the run where it ends early; `decide` says what is
+    to become of a fault that is named, without it who types at the console.
     """
     observers: list[Observer] = [
         *simulated_screen(bench),
@@ -80,7 +90,6 @@ def _carry_out(bench: Bench, going_on: str, console: Console, is_carried_on: boo
         *bench.observers,
     ]
     person = NO_HANDS
-    decide: Decide | None = carry_on if is_carried_on else None
     if is_typed_at():
         observers.append(builder_at(console))
         person = told_hands(console)

@@ -6,6 +6,7 @@ It takes each step in order, with the wishes repeat, slower, back and stop.
 from dataclasses import replace
 
 from termprobe.journal.records import AS_EXPECTED, Answer
+from termprobe.journal.standing import repaired_steps
 from termprobe.observer.base import BACK, FORWARD, SLOWER, STOP, Person, Remark, Said, Wish
 from termprobe.plan.model import Step
 from termprobe.runner.course import Course
@@ -35,6 +36,8 @@ def _walk(run: Run, naming: FaultNaming) -> bool:
     number = 0
     gone_back: Course | None = None  # while the builder is among steps answered before
     _try_danger_again(run)
+    if _repaired(run, naming) == STOP:
+        return False
     while _is_safe(run) and number < len(steps):
         step = steps[number]
         wish = None
@@ -51,6 +54,17 @@ def _walk(run: Run, naming: FaultNaming) -> bool:
         following, gone_back = _forward(run, step, gone_back)
         number = number + 1 if following is None else index[following.id]
     return run.course.danger() is None
+
+
+def _repaired(run: Run, naming: FaultNaming) -> str | None:
+    """Ask first what had failed before a repair; return the wish to stop, if any."""
+    repaired = [step for step in repaired_steps(run.journal.records) if step in run.plan.index]
+    for step in map(run.plan.step, repaired):
+        if _is_safe(run) and run.course.can_be_asked(step):
+            wish = _one(run, step) or _name_fault(run, step, naming)[0]
+            if wish is not None:
+                return wish
+    return None
 
 
 def _name_fault(run: Run, step: Step, naming: FaultNaming) -> tuple[str | None, Step]:

@@ -44,6 +44,29 @@ def test_a_run_carries_on_with_the_fault_and_all_else_is_judged(tmp_path):
     assert any("as expected with known fault" in step["reason"] for step in report["steps"])
 
 
+def test_a_run_stops_once_it_is_sure_and_asks_first_what_failed_once_it_goes_on(tmp_path):
+    done = run(tmp_path, *STAGES, "--until-sure", port=f"sim:{STUCK}")
+    assert done.returncode == 1
+    assert "One fault explains all that has differed: " in " ".join(done.stderr.split())
+    assert "Probe " in done.stderr and f"--resume {run_file(tmp_path)} " in done.stderr
+    assert done.stderr.rstrip().endswith("--until-sure")
+    answers = [one for one in read(run_file(tmp_path)).records if isinstance(one, Answered)]
+    assert len([one for one in answers if one.answer.word == "differs"]) == 2
+    assert answers[-1].answer.word == "differs", "nothing is asked behind the second look"
+    again = called("run", "--resume", run_file(tmp_path), "--port", "sim:", "--until-sure")
+    repaired = [one for one in read(run_file(tmp_path)).records if isinstance(one, Answered)]
+    assert [one.step for one in repaired[len(answers) :]][:2] == [
+        one.step for one in answers if one.answer.word == "differs"
+    ]
+    assert again.returncode == 0, again.stdout
+
+
+def test_a_good_board_is_asked_to_the_end(tmp_path):
+    good = run(tmp_path, *STAGES, "--until-sure")
+    assert good.returncode == 0 and "One fault explains" not in good.stderr
+    assert "not allowed with" in run(tmp_path, "--until-sure", "--carry-on").stderr
+
+
 def test_a_run_that_goes_on_knows_the_fault_still(tmp_path):
     run(tmp_path, "--stage", "fields", "--stage", "addresses", "--carry-on", port=f"sim:{STUCK}")
     path = run_file(tmp_path)

@@ -1,8 +1,8 @@
 """Options stand where the records say, and what was to be repaired is asked again."""
 
 from termprobe.journal.known_fault import ToRepair
-from termprobe.journal.records import Noted, OptionSet, TakenBack
-from termprobe.journal.standing import positions_by, to_be_asked_again
+from termprobe.journal.records import Linked, LinkUsed, Noted, OptionSet, TakenBack
+from termprobe.journal.standing import positions_by, repaired_steps, to_be_asked_again
 
 
 def test_an_option_stands_where_it_was_set_last():
@@ -21,3 +21,12 @@ def test_what_was_to_be_repaired_is_asked_again_once():
     assert to_be_asked_again([repair]) == ("a", "b")
     assert to_be_asked_again([repair, TakenBack("a")]) == ("b",)
     assert to_be_asked_again([TakenBack("a"), repair, TakenBack("b"), repair]) == ("a", "b")
+
+
+def test_what_was_taken_back_as_a_sitting_began_is_asked_first():
+    begun = Linked(LinkUsed("sim:", ""))
+    taken = [TakenBack("b"), TakenBack("a")]
+    assert repaired_steps([begun, *taken, Noted("x")]) == ("b", "a")
+    assert repaired_steps([begun, Noted("x"), *taken]) == ()
+    assert repaired_steps([begun, *taken, Noted("x"), begun]) == ()
+    assert repaired_steps(taken) == ()
