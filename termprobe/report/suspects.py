@@ -139,8 +139,9 @@ def _probes(probes: "Sequence[Probing]") -> Iterator[tuple[str, str]]:
 
 
 def probe_sentences(probe: "Probing") -> Iterator[str]:
-    """Yield what to probe, and where to look first, a sentence each."""
+    """Yield what to beware of, what to probe, and where to look first, a sentence each."""
     if probe.signal:
+        yield CAUTION
         yield f"Probe {probe.signal}, {_meanwhile(probe)}: {probe.expect}."
     yield f"Look first at {probe.look_first_at}."
 

@@ -48,7 +48,8 @@ def test_a_run_stops_once_it_is_sure_and_asks_first_what_failed_once_it_goes_on(
     done = run(tmp_path, *STAGES, "--until-sure", port=f"sim:{STUCK}")
     assert done.returncode == 1
     assert "One fault explains all that has differed: " in " ".join(done.stderr.split())
-    assert "Probe " in done.stderr and f"--resume {run_file(tmp_path)} " in done.stderr
+    assert 0 < done.stderr.index("Live board: ") < done.stderr.index("Probe "), "caution first"
+    assert f"--resume {run_file(tmp_path)} " in done.stderr
     assert done.stderr.rstrip().endswith("--until-sure")
     answers = [one for one in read(run_file(tmp_path)).records if isinstance(one, Answered)]
     assert len([one for one in answers if one.answer.word == "differs"]) == 2
