@@ -1,18 +1,24 @@
-"""What each look of the acceptance script must show, read by a person against its question."""
+"""What each look of a shipped script must show, read by a person against its question."""
 
 from itertools import groupby
 
 import pytest
 
 from helpers.golden import check
-from helpers.scripts import acceptance
 from termprobe.folding import folded
+from termprobe.plan.compile import compile_plan
 from termprobe.plan.model import Look
 from termprobe.profile.load import load
+from termprobe.script.load import load as load_script
 
 pytestmark = pytest.mark.golden
 
-PROFILES = ("ecma48-24x80", "singlebyte-24x80")
+CASES = {
+    "ecma48-24x80": ("acceptance", "ecma48-24x80"),
+    "singlebyte-24x80": ("acceptance", "singlebyte-24x80"),
+    "quick-club-16x64": ("quick", "club-16x64"),
+    "quick-singlebyte-24x80": ("quick", "singlebyte-24x80"),
+}
 
 
 def drawn(screen):
@@ -31,9 +37,10 @@ def look_in_words(look):
     return [heading, *folded("  ", look.question, 98), *drawn(look.expected), ""]
 
 
-@pytest.mark.parametrize("profile_id", PROFILES)
-def test_each_look_of_the_acceptance_script(profile_id):
-    steps = acceptance(load(profile_id)).steps
+@pytest.mark.parametrize("case", CASES)
+def test_each_look(case):
+    script_id, profile_id = CASES[case]
+    steps = compile_plan(load(profile_id), load_script(script_id)).steps
     looks = [step for step in steps if isinstance(step, Look) and not step.not_fitted]
     lines = [line for look in looks for line in look_in_words(look)]
-    check(f"looks/{profile_id}.txt", "\n".join(lines))
+    check(f"looks/{case}.txt", "\n".join(lines))

@@ -2,6 +2,7 @@
 
 import pytest
 
+from termprobe import yamlfile
 from termprobe.script.load import load
 
 SCRIPT = load("acceptance")
@@ -45,3 +46,11 @@ def test_each_limit_is_what_its_source_says():
     for step in steps:
         found = [(one.low, one.high) for one in step.ranges or [step]]
         assert found == [pytest.approx(pair) for pair in LIMITS[step.id]], step.id
+
+
+@pytest.mark.parametrize("script_id", yamlfile.shipped_ids("scripts"))
+def test_no_question_is_cut_off(script_id):
+    """In YAML a `#` behind a blank begins a comment, also in the middle of a sentence."""
+    steps = [step for stage in load(script_id).stages for step in stage.steps]
+    asked = [step.question for step in steps if getattr(step, "question", "")]
+    assert [text for text in asked if not text.endswith(("?", "."))] == []
