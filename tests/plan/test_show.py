@@ -94,6 +94,9 @@ def test_the_cursor_and_renditions_are_told_below_the_screen():
     rows = (" " * 40,) * 2
     last = draw_screen(Screen(rows, (1, 39))).splitlines()[-1]
     assert last == "               cursor: row 1, column 39 ^".rjust(43)
+    words = "cursor: row 1, column 24"
+    beside = draw_screen(Screen(rows, (1, len(words)))).splitlines()[-1]
+    assert beside == "   " + " " * len(words) + f"^ {words}", "it wants a blank before the mark"
     drawn = draw_screen(Screen(rows, (0, 0), {(0, 3): "b", (0, 4): "br", (1, 0): "b"}))
     assert drawn.splitlines()[-3:] == [
         "   bold: row 0, columns 3 to 4",

@@ -28,6 +28,7 @@ from helpers.mistakes import SHIPPED, changed, findings_of, one_finding
         ),
         ("bytes: BEL", "bytes: ''", "bytes of bell must be 1 to 32"),
         ("bytes: BEL", "bytes: 87h", "bytes of bell must fit in 7 data bits"),
+        ("bytes: BEL", "bytes: 80h", "bytes of bell must fit in 7 data bits"),
         (
             "bytes: BEL",
             "bytes: BEL\n    also: [CR]",

@@ -31,6 +31,11 @@ from helpers.mistakes import one_finding
             "role: break, code: NUL}",
             "code of break must be left out: its role is break",
         ),
+        (
+            "role: break}",
+            "role: break, shift: NUL}",
+            "shift of break must be left out: its role is break",
+        ),
         ("role: repeat}", "role: local}", "repeat must not be key: no key has the role repeat"),
     ],
 )

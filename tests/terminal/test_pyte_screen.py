@@ -82,3 +82,9 @@ def test_every_profile_has_a_screen_for_all_bytes_however_they_are_cut(profile, 
     assert [len(row) for row in screen.rows] == [display.columns] * display.rows
     assert 0 <= screen.cursor[0] < display.rows and 0 <= screen.cursor[1] < display.columns
     assert all(row < display.rows and column < display.columns for row, column in screen.renditions)
+
+
+def test_up_to_the_top_row_scrolls_nothing_and_over_it_does():
+    edges = {"up": "scroll"}
+    assert rows(shown(at(1, 0), b"B", does("up", 1), edges=edges)) == ". B . . ."
+    assert rows(shown(at(1, 0), b"B", does("up", 1), does("up", 1), edges=edges)) == ". . B . ."

@@ -229,6 +229,7 @@ def test_a_step_in_doubt_is_unanswered_whatever_covers_it():
     records = [*A_IS_ANSWERED, begun("c", 1), ONE_LOST, begun("b", 2), answer("b")]
     verdict = judge(LOOKS, records)
     assert [one.verdict for one in verdict.steps] == ["pass", "pass", "unanswered"]
+    assert verdict.steps[2].title == LOOKS.steps[2].title
     assert verdict.steps[2].because == MayBeLost() and verdict.verdict == "incomplete"
     failed = judge(LOOKS, [begun("a", 0), answer("a", DIFFERS), ONE_LOST])
     assert failed.steps[0].verdict == "unanswered"

@@ -169,6 +169,9 @@ def test_keys_of_several_bytes_are_taken_as_one_code():
     # Bit 4 of the second byte is lost: one damaged code.
     damaged = WrongCode((Code(b"\x1bKA"),), b"\x1b[A")
     assert of_ecma([(1.0, b"\x1bKA", "")], UP) == (damaged,)
+    two = dataclasses.replace(PRESS_A, code=b"\x1bA")
+    lost = WrongCode((Code(b"\x1bC"),), b"\x1bA")
+    assert heard([(1.0, b"\x1bC", "")], two, {b"\x1bA": ("A",)}) == (lost,)
     assert kinds(of_ecma([(1.0, b"\x9b\xdb\xc1", "")], UP)) == ["eighth-bit"]
 
 
