@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from termprobe.journal.known_fault import ToRepair
-from termprobe.journal.records import Linked, OptionSet, Record, TakenBack
+from termprobe.journal.records import Answered, OptionSet, Record, TakenBack
 
 
 def positions_by(records: Iterable[Record]) -> dict[str, str]:
@@ -28,15 +28,15 @@ def to_be_asked_again(records: Iterable[Record]) -> tuple[str, ...]:
 
 
 def repaired_steps(records: Iterable[Record]) -> tuple[str, ...]:
-    """Return the ids of the steps of which the answers were taken back when this sitting began."""
-    steps: tuple[str, ...] = ()
-    is_beginning = False
+    """Return the ids of the steps that failed by what was repaired last and wait to be asked again.
+
+    They are in the order in which they failed.
+    """
+    steps: dict[str, None] = {}
     for record in records:
         match record:
-            case Linked():
-                steps, is_beginning = (), True
-            case TakenBack(step=step) if is_beginning:
-                steps = (*steps, step)
-            case _:
-                is_beginning = False
-    return steps
+            case ToRepair(explains=explains):
+                steps = dict.fromkeys(explains)
+            case Answered(step=step):
+                steps.pop(step, None)
+    return tuple(steps)

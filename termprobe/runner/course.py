@@ -16,7 +16,7 @@ from termprobe.journal.records import (
     Stopped,
     TakenBack,
 )
-from termprobe.journal.standing import positions_by
+from termprobe.journal.standing import positions_by, repaired_steps
 from termprobe.observer.press import Events, bytes_of
 from termprobe.plan.covered import asked_of
 from termprobe.plan.model import KeyPress, Plan, Step, Switch
@@ -60,6 +60,8 @@ class Course:
     """The steps passed over in this sitting."""
     ahead: tuple[str, ...] = ()
     """The steps that the builder has gone back over, the next one last."""
+    repaired: tuple[str, ...] = ()
+    """The steps that failed before a repair and wait to be asked again: they come first."""
 
     def verdict(self, step_id: str) -> StepVerdict:
         """Return the verdict of a step so far."""
@@ -107,8 +109,9 @@ class Course:
         return is_open and self.danger() is None
 
     def next_step(self) -> Step | None:
-        """Return the first step that waits for an answer, or None."""
-        return next((step for step in self.plan.steps if self.can_be_asked(step)), None)
+        """Return the step to be asked next: what failed before a repair, then in order; or None."""
+        repaired = [self.plan.step(step) for step in self.repaired if step in self.plan.index]
+        return next(filter(self.can_be_asked, (*repaired, *self.plan.steps)), None)
 
     def steps_left(self, steps: Iterable[Step] | None = None) -> list[Step]:
         """Return those of `steps` that are still to be answered if all goes well.
@@ -259,6 +262,7 @@ def course_of(
         frozenset(acknowledged),
         tuple(trail),
         frozenset(left_open),
+        repaired=repaired_steps(records),
     )
 
 

@@ -6,7 +6,6 @@ It takes each step in order, with the wishes repeat, slower, back and stop.
 from dataclasses import replace
 
 from termprobe.journal.records import AS_EXPECTED, Answer
-from termprobe.journal.standing import repaired_steps
 from termprobe.observer.base import BACK, FORWARD, SLOWER, STOP, Person, Remark, Said, Wish
 from termprobe.plan.model import Step
 from termprobe.runner.course import Course
@@ -58,7 +57,7 @@ def _walk(run: Run, naming: FaultNaming) -> bool:
 
 def _repaired(run: Run, naming: FaultNaming) -> str | None:
     """Ask first what had failed before a repair; return the wish to stop, if any."""
-    repaired = [step for step in repaired_steps(run.journal.records) if step in run.plan.index]
+    repaired = [step for step in run.course.repaired if step in run.plan.index]
     for step in map(run.plan.step, repaired):
         if _is_safe(run) and run.course.can_be_asked(step):
             wish = _one(run, step) or _name_fault(run, step, naming)[0]

@@ -1,7 +1,7 @@
 """Options stand where the records say, and what was to be repaired is asked again."""
 
 from termprobe.journal.known_fault import ToRepair
-from termprobe.journal.records import Linked, LinkUsed, Noted, OptionSet, TakenBack
+from termprobe.journal.records import Answer, Answered, Noted, OptionSet, TakenBack
 from termprobe.journal.standing import positions_by, repaired_steps, to_be_asked_again
 
 
@@ -23,10 +23,8 @@ def test_what_was_to_be_repaired_is_asked_again_once():
     assert to_be_asked_again([TakenBack("a"), repair, TakenBack("b"), repair]) == ("a", "b")
 
 
-def test_what_was_taken_back_as_a_sitting_began_is_asked_first():
-    begun = Linked(LinkUsed("sim:", ""))
-    taken = [TakenBack("b"), TakenBack("a")]
-    assert repaired_steps([begun, *taken, Noted("x")]) == ("b", "a")
-    assert repaired_steps([begun, Noted("x"), *taken]) == ()
-    assert repaired_steps([begun, *taken, Noted("x"), begun]) == ()
-    assert repaired_steps(taken) == ()
+def test_what_failed_before_a_repair_waits_until_it_is_answered():
+    first, last = ToRepair("f", explains=("x",)), ToRepair("g", explains=("b", "a"))
+    assert repaired_steps([first, last, TakenBack("b"), Noted("x")]) == ("b", "a")
+    assert repaired_steps([last, Answered("b", Answer("yes"))]) == ("a",)
+    assert repaired_steps([Answered("a", Answer("yes")), Noted("x")]) == ()

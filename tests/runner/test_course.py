@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from helpers.bench import look, plan
 from helpers.bench_plan import step
+from termprobe.journal.known_fault import ToRepair
 from termprobe.journal.records import (
     AS_EXPECTED,
     DIFFERS,
@@ -105,6 +106,15 @@ def test_the_first_step_that_waits_for_an_answer_comes_next():
     assert course(*THREE, records=[said("a")]).next_step().id == "b"
     assert course(*THREE, records=[said("a", DIFFERS)]).next_step().id == "c"
     assert course(*THREE, records=[said("a", DIFFERS), said("c", SKIPPED)]).next_step() is None
+
+
+def test_what_failed_before_a_repair_comes_next():
+    steps = (look("a"), look("b"), look("c"))
+    failed = [said("b", DIFFERS), said("c", DIFFERS), ToRepair("f", explains=("gone", "c", "b"))]
+    again = [*failed, TakenBack("b"), TakenBack("c")]
+    assert course(*steps, records=again).next_step().id == "c"
+    assert course(*steps, records=[*again, said("c")]).next_step().id == "b"
+    assert course(*steps, records=[*again, said("c"), said("b")]).next_step().id == "a"
 
 
 def test_a_step_left_open_is_not_asked_again_though_it_has_no_answer():
