@@ -5,7 +5,7 @@ Before them stands the scroll offset, behind them the character generator.
 
 import random
 from collections.abc import Iterable, Iterator
-from functools import cache
+from functools import cache, lru_cache
 from operator import itemgetter
 
 from termprobe.board.wiring import BANK_CELLS, COLUMN_LINES, Wiring, address_of, bank_cells
@@ -174,8 +174,13 @@ def rows_of(codes: bytes, columns: int) -> tuple[str, ...]:
 
 def codes_of(rows: Iterable[str]) -> bytes:
     """Return the codes that draw `rows`, as drawn() gives them; NO_CODE where there is none."""
-    text = "".join(rows).translate(_CODES)
-    return bytes(min(ord(character), NO_CODE) for character in text)
+    return _codes_in("".join(rows))
+
+
+@lru_cache(maxsize=1024)
+def _codes_in(text: str) -> bytes:
+    """Return the codes of the characters; those of a plan's screens are asked for at each look."""
+    return bytes(min(ord(character), NO_CODE) for character in text.translate(_CODES))
 
 
 @cache
