@@ -7,6 +7,7 @@ import pytest
 from helpers.key_walks import walked
 from termprobe.diagnosis.host_causes import wrong_hosts
 from termprobe.diagnosis.key_conclusion import conclude
+from termprobe.diagnosis.key_hypothesis import outcome_of
 from termprobe.diagnosis.key_outcomes import Outcome
 from termprobe.diagnosis.key_table import table_of
 from termprobe.plan.presses import coded_presses
@@ -89,3 +90,10 @@ def test_no_parity_errors_are_expected_of_a_line_without_parity():
     sends = {one.name: one.sends for one in table_of(line_without).hypotheses}
     assert "host/parity/mark" not in sends
     assert sends["host/speed"]["press/q"] == (Outcome.of(b"q"), Outcome.error_alone("framing"))
+
+
+def test_where_nothing_arrives_no_press_sends_anything():
+    presses = coded_presses(PROFILE)
+    silent = next(one for one in wrong_hosts(PROFILE, presses) if one.name == "host/silent")
+    nothing = {press.id: (outcome_of(press, b""),) for press in presses}
+    assert {press.id: silent.sends[press.id] for press in presses} == nothing
