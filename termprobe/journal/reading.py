@@ -63,8 +63,8 @@ def parse(data: bytes) -> Recording:
     damaged: list[bytes] = []
     offset = expected = 0
     for line in data.split(b"\n"):
-        records, is_damaged = _records_in(line)
-        if is_damaged:
+        records, rest = _records_in(line)
+        if rest is not None:
             damaged.append(line)
             what = f"a damaged or unfinished record of {len(line)} bytes was left out"
             damages.append(f"byte {offset}: {what}")
@@ -75,6 +75,8 @@ def parse(data: bytes) -> Recording:
             found += _lost_before(record, expected, damaged)
             found.append(record)
             expected, damaged = record.seq + 1, []
+        if records and rest:
+            damaged = [rest, b""]  # of how many records it is the rest nobody knows
         offset += len(line) + 1
     if damaged:
         found.append(lost_at_end(damaged))
@@ -100,23 +102,25 @@ def _lost_before(record: Record, expected: int, damaged: Sequence[bytes]) -> lis
     return []
 
 
-def _records_in(line: bytes) -> tuple[list[Record], bool]:
-    """Return (the records that can be read in `line`, whether something else stood there).
+def _records_in(line: bytes) -> tuple[list[Record], bytes | None]:
+    """Return (the records that can be read in `line`, what stands behind them).
 
-    A lost line feed leaves two records in one line; both are found.
+    That is None where the line is as it was written. A lost line feed leaves two records in one
+    line; both are found.
     """
     whole = _record(line)
     if whole or not line:
-        return [whole] if whole else [], False
+        return [whole] if whole else [], None
     records: list[Record] = []
-    start = 0
+    start = behind = 0
     while match := _START.search(line, start):
         end = _end_of_json(line, match.start() + 9)
         record = _record(line[match.start() : end])
         if record:
             records.append(record)
+            behind = end
         start = end if record else match.start() + 1
-    return records, True
+    return records, line[behind:]
 
 
 def _end_of_json(line: bytes, start: int) -> int:
