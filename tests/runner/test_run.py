@@ -193,6 +193,15 @@ def test_bells_count_from_the_fresh_screen_also_over_continuing_steps(tmp_path):
 # -- a lost link -----------------------------------------------------------------------------------
 
 
+def test_a_link_that_is_lost_before_the_first_step_belongs_to_none(tmp_path):
+    bench = RunBench(tmp_path, look("a"), observers=[Says()])
+    bench.link.trouble = LinkLostError("fake: the port vanished")
+    with pytest.raises(LinkError):
+        carry_out(bench.run)
+    (gone,) = bench.records(LineGone)
+    assert (gone.reason, gone.step) == ("fake: the port vanished", None)
+
+
 def test_lost_link_is_noted_and_the_step_goes_on_over_another(tmp_path):
     bench = RunBench(tmp_path, look("a"), look("b"), observers=[Says()])
     bench.run.perform(bench.plan.steps[0])
