@@ -9,6 +9,8 @@ import tempfile
 from termprobe.board.faults.catalogue import fault as fault_of
 from termprobe.cli.assembly import carry_out, hands_at, unwatched_clock
 from termprobe.cli.bench import Bench, open_bench
+from termprobe.cli.console import Console
+from termprobe.cli.fault_decision import stopping_at
 from termprobe.cli.observers import simulated_hands, simulated_screen
 from termprobe.cli.recorded import Recorded, load_run
 from termprobe.cli.request import BenchRequest
@@ -20,9 +22,8 @@ from termprobe.notation import visible
 from termprobe.observer.scripted import ScriptedObserver
 from termprobe.plan.model import Ask, Look, Measure, Plan, Step, expected_of
 from termprobe.report.formats import text
-from termprobe.report.known_fault_words import named_fault_lines
 from termprobe.report.record import RunReport
-from termprobe.runner.known_fault import REPAIR, NamedFault
+from termprobe.runner.known_fault import NamedFault
 from termprobe.verdict.counts import counts
 from termprobe.verdict.judge import judge
 from termprobe.verdict.model import FAIL, PASS, StepVerdict
@@ -66,17 +67,17 @@ def run(arguments: argparse.Namespace) -> int:
     recorded = load_run(bench.path)
     report = recorded.report
     _show_a_difference(report)
-    told = _keep_report(report, folder)
-    print(told.split("\n\n", 1)[0])
-    return _conclude(recorded, report.verdict.verdict, fault)
+    rendered = text.page(report)
+    path = pathlib.Path(folder) / f"{DEMO_BOARD.serial}-report.txt"
+    path.write_text(rendered, encoding="utf-8")
+    print(rendered.split("\n\n", 1)[0])
+    return _conclude(recorded, path, report.verdict.verdict, fault)
 
 
 def _stops(named: NamedFault) -> str:
     """Say which fault is named, and stop there for the repair."""
-    print("\nHere the run stops asking:\n")
-    for line in named_fault_lines(named.title, named.alike, named.told):
-        print(line)
-    return REPAIR
+    print("\nHere the run stops asking:")
+    return stopping_at(Console(sys.stdout))(named)
 
 
 def _introduce(bench: Bench, fault: str) -> None:
@@ -153,20 +154,12 @@ def _extent(failed: StepVerdict) -> tuple[int, int]:
     return len(failed.differs), len(visible_cells)
 
 
-def _keep_report(report: RunReport, folder: str) -> str:
-    """Return the report, once it stands in the folder."""
-    rendered = text.page(report)
-    path = pathlib.Path(folder) / f"{DEMO_BOARD.serial}-report.txt"
-    path.write_text(rendered, encoding="utf-8")
-    return rendered
-
-
-def _conclude(recorded: Recorded, verdict: str, fault: str) -> int:
+def _conclude(recorded: Recorded, path: pathlib.Path, verdict: str, fault: str) -> int:
     """Say whether the run found what was announced; return that as an exit code."""
     is_found, told = _found(recorded, verdict, fault)
     for line in folded("", told, text.WIDTH):
         print(line)
-    print(f"Report:  {pathlib.Path(recorded.path).parent / DEMO_BOARD.serial}-report.txt")
+    print(f"Report:  {path}")
     print(f"Run:     {recorded.path}")
     print(f"Next:    termprobe script show {DEMO_SCRIPT} --profile {PROFILE}")
     print(f"or:      termprobe session --profile {PROFILE} --port sim:random")

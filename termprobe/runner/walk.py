@@ -35,8 +35,11 @@ def _walk(run: Run, naming: FaultNaming) -> bool:
     number = 0
     gone_back: Course | None = None  # while the builder is among steps answered before
     _try_danger_again(run)
-    if _repaired(run, naming) == STOP:
+    wish, step = _repaired(run, naming)
+    if wish == STOP:
         return False
+    if wish == BACK and step is not None:
+        number, gone_back = _back(run, step, None)
     while _is_safe(run) and number < len(steps):
         step = steps[number]
         wish = None
@@ -47,23 +50,33 @@ def _walk(run: Run, naming: FaultNaming) -> bool:
         if wish == STOP:
             return False
         if wish == BACK:
-            before, gone_back = (gone_back or run.course).back(step.id)
-            number = index[(before or step).id]
+            number, gone_back = _back(run, step, gone_back)
             continue
         following, gone_back = _forward(run, step, gone_back)
         number = number + 1 if following is None else index[following.id]
     return run.course.danger() is None
 
 
-def _repaired(run: Run, naming: FaultNaming) -> str | None:
-    """Ask first what had failed before a repair; return the wish to stop, if any."""
+def _back(run: Run, step: Step, gone_back: Course | None) -> tuple[int, Course]:
+    """Return where the step stands that was answered before `step`, and the course from there."""
+    before, course = (gone_back or run.course).back(step.id)
+    return run.plan.index[(before or step).id], course
+
+
+def _repaired(run: Run, naming: FaultNaming) -> tuple[str | None, Step | None]:
+    """Ask first what had failed before a repair.
+
+    Return the wish to stop or to go back, if any, and the step asked last.
+    """
     repaired = [step for step in run.course.repaired if step in run.plan.index]
     for step in map(run.plan.step, repaired):
         if _is_safe(run) and run.course.can_be_asked(step):
-            wish = _one(run, step) or _name_fault(run, step, naming)[0]
+            wish = _one(run, step)
+            if wish is None:
+                wish, step = _name_fault(run, step, naming)
             if wish is not None:
-                return wish
-    return None
+                return wish, step
+    return None, None
 
 
 def _name_fault(run: Run, step: Step, naming: FaultNaming) -> tuple[str | None, Step]:

@@ -19,6 +19,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 
+from helpers.dictionaries import of_acceptance, shown_faults  # noqa: E402 - behind the path to it
 from helpers.intervals import clopper_pearson  # noqa: E402 - behind the path to it
 from helpers.scripts import SINGLE, acceptance  # noqa: E402 - behind the path to it
 from helpers.virtual_builders import (  # noqa: E402 - behind the path to it
@@ -27,8 +28,6 @@ from helpers.virtual_builders import (  # noqa: E402 - behind the path to it
     looks_to_play,
     records_of,
 )
-from termprobe import yamlfile  # noqa: E402 - behind the path to it
-from termprobe.cli.kept_dictionary import kept_dictionary  # noqa: E402 - behind the path to it
 from termprobe.diagnosis.diagnose import diagnose  # noqa: E402 - behind the path to it
 from termprobe.verdict.judge import judge  # noqa: E402 - behind the path to it
 
@@ -36,17 +35,6 @@ ENOUGH = 0.95
 MOST_LOOKS = 20
 PLAN = acceptance()
 LOOKS = {step.id: step for step in looks_to_play(PLAN)}
-
-
-def known():
-    text = yamlfile.read_text(yamlfile.find(SINGLE.id, "profiles"))
-    return kept_dictionary(PLAN, SINGLE, text)
-
-
-def shown_faults(dictionary):
-    """Return the names of the faults that looks show; wrong clocks depend on how one sends."""
-    names = [name for name, shown in dictionary.faults.items() if shown != dictionary.good]
-    return [name for name in names if not name.startswith("baud")]
 
 
 def signature(performance):
@@ -157,7 +145,7 @@ def main():
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--errors", type=float, action="append", help="0, 0.05 and 0.1 by default")
     arguments = parser.parse_args()
-    dictionary = known()
+    dictionary = of_acceptance()
     names = shown_faults(dictionary)
     drawn = names
     if not arguments.every:

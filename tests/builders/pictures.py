@@ -21,12 +21,11 @@ from typing import NamedTuple
 
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 
+from helpers.dictionaries import of_acceptance, shown_faults  # noqa: E402 - behind the path to it
 from helpers.intervals import clopper_pearson  # noqa: E402 - behind the path to it
 from helpers.picture_eyes import PictureEyes  # noqa: E402 - behind the path to it
 from helpers.scripts import SINGLE, acceptance  # noqa: E402 - behind the path to it
 from helpers.virtual_builders import looks_to_play  # noqa: E402 - behind the path to it
-from termprobe import yamlfile  # noqa: E402 - behind the path to it
-from termprobe.cli.kept_dictionary import kept_dictionary  # noqa: E402 - behind the path to it
 
 MOST_LOOKS = 20
 PLAN = acceptance()
@@ -46,17 +45,6 @@ class Sitting(NamedTuple):
     """How probable it was said to be that one of the pictures is what is seen, each time."""
     waits_s: list
     """How long the pictures took, each time."""
-
-
-def known():
-    text = yamlfile.read_text(yamlfile.find(SINGLE.id, "profiles"))
-    return kept_dictionary(PLAN, SINGLE, text)
-
-
-def shown_faults(dictionary):
-    """Return the names of the faults that looks show; wrong clocks depend on how one sends."""
-    names = [name for name, shown in dictionary.faults.items() if shown != dictionary.good]
-    return [name for name in names if not name.startswith("baud")]
 
 
 def sit(dictionary, name, errors, seed, is_fewest):
@@ -112,7 +100,7 @@ def main():
         "--by-seconds", action="store_true", help="the looks that tell most in a second"
     )
     arguments = parser.parse_args()
-    dictionary = known()
+    dictionary = of_acceptance()
     names = shown_faults(dictionary)
     if not arguments.every:
         names = random.Random(arguments.seed).sample(names, arguments.count)
