@@ -38,7 +38,8 @@ class Board:
     """A whole board of `profile` with the faults named, or given; a SimulatedBoard.
 
     Raise UsageError where there can be none. The same seed gives the same power-up screen.
-    `wiring` is what the faults are added to, a healthy one by default.
+    `wiring` is what the faults are added to, a healthy one by default; `memory` is what it keeps
+    its screen in, one wired so by default.
     """
 
     def __init__(
@@ -47,6 +48,7 @@ class Board:
         faults: Iterable[str | Fault] = (),
         seed: int = 1,
         wiring: Wiring | None = None,
+        memory: Memory | None = None,
     ) -> None:
         self.profile, self.wiring = profile, wiring or wire(profile)
         for fault in faults:
@@ -59,7 +61,7 @@ class Board:
         self._received_as = self._around_seven_lines("receiver-data")
         self._sent_as = self._around_seven_lines("transmitter-data")
         self._at_power_up = self._counts_at_power_up()
-        self._memory = Memory(profile, self.wiring, seed)
+        self._memory = memory or Memory(profile, self.wiring, seed)
         self._counters = Counters(
             profile, self.wiring, self._memory, self._at_power_up, self._transmit
         )
@@ -189,6 +191,11 @@ class Board:
     def cursor(self) -> tuple[int, int]:
         """Where the cursor is seen, as in a TubePicture."""
         return self._memory.cursor(*self._counters.cursor)
+
+    @property
+    def counted(self) -> tuple[int, int]:
+        """What the counters of row and column hold."""
+        return self._counters.cursor
 
     @property
     def bells(self) -> int:

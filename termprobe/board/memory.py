@@ -6,13 +6,14 @@ Before them stands the scroll offset, behind them the character generator.
 import random
 from collections.abc import Iterable, Iterator
 from functools import cache, lru_cache
-from operator import itemgetter
 
-from termprobe.board.wiring import BANK_CELLS, COLUMN_LINES, Wiring, address_of, bank_cells
+from termprobe.board.memory_map import BANKS, opened_banks
+from termprobe.board.wiring import BANK_CELLS, Wiring
 from termprobe.profile.model import Profile
 
-BANKS = (0, 1)
 BLANK = 0x20
+_KEPT = bytes.maketrans(b"\x00\x01", b"\xff\x00")
+"""All bits of a cell that clearing does not reach, and none of another."""
 SEVEN_BITS = bytes(range(128)) * 2
 # What the character generator draws for codes without a character of their own. An invention: no
 # such board had them, but an eye and a dump can tell them apart. Unicode, block Control Pictures
@@ -21,6 +22,15 @@ CHARACTERS = {code: 0x2400 + code for code in range(0x20)} | {0x7F: 0x2421}
 _CODES = {character: code for code, character in CHARACTERS.items()}
 NO_CODE = 0xFF
 """Stands among codes for a character that the character generator does not have."""
+
+
+BEHIND_COUNTERS = (
+    "clear/bank-0-skipped",
+    "clear/bank-1-skipped",
+    "scroll/dead",
+    "scroll/line-not-cleared",
+)
+"""Parts of functions that the memory alone does without."""
 
 
 class Memory:
@@ -55,18 +65,11 @@ class Memory:
         return bytes(self._cells)
 
     def _connect_addresses(self, wiring: Wiring) -> None:
-        """Work out which cell each counter value opens, so that all else is plain look-ups."""
-        banks = [bank_cells(wiring, bank) for bank in BANKS]
+        """Work out which cells each row opens, so that all else is plain look-ups."""
         select = wiring.buses["bank-select"]
+        self._banks = opened_banks(wiring, self.rows, self.columns)
         self._bank = [select[row & 1] for row in range(self.rows)]
-        opened = [_cells_of_row(banks[bank], row) for row, bank in enumerate(self._bank)]
-        counted = itemgetter(*self._column_lines)
-        self._shown = [cells[: self.columns] for cells in opened]
-        self._written = [list(counted(cells)) for cells in opened]
-        self._written_in_order = [_in_order(cells) for cells in self._written]
-        self._shown_in_order = [_in_order(cells) for cells in self._shown]
-        self._readers = [itemgetter(*cells) for cells in self._shown]
-        self._cleared = {bank: banks[bank] for bank in set(select)}
+        self._opened = [self._banks[bank].rows[row] for row, bank in enumerate(self._bank)]
 
     def _connect_data(self, wiring: Wiring) -> None:
         self._data = [bytes(wiring.buses[f"bank-{bank}-data"]) * 2 for bank in BANKS]
@@ -76,12 +79,13 @@ class Memory:
 
     def _connect_clear(self) -> None:
         """Work out which cells clearing reaches; numbers of so many bytes do it at one stroke."""
-        kept = bytearray(b"\xff" * 2 * BANK_CELLS)
-        blanked = bytearray(2 * BANK_CELLS)
-        for bank, cells in self._cleared.items():
-            if f"clear/bank-{bank}-skipped" not in self._missing:
-                _fill(kept, cells, 0)
-                _fill(blanked, cells, self._blanks[bank][0])
+        kept, blanked = b"", b""
+        for bank in BANKS:
+            reached = bytes(BANK_CELLS)
+            if bank in self._banks and f"clear/bank-{bank}-skipped" not in self._missing:
+                reached = self._banks[bank].reached
+            kept += reached.translate(_KEPT)
+            blanked += reached.replace(b"\x01", self._blanks[bank])
         self._kept, self._blanked = int.from_bytes(kept, "big"), int.from_bytes(blanked, "big")
 
     def write(self, row: int, column: int, codes: bytes) -> None:
@@ -91,8 +95,9 @@ class Memory:
         """
         physical = (self._row_lines[row] + self.offset) % self.rows
         data = codes.translate(self._data[self._bank[physical]])
-        cells = self._written[physical]
-        if self._written_in_order[physical]:
+        opened = self._opened[physical]
+        cells = opened.written
+        if opened.is_written_in_order:
             start = cells[column]
             self._cells[start : start + len(data)] = data
             return
@@ -108,8 +113,9 @@ class Memory:
         if start >= stop:
             return
         physical = (row + self.offset) % self.rows
-        blank, cells = self._blanks[self._bank[physical]], self._shown[physical]
-        if self._shown_in_order[physical]:
+        blank, opened = self._blanks[self._bank[physical]], self._opened[physical]
+        cells = opened.shown
+        if opened.is_shown_in_order:
             self._cells[cells[start] : cells[start] + stop - start] = blank * (stop - start)
             return
         for cell in cells[start:stop]:
@@ -155,9 +161,10 @@ class Memory:
         return b"".join([self._codes(row) for row in range(self.rows)])
 
     def _codes(self, physical: int) -> bytes:
-        codes = bytes(self._readers[physical](self._cells))
+        opened = self._opened[physical]
+        codes = bytes(opened.read(self._cells))
         if self._stuck:
-            return bytes(self._stick_bits(codes, self._shown[physical]))
+            return bytes(self._stick_bits(codes, opened.shown))
         return codes
 
     def _stick_bits(self, codes: bytes, cells: list[int]) -> Iterator[int]:
@@ -188,25 +195,3 @@ def _powered_up(kind: str, seed: int) -> bytes:
     if kind == "blank":
         return bytes([BLANK]) * (2 * BANK_CELLS)
     return random.Random(seed).randbytes(2 * BANK_CELLS).translate(SEVEN_BITS)
-
-
-def _cells_of_row(bank: list[int], row: int) -> list[int]:
-    """Return the cells that the physical `row` opens in its bank, one for each column count."""
-    start = address_of(row, 0)
-    return bank[start : start + (1 << COLUMN_LINES)]
-
-
-def _fill(memory: bytearray, cells: list[int], code: int) -> None:
-    """Let `cells` of `memory` hold `code`."""
-    first, last = min(cells), max(cells)
-    if len(set(cells)) == last - first + 1:
-        memory[first : last + 1] = bytes([code]) * (last + 1 - first)
-        return
-    for cell in set(cells):
-        memory[cell] = code
-
-
-def _in_order(cells: list[int]) -> bool:
-    """Tell whether each cell follows the one before."""
-    is_long_enough = cells[-1] - cells[0] == len(cells) - 1
-    return is_long_enough and cells == list(range(cells[0], cells[0] + len(cells)))

@@ -201,9 +201,11 @@ def address_of(row: int, column: int) -> int:
     return row >> 1 << COLUMN_LINES | column
 
 
-def bank_cells(wiring: Wiring, bank: int) -> list[int]:
-    """Return, for each address that the counters form, the number of the cell that `bank` opens."""
-    own = wiring.buses[f"bank-{bank}-address"]
+def bank_cells(bank: int, shared: Table, own: Table) -> list[int]:
+    """Return, for each address that the counters form, the number of the cell that `bank` opens.
+
+    `shared` are the address lines of both banks, behind which stand its `own`.
+    """
     cells = range(bank * BANK_CELLS, (bank + 1) * BANK_CELLS)
-    opened = itemgetter(*wiring.buses["ram-address"])(own)
+    opened = itemgetter(*shared)(own)
     return list(itemgetter(*opened)(cells))

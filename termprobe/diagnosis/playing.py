@@ -3,18 +3,28 @@
 It is played in two ways, for what a board with a fault shows may come from what it was sent before:
 in order, all steps one after another on one board; and alone, each chain of steps on a board just
 switched on. Where a chain's first group brings both to the same, the rest is played once.
+
+A board plays in two halves: decoder and counters make a score of what they do to the memory, and
+the memory performs it. Of most faults the first half is that of a good board.
 """
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from typing import Generic, NamedTuple, TypeVar
 
-from termprobe.board.board import Board, BoardState
 from termprobe.board.faults.model import Fault
-from termprobe.board.link import SimLink
+from termprobe.board.memory import BEHIND_COUNTERS, Memory
 from termprobe.board.wiring import KEYBOARD_CODE, Wiring, wire
-from termprobe.clock import CrankedClock
-from termprobe.diagnosis.shown import Sight, Sought, shown_by, wanted_of
+from termprobe.diagnosis.score import (
+    SEED,
+    Moves,
+    PlayedChain,
+    PlayedStep,
+    Score,
+    ScoredChain,
+    ScoredStep,
+    score_of,
+)
+from termprobe.diagnosis.shown import Sight, sight_of, wanted_of
 from termprobe.plan.model import Look, Plan, Step
 from termprobe.profile.model import Profile
 
@@ -22,22 +32,7 @@ Witnessed = TypeVar("Witnessed")
 BESIDE_DISPLAY = ("keys", "parity", "echo_gate", "handshake_ignored")
 """What a Wiring has besides that has no part in what a screen shows of what is received."""
 BUSES_BESIDE_DISPLAY = ("transmitter-data", KEYBOARD_CODE.where)
-
-
-@dataclass(frozen=True)
-class PlayedStep:
-    """A step as the board gets it."""
-
-    step_id: str
-    groups: tuple[bytes, ...]
-    settings: tuple[tuple[str, str], ...]
-    """(option, position) of the board's switches."""
-    wanted: Sought | None
-    """Of a look."""
-
-
-PlayedChain = tuple[PlayedStep, ...]
-"""A step with those that go on from its screen."""
+BUSES_BEFORE_MEMORY = ("receiver-data",)
 
 
 class BothWays(NamedTuple, Generic[Witnessed]):
@@ -48,8 +43,8 @@ class BothWays(NamedTuple, Generic[Witnessed]):
 
 
 Performance = BothWays[Sight]
-Witness = Callable[[Board, Sought, int], Witnessed]
-"""Tells of a look by the board, what must be shown, and how many bells have sounded for it."""
+Witness = Callable[[Memory, ScoredStep], Witnessed]
+"""Tells of a look by what the memory holds then."""
 
 
 def chains_of(plan: Plan) -> tuple[PlayedChain, ...]:
@@ -78,13 +73,18 @@ def looks_of(chains: Iterable[PlayedChain]) -> tuple[str, ...]:
 
 def perform(profile: Profile, chains: Sequence[PlayedChain], *faults: Fault) -> Performance:
     """Return what the looks of `chains` show on a board of `profile` with `faults`."""
-    return _Player(Board(profile, faults), shown_by).perform(chains)
+    wiring = wire(profile)
+    for fault in faults:
+        fault.apply(wiring)
+    return _performed(profile, wiring, score_of(profile, wiring, chains))
 
 
 def kept_codes(profile: Profile, chains: Sequence[PlayedChain]) -> BothWays[bytes]:
     """Return the codes that the RAM of a good board gives at each look, in physical order."""
-    player = _Player(Board(profile), lambda board, wanted, bells: board.read())
-    return player.perform(chains)
+    wiring = wire(profile)
+    memory = Memory(profile, wiring, SEED)
+    performer = _Performer(memory, lambda memory, look: memory.read())
+    return performer.perform(score_of(profile, wiring, chains))
 
 
 class Theatre:
@@ -92,8 +92,9 @@ class Theatre:
 
     def __init__(self, profile: Profile, chains: Sequence[PlayedChain]) -> None:
         self._profile, self._chains = profile, chains
-        self.good = perform(profile, chains)
         self._healthy = wire(profile)
+        self._score = score_of(profile, self._healthy, chains)
+        self.good = _performed(profile, self._healthy, self._score)
 
     def perform(self, fault: Fault) -> Performance:
         """Return the Performance of a board with `fault`."""
@@ -101,8 +102,10 @@ class Theatre:
         fault.apply(wiring)
         if not has_part_in_display(wiring, self._healthy):
             return self.good
-        board = Board(self._profile, wiring=wiring)
-        return _Player(board, shown_by).perform(self._chains)
+        score = self._score
+        if _before_memory(wiring) != _before_memory(self._healthy):
+            score = score_of(self._profile, wiring, self._chains)
+        return _performed(self._profile, wiring, score)
 
 
 def has_part_in_display(faulty: Wiring, healthy: Wiring) -> bool:
@@ -118,102 +121,91 @@ def _of_display(wiring: Wiring) -> dict[str, object]:
     return parts
 
 
-class _Begun(NamedTuple):
-    """A board on which the first group of a chain has been played."""
+def _before_memory(wiring: Wiring) -> dict[str, object]:
+    """Return what of a wiring has a part in what is done to the memory."""
+    parts = _of_display(wiring)
+    del parts["stuck_bits"]
+    parts["missing"] = wiring.missing.difference(BEHIND_COUNTERS)
+    parts["buses"] = [wiring.buses[name] for name in BUSES_BEFORE_MEMORY]
+    return parts
 
-    state: BoardState
-    bells: int
-    """How many have sounded for it."""
+
+def _performed(profile: Profile, wiring: Wiring, score: Score) -> Performance:
+    return _Performer(Memory(profile, wiring, SEED), _seen).perform(score)
 
 
-class _Player(Generic[Witnessed]):
-    """Plays on one board, and lets `witness` tell of each look."""
+def _seen(memory: Memory, look: ScoredStep) -> Sight:
+    assert look.wanted is not None
+    return sight_of(memory.drawn(), memory.cursor(*look.cursor), look.bells, look.wanted)
 
-    def __init__(self, board: Board, witness: Witness[Witnessed]) -> None:
-        self._board, self._witness = board, witness
-        self._send = sender_to(self._board)
-        self._at_power_up = self._board.state
 
-    def perform(self, chains: Sequence[PlayedChain]) -> BothWays[Witnessed]:
+class _Kept(NamedTuple):
+    """What a memory holds at one moment."""
+
+    offset: int
+    cells: bytes
+
+
+class _Performer(Generic[Witnessed]):
+    """Lets one memory perform a score, and lets `witness` tell of each look."""
+
+    def __init__(self, memory: Memory, witness: Witness[Witnessed]) -> None:
+        self._memory, self._witness = memory, witness
+        self._at_power_up = self._kept
+
+    @property
+    def _kept(self) -> _Kept:
+        return _Kept(self._memory.offset, self._memory.cells)
+
+    def perform(self, score: Score) -> BothWays[Witnessed]:
         in_order: list[Witnessed] = []
         alone: list[Witnessed] = []
-        for chain in chains:
-            played = self._in_both_ways(chain)
-            in_order += played.in_order
-            alone += played.alone
+        for chain in score:
+            performed = self._in_both_ways(chain)
+            in_order += performed.in_order
+            alone += performed.alone
         return BothWays(tuple(in_order), tuple(alone))
 
-    def _in_both_ways(self, chain: PlayedChain) -> BothWays[Witnessed]:
-        self._set(chain[0])
-        as_before = self._board.state
-        alone = self._begun(chain, self._at_power_up)
-        in_order = self._begun(chain, as_before)
-        if self._goes_on_alike(alone, in_order):
-            shown = self._rest(chain, in_order)
+    def _in_both_ways(self, chain: ScoredChain) -> BothWays[Witnessed]:
+        as_before = self._kept
+        alone = self._begun(chain.begun_alone, self._at_power_up)
+        in_order = self._begun(chain.begun_in_order, as_before)
+        if chain.is_alike and self._goes_on_alike(alone, in_order):
+            shown = self._rest(chain.rest_in_order, in_order)
             return BothWays(shown, shown)
-        shown_alone = self._rest(chain, alone)
-        return BothWays(self._rest(chain, in_order), shown_alone)
+        shown_alone = self._rest(chain.rest_alone, alone)
+        return BothWays(self._rest(chain.rest_in_order, in_order), shown_alone)
 
-    def _begun(self, chain: PlayedChain, state: BoardState) -> _Begun:
-        """Play the first group of `chain` on the board in `state`."""
-        self._board.state = state
-        self._send(chain[0].groups[:1])
-        return _Begun(self._board.state, self._board.bells - state.counts.bells)
+    def _begun(self, moves: Moves, kept: _Kept) -> _Kept:
+        """Play what the first group of a chain does to a memory that holds `kept`."""
+        self._memory.restore(*kept)
+        self._make(moves)
+        return self._kept
 
-    def _goes_on_alike(self, first: _Begun, second: _Begun) -> bool:
-        """Return whether from here on both show the same, whatever they are sent.
+    def _make(self, moves: Moves) -> None:
+        memory = self._memory
+        for move in moves:
+            move(memory)
+
+    def _goes_on_alike(self, first: _Kept, second: _Kept) -> bool:
+        """Return whether from here on both show the same, whatever is done to them.
 
         Cells that the display does not read may hold what they like.
         """
-        if first.bells != second.bells or _moving(first.state) != _moving(second.state):
+        if first.offset != second.offset:
             return False
-        return first.state.cells == second.state.cells or self._read(first) == self._read(second)
+        return first.cells == second.cells or self._read(first) == self._read(second)
 
-    def _read(self, begun: _Begun) -> bytes:
-        self._board.state = begun.state
-        return self._board.read()
+    def _read(self, kept: _Kept) -> bytes:
+        self._memory.restore(*kept)
+        return self._memory.read()
 
-    def _rest(self, chain: PlayedChain, begun: _Begun) -> tuple[Witnessed, ...]:
-        """Play what `begun` leaves of `chain`; return what its looks show."""
-        self._board.state = begun.state
-        bells_before = begun.state.counts.bells - begun.bells
-        first, *others = chain
-        self._set(first)
-        self._send(first.groups[1:])
-        shown = self._shown(first, bells_before)
-        for step in others:
-            bells_before = self._board.bells
-            self._set(step)
-            self._send(step.groups)
-            shown += self._shown(step, bells_before)
-        return shown
-
-    def _set(self, step: PlayedStep) -> None:
-        for option, position in step.settings:
-            self._board.set_option(option, position)
-
-    def _shown(self, step: PlayedStep, bells_before: int) -> tuple[Witnessed, ...]:
-        if step.wanted is None:
-            return ()
-        return (self._witness(self._board, step.wanted, self._board.bells - bells_before),)
-
-
-def _moving(state: BoardState) -> tuple[object, ...]:
-    """Return what moves with what is sent, beside the cells and the count of bells."""
-    return state.offset, state.counts._replace(bells=0), state.decoding
-
-
-def sender_to(board: Board) -> Callable[[Sequence[bytes]], None]:
-    """Return what hands groups of bytes to `board`.
-
-    Where its line's clock is wrong, each group is heard as other bytes.
-    """
-    if board.wiring.speed_ratio == 1:
-        return lambda groups: board.receive(b"".join(groups))
-    link = SimLink(board, CrankedClock())
-    return lambda groups: _write_each(link, groups)
-
-
-def _write_each(link: SimLink, groups: Sequence[bytes]) -> None:
-    for data in groups:
-        link.write(data)
+    def _rest(self, steps: Iterable[ScoredStep], begun: _Kept) -> tuple[Witnessed, ...]:
+        """Play `steps` on a memory that holds what was `begun`; return what their looks show."""
+        self._memory.restore(*begun)
+        shown = []
+        for step in steps:
+            self._make(step.moves)
+            if step.wanted is not None:
+                shown.append(self._witness(self._memory, step))
+        return tuple(shown)

@@ -10,7 +10,8 @@ from typing import NamedTuple
 
 from termprobe.board import decoder
 from termprobe.board.decoder import Effect
-from termprobe.board.memory import BANKS, BLANK
+from termprobe.board.memory import BLANK
+from termprobe.board.memory_map import BANKS
 from termprobe.board.wiring import COUNTERS, Table, address_of
 from termprobe.diagnosis.proof import COUNTING, Proof, Rewired
 from termprobe.profile.model import Command, Profile

@@ -16,7 +16,7 @@ from termprobe.diagnosis.area import Region
 from termprobe.diagnosis.edits import distance
 from termprobe.diagnosis.error_rates import ErrorRates
 from termprobe.diagnosis.fits import MOST_SLIPS, Fit
-from termprobe.diagnosis.playing import sender_to
+from termprobe.diagnosis.score import sender_to
 from termprobe.profile.encode import encode
 from termprobe.profile.model import Profile
 

@@ -64,6 +64,9 @@ def test_two_wirings_share_nothing_that_a_fault_edits():
 def test_every_cell_of_the_screen_is_a_cell_of_its_own_in_the_banks():
     cells = {cell_of(row & 1, row, column) for row in range(24) for column in range(80)}
     assert len(cells) == 24 * 80 and max(cells) < 2 * BANK_CELLS
+    healthy = Wiring().buses
     for bank in (0, 1):
         own = range(bank * BANK_CELLS, (bank + 1) * BANK_CELLS)
-        assert bank_cells(Wiring(), bank) == list(own)
+        assert bank_cells(bank, healthy["ram-address"], healthy[f"bank-{bank}-address"]) == list(
+            own
+        )
