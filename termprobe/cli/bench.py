@@ -83,7 +83,7 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
     )
     try:
         if not request.resume:
-            _make_folder(request.folder)
+            make_folder(request.folder)
         task = with_looks_spared(task, earlier)
         if request.resume:
             journal = _reopened(request.resume, clock, _resumed(earlier, task), opened.link)
@@ -164,7 +164,7 @@ def _new_journal(request: BenchRequest, clock: Clock, header: Header) -> Journal
     return Journal.create(path, header, clock)
 
 
-def _make_folder(name: str) -> None:
+def make_folder(name: str) -> None:
     """Make the folder `name` where there is none; raise FileError where it cannot be."""
     folder = pathlib.Path(name)
     try:

@@ -32,6 +32,7 @@ COMMANDS = {
     "explain": "which fault would explain what somebody noticed, without a run",
     "coverage": "which faults of a board a script shows, misses, and which none can",
     "render": "print the screen that bytes must give",
+    "soak": "send over a line that brings it back, for hours, and count what went wrong",
     "sim": "serve a simulated board to any program",
     "ports": "list the serial ports of this computer",
 }

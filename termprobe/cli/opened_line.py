@@ -65,11 +65,18 @@ def link_to(
 
     Raises LinkError where it cannot be opened.
     """
+    if board is None:
+        return line_at(name, line, clock, profile.link.rts, profile.link.dtr)
+    return SimLink(board, clock, line, name)
+
+
+def line_at(
+    port: str, format: LineFormat, clock: Clock, rts: bool = True, dtr: bool = True
+) -> Link:
+    """Return a link to the `port`, whatever is at its other end; raises LinkError."""
     from termprobe.link.open import open_port  # it loads pyserial
 
-    if board is None:
-        return open_port(name, line, clock, profile.link.rts, profile.link.dtr)
-    return SimLink(board, clock, line, name)
+    return open_port(port, format, clock, rts, dtr)
 
 
 def _simulated_board(profile: Profile, fault: str, is_of_keys: bool) -> SimulatedBoard:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import TextIO
 
 from termprobe.cli.recorded import load_run
+from termprobe.cli.soaked import is_soak, load_soak
 from termprobe.errors import (
     EXIT_FAILED,
     EXIT_INCOMPLETE,
@@ -36,11 +37,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print the reports; return the exit code of the worst run."""
-    loaded = [load_run(path) for path in arguments.runs]
+    soaks = [path for path in arguments.runs if is_soak(path)]
+    loaded = [load_run(path) for path in arguments.runs if path not in soaks]
+    codes = set()
     with _output(arguments.output) as output:
         reports = [one.report for one in loaded]
-        output.write(FORMATS[arguments.format](reports))
-    codes = {report.verdict.exit_code for report in reports}
+        if reports:
+            output.write(FORMATS[arguments.format](reports))
+        for path in soaks:
+            soaked = load_soak(path)
+            output.write(soaked.rendered(arguments.format == "json") + "\n")
+            codes.add(soaked.exit_code)
+    codes |= {report.verdict.exit_code for report in reports}
     return next(code for code in WORST_FIRST if code in codes)
 
 

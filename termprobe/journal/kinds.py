@@ -21,6 +21,7 @@ from termprobe.journal.records import (
     Stopped,
     TakenBack,
 )
+from termprobe.journal.soaking import SoakBegun, SoakTold
 
 RECORD_KINDS: Mapping[str, type[Record]] = {
     record.kind: record
@@ -42,5 +43,7 @@ RECORD_KINDS: Mapping[str, type[Record]] = {
         SentLate,
         Stopped,
         Finished,
+        SoakBegun,
+        SoakTold,
     )
 }

@@ -1,4 +1,4 @@
-"""Sends a text over a line that brings it back, as long as is wanted, and counts what went wrong."""
+"""Sends a text over a line that brings it back, and counts what went wrong."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -22,7 +22,7 @@ KEEP_S = 30.0
 PASS, FAIL, INCOMPLETE = "pass", "fail", "incomplete"
 
 
-class Wanted(NamedTuple):
+class SoakLength(NamedTuple):
     """How long a soak goes on: until whichever is given is reached."""
 
     characters: int | None = None
@@ -57,14 +57,14 @@ class Far:
         """The error rate, 0 to 1, that the line exceeds with a chance of 5 % at most."""
         return upper_bound(self.tally.wrong, self.tally.sent)
 
-    def verdict(self, wanted: Wanted) -> str:
+    def verdict(self, wanted: SoakLength) -> str:
         """Return fail where anything went wrong, pass where all that is `wanted` went right."""
         if self.tally.wrong:
             return FAIL
         return PASS if wanted.is_reached(self) else INCOMPLETE
 
 
-Told = Callable[[Far], None]
+SoakListener = Callable[[Far], None]
 
 
 class Soak:
@@ -80,8 +80,8 @@ class Soak:
         clock: Clock,
         stream: Stream,
         far: Far,
-        keep: Told,
-        told: Told,
+        keep: SoakListener,
+        told: SoakListener,
         handshake: str = "none",
     ) -> None:
         self.far = far
@@ -93,7 +93,7 @@ class Soak:
         self._came_s = self._kept_s = clock.now_s()
         self._has_come = far.tally.received > 0
 
-    def carry_out(self, wanted: Wanted) -> None:
+    def carry_out(self, wanted: SoakLength) -> None:
         """Send until `wanted` is reached.
 
         Raise LinkError where the line cannot be used, or brings nothing back at all. Where it is
@@ -109,7 +109,7 @@ class Soak:
             self.far.seconds = self._clock.now_s() - self._begun_s
             self._keep(self.far)
 
-    def _send(self, wanted: Wanted) -> None:
+    def _send(self, wanted: SoakLength) -> None:
         block = self._stream.block(self.far.block)
         if wanted.characters is not None:
             block = block[: wanted.characters - self.far.tally.sent]

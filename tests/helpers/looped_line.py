@@ -1,4 +1,4 @@
-"""A line whose far end brings back what it is sent, each character when it has left, or as spoiled."""
+"""A line whose far end brings back what it is sent, as it was or spoiled, when it has left."""
 
 from termprobe.link.base import LineFormat, Received
 
