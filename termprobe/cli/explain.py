@@ -3,6 +3,7 @@
 import argparse
 from typing import TYPE_CHECKING
 
+from termprobe.cli.line_log import add_log_option, sent_in
 from termprobe.errors import EXIT_FAILED, EXIT_PASSED, UsageError
 from termprobe.notation import NotationError, parse
 from termprobe.profile import load as profiles
@@ -28,6 +29,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         default=[],
         help="what its screen showed of it; one for each --sent, in order",
     )
+    add_log_option(parser, "what was sent, from this log of `monitor`; give one --seen for it")
     parser.add_argument("--where", metavar="WORDS", help="where on the screen it is wrong")
     parser.add_argument(
         "--keys", metavar='"A>C B>B"', default="", help="keys pressed, and what came of each"
@@ -60,13 +62,15 @@ def _symptom(arguments: argparse.Namespace, profile: Profile) -> "Symptom":
     from termprobe.diagnosis.area import area_of
     from termprobe.diagnosis.symptom import Symptom, TextSymptom
 
-    sent, seen = arguments.sent, arguments.seen
+    sent, seen = [_bytes_of(text) for text in arguments.sent], arguments.seen
+    if arguments.log:
+        sent.append(sent_in(arguments.log))
     if len(sent) != len(seen):
         raise UsageError(
             f"--sent and --seen must come in pairs, not {len(sent)} of one and {len(seen)} of the "
             "other; give what was seen after each text that was sent"
         )
-    pairs = zip(map(_bytes_of, sent), map(_bytes_of, seen), strict=True)
+    pairs = zip(sent, map(_bytes_of, seen), strict=True)
     texts = tuple(TextSymptom(*pair) for pair in pairs)
     keys = tuple(map(_pressed, arguments.keys.split()))
     if not (texts or keys or arguments.where):

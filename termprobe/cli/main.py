@@ -33,6 +33,7 @@ COMMANDS = {
     "coverage": "which faults of a board a script shows, misses, and which none can",
     "render": "print the screen that bytes must give",
     "soak": "send over a line that brings it back, for hours, and count what went wrong",
+    "monitor": "show what goes over a line both ways, and send keys as typed",
     "sim": "serve a simulated board to any program",
     "ports": "list the serial ports of this computer",
 }

@@ -3,8 +3,10 @@
 import argparse
 import json
 import sys
+from collections.abc import Iterator
 
 from termprobe.cli.console import Console
+from termprobe.cli.line_log import add_log_option, sent_in
 from termprobe.errors import EXIT_PASSED, UsageError
 from termprobe.notation import show
 from termprobe.profile.load import load
@@ -21,8 +23,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--json", action="store_true", help="print one JSON document: rows, cursor, bells, replies"
     )
+    add_log_option(parser, "the screen that what was sent in this log of `monitor` must give")
     parser.epilog = (
-        "Reads the bytes from standard input:\n"
+        "Reads the bytes from standard input where no log is given:\n"
         "  printf 'HELLO\\r\\n' | termprobe render --profile singlebyte-24x80"
     )
 
@@ -32,8 +35,7 @@ def run(arguments: argparse.Namespace) -> int:
     from termprobe.terminal.reference import Reference  # it loads pyte
 
     reference = Reference(load(arguments.profile))
-    _refuse_keyboard()
-    while data := sys.stdin.buffer.read(CHUNK):
+    for data in _pieces(arguments):
         reference.feed(data)
     screen = reference.screen()
     if arguments.json:
@@ -41,6 +43,16 @@ def run(arguments: argparse.Namespace) -> int:
     else:
         print(_page(screen, reference.ignored))
     return EXIT_PASSED
+
+
+def _pieces(arguments: argparse.Namespace) -> Iterator[bytes]:
+    """Yield the bytes to render, from a log or from standard input."""
+    if arguments.log:
+        yield sent_in(arguments.log)
+        return
+    _refuse_keyboard()
+    while data := sys.stdin.buffer.read(CHUNK):
+        yield data
 
 
 def _refuse_keyboard() -> None:

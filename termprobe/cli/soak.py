@@ -2,7 +2,6 @@
 
 import argparse
 import contextlib
-import dataclasses
 import pathlib
 import platform
 import shlex
@@ -11,6 +10,7 @@ import sys
 from termprobe import __version__
 from termprobe.cli.bench import free_path, make_folder
 from termprobe.cli.console import Console
+from termprobe.cli.line_options import add_line_options, line_of, span, whole_number
 from termprobe.cli.opened_line import line_at
 from termprobe.cli.soak_progress import SoakProgress
 from termprobe.cli.soaked import load_soak
@@ -21,16 +21,12 @@ from termprobe.journal.records import BoardUnderTest, Header, Linked, LinkUsed
 from termprobe.journal.soaking import SOAK, SoakBegun
 from termprobe.line.soak import Far, Soak
 from termprobe.line.stream import PRINTABLE, Stream, carried_codes
-from termprobe.link.base import LineFormat, Link, is_simulated
-from termprobe.link.frame_text import frame_from
-from termprobe.profile import load as profiles
+from termprobe.link.base import Link, is_simulated
 from termprobe.report.soak_page import line_format_of, told_of, wanted_of
-from termprobe.report.spans_in_words import span_from
 
 HANDSHAKES = ("none", "xon-xoff", "rts-cts")
 XON_XOFF = "xon-xoff"
 USUAL_SECONDS = 60.0
-USUAL = LineFormat()
 AS_IT_WAS_BEGUN = (
     ("characters", "characters"),
     ("for", "seconds"),
@@ -48,20 +44,16 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--port", metavar="URL", help="device path or pyserial URL")
     length = parser.add_mutually_exclusive_group()
     length.add_argument(
-        "--characters", metavar="N", type=_count, help="how many characters to send"
+        "--characters", metavar="N", type=whole_number, help="how many characters to send"
     )
     length.add_argument(
         "--for",
         dest="seconds",
         metavar="TIME",
-        type=_seconds,
+        type=span,
         help="how long to go on: 90, 10m, 24h, 7d (default: 1m)",
     )
-    parser.add_argument(
-        "--profile", metavar="P", help="take speed, format and handshake from this profile"
-    )
-    parser.add_argument("--speed", metavar="BAUD", type=_count, help="speed (default: 9600)")
-    parser.add_argument("--format", metavar="8N1", help="data bits, parity, stop bits")
+    add_line_options(parser)
     parser.add_argument("--handshake", choices=HANDSHAKES, help="who may stop whom (default: none)")
     parser.add_argument(
         "--printable",
@@ -98,19 +90,6 @@ def run(arguments: argparse.Namespace) -> int:
     soaked = load_soak(journal.path)
     print(soaked.rendered(arguments.json))
     return soaked.exit_code
-
-
-def _count(text: str) -> int:
-    if not (text.isascii() and text.isdigit() and int(text) > 0):
-        raise argparse.ArgumentTypeError(f"must be a whole number, 1 or more, not {text!r}")
-    return int(text)
-
-
-def _seconds(text: str) -> float:
-    seconds = span_from(text)
-    if not seconds:
-        raise argparse.ArgumentTypeError(f"must be a time such as 90, 10m, 24h or 7d, not {text!r}")
-    return seconds
 
 
 def _wanted(arguments: argparse.Namespace) -> tuple[str, SoakBegun, Far]:
@@ -170,16 +149,7 @@ def _port(port: str | None) -> str:
 
 def _begun(arguments: argparse.Namespace) -> SoakBegun:
     """Return the soak that is asked for."""
-    format, handshake = USUAL, "none"
-    if arguments.profile:
-        needs = profiles.load(arguments.profile).link
-        format = LineFormat(needs.speed_baud, needs.data_bits, str(needs.parity), needs.stop_bits)
-        handshake = str(needs.handshake)
-    if arguments.format:
-        frame = frame_from(arguments.format)
-        format = dataclasses.replace(frame, speed_baud=format.speed_baud)
-    if arguments.speed:
-        format = dataclasses.replace(format, speed_baud=arguments.speed)
+    format, handshake = line_of(arguments)
     seconds = arguments.seconds
     if seconds is None and arguments.characters is None:
         seconds = USUAL_SECONDS
