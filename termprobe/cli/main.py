@@ -33,6 +33,7 @@ COMMANDS = {
     "coverage": "which faults of a board a script shows, misses, and which none can",
     "render": "print the screen that bytes must give",
     "sim": "serve a simulated board to any program",
+    "baud": "rates of a clock, how wrong they are, and whether a line holds",
     "ports": "list the serial ports of this computer",
 }
 """Name of each command -> what it does; its module is `termprobe.cli.NAME`."""
