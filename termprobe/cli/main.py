@@ -35,6 +35,7 @@ COMMANDS = {
     "soak": "send over a line that brings it back, for hours, and count what went wrong",
     "monitor": "show what goes over a line both ways, and send keys as typed",
     "sim": "serve a simulated board to any program",
+    "baud": "rates of a clock, how wrong they are, and whether a line holds",
     "ports": "list the serial ports of this computer",
 }
 """Name of each command -> what it does; its module is `termprobe.cli.NAME`."""

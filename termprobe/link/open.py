@@ -15,13 +15,13 @@ from termprobe.clock import Clock
 from termprobe.errors import LinkSettingsError
 from termprobe.link.base import LineFormat
 from termprobe.link.end import End
+from termprobe.link.frame_text import PARITY_LETTERS
 from termprobe.link.handler import READ_LIMIT_S, HandlerEnd, write_limit_s
 from termprobe.link.local import is_pty, open_device
 from termprobe.link.port import PortLink
 from termprobe.link.tcp import connect
 from termprobe.link.trouble import FIND, OPEN, translated
 
-PARITY_LETTERS = {"none": "N", "even": "E", "odd": "O", "mark": "M", "space": "S"}
 MAX_SPEED_BAUD = 4_000_000
 STREAM_NOTE = (
     "carries characters, not line frames: the speed of {format} is kept by the sender alone, "
