@@ -45,6 +45,7 @@ DOCUMENTS = (
     r"ECMA-48 ",
     r"RFC 20 ",
     r"terminfo capability ",
+    r"ITU-T V\.24, ",
     r"ITU-T V\.28 ",
     r"data sheets of ",
     r"common practice",

@@ -14,7 +14,8 @@ from termprobe.link.base import Link, is_simulated
 from termprobe.observer.base import Observer
 from termprobe.runner.asking import NO_HANDS, Hands
 from termprobe.runner.known_fault import Decide, Foresight, ask_on
-from termprobe.runner.run import Demands, Run
+from termprobe.runner.line_of_run import Demands
+from termprobe.runner.run import Run
 from termprobe.runner.told import Listener, deaf
 from termprobe.runner.walk import carry_out as walk
 

@@ -32,6 +32,7 @@ COMMANDS = {
     "explain": "which fault would explain what somebody noticed, without a run",
     "coverage": "which faults of a board a script shows, misses, and which none can",
     "render": "print the screen that bytes must give",
+    "link": "prove adapter, cable and line step by step, before any screen is judged",
     "soak": "send over a line that brings it back, for hours, and count what went wrong",
     "monitor": "show what goes over a line both ways, and send keys as typed",
     "sim": "serve a simulated board to any program",

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from termprobe.plan.covered import asked_of
-from termprobe.plan.model import Ask, KeyPress, Look, Reply, Step, TypedBack
+from termprobe.plan.model import Ask, KeyPress, LineCheck, Look, Reply, Step, TypedBack
 
 MS = 1000
 DECIDE_S = 1.35
@@ -93,4 +93,4 @@ def builder_s(step: Step) -> float:
 def _presses(step: Step) -> int:
     if isinstance(step, TypedBack):
         return len(step.typed)
-    return 0 if isinstance(step, Reply) else 1
+    return 0 if isinstance(step, Reply | LineCheck) else 1

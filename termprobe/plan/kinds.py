@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from termprobe.plan.model import (
     Ask,
     KeyPress,
+    LineCheck,
     Look,
     Measure,
     NoChords,
@@ -26,6 +27,7 @@ OF_KIND: dict[str, Callable[[ScriptStep], Step]] = {
     "ask": lambda step: Ask(*_begun(step), glances=step.glances),
     "typed-back": lambda step: TypedBack(*_begun(step), word=str(step.word)),
     "reply": lambda step: Reply(*_begun(step)),
+    "line-check": lambda step: LineCheck(*_begun(step), check=str(step.check)),
     "measure": lambda step: limited(Measure(*_begun(step)), step),
     "switch": lambda step: Switch(
         *_begun(step), option=str(step.option), position=str(step.position)

@@ -162,6 +162,15 @@ class Reply(Step):
 
 
 @dataclass(frozen=True)
+class LineCheck(Step):
+    """Something is tried of the line itself, and nobody need look."""
+
+    kind = "line-check"
+    check: str = field(kw_only=True)
+    """What is tried, by its word in termprobe/line/checks.py."""
+
+
+@dataclass(frozen=True)
 class Measure(Limits, Step):
     """A reading of an instrument."""
 

@@ -7,6 +7,7 @@ from termprobe.folding import folded
 from termprobe.notation import show, visible
 from termprobe.plan.model import (
     KeyPress,
+    LineCheck,
     Look,
     Measure,
     Reply,
@@ -108,6 +109,8 @@ def _of_kind(step: Step) -> Iterator[tuple[str, str]]:
         yield "sets", f"{step.option} to {step.position}"
     elif isinstance(step, TypedBack):
         yield "typed back", step.word
+    elif isinstance(step, LineCheck):
+        yield "tries", step.check
     elif isinstance(step, Reply):
         yield "comes back", step.wanted
     elif isinstance(step, KeyPress):

@@ -24,6 +24,7 @@ from termprobe.verdict.model import (
     Covered,
     Differing,
     Hidden,
+    LineFound,
     MayBeLost,
     Measured,
     Pressed,
@@ -91,11 +92,14 @@ def because_in_words(because: Because, named: Callable[[str], str] = str) -> str
             return f"switched off: {needs[0]} failed, and its rule is to switch off"
         case Blocked(needs):
             *through, failed = map(named, needs)
+            end = "was skipped" if because.was_skipped else "failed"
             return "".join(f"needs {need}, which is blocked: " for need in through) + (
-                f"needs {failed}, which failed"
+                f"needs {failed}, which {end}"
             )
         case Covered(by):
             return f"covered by {_listed([named(one) for one in by])}, which passed"
+        case LineFound(said):
+            return said
         case Measured():
             return _measured(because)
         case Silent():

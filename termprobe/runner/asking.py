@@ -7,9 +7,11 @@ from typing import Protocol
 from termprobe.errors import ObserverError
 from termprobe.journal.records import Answer
 from termprobe.observer.base import Incoming, Observer, Person, Said
+from termprobe.observer.line_checks import LineObserver
 from termprobe.observer.press import PressObserver
 from termprobe.observer.returned import KeyboardObserver, ReplyObserver
 from termprobe.plan.model import KeyPress, Step, TypedBack
+from termprobe.runner.line_of_run import LineOfRun, OnLine
 from termprobe.runner.told import Listener, ObserverTrouble
 
 GIVEN_UP_AFTER = 3
@@ -30,8 +32,8 @@ class Hands:
 NO_HANDS = Hands()
 
 
-class NotingIncoming(Incoming, Protocol):
-    """What comes from the board, and the run file that takes a note."""
+class NotingIncoming(Incoming, OnLine, Protocol):
+    """What comes from the board, its line, and the run file that takes a note."""
 
     def note(self, text: str, step: Step | None = None) -> None:
         """Write a remark to the journal."""
@@ -51,6 +53,7 @@ class Asking:
         person = next((one for one in others if isinstance(one, Person)), None)
         own: list[Observer] = [
             ReplyObserver(run),
+            LineObserver(LineOfRun(run)),
             KeyboardObserver(run, hands.type_word, person.typed if person else None),
             PressObserver(run, hands.press, is_person=person is not None),
         ]

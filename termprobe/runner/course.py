@@ -20,7 +20,7 @@ from termprobe.journal.standing import positions_by, repaired_steps
 from termprobe.observer.press import Events, bytes_of
 from termprobe.plan.covered import asked_of
 from termprobe.plan.model import KeyPress, Plan, Step, Switch
-from termprobe.runner.due import CautionDue, Due, OptionDue, StepDue, SwitchOffDue
+from termprobe.runner.due import CautionDue, Due, OptionDue, StepDue, SwitchOffDue, is_prepared
 from termprobe.verdict.counts import Counts, counts
 from termprobe.verdict.judge import Known, judge
 from termprobe.verdict.model import (
@@ -106,7 +106,7 @@ class Course:
         Nothing can be asked while the board must be switched off.
         """
         is_open = self.word(step.id) == UNANSWERED and step.id not in self.left_open
-        return is_open and self.danger() is None
+        return is_open and self.danger() is None and is_prepared(step, self.word)
 
     def next_step(self) -> Step | None:
         """Return the step to be asked next: what failed before a repair, then in order; or None."""

@@ -1,8 +1,10 @@
 """What can stand before a step: a caution, an option to be set, or that all must be off. Pure."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
-from termprobe.plan.model import Plan, Step, Switch
+from termprobe.plan.model import LineCheck, Plan, Step, Switch
+from termprobe.verdict.model import PASS
 
 
 @dataclass(frozen=True)
@@ -35,6 +37,16 @@ class StepDue:
 
 
 Due = SwitchOffDue | CautionDue | OptionDue | StepDue
+
+
+def is_prepared(step: Step, word_of: Callable[[str], str]) -> bool:
+    """Return whether all has passed that a check of the line needs: plugs and cables.
+
+    `word_of` gives the verdict of a step so far.
+    """
+    if not isinstance(step, LineCheck):
+        return True
+    return all(word_of(need) == PASS for need in step.needs)
 
 
 def switch_to(plan: Plan, step: Step, option: str, position: str) -> Switch:

@@ -4,7 +4,6 @@ All that happens goes into the journal first.
 """
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import TypeVar
 
 from termprobe.clock import Clock
@@ -35,21 +34,12 @@ from termprobe.plan.model import Group, Plan, Step, Switch
 from termprobe.runner.asking import NO_HANDS, Asking, Hands
 from termprobe.runner.course import Course, chain, course_of
 from termprobe.runner.known_fault import Expectations, Foresight
+from termprobe.runner.line_of_run import Demands
 from termprobe.runner.told import LeftOpen, Listener, RunEvent, deaf
 from termprobe.verdict.judge import Known
 from termprobe.verdict.model import MayBeLost, RunVerdict, StepVerdict
 
 _T = TypeVar("_T")
-
-
-@dataclass(frozen=True)
-class Demands:
-    """What the board demands of whoever sends to it."""
-
-    gap_s: float = 0.0
-    """Pause after each character."""
-    handshake: str = "none"
-    """none, xon-xoff or rts-cts."""
 
 
 class Run:
@@ -169,6 +159,15 @@ class Run:
             self._on_line(lambda: self._pacer.settle(group.settle_s * pace))
         self.poll()
 
+    def send(self, data: bytes) -> None:
+        """Send bytes for a step begun that are none of its groups, such as a check's."""
+        self._on_line(lambda: self._pacer.send(data))
+        self._write(Sent(self.step.id if self.step else "", data))
+
+    def on_link(self, action: Callable[[Link], _T]) -> _T:
+        """Return what `action` makes of the link itself; raises LinkError as it does."""
+        return self._on_line(lambda: action(self._link))
+
     def poll(self, wait_s: float = 0.0) -> bytes:
         """Return the bytes that have come since the last call, in the journal by then.
 
@@ -201,7 +200,7 @@ class Run:
     def _take(self, link: Link) -> None:
         demands = self._demands
         self._pacer = Pacer(link, self.clock, gap_s=demands.gap_s, handshake=demands.handshake)
-        self._format = link.format
+        self._link, self._format = link, link.format
         self._on_screen = None
 
     def _on_line(self, action: Callable[[], _T]) -> _T:

@@ -18,6 +18,7 @@ REQUIRED = {
     "ask": ("question",),
     "keys": (),
     "chords": (),
+    "line-check": ("check",),
 }
 """The keys that a step of each kind must have."""
 

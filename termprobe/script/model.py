@@ -45,7 +45,9 @@ class ScriptStep(Mapped):
     """One thing to try and to answer."""
 
     id: Text
-    kind: Literal["look", "typed-back", "reply", "ask", "measure", "switch", "keys", "chords"]
+    kind: Literal[
+        "look", "typed-back", "reply", "ask", "measure", "switch", "keys", "chords", "line-check"
+    ]
     """`keys` stands for one press of each key in each shift state, `chords` for three keys at a
     time for each diode."""
     title: str
@@ -79,6 +81,11 @@ class ScriptStep(Mapped):
     """measure: OL is a reading, and higher than any number."""
     per_baud: bool = False
     """measure: all of these are for one baud, and multiplied by the speed of the line."""
+    check: (
+        Literal["plug-bytes", "plug-rate", "plug-lines", "plug-break", "no-echo", "board-lines"]
+        | None
+    ) = None
+    """line-check: what is tried of the line itself."""
     source: str | None = None
     """Where the limits, or the expectation, come from."""
     option: str | None = None

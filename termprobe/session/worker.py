@@ -13,7 +13,7 @@ from termprobe.clock import Clock
 from termprobe.errors import LinkError, TermprobeError, UsageError
 from termprobe.journal.records import AS_EXPECTED, Answer, Arrived
 from termprobe.link.base import LineFormat, Link
-from termprobe.plan.model import KeyPress, Reply, Step, Switch
+from termprobe.plan.model import KeyPress, LineCheck, Reply, Step, Switch
 from termprobe.profile.model import Profile
 from termprobe.runner.course import failed_by
 from termprobe.runner.run import Run
@@ -227,7 +227,7 @@ class Worker(threading.Thread):
         else:
             self._press.end()
             run.perform(step, pace)
-        said = run.ask(step) if isinstance(step, Reply) else None
+        said = run.ask(step) if isinstance(step, Reply | LineCheck) else None
         if not isinstance(said, Answer):
             changed = run.expectations.changed(step)
             self._post(messages.Shown(step.id, self._clock.now_s(), changed))

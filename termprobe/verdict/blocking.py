@@ -3,8 +3,8 @@
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import replace
 
-from termprobe.plan.model import Plan, Step
-from termprobe.verdict.model import BLOCKED, FAIL, UNANSWERED, Blocked, StepVerdict
+from termprobe.plan.model import LineCheck, Plan, Step
+from termprobe.verdict.model import BLOCKED, FAIL, SKIPPED, UNANSWERED, Blocked, StepVerdict
 
 
 def blocked_steps(plan: Plan, own: Mapping[str, StepVerdict]) -> dict[str, Blocked]:
@@ -16,7 +16,9 @@ def blocked_steps(plan: Plan, own: Mapping[str, StepVerdict]) -> dict[str, Block
         for step in plan.steps:
             chain = _chain(step, own, found) if step.id not in found else ()
             if chain:
-                found[step.id] = Blocked(chain)
+                last = own.get(chain[-1])
+                was_skipped = last is not None and last.verdict == SKIPPED
+                found[step.id] = Blocked(chain, was_skipped=was_skipped)
     return found
 
 
@@ -30,9 +32,19 @@ def _chain(
     for need in step.needs:
         if need in blocked:
             return (need, *blocked[need].needs)
-        if need in own and own[need].verdict == FAIL and not own[need].known_fault:
+        if need in own and _is_missing(step, own[need]):
             return (need,)
     return ()
+
+
+def _is_missing(step: Step, need: StepVerdict) -> bool:
+    """Return whether `step` says nothing by what its need has come to.
+
+    A check of the line tries what a person has prepared, which may not have been skipped.
+    """
+    if isinstance(step, LineCheck) and need.verdict == SKIPPED:
+        return True
+    return need.verdict == FAIL and not need.known_fault
 
 
 def switched_off(

@@ -25,7 +25,17 @@ from termprobe.journal.records import (
 from termprobe.journal.records import DISPUTED as SAID_DISPUTED
 from termprobe.journal.records import SKIPPED as SAID_SKIPPED
 from termprobe.journal.records import UNSURE as SAID_UNSURE
-from termprobe.plan.model import KeyPress, Measure, Plan, Press, Reply, ScreenStep, Step, TypedBack
+from termprobe.plan.model import (
+    KeyPress,
+    LineCheck,
+    Measure,
+    Plan,
+    Press,
+    Reply,
+    ScreenStep,
+    Step,
+    TypedBack,
+)
 from termprobe.terminal.screen import Screen, differences
 from termprobe.verdict import evidence
 from termprobe.verdict.blocking import blocked_steps, switched_off
@@ -39,6 +49,7 @@ from termprobe.verdict.known_fault import (
     without_hidden,
 )
 from termprobe.verdict.listening import Listening, notice
+from termprobe.verdict.measured import measured
 from termprobe.verdict.model import (
     BLOCKED,
     DISPUTED,
@@ -54,8 +65,8 @@ from termprobe.verdict.model import (
     Covered,
     Differing,
     Earlier,
+    LineFound,
     MayBeLost,
-    Measured,
     Pressed,
     Returned,
     RunVerdict,
@@ -206,6 +217,9 @@ def _own(step: Step, of_step: StepAnswers, codes: PressesOfCode) -> StepVerdict:
     said = _OF_WORD.get(last.answer.word or "")
     if said in _WORD_DECIDES:
         return replace(verdict, verdict=said)
+    if isinstance(step, LineCheck):
+        found = LineFound(last.answer.note)
+        return replace(verdict, verdict=said or UNANSWERED, because=found, note="")
     if isinstance(step, KeyPress) and last.answer.heard:
         return _pressed(verdict, step.press, [record.answer for record in answers], codes)
     if isinstance(step, Reply) and last.answer.data is not None:
@@ -221,21 +235,10 @@ def _own(step: Step, of_step: StepAnswers, codes: PressesOfCode) -> StepVerdict:
 
 def _compared(verdict: StepVerdict, step: Step, answer: Answer, said: str | None) -> StepVerdict:
     if isinstance(step, Measure):
-        return _measured(verdict, step, answer.value)
+        return measured(verdict, step, answer.value)
     if isinstance(step, ScreenStep) and step.expected is not None and answer.seen is not None:
         return _seen(verdict, step.expected, answer, said)
     return replace(verdict, verdict=said or UNANSWERED)
-
-
-def _measured(verdict: StepVerdict, step: Measure, value: float | None) -> StepVerdict:
-    is_inside = value is not None and step.allows(value)
-    unusual = ""
-    if value is not None and is_inside and not step.usual.holds(value):
-        unusual = step.usual.in_words(step.unit)
-    because = Measured(value, step.unit, step.limits, is_inside, step.source or "", unusual)
-    if value is None:
-        return replace(verdict, because=because)
-    return replace(verdict, verdict=PASS if is_inside else FAIL, because=because)
 
 
 def _replied(

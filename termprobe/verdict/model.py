@@ -30,6 +30,8 @@ class Blocked:
     """The verdict by an answer that was given all the same; it means nothing before that works."""
     is_switched_off: bool = False
     """The step in `needs` does not bear it, but says that the board must be switched off."""
+    was_skipped: bool = False
+    """The last of `needs` has not failed: it was skipped, and so is not prepared."""
 
 
 @dataclass(frozen=True)
@@ -50,6 +52,13 @@ class Covered:
     """Looks of which one fails wherever the step would have all passed."""
 
     by: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class LineFound:
+    """What a check of the line found."""
+
+    said: str
 
 
 @dataclass(frozen=True)
@@ -141,6 +150,7 @@ Because = (
     | Silent
     | Covered
     | Measured
+    | LineFound
     | Returned
     | Differing
     | Pressed

@@ -21,6 +21,7 @@ from helpers.predicted import predictions_of
 from termprobe.journal.records import Answer, Answered
 from termprobe.link.base import Received
 from termprobe.plan.compile import compile_plan
+from termprobe.plan.model import LineCheck
 from termprobe.runner.known_fault import NamedFault, Prospect
 from termprobe.script.load import load as load_script
 from termprobe.session.messages import (
@@ -76,6 +77,7 @@ NAMED = NamedFault(
         "bad joints than dead chips.",
     ),
 )
+CHECK = LineCheck("echo", "link", "Nothing comes back", "A token is sent.", check="no-echo")
 REPLY = step("identity", "link", "reply", reply=b"\x1bX", title="Identification")
 
 
@@ -103,6 +105,13 @@ def answered(request):
     return Answered(request.step_id, request.answer)
 
 
+def line_checked():
+    """Return a state in which a check of the line was not as it must be."""
+    made = with_plan("echo", "waiting", CHECK, look("first", "screen"), is_known=True)
+    heard = [Answered("echo", Answer("differs", note="I hear myself"), CHECK.hash)]
+    return after_event(made, judged(heard, "first", "echo", is_held=True, plan=made.plan), 1.0)
+
+
 def with_plan(step_id, mode, *steps, **changes):
     return state(step_id, mode, plan=plan(*steps), **changes)
 
@@ -118,6 +127,7 @@ STATES = {
     "confirming": lambda: after(after_event(WORD, Came(b"anx\r"), 1.0), "c-w"),
     "ended": lambda: ENDED,
     "help": lambda: after(state(), "?"),
+    "line-check": line_checked,
     "list": lambda: after_event(after(state(), "j"), judged(ANSWERED, "word")),
     "look": lambda: state("corners"),
     "lost": lambda: after_event(state(), Lost("the adapter vanished")),

@@ -39,3 +39,41 @@ class LoopedLine:
 
     def close(self):
         pass
+
+
+TIES = {"rts": ("cts",), "dtr": ("dsr", "dcd")}
+
+
+class LoopedInUse(LoopedLine):
+    """The same as checks use a line, with control lines that follow ours as `ties` tell.
+
+    `held` are lines that stand whatever we do; `back` is what comes of a break, None for nothing;
+    `says` is the format that the line claims to have.
+    """
+
+    def __init__(self, clock, format=None, ties=TIES, held=(), back="break", says=None, **spoiling):
+        super().__init__(clock, format, **spoiling)
+        self.clock, self.link_format, self._ties = clock, says or self.format, ties
+        self._levels, self._held, self._back = {"rts": True, "dtr": True}, dict(held), back
+
+    def send(self, data):
+        self.clock.sleep_until(self._free_s - 16 * self.format.character_s)
+        self.write(data)
+
+    def poll_events(self, wait_s=0.0):
+        return self.read(wait_s)
+
+    def lines(self):
+        if self._ties is None:
+            return None
+        told = dict.fromkeys(("cts", "dsr", "dcd", "ri"), False)
+        for driven, following in self._ties.items():
+            told |= dict.fromkeys(following, self._levels[driven])
+        return told | self._held
+
+    def set_line(self, line, on):
+        if line != "break":
+            self._levels[line] = on
+        elif not on and self._back is not None:
+            mark = "" if self._back == "nul" else self._back
+            self._coming.append(Received(self.clock.now_s(), b"\0", mark))

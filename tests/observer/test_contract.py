@@ -11,6 +11,7 @@ import pytest
 from helpers.bench import COLUMNS, ROWS, look, screen_of
 from helpers.bench_plan import step
 from helpers.incoming import Incoming
+from helpers.looped_line import LoopedInUse
 from termprobe.clock import CrankedClock
 from termprobe.errors import ObserverError
 from termprobe.journal.records import (
@@ -23,14 +24,16 @@ from termprobe.journal.records import (
     UNSURE,
     Answer,
 )
+from termprobe.line.checks import TOKEN
 from termprobe.observer.base import FreshScreenObserver, Person
 from termprobe.observer.builder import BuilderObserver
 from termprobe.observer.dump import DumpObserver
+from termprobe.observer.line_checks import LineObserver
 from termprobe.observer.press import PressObserver
 from termprobe.observer.returned import KeyboardObserver, ReplyObserver
 from termprobe.observer.scripted import ScriptedObserver
 from termprobe.observer.simulated_screen import SimulatedScreenObserver
-from termprobe.plan.model import NoChords, NoPresses, Step
+from termprobe.plan.model import LineCheck, NoChords, NoPresses, Step
 
 LOOK = look("a")
 STEPS = {
@@ -41,6 +44,7 @@ STEPS = {
     "reply": step("r", "s", "reply", reply=b"ok"),
     "typed-back": step("t", "s", "typed-back", word="HELLO"),
     "press": step("press/a", "s", "press"),
+    "line-check": LineCheck("c", "s", "a check", check="no-echo"),
 }
 
 
@@ -89,6 +93,11 @@ def press(outcome):
     return PressObserver(Incoming({"good": b"a", "bad": b"b"}[outcome]), no_hand)
 
 
+def line(outcome):
+    comes_back = {"good": b"", "bad": TOKEN}[outcome]
+    return LineObserver(LoopedInUse(CrankedClock(), spoil=lambda data: comes_back))
+
+
 def scripted(outcome):
     word = {"good": AS_EXPECTED, "bad": DIFFERS}[outcome]
     return ScriptedObserver({step.id: Answer(word) for step in STEPS.values()})
@@ -101,6 +110,7 @@ CASES += [
     ("reply", "reply", reply),
     ("keyboard", "typed-back", keyboard),
     ("press", "press", press),
+    ("line", "line-check", line),
 ]
 CASES += [("scripted", kind, scripted) for kind in ("ask", "measure", "switch")]
 IDS = [f"{name}-{kind}" for name, kind, _ in CASES]

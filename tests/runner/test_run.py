@@ -23,7 +23,8 @@ from termprobe.journal.records import (
 from termprobe.observer.simulated_screen import SimulatedScreenObserver
 from termprobe.plan.model import Group, Reply, TypedBack
 from termprobe.report import words
-from termprobe.runner.run import Demands, Hands, Run
+from termprobe.runner.line_of_run import Demands
+from termprobe.runner.run import Hands, Run
 from termprobe.runner.told import LeftOpen
 from termprobe.runner.walk import carry_out
 

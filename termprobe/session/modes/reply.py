@@ -8,7 +8,7 @@ from termprobe.session.shared_keys import AROUND, BESIDE_A_STEP, DISPUTED_KEY
 from termprobe.session.state import Reaction, State
 
 
-def _go_to_next(state: State, key: str) -> Reaction:
+def go_to_next(state: State, key: str) -> Reaction:
     following = state.course.next_step()
     next_id = state.next_id
     if next_id is None and following is not None:
@@ -27,7 +27,7 @@ MODE = Mode(
     name="reply",
     title="what the board replied",
     keys=(
-        ModeKey("enter space escape", _go_to_next, "go on", "go on to the next step"),
+        ModeKey("enter space escape", go_to_next, "go on", "go on to the next step"),
         DISPUTED_KEY,
         *AROUND,
         *BESIDE_A_STEP,

@@ -48,7 +48,8 @@ def _go_on(state: State, event: Judged) -> Reaction:
         return state, ()
     if event.is_held and event.step_id is not None and event.step_id == state.step_id:
         notice = words.reason(event.course.verdict(event.step_id), state.plan.title_of)
-        held = replace(state.at("reply"), next_id=event.next_id, ready_at_s=state.now_s)
+        held_in = state.plan.step(event.step_id).kind
+        held = replace(state.at(held_in), next_id=event.next_id, ready_at_s=state.now_s)
         return held.say(notice), ()
     if is_wrong_press(state, event):
         held = replace(state.at("wrong-press"), step_id=event.step_id, next_id=event.next_id)

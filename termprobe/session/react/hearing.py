@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from termprobe.observer.press import answer_of
-from termprobe.plan.model import KeyPress, Look, Reply
+from termprobe.plan.model import KeyPress, LineCheck, Look, Reply
 from termprobe.runner.course import Course
 from termprobe.session.messages import (
     BoardScreen,
@@ -188,7 +188,7 @@ def _outcome(before: State, after: State, step_id: str) -> str:
     It may have sent the builder elsewhere, or blocked other steps.
     """
     step, word = after.plan.step(step_id), after.course.word(step_id)
-    if word == PASS or isinstance(step, KeyPress | Reply):
+    if word == PASS or isinstance(step, KeyPress | Reply | LineCheck):
         return ""
     blocked = len(_blocked(after) - _blocked(before))
     told = f"{step.title}: {word}"

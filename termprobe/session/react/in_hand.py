@@ -5,7 +5,7 @@ Pure.
 
 from dataclasses import replace
 
-from termprobe.plan.model import Measure, Reply, Step
+from termprobe.plan.model import LineCheck, Measure, Reply, Step
 from termprobe.report.walk_words import of_answer_before
 from termprobe.runner.due import CautionDue, OptionDue, StepDue
 from termprobe.runner.pace import slower as slower_pace
@@ -121,7 +121,7 @@ def _take_answered(state: State, step: Step) -> Reaction:
     verdict = state.course.verdict(step.id)
     if not verdict.answers:
         return after, requests
-    if isinstance(step, Reply) and after.mode == "waiting":
-        after, requests = replace(after.at("reply"), next_id=None), ()
+    if isinstance(step, Reply | LineCheck) and after.mode == "waiting":
+        after, requests = replace(after.at(step.kind), next_id=None), ()
     told = "; ".join(filter(None, (state.notice, of_answer_before(verdict))))
     return after.say(told), requests

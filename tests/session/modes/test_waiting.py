@@ -23,8 +23,9 @@ def test_verdicts_without_an_answer_lead_nowhere_once_they_are_known():
 
 
 def test_a_wrong_reply_is_held():
+    """In the mode of its kind: a reply, or here a look as any other step would be."""
     made = after_event(MADE, judged((), "more", "hello", is_held=True), 1.0)
-    assert (made.mode, made.step_id, made.next_id) == ("reply", "hello", "more")
+    assert (made.mode, made.step_id, made.next_id) == ("look", "hello", "more")
 
 
 def test_answer_keys_that_are_proven_are_announced_once():

@@ -1,0 +1,42 @@
+"""`termprobe link`: a run of the line like others, over pyserial's line that loops back."""
+
+import json
+
+from helpers.program import called, complaint, run_file
+
+LINK = ("link", "--profile", "singlebyte-24x80")
+
+
+def answers(tmp_path, text):
+    path = tmp_path / "answers.yaml"
+    path.write_text(text)
+    return path
+
+
+def test_adapter_and_cable_are_proven_once_the_plug_is_said_to_be_in(tmp_path):
+    said = answers(tmp_path, "plug-in: yes\n")
+    words = ("--port", "loop://", "--answers", said, "--out", tmp_path, "--json")
+    done = called(*LINK, *words)
+    told = {step["id"]: step["verdict"] for step in json.loads(done.stdout)["steps"]}
+    assert told["plug-bytes"] == told["plug-rate"] == "pass" and told["no-echo"] == "unanswered"
+    assert json.loads(done.stdout)["board"] == "line"
+    page = called("report", run_file(tmp_path)).stdout
+    assert "all 126 codes came back" in page and "plug-rate" in page
+
+
+def test_a_plug_that_is_still_in_is_told_from_a_board(tmp_path):
+    said = answers(tmp_path, "board-plugged: yes\n")
+    done = called(*LINK, "--port", "loop://", "--answers", said, "--out", tmp_path)
+    assert done.returncode == 1 and "I hear myself" in done.stdout
+
+
+def test_a_simulated_board_answers_what_it_can_and_goes_on_like_other_runs(tmp_path):
+    done = called(*LINK, "--port", "sim:", "--out", tmp_path)
+    assert done.returncode == 4 and "termprobe link --resume" in done.stderr
+    again = called("link", "--resume", run_file(tmp_path), "--port", "sim:", "--json")
+    assert again.returncode == 4 and json.loads(again.stdout)["board"] == "line"
+
+
+def test_without_port_or_profile_it_says_what_is_missing(tmp_path):
+    assert "--port must name" in complaint(called("link", "--profile", "ecma48-24x80"), 2)
+    assert "--profile must name" in complaint(called("link", "--port", "loop://"), 2)

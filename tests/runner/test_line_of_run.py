@@ -1,0 +1,48 @@
+"""Checks of the line in a run: what goes over it is in the run file, and hands come first."""
+
+from helpers.run_bench import RunBench
+from termprobe.journal.records import AS_EXPECTED, SKIPPED, Answer, Arrived, LineGone, Sent
+from termprobe.observer.scripted import ScriptedObserver
+from termprobe.plan.model import Ask, LineCheck
+from termprobe.runner.line_of_run import LineOfRun
+from termprobe.runner.walk import carry_out
+
+PLUG = Ask("plug", "stage", "A plug", "Is it in?")
+CHECK = LineCheck("echo", "stage", "Nothing comes back", needs=("plug",), check="no-echo")
+
+
+def words(tmp_path, *answers, react=lambda data: b""):
+    observers = [ScriptedObserver({"plug": Answer(answer)}) for answer in answers]
+    bench = RunBench(tmp_path, PLUG, CHECK, observers=observers, react=react)
+    carry_out(bench.run)
+    return [step.verdict for step in bench.run.verdicts().steps], bench
+
+
+def test_a_check_is_made_once_what_it_needs_is_done(tmp_path):
+    told, bench = words(tmp_path, AS_EXPECTED)
+    assert told == ["pass", "pass"]
+    (sent,) = bench.records(Sent)
+    assert (sent.step, sent.data) == ("echo", b"UTP#75")
+
+
+def test_what_comes_back_is_kept_and_fails(tmp_path):
+    told, bench = words(tmp_path, AS_EXPECTED, react=lambda data: data)
+    assert told == ["pass", "fail"]
+    assert [one.data for one in bench.records(Arrived)] == [b"UTP#75"]
+
+
+def test_a_check_of_which_nobody_has_prepared_anything_is_not_made(tmp_path):
+    told, bench = words(tmp_path)
+    assert told == ["unanswered", "unanswered"] and bench.records(Sent) == []
+
+
+def test_where_the_plug_was_skipped_its_checks_are_blocked(tmp_path):
+    assert words(tmp_path, SKIPPED)[0] == ["skipped", "blocked"]
+
+
+def test_the_control_lines_are_those_of_the_link(tmp_path):
+    bench = RunBench(tmp_path, PLUG)
+    line = LineOfRun(bench.run)
+    assert line.lines() == bench.link.lines() and line.link_format == bench.link.format
+    line.set_line("rts", False)
+    assert bench.records(LineGone) == []
