@@ -49,7 +49,7 @@ def test_no_line_is_longer_than_the_console_or_80_and_each_rate_keeps_its_error(
 def test_clocks_that_do_not_fit_stand_below_one_another():
     page = baud_page(ALL, SEVEN_EVEN, 40)
     assert page.count(" baud ") == 2
-    assert "5.0688 MHz" in page and row(page, "7200") == ["7200", "0", "+1.587", "%"]
+    assert "5.0688 MHz" in page and row(page, "7200")[4:] == ["-1.235", "%"]
 
 
 def test_one_divisor_of_several_clocks_has_a_row_a_clock():
