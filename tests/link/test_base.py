@@ -10,8 +10,8 @@ from termprobe.board.base import Emitted
 from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock, SystemClock
-from termprobe.errors import LinkError
-from termprobe.link.base import LineFormat
+from termprobe.errors import LinkError, LinkSettingsError
+from termprobe.link.base import ABILITIES, LineFormat
 from termprobe.link.open import open_port
 from termprobe.link.pacer import Pacer
 from termprobe.profile.load import load
@@ -101,6 +101,13 @@ FARS = {
     "pty": lambda: PortFar(PtyBoard()),
     "sim": simulated,
 }
+ABLE = {
+    "loop": {"lines"},
+    "socket": set(),
+    "pty": set(),
+    "sim": {"frames", "lines", "break", "marks", "unsent"},
+}
+"""What a link of each kind can do. A stream of characters has no frame to be set."""
 
 
 @pytest.mark.parametrize(
@@ -206,6 +213,54 @@ def test_a_line_is_driven_or_refused_and_one_that_is_none_is_refused(far):
         far.link.set_line("reset", True)
 
 
+def test_it_is_able_to_what_its_kind_is(far, request):
+    kind = request.node.callspec.params["far"]
+    assert far.link.abilities == ABLE[kind]
+    assert far.link.abilities <= set(ABILITIES)
+
+
+def test_what_it_is_not_able_to_is_refused_or_told_to_be_unknown(far):
+    link, able = far.link, far.link.abilities
+    assert (link.lines() is None) == ("lines" not in able)
+    assert (link.unsent() is None) == ("unsent" not in able)
+    assert (link.break_s() is None) == ("break-length" not in able)
+    assert bool(link.counters()) <= ("counters" in able)
+    for line in ("rts", "dtr", "break"):
+        needed = {"break": "break"}.get(line, "lines")
+        if needed in able:
+            link.set_line(line, True)
+            link.set_line(line, False)
+        else:
+            with pytest.raises(LinkSettingsError, match=line):
+                link.set_line(line, True)
+
+
+def test_nothing_is_unsent_once_all_has_left(far):
+    far.link.write(b"x" * 20)
+    assert far.link.drain(5.0)
+    assert far.link.unsent() in (0, None)
+
+
+def test_another_frame_is_taken_while_it_is_open(far):
+    eight = LineFormat(9600, 8, "none", 1)
+    far.link.set_format(eight)
+    assert far.link.format == eight
+    far.link.write(b"AC")
+    assert far.got(2) == b"AC"
+
+
+@pytest.mark.parametrize(
+    "format",
+    [LineFormat(0), LineFormat(9600, 9), LineFormat(9600, 8, "x"), LineFormat(9600, 8, "none", 3)],
+)
+def test_a_frame_that_no_line_has_is_refused_and_the_old_one_stays(far, format):
+    with pytest.raises(LinkSettingsError, match="must be"):
+        far.link.set_format(format)
+    assert far.link.format == FORMAT
+    far.link.write(b"still")
+    assert far.got(5) == b"still"
+
+
 def test_closing_twice_is_no_error_and_afterwards_every_call_is(far):
     far.reply(b"unread")
     far.link.close()
@@ -216,6 +271,10 @@ def test_closing_twice_is_no_error_and_afterwards_every_call_is(far):
         lambda: far.link.drain(0),
         far.link.lines,
         lambda: far.link.set_line("rts", True),
+        lambda: far.link.set_format(FORMAT),
+        far.link.unsent,
+        far.link.break_s,
+        far.link.counters,
     ):
         with pytest.raises(LinkError, match="open"):
             call()
