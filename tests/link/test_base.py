@@ -8,6 +8,7 @@ import pytest
 from helpers.lines import PtyBoard, TcpBoard, arrived, taken
 from termprobe.board.base import Emitted
 from termprobe.board.board import Board
+from termprobe.board.cable.link import CableLink
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock, SystemClock
 from termprobe.errors import LinkError, LinkSettingsError
@@ -62,6 +63,16 @@ class SimBoard(Board):
         pass
 
 
+class CableBoard(SimBoard):
+    """The same at the far end of a cable, where characters take their time."""
+
+    def got(self, count):
+        while len(self.received) < count and self.link.unsent():
+            self.link.drain(5.0)
+        self.link.read(0.05)
+        return self.received
+
+
 class Far:
     """One link and what is at its far end."""
 
@@ -95,17 +106,25 @@ def simulated():
     return Far(board, clock, SimLink(board, clock, FORMAT, board.path))
 
 
+def cabled():
+    clock, board = CrankedClock(), CableBoard()
+    board.link = CableLink(board, clock, FORMAT, board.path)
+    return Far(board, clock, board.link)
+
+
 FARS = {
     "loop": looped,
     "socket": lambda: PortFar(TcpBoard()),
     "pty": lambda: PortFar(PtyBoard()),
     "sim": simulated,
+    "cable": cabled,
 }
 ABLE = {
     "loop": {"lines"},
     "socket": set(),
     "pty": set(),
     "sim": {"frames", "lines", "break", "marks", "unsent"},
+    "cable": set(ABILITIES),
 }
 """What a link of each kind can do. A stream of characters has no frame to be set."""
 
