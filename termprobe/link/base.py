@@ -1,5 +1,6 @@
 """The interface Link, and what travels over it."""
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -48,15 +49,24 @@ class Received:
 
 
 ABILITIES = {
-    "frames": "sets speed and frame of the line",
-    "lines": "drives RTS and DTR, and reads CTS, DSR, DCD and RI",
-    "break": "sends a break",
-    "marks": "tells which characters came with wrong parity or frame, or as a break",
-    "break-length": "tells how long a break was that came",
-    "unsent": "tells how many characters wait to be sent",
-    "counters": "counts the errors of the line",
+    "frames": "set speed and frame of the line",
+    "lines": "drive RTS and DTR, and read CTS, DSR, DCD and RI",
+    "break": "send a break",
+    "marks": "tell characters with wrong parity or frame, or a break, from good ones",
+    "break-length": "tell how long a break was that came",
+    "unsent": "tell how many characters wait to be sent",
+    "counters": "count the errors of the line",
 }
-"""What a link may be able to do, in words. What none is needed for, every link can do."""
+"""What some links can do and others cannot, in words."""
+
+
+def unable(abilities: Collection[str], of: Collection[str] = tuple(ABILITIES)) -> str:
+    """Return `cannot send a break; cannot ...`: what a link with these abilities cannot do.
+
+    Only those named in `of` are told; it is empty where none of these is lacking.
+    """
+    lacking = (words for name, words in ABILITIES.items() if name in of and name not in abilities)
+    return "; ".join(f"cannot {words}" for words in lacking)
 
 
 class Link(Protocol):

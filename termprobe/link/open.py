@@ -11,7 +11,7 @@ import warnings
 import serial
 
 from termprobe.clock import Clock
-from termprobe.link.base import LineFormat
+from termprobe.link.base import LineFormat, unable
 from termprobe.link.end import End
 from termprobe.link.handler import READ_LIMIT_S, HandlerEnd, write_limit_s
 from termprobe.link.local import is_pty, open_device
@@ -24,6 +24,8 @@ STREAM_NOTE = (
     "carries characters, not line frames: the speed of {format} is kept by the sender alone, "
     "no parity travels, and bits that a character does not have are dropped here"
 )
+EXTRAS = ("marks", "counters")
+"""What drivers of Linux give, and others do not; a run says where it was missing."""
 HANDLER_NOTE = (
     "moved by pyserial's own handler: times of arrival are coarser than those of a local port"
 )
@@ -52,9 +54,11 @@ def open_port(
 
 
 def _linked(end: End, url: str, format: LineFormat, clock: Clock, note: str = "") -> PortLink:
+    with translated(url, OPEN):
+        notes = [note, unable(end.abilities, EXTRAS)]
     if end.is_stream:
-        note = STREAM_NOTE.format(format=format)
-    return PortLink(end, url, format, clock, note)
+        notes = [STREAM_NOTE.format(format=format)]
+    return PortLink(end, url, format, clock, "; ".join(filter(None, notes)))
 
 
 def _scheme_of(url: str) -> str:

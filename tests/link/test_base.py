@@ -12,7 +12,8 @@ from termprobe.board.cable.link import CableLink
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock, SystemClock
 from termprobe.errors import LinkError, LinkSettingsError
-from termprobe.link.base import ABILITIES, LineFormat
+from termprobe.link.base import ABILITIES, LineFormat, unable
+from termprobe.link.breaks import send_break
 from termprobe.link.open import open_port
 from termprobe.link.pacer import Pacer
 from termprobe.profile.load import load
@@ -238,6 +239,14 @@ def test_it_is_able_to_what_its_kind_is(far, request):
     assert far.link.abilities <= set(ABILITIES)
 
 
+def test_what_a_link_cannot_do_in_words():
+    assert unable(ABILITIES) == ""
+    assert unable(set(ABILITIES) - {"break", "counters"}) == (
+        "cannot send a break; cannot count the errors of the line"
+    )
+    assert unable((), ("break",)) == "cannot send a break"
+
+
 def test_what_it_is_not_able_to_is_refused_or_told_to_be_unknown(far):
     link, able = far.link, far.link.abilities
     assert (link.lines() is None) == ("lines" not in able)
@@ -266,6 +275,23 @@ def test_another_frame_is_taken_while_it_is_open(far):
     assert far.link.format == eight
     far.link.write(b"AC")
     assert far.got(2) == b"AC"
+
+
+def test_a_wrong_parity_is_marked_where_it_marks_errors(far):
+    far.link.set_format(LineFormat(9600, 7, "odd", 1))
+    far.reply(b"A")
+    (received,) = far.link.read(5.0)
+    wanted = {True: "parity", False: ""}["marks" in far.link.abilities]
+    assert (received.data, received.error) == (b"A", wanted)
+
+
+def test_a_break_reaches_the_board_as_a_code_0_or_is_refused(far):
+    if "break" in far.link.abilities:
+        assert send_break(far.link, far.clock, 0.1)
+        assert far.got(1) == b"\0"
+    else:
+        with pytest.raises(LinkSettingsError, match="break"):
+            send_break(far.link, far.clock, 0.1)
 
 
 @pytest.mark.parametrize(

@@ -113,6 +113,7 @@ def test_a_driver_without_counters_still_marks(monkeypatch):
 def test_another_speed_is_set_and_errors_are_marked_as_before(board, as_real_port):
     with opened(board.path) as link:
         assert link.abilities == {"frames", "break", "marks", "unsent"}
+        assert link.note == "cannot count the errors of the line"
         link.set_format(LineFormat(300))
         port = os.open(board.path, os.O_RDWR | os.O_NOCTTY)
         flags = termios.tcgetattr(port)

@@ -1,12 +1,15 @@
 """A link over a cable: the time that things take, breaks, and an adapter that is pulled."""
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
+from helpers.examples import examples
 from termprobe.board.board import Board
 from termprobe.board.cable.host_side import HostAdapter
-from termprobe.board.cable.link import CableLink, side_of
+from termprobe.board.cable.link import HELD_LIMIT_S, CableLink, side_of
 from termprobe.clock import CrankedClock
-from termprobe.errors import LinkLostError, LinkSettingsError
+from termprobe.errors import LinkError, LinkLostError, LinkSettingsError
 from termprobe.link.base import LineFormat
 from termprobe.link.breaks import send_break
 from termprobe.profile.load import load
@@ -114,6 +117,37 @@ def test_an_adapter_that_is_pulled_in_the_middle_of_a_write_or_a_drain_is_lost()
     link.write(bytes(1000))
     with pytest.raises(LinkLostError):
         link.drain(10.0)
+
+
+def test_a_line_that_is_held_takes_no_more_after_a_while():
+    _, clock, link = linked(adapter=HostAdapter(send_characters=10))
+    link.set_line("break", True)
+    with pytest.raises(LinkError, match="takes no more"):
+        link.write(bytes(11))
+    assert clock.now_s() == pytest.approx(HELD_LIMIT_S, abs=0.05)
+    assert link.drain(1.0) is False and link.unsent() == 10
+
+
+@given(
+    data=st.binary(min_size=1, max_size=6),
+    steps_s=st.lists(st.floats(0.0, 0.003), max_size=20),
+    other=st.sampled_from([LineFormat(9600, 7, "even"), LineFormat(4800, 8), LineFormat(10000, 7)]),
+)
+@examples(25)
+def test_what_arrives_does_not_depend_on_when_somebody_looks(data, steps_s, other):
+    _, _, at_once = linked(wiring="loopback-plug")
+    _, clock, in_steps = linked(wiring="loopback-plug")
+    found = []
+    for link in (at_once, in_steps):
+        link.cable.host.end.receiver.set_format(other, 1.0)
+        link.write(data)
+    for step_s in steps_s:
+        clock.sleep_until(clock.now_s() + step_s)
+        found += in_steps.read(0.0)
+    clock.sleep_until(1.0)
+    found += in_steps.read(0.0)
+    at_once._clock.sleep_until(1.0)
+    assert found == list(at_once.read(0.0))
 
 
 def test_what_a_board_is_by_its_profile():
