@@ -119,6 +119,32 @@ def test_each_heavy_library_is_imported_by_one_folder_only():
     assert not wrong, "\n".join(wrong)
 
 
+def test_what_unix_alone_has_is_imported_by_the_files_that_need_it_when_they_are_needed():
+    """Those files are imported inside functions: on another system nothing misses them."""
+    of_unix = {"fcntl", "grp", "pty", "pwd", "resource", "termios", "tty"}
+    found, importers = set(), []
+    for path in sorted(PACKAGE.rglob("*.py")):
+        name = path.relative_to(PACKAGE).as_posix()
+        for statement in ast.parse(path.read_text()).body:
+            named = names_of(statement)
+            if named & of_unix:
+                found.add(name)
+            if named & {"termprobe.link.tty", "termprobe.board.pty_end"}:
+                importers.append(name)
+    assert found == {"link/tty.py", "board/pty_end.py"}
+    assert importers == []
+
+
+def names_of(statement):
+    """Return the dotted names that one statement imports."""
+    if isinstance(statement, ast.Import):
+        return {alias.name for alias in statement.names}
+    if isinstance(statement, ast.ImportFrom):
+        inner = {f"{statement.module}.{alias.name}" for alias in statement.names}
+        return inner | {statement.module}
+    return set()
+
+
 def test_init_files_hold_a_docstring_and_nothing_else():
     for path in PACKAGE.rglob("__init__.py"):
         body = ast.parse(path.read_text()).body

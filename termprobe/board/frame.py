@@ -63,11 +63,12 @@ def _halves(code: int, sender: LineFormat, parity_fault: str) -> str:
     """Return the levels of one character, one level for each half of a bit."""
     bits = [code >> number & 1 for number in range(sender.data_bits)]
     if sender.parity != "none":
-        bits.append(_parity_bit(sum(bits), sender.parity, parity_fault))
+        bits.append(parity_bit(sum(bits), sender.parity, parity_fault))
     return SPACE * 2 + "".join(str(bit) * 2 for bit in bits) + MARK * round(2 * sender.stop_bits)
 
 
-def _parity_bit(ones: int, parity: str, fault: str) -> int:
+def parity_bit(ones: int, parity: str, fault: str = "") -> int:
+    """Return the parity bit for so many ones; `fault` is as in Wiring.parity."""
     if fault in ("0", "1"):
         return int(fault)
     return PARITY_OF_ONES[parity](ones) ^ (fault == "inverted")

@@ -7,6 +7,7 @@ from termprobe.board.frame import heard
 from termprobe.clock import Clock
 from termprobe.errors import LinkLostError, LinkSettingsError
 from termprobe.link.base import LineFormat, Received
+from termprobe.link.settings import refuse_impossible
 from termprobe.profile.model import Profile
 
 LISTEN_S = 0.02
@@ -36,6 +37,7 @@ class SimLink:
     """
 
     note = ""
+    abilities = frozenset({"frames", "lines", "break", "marks", "unsent"})
 
     def __init__(
         self,
@@ -102,6 +104,27 @@ class SimLink:
         """Tell whether the board waits for this side before it sends."""
         is_stopped = self._stopped.get(str(self.board.profile.link.handshake), False)
         return is_stopped and not self.board.wiring.handshake_ignored
+
+    def set_format(self, format: LineFormat) -> None:
+        """Take another format; the board's speed switch stays."""
+        self._refuse_closed()
+        refuse_impossible(self.name, format)
+        self.format = format
+        self._is_alike = self._far == format
+
+    def unsent(self) -> int:
+        """Return 0: the board has taken all."""
+        self._refuse_closed()
+        return 0
+
+    def break_s(self) -> None:
+        """Return None: a break takes no time here."""
+        self._refuse_closed()
+
+    def counters(self) -> dict[str, int]:
+        """Return nothing: the line counts nothing."""
+        self._refuse_closed()
+        return {}
 
     def drain(self, limit_s: float) -> bool:
         """Return True: nothing waits."""

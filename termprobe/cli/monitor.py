@@ -17,7 +17,7 @@ from termprobe.notation import NotationError, parse
 from termprobe.profile import load as profiles
 from termprobe.report.monitor_lines import LEGEND
 
-LISTEN_S = 0.02
+OF_ONE_S = 0.02
 OF_BOTH_S = 0.01
 """How long one of two ports is listened to before the other."""
 
@@ -130,7 +130,7 @@ def _monitor(
 
 def _passed_on(link: Link, far: Link | None, monitored: Monitored) -> bytes:
     """Listen for a moment; return what is to be sent to the board."""
-    for received in link.read(OF_BOTH_S if far else LISTEN_S):
+    for received in link.read(OF_BOTH_S if far else OF_ONE_S):
         monitored.take(CAME, received.data, received.error, received.at_s)
         if far:
             far.write(received.data)

@@ -4,7 +4,7 @@ A loopback plug ties transmitted to received data, RTS to CTS, and DTR to DSR an
 then follow is its truth table (CCITT V.24, circuits 103 to 109; the ties are common practice).
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from typing import NamedTuple, Protocol
 
 from termprobe.clock import Clock
@@ -50,6 +50,10 @@ class LineInUse(Protocol):
 
     def set_line(self, line: str, on: bool) -> None:
         """Drive `rts`, `dtr` or `break`."""
+
+    @property
+    def abilities(self) -> Collection[str]:
+        """What the line can do, by the words of link/base.py."""
 
 
 class Checked(NamedTuple):
@@ -119,6 +123,8 @@ def plug_lines(line: LineInUse) -> Checked:
 
 def plug_break(line: LineInUse) -> Checked:
     """Send a break; it must come back as one, or as a character 0 with a framing error."""
+    if "break" not in line.abilities:
+        return Checked(None, "this port sends no break")
     line.poll_events()
     line.set_line("break", True)
     _wait(line, BREAK_S)

@@ -14,7 +14,7 @@ from termprobe.link.pacer import Pacer
 
 QUIET_S = 2.0
 """What has not come so long after the last character is lost."""
-LISTEN_S = 0.1
+WAIT_S = 0.1
 MOST_AWAITED = 4096
 """Characters that may be on their way; beyond, sending waits for some to come."""
 KEEP_S = 30.0
@@ -118,7 +118,7 @@ class Soak:
         self._comparer.sent(block)
         self._listen(0.0)
         while self._comparer.awaited > MOST_AWAITED and not self._is_quiet():
-            self._listen(LISTEN_S)
+            self._listen(WAIT_S)
         if self._is_quiet():
             self._give_up()
         self._tell()
@@ -168,7 +168,7 @@ class Soak:
     def _wait_for_the_rest(self) -> None:
         """Wait for what is on its way, and judge all."""
         while self._comparer.awaited and not self._is_quiet():
-            self._listen(LISTEN_S)
+            self._listen(WAIT_S)
         if self._comparer.awaited:
             self._give_up()
         self._comparer.end()

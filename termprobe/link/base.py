@@ -1,5 +1,6 @@
 """The interface Link, and what travels over it."""
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -47,6 +48,27 @@ class Received:
     """Empty, or parity, framing, overrun, break: what the port reports of these bytes."""
 
 
+ABILITIES = {
+    "frames": "set speed and frame of the line",
+    "lines": "drive RTS and DTR, and read CTS, DSR, DCD and RI",
+    "break": "send a break",
+    "marks": "tell characters with wrong parity or frame, or a break, from good ones",
+    "break-length": "tell how long a break was that came",
+    "unsent": "tell how many characters wait to be sent",
+    "counters": "count the errors of the line",
+}
+"""What some links can do and others cannot, in words."""
+
+
+def unable(abilities: Collection[str], of: Collection[str] = tuple(ABILITIES)) -> str:
+    """Return `cannot send a break; cannot ...`: what a link with these abilities cannot do.
+
+    Only those named in `of` are told; it is empty where none of these is lacking.
+    """
+    lacking = (words for name, words in ABILITIES.items() if name in of and name not in abilities)
+    return "; ".join(f"cannot {words}" for words in lacking)
+
+
 class Link(Protocol):
     """A byte line to a board. Every call raises a LinkError (termprobe/errors.py), nothing else."""
 
@@ -61,6 +83,33 @@ class Link(Protocol):
 
     def read(self, wait_s: float) -> tuple[Received, ...]:
         """Return what has arrived since the last call; wait at most `wait_s` where nothing has."""
+
+    @property
+    def abilities(self) -> frozenset[str]:
+        """Those of ABILITIES that it has. Where it has not, the call is refused, or tells None."""
+
+    def set_format(self, format: LineFormat) -> None:
+        """Take another speed and frame from now on.
+
+        Where the link cannot set frames, the sender's pace alone follows, and bits are dropped that
+        no character of `format` has. Raise LinkSettingsError where the port refuses; it then has
+        the format that it had.
+        """
+
+    def unsent(self) -> int | None:
+        """Return how many characters wait to be sent; None where that cannot be told."""
+
+    def break_s(self) -> float | None:
+        """Return how long the last break lasted, or lasts until now, that came over the line.
+
+        It is 0 where none has come, and None where that cannot be told.
+        """
+
+    def counters(self) -> dict[str, int]:
+        """Return how many errors of each kind the port has counted since it was opened.
+
+        Kinds are parity, framing, overrun and break. It is empty where it counts none.
+        """
 
     def drain(self, limit_s: float) -> bool:
         """Return True once all bytes have left, False where they have not within `limit_s`."""

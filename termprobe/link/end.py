@@ -5,6 +5,8 @@ An end throws whatever the system throws; `trouble.py` translates it for PortLin
 
 from typing import NamedTuple, Protocol
 
+from termprobe.link.base import LineFormat
+
 NO_CONTROL_LINES = "this port has no control lines"
 
 
@@ -27,6 +29,16 @@ class End(Protocol):
 
     def write(self, data: bytes) -> None:
         """Return when all of `data` is taken; raise queue.Full where the line is held too long."""
+
+    @property
+    def abilities(self) -> frozenset[str]:
+        """Those of Link.abilities that this port has."""
+
+    def set_format(self, format: LineFormat) -> None:
+        """Set speed and frame; not called where is_stream. Raise ValueError where it refuses."""
+
+    def counters(self) -> dict[str, int]:
+        """Return errors by kind as the driver counts them, from any number; empty without any."""
 
     def unsent(self) -> int:
         """Return how many characters have been taken and not yet sent, as far as can be told."""

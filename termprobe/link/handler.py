@@ -7,7 +7,9 @@ import threading
 
 import serial
 
+from termprobe.link.base import LineFormat
 from termprobe.link.end import NO_CONTROL_LINES, Piece
+from termprobe.link.settings import line_settings
 
 READ_LIMIT_S = 0.05
 """One read waits no longer, so that close() need not break into it (several handlers cannot be)."""
@@ -34,6 +36,7 @@ class HandlerEnd:
         self._has_lines = scheme not in WITHOUT_LINES
         self._cancelled = threading.Event()
         self.is_stream = scheme in STREAMS
+        self._counts_unsent = hasattr(port, "out_waiting")  # several handlers do not
 
     def read(self) -> tuple[Piece, ...] | None:
         data = b""
@@ -49,11 +52,27 @@ class HandlerEnd:
     def write(self, data: bytes) -> None:
         self._port.write(data)
 
+    @property
+    def abilities(self) -> frozenset[str]:
+        found = set()
+        if self._has_lines:
+            found.add("lines")
+        if not self.is_stream:
+            found |= {"frames", "break"}
+            if self._counts_unsent:
+                found.add("unsent")
+        return frozenset(found)
+
+    def set_format(self, format: LineFormat) -> None:
+        self._port.apply_settings(line_settings(format))
+
+    def counters(self) -> dict[str, int]:
+        return {}
+
     def unsent(self) -> int:
-        try:
+        if self._counts_unsent:
             return self._port.out_waiting
-        except AttributeError:  # several handlers cannot tell
-            return 0
+        return 0
 
     def lines(self) -> dict[str, bool] | None:
         if not self._has_lines:
@@ -74,7 +93,7 @@ class HandlerEnd:
                 self._port.rts = on
             case "dtr":
                 self._port.dtr = on
-            case "break":
+            case "break" if not self.is_stream:
                 self._port.break_condition = on
             case _:
                 raise NotImplementedError(NO_CONTROL_LINES)

@@ -7,26 +7,25 @@ import contextlib
 import os
 import re
 import warnings
-from collections.abc import Iterator
 
 import serial
 
 from termprobe.clock import Clock
-from termprobe.errors import LinkSettingsError
-from termprobe.link.base import LineFormat
+from termprobe.link.base import LineFormat, unable
 from termprobe.link.end import End
-from termprobe.link.frame_text import PARITY_LETTERS
 from termprobe.link.handler import READ_LIMIT_S, HandlerEnd, write_limit_s
 from termprobe.link.local import is_pty, open_device
 from termprobe.link.port import PortLink
+from termprobe.link.settings import line_settings, refuse_impossible
 from termprobe.link.tcp import connect
 from termprobe.link.trouble import FIND, OPEN, translated
 
-MAX_SPEED_BAUD = 4_000_000
 STREAM_NOTE = (
     "carries characters, not line frames: the speed of {format} is kept by the sender alone, "
     "no parity travels, and bits that a character does not have are dropped here"
 )
+EXTRAS = ("marks", "counters")
+"""What drivers of Linux give, and others do not; a run says where it was missing."""
 HANDLER_NOTE = (
     "moved by pyserial's own handler: times of arrival are coarser than those of a local port"
 )
@@ -39,7 +38,7 @@ def open_port(
 
     `url` is a device path or any pyserial URL. The port is ours alone until close().
     """
-    _refuse_impossible(url, format)
+    refuse_impossible(url, format)
     scheme = _scheme_of(url)
     if scheme == "socket" and os.name == "posix":
         return _linked(connect(url), url, format, clock)
@@ -55,26 +54,11 @@ def open_port(
 
 
 def _linked(end: End, url: str, format: LineFormat, clock: Clock, note: str = "") -> PortLink:
+    with translated(url, OPEN):
+        notes = [note, unable(end.abilities, EXTRAS)]
     if end.is_stream:
-        note = STREAM_NOTE.format(format=format)
-    return PortLink(end, url, format, clock, note)
-
-
-def _refuse_impossible(url: str, format: LineFormat) -> None:
-    wrong = "; ".join(_wrong_settings(format))
-    if wrong:
-        raise LinkSettingsError(f"{url}: {wrong}")
-
-
-def _wrong_settings(format: LineFormat) -> Iterator[str]:
-    if not 0 < format.speed_baud <= MAX_SPEED_BAUD:
-        yield f"speed must be 1 to {MAX_SPEED_BAUD} baud, not {format.speed_baud}"
-    if format.data_bits not in (5, 6, 7, 8):
-        yield f"data bits must be 5 to 8, not {format.data_bits}"
-    if format.parity not in PARITY_LETTERS:
-        yield f"parity must be none, even, odd, mark or space, not {format.parity}"
-    if format.stop_bits not in (1, 2):
-        yield f"stop bits must be 1 or 2, not {format.stop_bits}"
+        notes = [STREAM_NOTE.format(format=format)]
+    return PortLink(end, url, format, clock, "; ".join(filter(None, notes)))
 
 
 def _scheme_of(url: str) -> str:
@@ -99,10 +83,7 @@ def _set_line(port: serial.Serial, format: LineFormat) -> None:
 
     Each setting made later would undo others (pyserial 3.5).
     """
-    port.baudrate = format.speed_baud
-    port.bytesize = format.data_bits
-    port.parity = PARITY_LETTERS[format.parity]
-    port.stopbits = format.stop_bits
+    port.apply_settings(line_settings(format))
 
 
 def _set_manners(port: serial.Serial, scheme: str, rts: bool, dtr: bool) -> None:

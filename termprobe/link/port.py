@@ -14,7 +14,8 @@ from termprobe.clock import Clock
 from termprobe.errors import LinkError, LinkLostError, LinkSettingsError
 from termprobe.link.base import LineFormat, Received
 from termprobe.link.end import End, Piece
-from termprobe.link.trouble import PORT_ERRORS, link_error, translated
+from termprobe.link.settings import refuse_impossible
+from termprobe.link.trouble import OPEN, PORT_ERRORS, link_error, translated
 
 CHUNK = 16
 """Characters handed over at a time: what is lost when a port vanishes stays countable."""
@@ -42,6 +43,7 @@ class PortLink:
         self._end = end
         self._clock = clock
         self._carried = _carried_codes(end, format)
+        self._counted_before = end.counters()
         self._line_free_s = clock.now_s()
         self._arrived: deque[Received] = deque()
         self._kept = 0
@@ -98,6 +100,46 @@ class PortLink:
 
     def _has_news(self) -> bool:
         return bool(self._arrived or self._failure or self._is_closed)
+
+    @property
+    def abilities(self) -> frozenset[str]:
+        self._refuse_if_closed()
+        with translated(self.name):
+            return self._end.abilities
+
+    def set_format(self, format: LineFormat) -> None:
+        self._refuse_if_closed()
+        refuse_impossible(self.name, format)
+        if not self._end.is_stream:
+            self._set_frame(format)
+        self.format, self._carried = format, _carried_codes(self._end, format)
+
+    def _set_frame(self, format: LineFormat) -> None:
+        """Have the port take the frame, or else the one that it had."""
+        try:
+            with translated(self.name, OPEN):
+                self._end.set_format(format)
+        except LinkSettingsError:
+            self._attempt(lambda: self._end.set_format(self.format))
+            raise
+
+    def unsent(self) -> int | None:
+        if "unsent" not in self.abilities:
+            return None
+        return self._unsent()
+
+    def break_s(self) -> float | None:
+        """Return None: no driver tells."""
+        self._refuse_if_closed()
+        return None
+
+    def counters(self) -> dict[str, int]:
+        self._refuse_if_closed()
+        with translated(self.name):
+            counted = self._end.counters()
+        return {
+            name: number - self._counted_before.get(name, 0) for name, number in counted.items()
+        }
 
     def drain(self, limit_s: float) -> bool:
         self._refuse_if_closed()

@@ -31,6 +31,18 @@ def best_rate(clock_hz: float, baud: float) -> LineRate:
     for table in PUBLISHED:
         if table.clock_hz == clock_hz and baud in table.divisors:
             return LineRate(clock_hz, baud, table.divisors[baud])
+    return _least_wrong(clock_hz, baud)
+
+
+def nearer_rate(rate: LineRate) -> LineRate | None:
+    """Return the rate by the divisor that is less wrong; None where there is none."""
+    nearest = _least_wrong(rate.clock_hz, rate.baud)
+    if abs(nearest.error_percent) < abs(rate.error_percent):
+        return nearest
+    return None
+
+
+def _least_wrong(clock_hz: float, baud: float) -> LineRate:
     below = max(1, math.floor(clock_hz / (SAMPLES_PER_BIT * baud)))
     candidates = (LineRate(clock_hz, baud, divisor) for divisor in (below, below + 1))
     return min(candidates, key=lambda rate: abs(rate.error_percent))

@@ -5,6 +5,7 @@ import queue
 import socket
 from abc import ABC, abstractmethod
 
+from termprobe.link.base import LineFormat
 from termprobe.link.end import NO_CONTROL_LINES, Piece
 from termprobe.link.readiness import has_room, readable
 
@@ -52,6 +53,17 @@ class SelectedEnd(ABC):
     def _wait_for_room(self) -> None:
         if not has_room(self._descriptor, self._cancelled, WRITE_LIMIT_S):
             raise queue.Full
+
+    @property
+    def abilities(self) -> frozenset[str]:
+        return frozenset()
+
+    def set_format(self, format: LineFormat) -> None:
+        """Refuse: a stream has no frame."""
+        raise ValueError(f"a stream of characters has no frame {format}")
+
+    def counters(self) -> dict[str, int]:
+        return {}
 
     def unsent(self) -> int:
         return 0

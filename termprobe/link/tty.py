@@ -18,6 +18,7 @@ from termprobe.link.base import LineFormat
 from termprobe.link.end import NO_CONTROL_LINES, Piece
 from termprobe.link.marks import BAD, MarkParser
 from termprobe.link.selected import READ_BYTES, SelectedEnd
+from termprobe.link.settings import line_settings
 
 SPEED_TOLERANCE = 0.02
 """A UART that samples in mid-bit fails at about twice this over a ten-bit frame."""
@@ -37,6 +38,7 @@ COUNTER_NAMES = (
 
 Its frame and brk stand here by the names that termprobe uses.
 """
+ERROR_COUNTERS = COUNTER_NAMES[6:]
 READ_COUNTERS = 0x545D
 """TIOCGICOUNT of Linux (asm-generic/ioctls.h)."""
 READ_SPEED = 0x802C542A
@@ -80,7 +82,7 @@ class TtyEnd(SelectedEnd):
 
     def _read_counters(self) -> dict[str, int]:
         try:
-            filled = fcntl.ioctl(self._descriptor, READ_COUNTERS, bytes(80))
+            filled = _counters_of(self._descriptor)
         except OSError:
             return {}
         return dict(zip(COUNTER_NAMES, struct.unpack("20i", filled), strict=False))
@@ -95,6 +97,30 @@ class TtyEnd(SelectedEnd):
         if self._has_parity and ("parity" in risen or "framing" not in risen):
             return "parity"
         return "framing"
+
+    @property
+    def abilities(self) -> frozenset[str]:
+        if self.is_stream:
+            return frozenset()
+        found = {"frames", "break", "marks", "unsent"}
+        if self.lines() is not None:
+            found.add("lines")
+        if self._counters:
+            found.add("counters")
+        return frozenset(found)
+
+    def set_format(self, format: LineFormat) -> None:
+        """Set speed and frame; errors are marked as before."""
+        self._port.apply_settings(line_settings(format))
+        settle_port(self._descriptor)
+        refusal = refused(self._descriptor, format)
+        if refusal:
+            raise ValueError(refusal)
+        self._has_parity = format.parity != "none"
+
+    def counters(self) -> dict[str, int]:
+        counted = self._read_counters()
+        return {name: counted[name] for name in ERROR_COUNTERS if name in counted}
 
     def unsent(self) -> int:
         return _number_from(self._descriptor, termios.TIOCOUTQ)
@@ -128,6 +154,11 @@ class TtyEnd(SelectedEnd):
             termios.tcflush(self._descriptor, termios.TCOFLUSH)
         self._port.close()
         super().close()
+
+
+def _counters_of(descriptor: int) -> bytes:
+    """Return the driver's counters, as its structure holds them."""
+    return fcntl.ioctl(descriptor, READ_COUNTERS, bytes(80))
 
 
 def _number_from(descriptor: int, request: int) -> int:

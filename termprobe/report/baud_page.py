@@ -1,6 +1,6 @@
 """Rates of a clock as a page, in the width of the console, and as plain data."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from termprobe.folding import folded
@@ -15,10 +15,11 @@ from termprobe.link.budget import (
 )
 from termprobe.link.frame_text import frame_text
 from termprobe.link.rate_facts import PUBLISHED, RECOMMENDED_PERCENT, VOTING
-from termprobe.link.rates import LineRate
+from termprobe.link.rates import LineRate, nearer_rate
 from termprobe.report.baud_words import (
     EXACT_BELOW_PERCENT,
     clocks_verdict,
+    deviation,
     hertz,
     left,
     rate_verdict,
@@ -61,7 +62,8 @@ def baud_page(of_clocks: Sequence[Sequence[LineRate]], format: LineFormat, colum
     blocks = [
         folded("", head, wide),
         table,
-        *(folded("", text, wide) for text in (_budget(format), verdict(of_clocks, format))),
+        *(folded("", text, wide) for text in (*_nearer(rates), _budget(format))),
+        folded("", verdict(of_clocks, format), wide),
     ]
     return "\n\n".join("\n".join(block) for block in blocks)
 
@@ -163,8 +165,17 @@ def _share(budget: Deviation, rate: LineRate) -> str:
     return f"{used_share(budget, rate.error_percent):.0%}"
 
 
-def _range(deviation: Deviation) -> str:
-    return f"{deviation.slow_percent:+.2f} to {deviation.fast_percent:+.2f} %"
+def _range(span: Deviation) -> str:
+    return f"{span.slow_percent:+.2f} to {span.fast_percent:+.2f} %"
+
+
+def _nearer(rates: Sequence[LineRate]) -> Iterator[str]:
+    """Yield what to say of rates of which another divisor would be less wrong."""
+    for rate in rates:
+        nearer = nearer_rate(rate)
+        if nearer and len({one.clock_hz for one in rates}) == 1:
+            runs = deviation(nearer.error_percent)
+            yield f"Divisor {nearer.divisor} would be nearer to {rate.baud:g}: {runs}."
 
 
 def _budget(format: LineFormat) -> str:

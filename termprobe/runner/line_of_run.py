@@ -1,6 +1,6 @@
 """The line of a run: what its board demands, and how checks use it, all kept in the run file."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 from typing import Protocol, TypeVar
 
@@ -61,6 +61,11 @@ class LineOfRun:
     def lines(self) -> dict[str, bool] | None:
         """Return the control lines that the board drives, None where the port has none."""
         return self._run.on_link(lambda link: link.lines())
+
+    @property
+    def abilities(self) -> Collection[str]:
+        """What the link can do."""
+        return self._run.on_link(lambda link: link.abilities)
 
     def set_line(self, line: str, on: bool) -> None:
         """Drive `rts`, `dtr` or `break`."""

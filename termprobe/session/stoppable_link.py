@@ -31,6 +31,32 @@ class StoppableLink:
         self._check()
         return self._link.read(wait_s)
 
+    @property
+    def abilities(self) -> frozenset[str]:
+        """What the link can do."""
+        return self._link.abilities
+
+    def set_format(self, format: LineFormat) -> None:
+        """Take another speed and frame."""
+        self._check()
+        self._link.set_format(format)
+        self.format = self._link.format
+
+    def unsent(self) -> int | None:
+        """Return how many characters wait to be sent, or None."""
+        self._check()
+        return self._link.unsent()
+
+    def break_s(self) -> float | None:
+        """Return how long the last break lasted that came, or None."""
+        self._check()
+        return self._link.break_s()
+
+    def counters(self) -> dict[str, int]:
+        """Return the errors that the port has counted."""
+        self._check()
+        return self._link.counters()
+
     def drain(self, limit_s: float) -> bool:
         """Return whether all bytes have left within `limit_s`."""
         self._check()

@@ -60,6 +60,8 @@ class LoopedInUse(LoopedLine):
         self.clock.sleep_until(self._free_s - 16 * self.format.character_s)
         self.write(data)
 
+    abilities = ("break", "lines")
+
     def poll_events(self, wait_s=0.0):
         return self.read(wait_s)
 

@@ -8,10 +8,12 @@ import pytest
 from helpers.lines import PtyBoard, TcpBoard, arrived, taken
 from termprobe.board.base import Emitted
 from termprobe.board.board import Board
+from termprobe.board.cable.link import CableLink
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock, SystemClock
-from termprobe.errors import LinkError
-from termprobe.link.base import LineFormat
+from termprobe.errors import LinkError, LinkSettingsError
+from termprobe.link.base import ABILITIES, LineFormat, unable
+from termprobe.link.breaks import send_break
 from termprobe.link.open import open_port
 from termprobe.link.pacer import Pacer
 from termprobe.profile.load import load
@@ -62,6 +64,16 @@ class SimBoard(Board):
         pass
 
 
+class CableBoard(SimBoard):
+    """The same at the far end of a cable, where characters take their time."""
+
+    def got(self, count):
+        while len(self.received) < count and self.link.unsent():
+            self.link.drain(5.0)
+        self.link.read(0.05)
+        return self.received
+
+
 class Far:
     """One link and what is at its far end."""
 
@@ -95,12 +107,27 @@ def simulated():
     return Far(board, clock, SimLink(board, clock, FORMAT, board.path))
 
 
+def cabled():
+    clock, board = CrankedClock(), CableBoard()
+    board.link = CableLink(board, clock, FORMAT, board.path)
+    return Far(board, clock, board.link)
+
+
 FARS = {
     "loop": looped,
     "socket": lambda: PortFar(TcpBoard()),
     "pty": lambda: PortFar(PtyBoard()),
     "sim": simulated,
+    "cable": cabled,
 }
+ABLE = {
+    "loop": {"lines"},
+    "socket": set(),
+    "pty": set(),
+    "sim": {"frames", "lines", "break", "marks", "unsent"},
+    "cable": set(ABILITIES),
+}
+"""What a link of each kind can do. A stream of characters has no frame to be set."""
 
 
 @pytest.mark.parametrize(
@@ -206,6 +233,79 @@ def test_a_line_is_driven_or_refused_and_one_that_is_none_is_refused(far):
         far.link.set_line("reset", True)
 
 
+def test_it_is_able_to_what_its_kind_is(far, request):
+    kind = request.node.callspec.params["far"]
+    assert far.link.abilities == ABLE[kind]
+    assert far.link.abilities <= set(ABILITIES)
+
+
+def test_what_a_link_cannot_do_in_words():
+    assert unable(ABILITIES) == ""
+    assert unable(set(ABILITIES) - {"break", "counters"}) == (
+        "cannot send a break; cannot count the errors of the line"
+    )
+    assert unable((), ("break",)) == "cannot send a break"
+
+
+def test_what_it_is_not_able_to_is_refused_or_told_to_be_unknown(far):
+    link, able = far.link, far.link.abilities
+    assert (link.lines() is None) == ("lines" not in able)
+    assert (link.unsent() is None) == ("unsent" not in able)
+    assert (link.break_s() is None) == ("break-length" not in able)
+    assert bool(link.counters()) <= ("counters" in able)
+    for line in ("rts", "dtr", "break"):
+        needed = {"break": "break"}.get(line, "lines")
+        if needed in able:
+            link.set_line(line, True)
+            link.set_line(line, False)
+        else:
+            with pytest.raises(LinkSettingsError, match=line):
+                link.set_line(line, True)
+
+
+def test_nothing_is_unsent_once_all_has_left(far):
+    far.link.write(b"x" * 20)
+    assert far.link.drain(5.0)
+    assert far.link.unsent() in (0, None)
+
+
+def test_another_frame_is_taken_while_it_is_open(far):
+    eight = LineFormat(9600, 8, "none", 1)
+    far.link.set_format(eight)
+    assert far.link.format == eight
+    far.link.write(b"AC")
+    assert far.got(2) == b"AC"
+
+
+def test_a_wrong_parity_is_marked_where_it_marks_errors(far):
+    far.link.set_format(LineFormat(9600, 7, "odd", 1))
+    far.reply(b"A")
+    (received,) = far.link.read(5.0)
+    wanted = {True: "parity", False: ""}["marks" in far.link.abilities]
+    assert (received.data, received.error) == (b"A", wanted)
+
+
+def test_a_break_reaches_the_board_as_a_code_0_or_is_refused(far):
+    if "break" in far.link.abilities:
+        assert send_break(far.link, far.clock, 0.1)
+        assert far.got(1) == b"\0"
+    else:
+        with pytest.raises(LinkSettingsError, match="break"):
+            send_break(far.link, far.clock, 0.1)
+
+
+@pytest.mark.parametrize(
+    "format",
+    [LineFormat(0), LineFormat(9600, 9), LineFormat(9600, 8, "x"), LineFormat(9600, 8, "none", 3)],
+)
+def test_a_frame_that_no_line_has_is_refused_and_the_old_one_stays(far, format):
+    with pytest.raises(LinkSettingsError, match="must be"):
+        far.link.set_format(format)
+    assert far.link.format == FORMAT
+    far.link.write(b"still")
+    assert far.got(5) == b"still"
+
+
 def test_closing_twice_is_no_error_and_afterwards_every_call_is(far):
     far.reply(b"unread")
     far.link.close()
@@ -216,6 +316,10 @@ def test_closing_twice_is_no_error_and_afterwards_every_call_is(far):
         lambda: far.link.drain(0),
         far.link.lines,
         lambda: far.link.set_line("rts", True),
+        lambda: far.link.set_format(FORMAT),
+        far.link.unsent,
+        far.link.break_s,
+        far.link.counters,
     ):
         with pytest.raises(LinkError, match="open"):
             call()

@@ -5,7 +5,7 @@ import pytest
 from helpers.transcribed import rows
 from termprobe.link import rates
 from termprobe.link.rate_facts import NOMINAL_BAUD, PUBLISHED, DivisorTable
-from termprobe.link.rates import LineRate, best_rate, divided
+from termprobe.link.rates import LineRate, best_rate, divided, nearer_rate
 
 PRINTED = rows("divisors.txt")
 
@@ -73,6 +73,15 @@ def test_the_sign_of_an_error(clock_hz, baud, divisor, error):
 def test_divisors_of_other_clocks(clock_hz, divisors):
     found = [best_rate(clock_hz, baud).divisor for baud in NOMINAL_BAUD]
     assert found == [int(divisor) for divisor in divisors.split()]
+
+
+def test_another_divisor_would_be_nearer_where_a_table_rounds_down():
+    """16.5 lies between: 5068800 / 16 / 17 is 18635, 2.94 per cent less than 19200."""
+    nearer = nearer_rate(best_rate(5_068_800, 19200))
+    assert nearer.divisor == 17 and round(nearer.error_percent, 2) == -2.94
+    assert nearer_rate(best_rate(5_068_800, 9600)) is None
+    assert nearer_rate(best_rate(1_000_000, 19200)) is None
+    assert nearer_rate(LineRate(1_843_200, 1200, 100)).divisor == 96
 
 
 def test_a_divisor_is_never_below_one():

@@ -11,6 +11,7 @@ import termios
 import pytest
 
 from helpers.lines import PtyBoard, arrived, opened, taken
+from termprobe.errors import LinkSettingsError
 from termprobe.link import tty
 from termprobe.link.base import LineFormat
 
@@ -107,3 +108,38 @@ def test_a_driver_without_counters_still_marks(monkeypatch):
     assert end._marked(b"x\xff\0y") == ((b"x", ""), (b"y", "parity"))
     end.close()
     board.vanish()
+
+
+def test_another_speed_is_set_and_errors_are_marked_as_before(board, as_real_port):
+    with opened(board.path) as link:
+        assert link.abilities == {"frames", "break", "marks", "unsent"}
+        assert link.note == "cannot count the errors of the line"
+        link.set_format(LineFormat(300))
+        port = os.open(board.path, os.O_RDWR | os.O_NOCTTY)
+        flags = termios.tcgetattr(port)
+        os.close(port)
+        assert flags[0] & termios.PARMRK and flags[4:6] == [termios.B300] * 2
+        assert link.format == LineFormat(300)
+
+
+def test_a_frame_that_the_driver_makes_another_is_refused_and_the_old_one_set_again(
+    board, as_real_port
+):
+    with opened(board.path) as link:
+        with pytest.raises(LinkSettingsError, match="refuses"):
+            link.set_format(LineFormat(300, 7, "none"))
+        assert link.format == LineFormat()
+        port = os.open(board.path, os.O_RDWR | os.O_NOCTTY)
+        assert termios.tcgetattr(port)[4] == termios.B9600
+        os.close(port)
+
+
+def test_counters_count_from_when_the_port_was_opened(board, as_real_port, monkeypatch):
+    counted = [7] * 20
+
+    monkeypatch.setattr(tty, "_counters_of", lambda descriptor: struct.pack("20i", *counted))
+    with opened(board.path) as link:
+        assert "counters" in link.abilities
+        assert link.counters() == {"framing": 0, "overrun": 0, "parity": 0, "break": 0}
+        counted[PARITY] += 3
+        assert link.counters() == {"framing": 0, "overrun": 0, "parity": 3, "break": 0}
