@@ -31,52 +31,37 @@ def carry_out(run: Run, decide: Decide = ask_on) -> bool:
 
 
 def _walk(run: Run, naming: FaultNaming) -> bool:
-    steps, index = run.plan.steps, run.plan.index
-    number = 0
+    step: Step | None = None
     gone_back: Course | None = None  # while the builder is among steps answered before
     _try_danger_again(run)
-    wish, step = _repaired(run, naming)
-    if wish == STOP:
-        return False
-    if wish == BACK and step is not None:
-        number, gone_back = _back(run, step, None)
-    while _is_safe(run) and number < len(steps):
-        step = steps[number]
-        wish = None
-        if gone_back or run.course.can_be_asked(step):
-            wish = _one(run, step, is_again=gone_back is not None)
-            if wish is None and gone_back is None:
-                wish, step = _name_fault(run, step, naming)
+    while _is_safe(run):
+        if step is None or not (gone_back or run.course.can_be_asked(step)):
+            step = run.course.next_step()
+        if step is None:
+            break
+        wish = _one(run, step, is_again=gone_back is not None)
+        if wish is None and gone_back is None:
+            _pass_over_unless_answered(run, step)
+            wish, step = _name_fault(run, step, naming)
         if wish == STOP:
             return False
         if wish == BACK:
-            number, gone_back = _back(run, step, gone_back)
-            continue
-        following, gone_back = _forward(run, step, gone_back)
-        number = number + 1 if following is None else index[following.id]
+            step, gone_back = _back(run, step, gone_back)
+        else:
+            step, gone_back = _forward(run, step, gone_back)
     return run.course.danger() is None
 
 
-def _back(run: Run, step: Step, gone_back: Course | None) -> tuple[int, Course]:
-    """Return where the step stands that was answered before `step`, and the course from there."""
+def _pass_over_unless_answered(run: Run, step: Step) -> None:
+    """Pass over a step whose answer says nothing that can be judged; it is not asked for ever."""
+    if run.course.can_be_asked(step):
+        run.leave_open(step)
+
+
+def _back(run: Run, step: Step, gone_back: Course | None) -> tuple[Step, Course]:
+    """Return the step that was answered before `step`, and the course from there."""
     before, course = (gone_back or run.course).back(step.id)
-    return run.plan.index[(before or step).id], course
-
-
-def _repaired(run: Run, naming: FaultNaming) -> tuple[str | None, Step | None]:
-    """Ask first what had failed before a repair.
-
-    Return the wish to stop or to go back, if any, and the step asked last.
-    """
-    repaired = [step for step in run.course.repaired if step in run.plan.index]
-    for step in map(run.plan.step, repaired):
-        if _is_safe(run) and run.course.can_be_asked(step):
-            wish = _one(run, step)
-            if wish is None:
-                wish, step = _name_fault(run, step, naming)
-            if wish is not None:
-                return wish, step
-    return None, None
+    return before or step, course
 
 
 def _name_fault(run: Run, step: Step, naming: FaultNaming) -> tuple[str | None, Step]:

@@ -94,6 +94,12 @@ def test_from_a_look_that_helps_the_builder_goes_back_and_stops_as_from_any(tmp_
     assert says.asked == ["a", "d", "a", "d"]
 
 
+def test_back_from_a_look_that_helps_leaves_none_of_those_between_out(tmp_path):
+    bench, says = bench_of(tmp_path, NO, Wish(BACK), YES, YES, next_look="d")
+    assert carry_out(bench.run, carry_on)
+    assert says.asked == ["a", "d", "a", "d", "b", "c", "e"]
+
+
 def test_without_foresight_nothing_is_named(tmp_path):
     says = Says(NO, NO, NO)
     bench = RunBench(tmp_path, *LOOKS, observers=[says])
