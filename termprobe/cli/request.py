@@ -39,6 +39,8 @@ class BenchRequest:
     """None for the profile's."""
     resume: str | None = None
     """Path of the run file to go on with."""
+    after: str | None = None
+    """Path of the run file that a new run comes after."""
     folder: str = "."
     """Where a new run file goes."""
     choice: Choice | None = None
@@ -54,13 +56,13 @@ def add_bench_arguments(parser: argparse.ArgumentParser, has_script: bool = True
     parser.add_argument(
         "--profile",
         metavar="P",
-        help="id or path of the profile; on --resume that of the run by default",
+        help="id or path of the profile; on --resume and --after that of the run by default",
     )
     if has_script:
         parser.add_argument(
             "--script",
             metavar="S",
-            help="id or path of the script; on --resume that of the run by default",
+            help="id or path of the script; on --resume and --after that of the run by default",
         )
     _add_line_arguments(parser)
     _add_label_arguments(parser)
@@ -68,6 +70,13 @@ def add_bench_arguments(parser: argparse.ArgumentParser, has_script: bool = True
         "--resume",
         metavar="RUN",
         help="go on with this run file at the first step without an answer",
+    )
+    parser.add_argument(
+        "--after",
+        metavar="RUN",
+        help="begin a new run of the same board that asks first what failed in this run file, then "
+        "what shares a block of the circuit with that, then the rest; the report says what has "
+        "changed. Profile, script, part and board are those of RUN by default",
     )
     parser.add_argument(
         "--out", metavar="DIR", default=".", help="folder of the run file (default: this one)"
@@ -90,7 +99,9 @@ def _add_line_arguments(parser: argparse.ArgumentParser) -> None:
 
 def _add_label_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
-        "--board", metavar="SERIAL", help="serial number of the board; on --resume that of the run"
+        "--board",
+        metavar="SERIAL",
+        help="serial number of the board; on --resume and --after that of the run",
     )
     parser.add_argument("--revision", metavar="R", default="", help="revision of its layout")
     parser.add_argument("--builder", metavar="NAME", default="", help="who built it")
@@ -144,6 +155,7 @@ def bench_request(
         board=_board(arguments),
         speed_baud=arguments.speed,
         resume=arguments.resume,
+        after=arguments.after,
         folder=arguments.out,
         choice=choice,
         is_of_keys=is_of_keys,

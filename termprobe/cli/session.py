@@ -32,6 +32,7 @@ from termprobe.cli.sound import add_sound_argument
 from termprobe.clock import SystemClock
 from termprobe.errors import EXIT_INTERRUPTED, LinkError
 from termprobe.link.base import Link
+from termprobe.report.after_words import new_faults_in_words
 from termprobe.report.key_findings import key_lines
 from termprobe.report.record import RunReport
 from termprobe.report.walk_words import of_answer_before
@@ -98,12 +99,12 @@ def _hold(bench: Bench, is_full: bool, muted: list[str], going_on: str) -> bool:
 
 def _hold_plain(bench: Bench, going_on: str) -> bool:
     """Hold the session at plain prompts; return whether it was interrupted."""
-    from termprobe.session.opening import resumed  # it loads pyte
+    from termprobe.cli.full_screen import opening_of  # it loads pyte
 
     _interrupt_on_signals()
     console = Console(sys.stdout)
     run_ = _plain_run(bench, console)
-    opening = resumed(bench.plan, bench.records, bench.changed_steps)
+    opening = opening_of(bench)
     try:
         decide = asked_at(console, going_on)
         run_plain(run_, console.tell, console.ask, _reopening(bench), opening, decide)
@@ -165,6 +166,8 @@ def _say_end(report: RunReport, path: pathlib.Path, going_on: str, console: Cons
 
     _tell_keyboard(report, console)
     console.tell(headline(report))
+    for text in filter(None, [new_faults_in_words(report.changes)]):
+        console.tell(text)
     for text in limits(report.verdict, report.scope, report.not_covered):
         console.tell(text)
     console.tell(", ".join(counts(report.verdict.steps).in_words()))

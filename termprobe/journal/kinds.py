@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from termprobe.journal.comes_after import ComesAfter
 from termprobe.journal.known_fault import KnownFault, ToRepair
 from termprobe.journal.records import (
     Answered,
@@ -26,6 +27,7 @@ RECORD_KINDS: Mapping[str, type[Record]] = {
     record.kind: record
     for record in (
         Header,
+        ComesAfter,
         Resumed,
         StepBegun,
         Sent,

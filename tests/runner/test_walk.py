@@ -5,6 +5,7 @@ import pytest
 from helpers.bench import Says, look
 from helpers.bench_plan import step
 from helpers.run_bench import RunBench
+from termprobe.journal.comes_after import ComesAfter
 from termprobe.journal.known_fault import ToRepair
 from termprobe.journal.records import (
     AS_EXPECTED,
@@ -158,7 +159,7 @@ def test_blocked_steps_are_not_tried(tmp_path):
     assert says.asked == ["a"] and bench.verdicts() == ["fail", "blocked", "blocked"]
 
 
-# -- after a repair ---------------------------------------------------------------------------------
+# -- after a repair --------------------------------------------------------------------------------
 
 
 def repaired(folder, *failed):
@@ -208,6 +209,26 @@ def test_stop_among_the_first_steps_after_a_repair_ends_the_run(tmp_path):
     assert says.asked == ["b", "d"] and bench.records(Stopped)
     again = Says()
     assert carry_out(bench.resumed(again)) and again.asked == ["d", "a", "c", "e"]
+
+
+# -- after another run -----------------------------------------------------------------------------
+
+
+def test_a_run_after_another_sends_chains_whole_and_minds_options_cautions_and_blocks(tmp_path):
+    says = Careful(True, YES, YES, NO)
+    steps = (
+        look("a"),
+        look("b", groups=(Group(b"B", "text"),), continues=True, settings=ON),
+        look("c", caution="mains"),
+        look("d", needs=("c",)),
+    )
+    bench = RunBench(tmp_path, *steps, positions={"echo": "off"})
+    bench.journal.append(ComesAfter("x.run.jsonl", first=("b", "c"), sharing=("gone",)))
+    bench.run = bench.new_run(says)
+    assert carry_out(bench.run)
+    assert says.asked == ["echo-on", "b", "c", "a"] and says.cautions == ["mains"]
+    assert bench.sent().startswith(b"\x1aHELLOB\x1aHELLO")
+    assert bench.verdicts() == ["pass", "pass", "fail", "blocked"]
 
 
 # -- options ---------------------------------------------------------------------------------------

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from termprobe.journal.spans import LinkSpan
 from termprobe.report import earlier_words, known_fault_words, words
+from termprobe.report.after_words import changes_document
 from termprobe.report.headline import headline
 from termprobe.report.key_suspects import suspects_document
 from termprobe.report.record import RunReport
@@ -89,6 +90,8 @@ def _document(report: RunReport, steps: list[Document]) -> Document:
     }
     if report.texts is not None:
         document["texts"] = _texts(report.texts)
+    if report.changes is not None:
+        document["after"] = changes_document(report.changes)
     return document
 
 
