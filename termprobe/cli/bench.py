@@ -16,6 +16,7 @@ from termprobe.cli.run_texts import PROFILE_TEXT, SCRIPT_TEXT, TextPair, changed
 from termprobe.cli.task import Task, task_of, with_looks_spared
 from termprobe.clock import Clock
 from termprobe.errors import FileError, UsageError
+from termprobe.journal.attention import AttentionWanted
 from termprobe.journal.comes_after import ComesAfter
 from termprobe.journal.file import Journal
 from termprobe.journal.records import Header, Linked, LinkUsed, Record, Resumed, TakenBack
@@ -91,6 +92,8 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
         task = with_looks_spared(task, earlier)
         after = comes_after(before, task.plan) if before else None
         journal = _journal(request, clock, task, opened, earlier, after, chance)
+        if request.attention is not None:
+            journal.append(AttentionWanted(request.attention, random.getrandbits(32)))
     except BaseException:
         opened.link.close()
         raise
@@ -120,7 +123,7 @@ def _journal(
     after: ComesAfter | None,
     chance: int,
 ) -> Journal:
-    """Return the run file: that of the `earlier` run, or a new one, which may come after another."""
+    """Return the run file: that of the `earlier` run or a new one, which may be `after` another."""
     if request.resume:
         return _reopened(request.resume, clock, _resumed(earlier, task), opened.link)
     _make_folder(request.folder)

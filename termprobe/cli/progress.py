@@ -3,6 +3,7 @@
 from typing import TextIO
 
 from termprobe.folding import folded
+from termprobe.journal.attention import AttentionChecked
 from termprobe.journal.records import Answered, StepBegun
 from termprobe.notation import visible
 from termprobe.plan.model import Plan, Step
@@ -31,10 +32,12 @@ class Progress:
     def __call__(self, event: RunEvent) -> None:
         """Show what has happened."""
         match event:
-            case StepBegun(step=step_id):
+            case StepBegun(step=step_id) if step_id in self._plan.index:
                 self._started(self._plan.step(step_id))
             case Answered(step=step_id):
                 self._answered(self._plan.step(step_id))
+            case AttentionChecked():
+                self._lines("", f"{walk_words.of_check(event)}.")
             case ObserverTrouble():
                 self._troubled(event)
             case SwitchOff(step=step):

@@ -43,6 +43,8 @@ class BenchRequest:
     """Path of the run file that a new run comes after."""
     folder: str = "."
     """Where a new run file goes."""
+    attention: float | None = None
+    """The share of looks that are to have an attention check; None for none, or as it was."""
     choice: Choice | None = None
     """None for the whole plan. A run that is resumed goes on with its own part."""
     is_of_keys: bool = False
@@ -129,6 +131,30 @@ def add_stage_argument(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def add_attention_argument(parser: argparse.ArgumentParser) -> None:
+    """Add --attention, for commands in which eyes look at screens."""
+    parser.add_argument(
+        "--attention",
+        metavar="SHARE",
+        type=_share,
+        help="before this share of the looks, for example 0.1, show a screen that is wrong on "
+        "purpose, and tell afterwards whether it was noticed; it never counts for or against the "
+        "board (default: none)",
+    )
+
+
+def _share(text: str) -> float:
+    try:
+        value = float(text)
+    except ValueError:
+        value = 0.0
+    if not 0 < value <= 1:
+        raise argparse.ArgumentTypeError(
+            f"must be a share, more than 0 and at most 1, for example 0.1, not {text!r}"
+        )
+    return value
+
+
 def stage_choice(names: Sequence[str]) -> Choice | None:
     """Return the choice of the stages named, None where none is and all are wanted."""
     if not names:
@@ -156,6 +182,7 @@ def bench_request(
         speed_baud=arguments.speed,
         resume=arguments.resume,
         after=arguments.after,
+        attention=vars(arguments).get("attention"),
         folder=arguments.out,
         choice=choice,
         is_of_keys=is_of_keys,

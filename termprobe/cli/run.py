@@ -19,6 +19,7 @@ from termprobe.cli.observers import (
 )
 from termprobe.cli.recorded import load_run
 from termprobe.cli.request import (
+    add_attention_argument,
     add_bench_arguments,
     add_stage_argument,
     bench_request,
@@ -40,6 +41,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the words of this command to `parser`."""
     add_bench_arguments(parser)
     add_stage_argument(parser)
+    add_attention_argument(parser)
     add_observer_arguments(parser)
     once_named = parser.add_mutually_exclusive_group()
     once_named.add_argument(

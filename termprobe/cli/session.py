@@ -22,6 +22,7 @@ from termprobe.cli.last_answers import remember
 from termprobe.cli.observers import builder_at, simulated_hands
 from termprobe.cli.recorded import load_run
 from termprobe.cli.request import (
+    add_attention_argument,
     add_bench_arguments,
     add_stage_argument,
     bench_request,
@@ -31,11 +32,12 @@ from termprobe.cli.resume import kept, resume_command, tell_resume
 from termprobe.cli.sound import add_sound_argument
 from termprobe.clock import SystemClock
 from termprobe.errors import EXIT_INTERRUPTED, LinkError
+from termprobe.journal.attention import AttentionChecked
 from termprobe.link.base import Link
 from termprobe.report.after_words import new_faults_in_words
 from termprobe.report.key_findings import key_lines
 from termprobe.report.record import RunReport
-from termprobe.report.walk_words import of_answer_before
+from termprobe.report.walk_words import of_answer_before, of_check
 from termprobe.runner.run import Run
 from termprobe.runner.told import GoneBack, RunEvent
 from termprobe.session.plain import run_plain
@@ -46,6 +48,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the words of this command to `parser`."""
     add_bench_arguments(parser)
     add_stage_argument(parser)
+    add_attention_argument(parser)
     add_sound_argument(parser)
     parser.add_argument(
         "--plain",
@@ -145,6 +148,8 @@ def _plain_run(bench: Bench, console: Console) -> Run:
     def listen(event: RunEvent) -> None:
         if isinstance(event, GoneBack):
             console.tell(f"\n{of_answer_before(event.verdict)}.")
+        elif isinstance(event, AttentionChecked):
+            console.tell(f"\n{of_check(event)}.")
 
     hands = asked_hands(console, bench.board)
     run_ = new_run(bench, observers, hands, listen, foresight=foresight_at(bench))

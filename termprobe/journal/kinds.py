@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from termprobe.journal.attention import AttentionChecked, AttentionWanted
 from termprobe.journal.comes_after import ComesAfter
 from termprobe.journal.known_fault import KnownFault, ToRepair
 from termprobe.journal.records import (
@@ -28,6 +29,8 @@ RECORD_KINDS: Mapping[str, type[Record]] = {
     for record in (
         Header,
         ComesAfter,
+        AttentionWanted,
+        AttentionChecked,
         Resumed,
         StepBegun,
         Sent,

@@ -12,6 +12,7 @@ from termprobe.journal.standing import positions_by
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
 from termprobe.report import text_words
+from termprobe.report.attention_words import AttentionChecks, attention_checks
 from termprobe.report.causes import CommonCause, common_causes
 from termprobe.report.changes import Changes, changes_since
 from termprobe.report.headline import Scope
@@ -61,6 +62,8 @@ class RunReport:
     """What would explain it; None where no look, reply or word failed."""
     changes: Changes | None = None
     """What has changed since the run that it comes after; None where it comes after none."""
+    checks: AttentionChecks | None = None
+    """How its attention checks went; None where none were wanted."""
 
     @cached_property
     def causes(self) -> tuple[CommonCause, ...]:
@@ -111,6 +114,7 @@ def run_report(
         texts,
         diagnosis,
         changes_since(recording.records, verdict),
+        attention_checks(recording.records),
     )
 
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 from termprobe.journal.records import AS_EXPECTED, Answer
 from termprobe.observer.base import BACK, FORWARD, SLOWER, STOP, Person, Remark, Said, Wish
 from termprobe.plan.model import Step
+from termprobe.runner.attention import Attention
 from termprobe.runner.course import Course
 from termprobe.runner.due import CautionDue, OptionDue, StepDue, SwitchOffDue, switch_to
 from termprobe.runner.fault_naming import FaultNaming
@@ -18,6 +19,8 @@ from termprobe.runner.sitting import sitting
 from termprobe.runner.told import GoneBack, SwitchOff
 
 _LEFT_OPEN = "left open"
+OF_CHECK = "of a wrong screen shown on purpose: "
+"""So begins a remark made in an attention check."""
 
 
 def carry_out(run: Run, decide: Decide = ask_on) -> bool:
@@ -27,10 +30,10 @@ def carry_out(run: Run, decide: Decide = ask_on) -> bool:
     Raises LinkError, JournalError and KeyboardInterrupt; the journal holds every answer up to then.
     """
     with sitting(run):
-        return _walk(run, FaultNaming(run, decide))
+        return _walk(run, FaultNaming(run, decide), Attention(run))
 
 
-def _walk(run: Run, naming: FaultNaming) -> bool:
+def _walk(run: Run, naming: FaultNaming, attention: Attention) -> bool:
     step: Step | None = None
     gone_back: Course | None = None  # while the builder is among steps answered before
     _try_danger_again(run)
@@ -39,7 +42,7 @@ def _walk(run: Run, naming: FaultNaming) -> bool:
             step = run.course.next_step()
         if step is None:
             break
-        wish = _one(run, step, is_again=gone_back is not None)
+        wish = _checked(run, step, attention) or _one(run, step, is_again=gone_back is not None)
         if wish is None and gone_back is None:
             _pass_over_unless_answered(run, step)
             wish, step = _name_fault(run, step, naming)
@@ -108,6 +111,30 @@ def _is_safe(run: Run) -> bool:
         if not person.switch_off(danger) or _one(run, danger) == STOP:
             return False
     return True
+
+
+def _checked(run: Run, step: Step, attention: Attention) -> str | None:
+    """Ask a wrong screen in the place of `step` where that is due.
+
+    Return the wish to go back or to stop, else None: the step itself is to be asked.
+    """
+    if not attention.is_due(step):
+        return None
+    wish = _make_ready(run, step)
+    pace = 1.0
+    while wish is None and attention.show(step, pace):
+        match run.ask(step):
+            case None:
+                return None
+            case Answer() as said:
+                attention.take(step, said)
+            case Remark(text):
+                run.note(f"{OF_CHECK}{text}", step)
+            case Wish(word) if word in (BACK, STOP):
+                return word
+            case Wish(word) if word == SLOWER:
+                pace = slower(pace)
+    return wish if wish in (BACK, STOP) else None
 
 
 def _one(run: Run, step: Step, is_again: bool = False) -> str | None:

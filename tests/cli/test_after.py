@@ -49,7 +49,7 @@ def test_what_failed_is_asked_first_then_what_shares_a_block_then_the_rest(befor
     assert asked(path)[:2] == ["commands", "edges"] != asked(before)[:2]
     in_order = [step for step in (*after.first, *after.sharing) if step in asked(path)]
     assert asked(path)[: len(in_order)] == in_order, "looks that others cover are not asked"
-    assert sorted(asked(path)) == sorted(asked(before)), "each step is asked once"
+    assert len(set(asked(path))) == len(asked(path)), "each step is asked once"
     said = " ".join(done.stderr.split())
     assert f"In {before.name} 2 steps failed. Asked first: what failed there; next" in said
 

@@ -8,6 +8,7 @@ from termprobe.plan.model import KeyPress, Plan, Stage
 from termprobe.report import headline as headlines
 from termprobe.report import link_words, scope_words, words
 from termprobe.report.after_words import lines_on_changes, new_faults_in_words
+from termprobe.report.attention_words import lines_on_checks
 from termprobe.report.causes import lines_on_causes
 from termprobe.report.earlier_words import re_answered
 from termprobe.report.key_findings import (
@@ -66,7 +67,7 @@ def page(report: RunReport) -> str:
     for untried in step_groups(report.plan, report.verdict):
         lines += folded(f"  {untried.verdict:<13}", untried.in_words(), WIDTH)
     lines += ["", *folded("Totals   ", _totals(report), WIDTH)]
-    lines += _texts(report)
+    lines += [*lines_on_checks(report.checks), *_texts(report)]
     for text in (*report.notes, *report.damages):
         lines += folded("Note     ", text, WIDTH)
     lines += lines_on_notes(report.noted)
