@@ -9,7 +9,14 @@ from termprobe.notation import visible
 from termprobe.plan.model import Plan, Step
 from termprobe.report import walk_words, words
 from termprobe.runner.run import Run
-from termprobe.runner.told import GoneBack, LeftOpen, ObserverTrouble, RunEvent, SwitchOff
+from termprobe.runner.told import (
+    GoneBack,
+    LeftOpen,
+    ObserverTrouble,
+    RunEvent,
+    SearchBegun,
+    SwitchOff,
+)
 from termprobe.verdict.model import FAIL
 
 WIDTH = 78
@@ -36,6 +43,8 @@ class Progress:
                 self._started(self._plan.step(step_id))
             case Answered(step=step_id):
                 self._answered(self._plan.step(step_id))
+            case SearchBegun():
+                self._status(walk_words.SEARCHING)
             case AttentionChecked():
                 self._lines("", f"{walk_words.of_check(event)}.")
             case ObserverTrouble():

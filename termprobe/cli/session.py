@@ -37,9 +37,9 @@ from termprobe.link.base import Link
 from termprobe.report.after_words import new_faults_in_words
 from termprobe.report.key_findings import key_lines
 from termprobe.report.record import RunReport
-from termprobe.report.walk_words import of_answer_before, of_check
+from termprobe.report.walk_words import SEARCHING, of_answer_before, of_check
 from termprobe.runner.run import Run
-from termprobe.runner.told import GoneBack, RunEvent
+from termprobe.runner.told import GoneBack, RunEvent, SearchBegun
 from termprobe.session.plain import run_plain
 from termprobe.verdict.counts import counts
 
@@ -146,10 +146,13 @@ def _plain_run(bench: Bench, console: Console) -> Run:
     observers = [builder, *simulated_hands(bench)]
 
     def listen(event: RunEvent) -> None:
-        if isinstance(event, GoneBack):
-            console.tell(f"\n{of_answer_before(event.verdict)}.")
-        elif isinstance(event, AttentionChecked):
-            console.tell(f"\n{of_check(event)}.")
+        match event:
+            case GoneBack(verdict):
+                console.tell(f"\n{of_answer_before(verdict)}.")
+            case AttentionChecked():
+                console.tell(f"\n{of_check(event)}.")
+            case SearchBegun():
+                console.tell(SEARCHING)
 
     hands = asked_hands(console, bench.board)
     run_ = new_run(bench, observers, hands, listen, foresight=foresight_at(bench))
