@@ -39,7 +39,7 @@ class Listed:
 
 def missing(arguments: argparse.Namespace) -> list[str]:
     """Return what a session still has to know: names of options, in the order of asking."""
-    needed = ("port",) if arguments.resume else ASKED_FOR
+    needed = ("port",) if arguments.resume or arguments.after else ASKED_FOR
     return [name for name in needed if not getattr(arguments, name)]
 
 
@@ -70,8 +70,9 @@ def same_again(arguments: argparse.Namespace) -> str:
     for name in ASKED_FOR:
         if getattr(arguments, name):
             words += [f"--{name}", getattr(arguments, name)]
-    if arguments.resume:
-        words += ["--resume", arguments.resume]
+    for name in ("resume", "after"):
+        if getattr(arguments, name):
+            words += [f"--{name}", getattr(arguments, name)]
     return shlex.join(words)
 
 

@@ -1,7 +1,7 @@
 """Puts the parts on the bench together into a run: its clock, observers, hands and switches."""
 
 import dataclasses
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TextIO
 
 from termprobe.cli.bench import Bench
@@ -9,9 +9,11 @@ from termprobe.cli.foresight import foresight_at, has_known_faults
 from termprobe.cli.key_hands import pressing_on, typing_on
 from termprobe.cli.progress import Progress
 from termprobe.clock import Clock, CrankedClock, SystemClock
+from termprobe.journal.attention import CHECK, AttentionWanted
 from termprobe.journal.standing import positions_by
 from termprobe.link.base import Link, is_simulated
 from termprobe.observer.base import Observer
+from termprobe.plan.model import Step
 from termprobe.runner.asking import NO_HANDS, Hands
 from termprobe.runner.known_fault import Decide, Foresight, ask_on
 from termprobe.runner.line_of_run import Demands
@@ -51,7 +53,18 @@ def new_run(
         hands=hands,
         demands=Demands(needs.character_gap_ms / 1000, needs.handshake),
         foresight=foresight,
+        wrong_looks=_wrong_looks(bench),
     )
+
+
+def _wrong_looks(bench: Bench) -> Mapping[str, Step]:
+    """Return the looks that attention checks send wrong, as the run file says; none by default."""
+    wanted = [one for one in bench.journal.records if isinstance(one, AttentionWanted)]
+    if not wanted:
+        return {}
+    from termprobe.plan.attention import wrong_looks  # it loads pyte
+
+    return wrong_looks(bench.plan, bench.profile, wanted[-1].rate, wanted[-1].seed, CHECK)
 
 
 def carry_out(

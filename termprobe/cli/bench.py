@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from termprobe import __version__
 from termprobe.board.base import SimulatedBoard
+from termprobe.cli.after import board_of, comes_after, run_before
 from termprobe.cli.opened_line import OpenedLink, link_to, open_link
 from termprobe.cli.recorded import Recorded, load_run
 from termprobe.cli.request import BenchRequest
@@ -15,6 +16,8 @@ from termprobe.cli.run_texts import PROFILE_TEXT, SCRIPT_TEXT, TextPair, changed
 from termprobe.cli.task import Task, task_of, with_looks_spared
 from termprobe.clock import Clock
 from termprobe.errors import FileError, UsageError
+from termprobe.journal.attention import AttentionWanted
+from termprobe.journal.comes_after import ComesAfter
 from termprobe.journal.file import Journal
 from termprobe.journal.records import Header, Linked, LinkUsed, Record, Resumed, TakenBack
 from termprobe.journal.standing import to_be_asked_again
@@ -51,6 +54,8 @@ class Bench:
     """Those that options bring in."""
     profile_text: str = ""
     """Of which the profile was read."""
+    after: ComesAfter | None = None
+    """Of a new run that comes after another: that one, and what is asked first."""
 
     @property
     def path(self) -> pathlib.Path:
@@ -72,8 +77,10 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
 
     The run file is made last, so that a wrong port or a bad file of answers leaves none behind.
     """
+    before = run_before(request)
     earlier = load_run(request.resume) if request.resume else None
-    task = task_of(request, earlier)
+    task = task_of(request, earlier, before)
+    request = replace(request, board=board_of(request, before))
     if earlier is None and not request.board.serial:
         raise UsageError(NO_SERIAL)
     observers = tuple(request.observers(task.whole))
@@ -82,13 +89,11 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
         request.port, task.profile, clock, request.speed_baud, chance, request.is_of_keys
     )
     try:
-        if not request.resume:
-            make_folder(request.folder)
         task = with_looks_spared(task, earlier)
-        if request.resume:
-            journal = _reopened(request.resume, clock, _resumed(earlier, task), opened.link)
-        else:
-            journal = _new_journal(request, clock, _header(request, task, opened, chance))
+        after = comes_after(before, task.plan) if before else None
+        journal = _journal(request, clock, task, opened, earlier, after, chance)
+        if request.attention is not None:
+            journal.append(AttentionWanted(request.attention, random.getrandbits(32)))
     except BaseException:
         opened.link.close()
         raise
@@ -105,7 +110,27 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
         left_out=task.left_out,
         observers=observers,
         profile_text=task.profile_text,
+        after=after,
     )
+
+
+def _journal(
+    request: BenchRequest,
+    clock: Clock,
+    task: Task,
+    opened: OpenedLink,
+    earlier: Recorded | None,
+    after: ComesAfter | None,
+    chance: int,
+) -> Journal:
+    """Return the run file: that of the `earlier` run or a new one, which may be `after` another."""
+    if request.resume:
+        return _reopened(request.resume, clock, _resumed(earlier, task), opened.link)
+    make_folder(request.folder)
+    journal = _new_journal(request, clock, _header(request, task, opened, chance))
+    if after is not None:
+        journal.append(after)
+    return journal
 
 
 def _reopened(path: str, clock: Clock, resumed: Resumed, link: Link) -> Journal:

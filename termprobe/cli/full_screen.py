@@ -13,6 +13,7 @@ from termprobe.cli.foreseen import predictor
 from termprobe.cli.foresight import foresight_at
 from termprobe.cli.recorded import load_run
 from termprobe.cli.sound import OF_LOOKS, OF_PRESSES
+from termprobe.report.after_words import order_in_words
 from termprobe.report.formats.text import page
 from termprobe.report.suspects import cause_in_words
 
@@ -88,7 +89,20 @@ def _first_state(bench: Bench) -> State:
         positions(bench),
         _ending(bench),
         bench.left_out,
+        _order(bench),
     )
+
+
+def _order(bench: Bench) -> tuple[str, ...]:
+    """Return what is told first of a run that comes after another."""
+    return () if bench.after is None else (order_in_words(bench.after),)
+
+
+def opening_of(bench: Bench) -> tuple[str, ...]:
+    """Return what is told before the first step where there is no full screen."""
+    from termprobe.session.opening import resumed  # it loads pyte
+
+    return (*_order(bench), *resumed(bench.plan, bench.records, bench.changed_steps))
 
 
 def _report(bench: Bench) -> ReportRead:

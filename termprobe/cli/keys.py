@@ -33,6 +33,7 @@ from termprobe.observer.press import PRESS_LIMIT_S
 from termprobe.plan.model import Press
 from termprobe.profile.load import load
 from termprobe.profile.model import Keyboard
+from termprobe.report.after_words import order_in_words
 from termprobe.report.chord_words import no_chords_in_words
 from termprobe.runner.key_walk import FREE, LISTED, ORDERS, KeyWalk
 from termprobe.runner.run import Run
@@ -123,6 +124,8 @@ def run(arguments: argparse.Namespace) -> int:
         going_on = resume_command(arguments, bench.path)
         keyboard = keyboard_of(bench.profile)
         _tell_no_chords(bench, keyboard, console)
+        if bench.after is not None:
+            console.tell(order_in_words(bench.after))
         with kept(bench.path, "walk", going_on, console):
             if is_full:
                 _walk_on_screen(bench, arguments)

@@ -3,12 +3,20 @@
 from typing import TextIO
 
 from termprobe.folding import folded
+from termprobe.journal.attention import AttentionChecked
 from termprobe.journal.records import Answered, StepBegun
 from termprobe.notation import visible
 from termprobe.plan.model import Plan, Step
 from termprobe.report import walk_words, words
 from termprobe.runner.run import Run
-from termprobe.runner.told import GoneBack, LeftOpen, ObserverTrouble, RunEvent, SwitchOff
+from termprobe.runner.told import (
+    GoneBack,
+    LeftOpen,
+    ObserverTrouble,
+    RunEvent,
+    SearchBegun,
+    SwitchOff,
+)
 from termprobe.verdict.model import FAIL
 
 WIDTH = 78
@@ -31,10 +39,14 @@ class Progress:
     def __call__(self, event: RunEvent) -> None:
         """Show what has happened."""
         match event:
-            case StepBegun(step=step_id):
+            case StepBegun(step=step_id) if step_id in self._plan.index:
                 self._started(self._plan.step(step_id))
             case Answered(step=step_id):
                 self._answered(self._plan.step(step_id))
+            case SearchBegun():
+                self._status(walk_words.SEARCHING)
+            case AttentionChecked():
+                self._lines("", f"{walk_words.of_check(event)}.")
             case ObserverTrouble():
                 self._troubled(event)
             case SwitchOff(step=step):

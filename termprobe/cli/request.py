@@ -39,8 +39,12 @@ class BenchRequest:
     """None for the profile's."""
     resume: str | None = None
     """Path of the run file to go on with."""
+    after: str | None = None
+    """Path of the run file that a new run comes after."""
     folder: str = "."
     """Where a new run file goes."""
+    attention: float | None = None
+    """The share of looks that are to have an attention check; None for none, or as it was."""
     choice: Choice | None = None
     """None for the whole plan. A run that is resumed goes on with its own part."""
     is_of_keys: bool = False
@@ -54,13 +58,13 @@ def add_bench_arguments(parser: argparse.ArgumentParser, has_script: bool = True
     parser.add_argument(
         "--profile",
         metavar="P",
-        help="id or path of the profile; on --resume that of the run by default",
+        help="id or path of the profile; on --resume and --after that of the run by default",
     )
     if has_script:
         parser.add_argument(
             "--script",
             metavar="S",
-            help="id or path of the script; on --resume that of the run by default",
+            help="id or path of the script; on --resume and --after that of the run by default",
         )
     _add_line_arguments(parser)
     _add_label_arguments(parser)
@@ -68,6 +72,13 @@ def add_bench_arguments(parser: argparse.ArgumentParser, has_script: bool = True
         "--resume",
         metavar="RUN",
         help="go on with this run file at the first step without an answer",
+    )
+    parser.add_argument(
+        "--after",
+        metavar="RUN",
+        help="begin a new run of the same board that asks first what failed in this run file, then "
+        "what shares a block of the circuit with that, then the rest; the report says what has "
+        "changed. Profile, script, part and board are those of RUN by default",
     )
     parser.add_argument(
         "--out", metavar="DIR", default=".", help="folder of the run file (default: this one)"
@@ -90,7 +101,9 @@ def _add_line_arguments(parser: argparse.ArgumentParser) -> None:
 
 def _add_label_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
-        "--board", metavar="SERIAL", help="serial number of the board; on --resume that of the run"
+        "--board",
+        metavar="SERIAL",
+        help="serial number of the board; on --resume and --after that of the run",
     )
     parser.add_argument("--revision", metavar="R", default="", help="revision of its layout")
     parser.add_argument("--builder", metavar="NAME", default="", help="who built it")
@@ -116,6 +129,30 @@ def add_stage_argument(parser: argparse.ArgumentParser) -> None:
         metavar="STAGE",
         help="only this stage, by its id, number or title; may be given several times",
     )
+
+
+def add_attention_argument(parser: argparse.ArgumentParser) -> None:
+    """Add --attention, for commands in which eyes look at screens."""
+    parser.add_argument(
+        "--attention",
+        metavar="SHARE",
+        type=_share,
+        help="before this share of the looks, for example 0.1, show a screen that is wrong on "
+        "purpose, and tell afterwards whether it was noticed; it never counts for or against the "
+        "board (default: none)",
+    )
+
+
+def _share(text: str) -> float:
+    try:
+        value = float(text)
+    except ValueError:
+        value = 0.0
+    if not 0 < value <= 1:
+        raise argparse.ArgumentTypeError(
+            f"must be a share, more than 0 and at most 1, for example 0.1, not {text!r}"
+        )
+    return value
 
 
 def stage_choice(names: Sequence[str]) -> Choice | None:
@@ -144,6 +181,8 @@ def bench_request(
         board=_board(arguments),
         speed_baud=arguments.speed,
         resume=arguments.resume,
+        after=arguments.after,
+        attention=vars(arguments).get("attention"),
         folder=arguments.out,
         choice=choice,
         is_of_keys=is_of_keys,

@@ -19,6 +19,7 @@ from termprobe.cli.observers import (
 )
 from termprobe.cli.recorded import load_run
 from termprobe.cli.request import (
+    add_attention_argument,
     add_bench_arguments,
     add_stage_argument,
     bench_request,
@@ -27,6 +28,7 @@ from termprobe.cli.request import (
 from termprobe.cli.resume import kept, resume_command, tell_resume
 from termprobe.folding import first_of
 from termprobe.observer.base import Observer
+from termprobe.report.after_words import order_in_words
 from termprobe.report.formats import json, text
 from termprobe.report.record import RunReport
 from termprobe.runner.asking import NO_HANDS
@@ -39,6 +41,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the words of this command to `parser`."""
     add_bench_arguments(parser)
     add_stage_argument(parser)
+    add_attention_argument(parser)
     add_observer_arguments(parser)
     once_named = parser.add_mutually_exclusive_group()
     once_named.add_argument(
@@ -95,6 +98,8 @@ def _carry_out(bench: Bench, going_on: str, console: Console, decide: Decide | N
         person = told_hands(console)
         decide = decide or asked_at(console, going_on)
     _tell_changes(bench, console)
+    if bench.after is not None:
+        console.tell(order_in_words(bench.after))
     with kept(bench.path, "run", going_on, console):
         carry_out(bench, observers, hands_at(bench, person), sys.stderr, decide)
 

@@ -22,6 +22,7 @@ from termprobe.cli.last_answers import remember
 from termprobe.cli.observers import builder_at, simulated_hands
 from termprobe.cli.recorded import load_run
 from termprobe.cli.request import (
+    add_attention_argument,
     add_bench_arguments,
     add_stage_argument,
     bench_request,
@@ -31,12 +32,14 @@ from termprobe.cli.resume import kept, resume_command, tell_resume
 from termprobe.cli.sound import add_sound_argument
 from termprobe.clock import SystemClock
 from termprobe.errors import EXIT_INTERRUPTED, LinkError
+from termprobe.journal.attention import AttentionChecked
 from termprobe.link.base import Link
+from termprobe.report.after_words import new_faults_in_words
 from termprobe.report.key_findings import key_lines
 from termprobe.report.record import RunReport
-from termprobe.report.walk_words import of_answer_before
+from termprobe.report.walk_words import SEARCHING, of_answer_before, of_check
 from termprobe.runner.run import Run
-from termprobe.runner.told import GoneBack, RunEvent
+from termprobe.runner.told import GoneBack, RunEvent, SearchBegun
 from termprobe.session.plain import run_plain
 from termprobe.verdict.counts import counts
 
@@ -45,6 +48,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the words of this command to `parser`."""
     add_bench_arguments(parser)
     add_stage_argument(parser)
+    add_attention_argument(parser)
     add_sound_argument(parser)
     parser.add_argument(
         "--plain",
@@ -98,12 +102,12 @@ def _hold(bench: Bench, is_full: bool, muted: list[str], going_on: str) -> bool:
 
 def _hold_plain(bench: Bench, going_on: str) -> bool:
     """Hold the session at plain prompts; return whether it was interrupted."""
-    from termprobe.session.opening import resumed  # it loads pyte
+    from termprobe.cli.full_screen import opening_of  # it loads pyte
 
     _interrupt_on_signals()
     console = Console(sys.stdout)
     run_ = _plain_run(bench, console)
-    opening = resumed(bench.plan, bench.records, bench.changed_steps)
+    opening = opening_of(bench)
     try:
         decide = asked_at(console, going_on)
         run_plain(run_, console.tell, console.ask, _reopening(bench), opening, decide)
@@ -142,8 +146,13 @@ def _plain_run(bench: Bench, console: Console) -> Run:
     observers = [builder, *simulated_hands(bench)]
 
     def listen(event: RunEvent) -> None:
-        if isinstance(event, GoneBack):
-            console.tell(f"\n{of_answer_before(event.verdict)}.")
+        match event:
+            case GoneBack(verdict):
+                console.tell(f"\n{of_answer_before(verdict)}.")
+            case AttentionChecked():
+                console.tell(f"\n{of_check(event)}.")
+            case SearchBegun():
+                console.tell(SEARCHING)
 
     hands = asked_hands(console, bench.board)
     run_ = new_run(bench, observers, hands, listen, foresight=foresight_at(bench))
@@ -165,6 +174,8 @@ def _say_end(report: RunReport, path: pathlib.Path, going_on: str, console: Cons
 
     _tell_keyboard(report, console)
     console.tell(headline(report))
+    for text in filter(None, [new_faults_in_words(report.changes)]):
+        console.tell(text)
     for text in limits(report.verdict, report.scope, report.not_covered):
         console.tell(text)
     console.tell(", ".join(counts(report.verdict.steps).in_words()))

@@ -35,22 +35,26 @@ class Task:
     """How many steps were not chosen that are fitted."""
 
 
-def task_of(request: BenchRequest, earlier: Recorded | None) -> Task:
+def task_of(
+    request: BenchRequest, earlier: Recorded | None, before: Recorded | None = None
+) -> Task:
     """Return the Task asked for; what the request does not name is that of the `earlier` run.
 
-    Raises FileError for files that cannot be used, UsageError where something is not named.
+    That is the one that is gone on with; a new run takes it of the one `before`. Raises FileError
+    for files that cannot be used, UsageError where something is not named.
     """
     from termprobe.plan.compile import compile_plan  # it loads pyte
 
-    profile_text, profile_name = _text_of("profile", request.profile, earlier)
+    profile_text, profile_name = _text_of("profile", request.profile, earlier or before)
     profile = profiles.parse(profile_text, profile_name)
-    script_text, script_name = _text_of("script", request.script, earlier)
+    script_text, script_name = _text_of("script", request.script, earlier or before)
     script = _script_of(script_text, script_name, request)
-    if earlier:
-        _refuse_another("profile", str(profile.id), earlier.plan.profile_id)
-        _refuse_another("script", str(script.id), earlier.plan.script_id)
+    for option, begun in (("--resume", earlier), ("--after", before)):
+        if begun:
+            _refuse_another("profile", str(profile.id), begun.plan.profile_id, option)
+            _refuse_another("script", str(script.id), begun.plan.script_id, option)
     whole = compile_plan(profile, script, request.script, _speed_baud(request, earlier))
-    plan, chosen = _part(whole, profile, request, earlier)
+    plan, chosen = _part(whole, profile, request, earlier, before)
     missed = left_out(whole, plan)
     if earlier:
         plan = with_earlier(plan, profile, earlier.texts)
@@ -88,11 +92,11 @@ def with_looks_spared(task: Task, earlier: Recorded | None) -> Task:
     return replace(task, plan=plan)
 
 
-def _refuse_another(kind: str, given: str, begun: str) -> None:
-    """Refuse another profile or script than the run was begun with: it makes another run."""
+def _refuse_another(kind: str, given: str, begun: str, option: str) -> None:
+    """Refuse another profile or script than the run of `option` was begun with."""
     if given != begun:
         raise UsageError(
-            f"--{kind} must be {begun} on --resume, as the run was begun, or an edited text of it, "
+            f"--{kind} must be {begun} on {option}, as the run was begun, or an edited text of it, "
             f"not {given}; begin a new run for another {kind}"
         )
 
@@ -112,15 +116,22 @@ def unnamed(kind: str) -> str:
 
 
 def _part(
-    whole: Plan, profile: Profile, request: BenchRequest, earlier: Recorded | None
+    whole: Plan,
+    profile: Profile,
+    request: BenchRequest,
+    earlier: Recorded | None,
+    before: Recorded | None,
 ) -> tuple[Plan, tuple[str, ...] | None]:
     """Return the part of the plan that is wanted, and the ids of its steps where it was chosen.
 
-    A run that was begun with a part goes on with it.
+    A run that was begun with a part goes on with it; one that comes after it takes the same part
+    where no other is chosen.
     """
     if earlier and earlier.header.chosen is not None:
         return choose(whole, earlier.header.chosen), earlier.header.chosen
     if request.choice:
         part = request.choice(profile, whole)
         return part, tuple(step.id for step in part.steps)
+    if before and before.header.chosen is not None:
+        return choose(whole, before.header.chosen), before.header.chosen
     return whole, None

@@ -12,6 +12,7 @@ from termprobe.diagnosis.accounts import Account, Case, score
 from termprobe.diagnosis.answers import evidence_of
 from termprobe.diagnosis.causes import cause_of_cell
 from termprobe.diagnosis.dictionary import FaultDictionary
+from termprobe.diagnosis.error_rates import rates_by
 from termprobe.diagnosis.explained import accounts_for_all
 from termprobe.diagnosis.joined import joined
 from termprobe.diagnosis.key_conclusion import (
@@ -61,7 +62,7 @@ def case_of(profile: Profile, plan: Plan, records: Sequence[Record], verdict: Ru
     if profile.keyboard is not None:
         table = table_for(profile, outcomes.keys())
         came = compared_outcomes(table, outcomes)
-    return Case(profile, plan, records, observations, came, table)
+    return Case(profile, plan, records, observations, came, table, rates_by(records))
 
 
 def diagnose(

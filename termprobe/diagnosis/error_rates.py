@@ -1,13 +1,18 @@
 """How often people and machines are wrong: parameters, each with where it comes from."""
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 
 from termprobe.diagnosis.shown import Sight
+from termprobe.journal.attention import AttentionChecked, is_measured
+from termprobe.journal.records import Record
 
 FEW_CELLS = 3
 """So many cells or fewer are easily overlooked."""
 WHOLE_SHARE = 0.25
 """From this share of all cells on the whole screen looks wrong."""
+LEAST_MISS, MOST_MISS = 0.01, 0.9
+"""No share of misses is reckoned to be less or more. A judgement."""
 
 
 @dataclass(frozen=True)
@@ -46,3 +51,29 @@ class ErrorRates:
 
 
 USUAL_RATES = ErrorRates()
+
+
+def rates_by(records: Iterable[Record]) -> ErrorRates:
+    """Return the rates of whoever answered a run, by its attention checks where these are enough.
+
+    What they alter is a few cells in a row, so their share of misses stands in the place of
+    `miss_few`; the other misses change in proportion. It is reckoned with one miss and one catch
+    more than there were (the rule of succession), so that none is certain.
+    """
+    checks = [record for record in records if isinstance(record, AttentionChecked)]
+    caught = sum(check.is_caught for check in checks)
+    missed = sum(check.is_missed for check in checks)
+    if not is_measured(caught, missed):
+        return USUAL_RATES
+    share = (missed + 1) / (caught + missed + 2)
+    factor = share / USUAL_RATES.miss_few
+    return replace(
+        USUAL_RATES,
+        miss_whole=_within(USUAL_RATES.miss_whole * factor),
+        miss_part=_within(USUAL_RATES.miss_part * factor),
+        miss_few=_within(share),
+    )
+
+
+def _within(share: float) -> float:
+    return min(max(share, LEAST_MISS), MOST_MISS)

@@ -2,6 +2,8 @@
 
 from collections.abc import Mapping
 
+from termprobe.journal.attention import AttentionChecked, AttentionWanted
+from termprobe.journal.comes_after import ComesAfter
 from termprobe.journal.known_fault import KnownFault, ToRepair
 from termprobe.journal.records import (
     Answered,
@@ -27,6 +29,9 @@ RECORD_KINDS: Mapping[str, type[Record]] = {
     record.kind: record
     for record in (
         Header,
+        ComesAfter,
+        AttentionWanted,
+        AttentionChecked,
         Resumed,
         StepBegun,
         Sent,

@@ -1,7 +1,8 @@
-"""Where the options of a board stand, and what was to be repaired, by the records of its run."""
+"""Where the options of a board stand, and which steps come first, by the records of its run."""
 
 from collections.abc import Iterable
 
+from termprobe.journal.comes_after import ComesAfter
 from termprobe.journal.known_fault import ToRepair
 from termprobe.journal.records import Answered, OptionSet, Record, TakenBack
 
@@ -27,16 +28,21 @@ def to_be_asked_again(records: Iterable[Record]) -> tuple[str, ...]:
     return tuple(steps)
 
 
-def repaired_steps(records: Iterable[Record]) -> tuple[str, ...]:
-    """Return the ids of the steps that failed by what was repaired last and wait to be asked again.
+def asked_first(records: Iterable[Record]) -> tuple[str, ...]:
+    """Return the ids of the steps that come before all others and wait for an answer, in order.
 
-    They are in the order in which they failed.
+    They are those that failed by what was repaired last, in the order in which they failed, then
+    those that a run which comes after another one puts first.
     """
-    steps: dict[str, None] = {}
+    repaired: dict[str, None] = {}
+    after: dict[str, None] = {}
     for record in records:
         match record:
             case ToRepair(explains=explains):
-                steps = dict.fromkeys(explains)
+                repaired = dict.fromkeys(explains)
+            case ComesAfter(first=first, sharing=sharing):
+                after = dict.fromkeys((*first, *sharing))
             case Answered(step=step):
-                steps.pop(step, None)
-    return tuple(steps)
+                repaired.pop(step, None)
+                after.pop(step, None)
+    return tuple(repaired | after)

@@ -12,7 +12,9 @@ from termprobe.journal.standing import positions_by
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
 from termprobe.report import text_words
+from termprobe.report.attention_words import AttentionChecks, attention_checks
 from termprobe.report.causes import CommonCause, common_causes
+from termprobe.report.changes import Changes, changes_since
 from termprobe.report.headline import Scope
 from termprobe.report.key_findings import KeyFindings
 from termprobe.report.not_covered import not_covered
@@ -58,6 +60,10 @@ class RunReport:
     """Of a run that went on with another text of profile or script."""
     diagnosis: "Diagnosis | None" = None
     """What would explain it; None where no look, reply or word failed."""
+    changes: Changes | None = None
+    """What has changed since the run that it comes after; None where it comes after none."""
+    checks: AttentionChecks | None = None
+    """How its attention checks went; None where none were wanted."""
 
     @cached_property
     def causes(self) -> tuple[CommonCause, ...]:
@@ -107,6 +113,8 @@ def run_report(
         not_covered(profile, plan, recording.records, links),
         texts,
         diagnosis,
+        changes_since(recording.records, verdict),
+        attention_checks(recording.records),
     )
 
 

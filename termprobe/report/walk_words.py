@@ -1,10 +1,12 @@
-"""What is told of presses while a keyboard is walked, in lines and on the full screen alike."""
+"""What is told while steps are answered one by one, in lines and on the full screen alike."""
 
+from termprobe.journal.attention import AttentionChecked
 from termprobe.notation import show
 from termprobe.report import words
 from termprobe.verdict.model import StepVerdict
 
 PRESS_RIGHT, PRESS_WRONG = "right", "WRONG"
+SEARCHING = "working out what would explain it ..."
 NONE_BEFORE = "no key was pressed before this one"
 
 
@@ -26,3 +28,13 @@ def of_answer_before(verdict: StepVerdict) -> str:
     if reason:
         told += f" ({reason})"
     return f"answered before: {told}; f keeps it, a new answer counts instead"
+
+
+def of_check(checked: AttentionChecked) -> str:
+    """Return what is told of an attention check once it is answered."""
+    told = "That was a check: the screen was wrong on purpose"
+    if checked.is_caught:
+        told += ", and you saw it"
+    elif checked.is_missed:
+        told += ", and it passed for right: take your time"
+    return f"{told}. It counts neither for nor against the board; now the right screen"

@@ -16,7 +16,7 @@ from termprobe.journal.records import (
     Stopped,
     TakenBack,
 )
-from termprobe.journal.standing import positions_by, repaired_steps
+from termprobe.journal.standing import asked_first, positions_by
 from termprobe.observer.press import Events, bytes_of
 from termprobe.plan.covered import asked_of
 from termprobe.plan.model import KeyPress, Plan, Step, Switch
@@ -60,8 +60,8 @@ class Course:
     """The steps passed over in this sitting."""
     ahead: tuple[str, ...] = ()
     """The steps that the builder has gone back over, the next one last."""
-    repaired: tuple[str, ...] = ()
-    """The steps that failed before a repair and wait to be asked again: they come first."""
+    first: tuple[str, ...] = ()
+    """The steps that come before all others: what failed before a repair, or in the run before."""
 
     def verdict(self, step_id: str) -> StepVerdict:
         """Return the verdict of a step so far."""
@@ -109,9 +109,14 @@ class Course:
         return is_open and self.danger() is None and is_prepared(step, self.word)
 
     def next_step(self) -> Step | None:
-        """Return the step to be asked next: what failed before a repair, then in order; or None."""
-        repaired = [self.plan.step(step) for step in self.repaired if step in self.plan.index]
-        return next(filter(self.can_be_asked, (*repaired, *self.plan.steps)), None)
+        """Return the step to be asked next: what comes first, then in order; or None."""
+        return next(filter(self.can_be_asked, self._in_order()), None)
+
+    def _in_order(self) -> list[Step]:
+        """Return the steps of the plan in the order in which they are asked."""
+        first = [self.plan.step(step) for step in self.first if step in self.plan.index]
+        wanted = {step.id: step for step in (*first, *self.plan.steps)}
+        return list(wanted.values())
 
     def steps_left(self, steps: Iterable[Step] | None = None) -> list[Step]:
         """Return those of `steps` that are still to be answered if all goes well.
@@ -195,7 +200,7 @@ class Course:
 
     def presses_left(self) -> list[KeyPress]:
         """Return the presses that wait for an answer, in order."""
-        presses = [step for step in self.plan.steps if isinstance(step, KeyPress)]
+        presses = [step for step in self._in_order() if isinstance(step, KeyPress)]
         return [step for step in presses if self.can_be_asked(step)]
 
     def is_any_press(self, asked: Step, is_free: bool) -> bool:
@@ -255,15 +260,10 @@ def course_of(
                 trail.append(step_id)
             case TakenBack(step=step_id):
                 trail = _without(trail, step_id)
-    return Course(
-        plan,
-        judge(plan, records, known),
-        {**(positions or {}), **positions_by(records)},
-        frozenset(acknowledged),
-        tuple(trail),
-        frozenset(left_open),
-        repaired=repaired_steps(records),
-    )
+    verdicts, standing = judge(plan, records, known), {**(positions or {}), **positions_by(records)}
+    read, passed_over = frozenset(acknowledged), frozenset(left_open)
+    first = asked_first(records)
+    return Course(plan, verdicts, standing, read, tuple(trail), passed_over, first=first)
 
 
 def _without(trail: Iterable[str], step_id: str) -> list[str]:

@@ -12,6 +12,7 @@ from termprobe.runner.known_fault import (
     helping_step,
 )
 from termprobe.runner.run import Run
+from termprobe.runner.told import SearchBegun
 from termprobe.verdict.model import FAIL
 
 
@@ -44,6 +45,7 @@ class FaultNaming:
             return NO_PROSPECT
         if run.verdict(step).verdict != FAIL and not self._is_narrowed_down:
             return NO_PROSPECT
+        run.tell(SearchBegun())
         return run.foresight.prospect(run.journal.records, run.verdicts())
 
     def _act_on(self, named: NamedFault, step: Step) -> None:

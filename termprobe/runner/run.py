@@ -47,8 +47,9 @@ class Run:
 
     A journal that was reopened makes the run go on where it stopped. `positions` (option ->
     position) says where the board's options are known to stand now, whatever the journal says.
-    `listener` is told what told.py names. `foresight` names faults; without one none is. Calls come
-    from one thread at a time.
+    `listener` is told what told.py names. `foresight` names faults; without one none is.
+    `wrong_looks` is id of a look -> it as attention checks send it. Calls come from one thread at a
+    time.
     """
 
     def __init__(
@@ -64,7 +65,9 @@ class Run:
         hands: Hands = NO_HANDS,
         demands: Demands | None = None,
         foresight: Foresight | None = None,
+        wrong_looks: Mapping[str, Step] | None = None,
     ) -> None:
+        self.wrong_looks = dict(wrong_looks or {})
         self.plan, self.journal, self.clock = plan, journal, clock
         self.data = b""
         """What came back since the step in progress began."""
@@ -117,24 +120,25 @@ class Run:
 
     # The line
 
-    def perform(self, step: Step, pace: float = 1.0) -> None:
+    def perform(self, step: Step, pace: float = 1.0, instead: Step | None = None) -> None:
         """Send the groups of `step` and take what returns.
 
         Those before it are sent first where the screen goes on from them. `pace` above 1 makes
         every character and pause take so many times as long. Raises LinkError; the step then stays
-        unanswered until the run has a link again.
+        unanswered until the run has a link again. A step sent `instead` takes the place of this one
+        alone.
         """
-        parts = chain(self.plan, step, self._on_screen)
-        self.begin(step)
-        for part in parts:
+        *before, _ = chain(self.plan, step, self._on_screen)
+        self.begin(step, instead)
+        for part in (*before, instead or step):
             for group in part.groups:
                 self.send_group(part, group, pace)
         self._on_line(lambda: self._pacer.settle(0.0))
-        self._on_screen = step.id
+        self._on_screen = None if instead else step.id
         self.poll()
         self.expectations.foresee(self.journal.records, step)
 
-    def begin(self, step: Step) -> Sequence[Received]:
+    def begin(self, step: Step, instead: Step | None = None) -> Sequence[Received]:
         """Make `step` the one in progress, so that what comes from now on belongs to it.
 
         Return what came before, as poll_events does.
@@ -142,11 +146,11 @@ class Run:
         earlier = self.poll_events()
         is_fresh = not step.continues or len(chain(self.plan, step, self._on_screen)) > 1
         self._on_screen = None
-        self.step, self.data = step, b""
+        self.step, self.data = instead or step, b""
         for observer in self.observers:
             if is_fresh and isinstance(observer, FreshScreenObserver):
                 observer.begin()
-        self._write(StepBegun(step.id, step.hash))
+        self._write(StepBegun(self.step.id, self.step.hash))
         return earlier
 
     def send_group(self, step: Step, group: Group, pace: float = 1.0) -> None:

@@ -44,7 +44,12 @@ class GoneBack:
     verdict: StepVerdict
 
 
-RunEvent = Record | LeftOpen | ObserverTrouble | SwitchOff | GoneBack
+@dataclass(frozen=True)
+class SearchBegun:
+    """It is being worked out what would explain what has failed; the next question waits for it."""
+
+
+RunEvent = Record | LeftOpen | ObserverTrouble | SwitchOff | GoneBack | SearchBegun
 Listener = Callable[[RunEvent], None]
 
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 from termprobe.journal.records import AS_EXPECTED, Answer
 from termprobe.observer.base import BACK, FORWARD, SLOWER, STOP, Person, Remark, Said, Wish
 from termprobe.plan.model import Step
+from termprobe.runner.attention import Attention
 from termprobe.runner.course import Course
 from termprobe.runner.due import CautionDue, OptionDue, StepDue, SwitchOffDue, switch_to
 from termprobe.runner.fault_naming import FaultNaming
@@ -18,6 +19,8 @@ from termprobe.runner.sitting import sitting
 from termprobe.runner.told import GoneBack, SwitchOff
 
 _LEFT_OPEN = "left open"
+OF_CHECK = "of a wrong screen shown on purpose: "
+"""So begins a remark made in an attention check."""
 
 
 def carry_out(run: Run, decide: Decide = ask_on) -> bool:
@@ -27,56 +30,41 @@ def carry_out(run: Run, decide: Decide = ask_on) -> bool:
     Raises LinkError, JournalError and KeyboardInterrupt; the journal holds every answer up to then.
     """
     with sitting(run):
-        return _walk(run, FaultNaming(run, decide))
+        return _walk(run, FaultNaming(run, decide), Attention(run))
 
 
-def _walk(run: Run, naming: FaultNaming) -> bool:
-    steps, index = run.plan.steps, run.plan.index
-    number = 0
+def _walk(run: Run, naming: FaultNaming, attention: Attention) -> bool:
+    step: Step | None = None
     gone_back: Course | None = None  # while the builder is among steps answered before
     _try_danger_again(run)
-    wish, step = _repaired(run, naming)
-    if wish == STOP:
-        return False
-    if wish == BACK and step is not None:
-        number, gone_back = _back(run, step, None)
-    while _is_safe(run) and number < len(steps):
-        step = steps[number]
-        wish = None
-        if gone_back or run.course.can_be_asked(step):
-            wish = _one(run, step, is_again=gone_back is not None)
-            if wish is None and gone_back is None:
-                wish, step = _name_fault(run, step, naming)
+    while _is_safe(run):
+        if step is None or not (gone_back or run.course.can_be_asked(step)):
+            step = run.course.next_step()
+        if step is None:
+            break
+        wish = _checked(run, step, attention) or _one(run, step, is_again=gone_back is not None)
+        if wish is None and gone_back is None:
+            _pass_over_unless_answered(run, step)
+            wish, step = _name_fault(run, step, naming)
         if wish == STOP:
             return False
         if wish == BACK:
-            number, gone_back = _back(run, step, gone_back)
-            continue
-        following, gone_back = _forward(run, step, gone_back)
-        number = number + 1 if following is None else index[following.id]
+            step, gone_back = _back(run, step, gone_back)
+        else:
+            step, gone_back = _forward(run, step, gone_back)
     return run.course.danger() is None
 
 
-def _back(run: Run, step: Step, gone_back: Course | None) -> tuple[int, Course]:
-    """Return where the step stands that was answered before `step`, and the course from there."""
+def _pass_over_unless_answered(run: Run, step: Step) -> None:
+    """Pass over a step whose answer says nothing that can be judged; it is not asked for ever."""
+    if run.course.can_be_asked(step):
+        run.leave_open(step)
+
+
+def _back(run: Run, step: Step, gone_back: Course | None) -> tuple[Step, Course]:
+    """Return the step that was answered before `step`, and the course from there."""
     before, course = (gone_back or run.course).back(step.id)
-    return run.plan.index[(before or step).id], course
-
-
-def _repaired(run: Run, naming: FaultNaming) -> tuple[str | None, Step | None]:
-    """Ask first what had failed before a repair.
-
-    Return the wish to stop or to go back, if any, and the step asked last.
-    """
-    repaired = [step for step in run.course.repaired if step in run.plan.index]
-    for step in map(run.plan.step, repaired):
-        if _is_safe(run) and run.course.can_be_asked(step):
-            wish = _one(run, step)
-            if wish is None:
-                wish, step = _name_fault(run, step, naming)
-            if wish is not None:
-                return wish, step
-    return None, None
+    return before or step, course
 
 
 def _name_fault(run: Run, step: Step, naming: FaultNaming) -> tuple[str | None, Step]:
@@ -123,6 +111,30 @@ def _is_safe(run: Run) -> bool:
         if not person.switch_off(danger) or _one(run, danger) == STOP:
             return False
     return True
+
+
+def _checked(run: Run, step: Step, attention: Attention) -> str | None:
+    """Ask a wrong screen in the place of `step` where that is due.
+
+    Return the wish to go back or to stop, else None: the step itself is to be asked.
+    """
+    if not attention.is_due(step):
+        return None
+    wish = _make_ready(run, step)
+    pace = 1.0
+    while wish is None and attention.show(step, pace):
+        match run.ask(step):
+            case None:
+                return None
+            case Answer() as said:
+                attention.take(step, said)
+            case Remark(text):
+                run.note(f"{OF_CHECK}{text}", step)
+            case Wish(word) if word in (BACK, STOP):
+                return word
+            case Wish(word) if word == SLOWER:
+                pace = slower(pace)
+    return wish if wish in (BACK, STOP) else None
 
 
 def _one(run: Run, step: Step, is_again: bool = False) -> str | None:

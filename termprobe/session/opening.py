@@ -42,13 +42,15 @@ def first_state(
     positions: Mapping[str, str] | None = None,
     ending: Iterable[str] = (),
     left_out: int = 0,
+    order: Iterable[str] = (),
 ) -> State:
     """Return the State to begin with.
 
     `records` are those of a run that is resumed, before it was;
     `changed` the ids of the steps that are not what they were; `practice` is None for a real board,
     else whether the fault is hidden; `positions` says where the options stand, `ending` what is
-    told at the end, `left_out` how many steps of the script that are fitted are not in the plan.
+    told at the end, `left_out` how many steps of the script that are fitted are not in the plan,
+    `order` what is told of the order of a run that comes after another.
     """
     so_far = [*records, Resumed()] if records else []
     course = course_of(plan, so_far, positions=positions)
@@ -60,7 +62,7 @@ def first_state(
         _board_words(board),
         link_name,
         is_practice=practice is not None,
-        opening=(_size(course, left_out), *_where(path), *so_far_told, *words),
+        opening=(_size(course, left_out), *_where(path), *order, *so_far_told, *words),
         looks_s=paces_by(records),
         path=str(path),
         ending=tuple(ending),

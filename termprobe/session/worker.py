@@ -15,10 +15,12 @@ from termprobe.journal.records import AS_EXPECTED, Answer, Arrived
 from termprobe.link.base import LineFormat, Link
 from termprobe.plan.model import KeyPress, LineCheck, Reply, Step, Switch
 from termprobe.profile.model import Profile
+from termprobe.report.walk_words import of_check
+from termprobe.runner.attention import Attention
 from termprobe.runner.course import failed_by
 from termprobe.runner.run import Run
 from termprobe.runner.told import Listener, RunEvent
-from termprobe.session import messages
+from termprobe.session import messages, told_of_run
 from termprobe.session.announcement import announce
 from termprobe.session.fault_watch import FaultWatch
 from termprobe.session.kept_line import KeptLine
@@ -70,6 +72,7 @@ class Worker(threading.Thread):
         self._post, self._clock, self._profile = post, clock, profile
         self.run_of_plan = new_run(self._line.link, self._tell)
         self._press = PressWait(self.run_of_plan, wait_s)
+        self._attention = Attention(self.run_of_plan)
         self._watch = FaultWatch(self.run_of_plan, post)
         self._read_report = read_report
         self._is_ended, self._reason = False, ""
@@ -195,9 +198,10 @@ class Worker(threading.Thread):
             case messages.SetOption():
                 self._set_option(request.option, request.position)
             case messages.Note():
-                self._note(request)
+                told_of_run.note(run, request)
             case messages.SendGroups():
-                self._send_groups(request)
+                self._attention.drop()
+                told_of_run.send_groups(run, request)
             case messages.Announce():
                 announce(run, self._profile)
             case messages.TakeBack():
@@ -226,7 +230,8 @@ class Worker(threading.Thread):
             self._press.begin(step)
         else:
             self._press.end()
-            run.perform(step, pace)
+            if not self._attention.show(step, pace):
+                run.perform(step, pace)
         said = run.ask(step) if isinstance(step, Reply | LineCheck) else None
         if not isinstance(said, Answer):
             changed = run.expectations.changed(step)
@@ -244,29 +249,21 @@ class Worker(threading.Thread):
         except TermprobeError as error:
             self._post(messages.Told(str(error)))
 
-    def _send_groups(self, request: messages.SendGroups) -> None:
-        """Send groups of the step that is played."""
-        run = self.run_of_plan
-        if run.step is None:
-            return
-        for group in request.groups:
-            run.send_group(run.step, group)
-
     def _press_key(self, step: Step) -> None:
         """Practice: press the key of a step on the simulated board."""
         if isinstance(step, KeyPress):
             self._hands.press(step)
             self._press.expect_machine()
 
-    def _note(self, request: messages.Note) -> None:
-        run = self.run_of_plan
-        step = None if request.step_id is None else run.plan.step(request.step_id)
-        run.note(request.text, step)
-
     def _record(self, request: messages.RecordAnswer) -> None:
         """Write the answer down, then tell what comes next."""
         run, answer = self.run_of_plan, request.answer
         step = run.plan.step(request.step_id)
+        checked = self._attention.take(step, answer)
+        if checked is not None:
+            self._post(messages.Told(of_check(checked)))
+            self._send(step, self._attention.pace)
+            return
         run.record(step, answer, request.amends)
         if answer.observer == BOARD_KEYBOARD:
             run.forget_screen()  # what is typed on the board may stand on its screen
@@ -291,6 +288,7 @@ class Worker(threading.Thread):
         """Send bytes over and over until the next request; the line is then as it was before."""
         line = self._line
         self._press.end()
+        self._attention.drop()
         count, refusal = send_in_its_format(line, self._clock, loop, self.requests.empty)
         self.run_of_plan.forget_screen()
         if loop.format != line.format:

@@ -14,7 +14,7 @@ from termprobe.cli.last_answers import remember
 from termprobe.errors import UsageError
 from termprobe.link.ports import PortInfo
 
-TOLD = {"port": None, "profile": None, "script": None, "board": None, "resume": None}
+TOLD = dict.fromkeys(("port", "profile", "script", "board", "resume", "after"))
 SCRIPT = TESTS / "helpers" / "bench_script.yaml"
 
 
@@ -67,6 +67,7 @@ def test_nothing_is_asked_for_where_all_is_told():
     told = arguments(port="sim:", profile="P", script="S", board="1")
     assert asked(told, Desk()) == {} and missing(told) == []
     assert missing(arguments(resume="x.run.jsonl")) == ["port"]
+    assert missing(arguments(after="x.run.jsonl")) == ["port"]
 
 
 def test_the_last_answers_are_taken_by_enter():

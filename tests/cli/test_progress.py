@@ -6,8 +6,16 @@ import pytest
 
 from helpers.bench import look, plan
 from termprobe.cli.progress import Progress
-from termprobe.journal.records import Answer, Answered, StepBegun
-from termprobe.runner.told import LeftOpen, ObserverTrouble
+from termprobe.journal.attention import AttentionChecked
+from termprobe.journal.records import (
+    AS_EXPECTED,
+    DIFFERS,
+    UNSURE,
+    Answer,
+    Answered,
+    StepBegun,
+)
+from termprobe.runner.told import LeftOpen, ObserverTrouble, SearchBegun
 from termprobe.verdict.evidence import of_bytes
 from termprobe.verdict.model import Differing, StepVerdict, Unfitted
 
@@ -55,6 +63,23 @@ def test_on_a_console_one_line_changes_and_goes_away():
     first = "1 of 2  Looks: Look at first"
     second = "2 of 2  More: Look at second"
     assert shown(*STARTED, is_console=True) == (f"\r{first}\r{second}\r{' ' * len(second)}\r")
+
+
+def test_that_a_cause_is_searched_for_is_told_on_a_console_alone():
+    told = "working out what would explain it ..."
+    assert shown(SearchBegun(), is_console=True).startswith(f"\r{told}")
+    assert shown(SearchBegun()) == ""
+
+
+@pytest.mark.parametrize(
+    "word, told",
+    [(DIFFERS, "and you saw it"), (AS_EXPECTED, "and it passed"), (UNSURE, "It counts")],
+)
+def test_after_an_attention_check_it_is_told_that_it_was_one(word, told):
+    started = StepBegun("attention/first")
+    line = shown(started, AttentionChecked("first", Answer(word)))
+    assert line.startswith("That was a check: the screen was wrong on purpose") and told in line
+    assert "neither for nor against the board" in " ".join(line.split())
 
 
 def test_a_line_that_changes_is_never_wider_than_the_narrowest_console():

@@ -6,6 +6,7 @@ import pytest
 
 from helpers.program import BENCH, called, run_file
 from termprobe.cli import session
+from termprobe.journal.attention import AttentionChecked, AttentionWanted
 from termprobe.journal.reading import read
 
 SUPPLY = ("session", *BENCH, "--stage", "supply")
@@ -70,6 +71,55 @@ def test_a_run_that_is_resumed_says_how_far_it_was(tmp_path):
     done = answered(tmp_path, "yes\n12\n-12\n0.01\n", "--resume", run_file(tmp_path))
     assert done.returncode == 0
     assert done.stdout.startswith("The run goes on: 1 of 4 steps have an answer already.\n")
+
+
+LOOKS = ("session", "--profile", "club-16x64", "--script", "quick", "--board", "7", "--plain")
+
+
+@pytest.fixture(name="checked", scope="module")
+def _checked(tmp_path_factory):
+    """Return (the ended session of a builder who always says yes but once, its run file).
+
+    Before each look a wrong screen is shown; the first is noticed.
+    """
+    folder = tmp_path_factory.mktemp("checked")
+    words = (*LOOKS, "--port", "sim:", "--out", folder, "--attention", "1")
+    return called(*words, input="n\n\n" + "y\n" * 20), run_file(folder)
+
+
+def test_wrong_screens_are_told_once_they_are_answered_and_do_not_count(checked):
+    done, path = checked
+    assert done.returncode == 0 and "PASS (PRACTICE): board 7 passed" in done.stderr, done.stderr
+    assert done.stdout.count("That was a check: the screen was wrong on purpose") >= 4
+    assert done.stdout.count("and you saw it") == 1
+    document = json.loads(called("report", path, "--format", "json").stdout)
+    attention = document["attention"]
+    assert attention["rate"] == 1 and len(attention["caught"]) == 1 and attention["missed"]
+    records = read(path).records
+    assert [one.seed for one in records if isinstance(one, AttentionWanted)] == [attention["seed"]]
+
+
+def test_checks_go_on_with_the_same_seed_and_none_is_made_twice(checked, tmp_path):
+    lines = checked[1].read_bytes().splitlines(keepends=True)
+    third = [n for n, line in enumerate(lines) if b'"kind":"answer"' in line][1]
+    path = tmp_path / "cut.run.jsonl"
+    path.write_bytes(b"".join(lines[: third + 1]))
+    done = called("session", "--resume", path, "--port", "sim:", "--plain", input="y\n" * 20)
+    assert done.returncode == 0, done.stderr
+    checks = [one.step for one in read(path).records if isinstance(one, AttentionChecked)]
+    before = [one.step for one in read(checked[1]).records if isinstance(one, AttentionChecked)]
+    assert checks == before
+
+
+@pytest.mark.parametrize("share", ["0", "1.5", "often"])
+def test_a_share_that_is_none_is_refused(share):
+    assert "more than 0 and at most 1" in called(*LOOKS, "--attention", share).stderr
+
+
+def test_at_prompts_it_is_told_that_a_cause_is_searched_for(tmp_path):
+    words = (*LOOKS, "--port", "sim:decoder/dead/clear", "--out", tmp_path)
+    done = called(*words, input="n\n\nstop\n")
+    assert done.stdout.count("working out what would explain it ...") == 1
 
 
 def test_a_practice_does_not_tell_its_fault(tmp_path):

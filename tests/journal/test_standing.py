@@ -1,8 +1,9 @@
 """Options stand where the records say, and what was to be repaired is asked again."""
 
+from termprobe.journal.comes_after import ComesAfter
 from termprobe.journal.known_fault import ToRepair
 from termprobe.journal.records import Answer, Answered, Noted, OptionSet, TakenBack
-from termprobe.journal.standing import positions_by, repaired_steps, to_be_asked_again
+from termprobe.journal.standing import asked_first, positions_by, to_be_asked_again
 
 
 def test_an_option_stands_where_it_was_set_last():
@@ -25,6 +26,14 @@ def test_what_was_to_be_repaired_is_asked_again_once():
 
 def test_what_failed_before_a_repair_waits_until_it_is_answered():
     first, last = ToRepair("f", explains=("x",)), ToRepair("g", explains=("b", "a"))
-    assert repaired_steps([first, last, TakenBack("b"), Noted("x")]) == ("b", "a")
-    assert repaired_steps([last, Answered("b", Answer("yes"))]) == ("a",)
-    assert repaired_steps([Answered("a", Answer("yes")), Noted("x")]) == ()
+    assert asked_first([first, last, TakenBack("b"), Noted("x")]) == ("b", "a")
+    assert asked_first([last, Answered("b", Answer("yes"))]) == ("a",)
+    assert asked_first([Answered("a", Answer("yes")), Noted("x")]) == ()
+
+
+def test_a_run_that_comes_after_another_begins_with_what_failed_there():
+    after = ComesAfter("0007.run.jsonl", first=("c", "b"), sharing=("a",))
+    assert asked_first([after, Noted("x")]) == ("c", "b", "a")
+    assert asked_first([after, Answered("b", Answer("yes"))]) == ("c", "a")
+    repair = ToRepair("f", explains=("a", "d"))
+    assert asked_first([after, repair]) == ("a", "d", "c", "b")

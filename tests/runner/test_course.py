@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from helpers.bench import look, plan
 from helpers.bench_plan import step
+from termprobe.journal.comes_after import ComesAfter
 from termprobe.journal.known_fault import ToRepair
 from termprobe.journal.records import (
     AS_EXPECTED,
@@ -343,3 +344,14 @@ def test_a_failed_step_is_not_passed_by():
 def test_who_goes_elsewhere_finds_all_of_it_on_the_trail_again():
     assert back_to_a().gone_on().trail == ("b", "c", "d")
     assert back_to_a().gone_on().ahead == ()
+
+
+def test_presses_are_asked_in_the_order_of_a_run_after_another():
+    presses = [step(f"press/{key}", "keys", "press") for key in "abc"]
+    after = ComesAfter("x.run.jsonl", first=("press/c",))
+    assert ids(course(*presses, records=[after]).presses_left()) == [
+        "press/c",
+        "press/a",
+        "press/b",
+    ]
+    assert course(*presses, records=[after]).next_step().id == "press/c"

@@ -7,6 +7,7 @@ from termprobe.journal.known_fault import KnownFault, ToRepair
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, DUMP, Answer, Answered, Finished
 from termprobe.observer.base import BACK, STOP, Wish
 from termprobe.runner.known_fault import ASK_ON, REPAIR, carry_on
+from termprobe.runner.told import SearchBegun
 from termprobe.runner.walk import carry_out
 
 YES, NO = Answer(AS_EXPECTED), Answer(DIFFERS)
@@ -92,6 +93,27 @@ def test_from_a_look_that_helps_the_builder_goes_back_and_stops_as_from_any(tmp_
     bench, says = bench_of(tmp_path, NO, Wish(BACK), YES, Wish(STOP), next_look="d")
     assert not carry_out(bench.run, carry_on)
     assert says.asked == ["a", "d", "a", "d"]
+
+
+def test_back_from_a_look_that_helps_leaves_none_of_those_between_out(tmp_path):
+    bench, says = bench_of(tmp_path, NO, Wish(BACK), YES, YES, next_look="d")
+    assert carry_out(bench.run, carry_on)
+    assert says.asked == ["a", "d", "a", "d", "b", "c", "e"]
+
+
+def test_whoever_waits_for_the_next_question_is_told_why_before_each_search(tmp_path):
+    bench, _ = bench_of(tmp_path, NO, YES, NO)
+    seen = []
+    prospect = bench.run.foresight.prospect
+
+    def searched(records, verdict):
+        seen.append(bench.events[-1])
+        return prospect(records, verdict)
+
+    bench.run.foresight.prospect = searched
+    carry_out(bench.run)
+    assert seen == [SearchBegun()] * len(seen) and len(seen) >= 2
+    assert len(bench.told(SearchBegun)) == len(seen)
 
 
 def test_without_foresight_nothing_is_named(tmp_path):

@@ -5,6 +5,8 @@ import pytest
 from helpers.bench import Says, look
 from helpers.bench_plan import step
 from helpers.run_bench import RunBench
+from termprobe.journal.comes_after import ComesAfter
+from termprobe.journal.known_fault import ToRepair
 from termprobe.journal.records import (
     AS_EXPECTED,
     DIFFERS,
@@ -16,6 +18,7 @@ from termprobe.journal.records import (
     OptionSet,
     Sent,
     Stopped,
+    TakenBack,
 )
 from termprobe.observer.base import BACK, FORWARD, REPEAT, SLOWER, STOP, Remark, Wish
 from termprobe.plan.model import Group
@@ -46,6 +49,13 @@ def test_a_step_that_nobody_answers_stays_unanswered_and_the_run_incomplete(tmp_
     assert bench.records(Finished)[0].verdict == "incomplete"
     assert bench.run.course.next_step() is None  # not asked again in this sitting
     assert bench.resumed().course.next_step().id == "a"
+
+
+def test_an_answer_that_cannot_be_judged_leaves_its_step_open_for_this_sitting(tmp_path):
+    says = Says(Answer(value=5.0), YES)
+    bench = RunBench(tmp_path, look("a"), look("b"), observers=[says])
+    assert carry_out(bench.run) and says.asked == ["a", "b"]
+    assert bench.verdicts() == ["unanswered", "pass"]
 
 
 def test_repeat_and_slower_send_again(tmp_path):
@@ -147,6 +157,78 @@ def test_blocked_steps_are_not_tried(tmp_path):
     bench = RunBench(tmp_path, *steps, observers=[says])
     assert carry_out(bench.run) is True
     assert says.asked == ["a"] and bench.verdicts() == ["fail", "blocked", "blocked"]
+
+
+# -- after a repair --------------------------------------------------------------------------------
+
+
+def repaired(folder, *failed):
+    """Return the bench of a run of a to e that stopped to repair what made `failed` fail.
+
+    What is not in `failed`, and stands before the last of it, has passed.
+    """
+    bench = RunBench(folder, *map(look, "abcde"))
+    for name in failed:
+        bench.run.record(bench.plan.step(name), NO)
+    bench.journal.append(ToRepair("made-up", explains=failed))
+    for name in failed:
+        bench.journal.append(TakenBack(name))
+    return bench
+
+
+def test_what_failed_before_a_repair_is_asked_first_and_then_the_rest_in_order(tmp_path):
+    says = Says()
+    assert carry_out(repaired(tmp_path, "b", "d").resumed(says))
+    assert says.asked == ["b", "d", "a", "c", "e"]
+
+
+def test_back_among_the_first_steps_after_a_repair_leaves_none_of_the_others_out(tmp_path):
+    says = Says(YES, Wish(BACK), NO, YES)
+    bench = repaired(tmp_path, "b", "d")
+    assert carry_out(bench.resumed(says))
+    assert says.asked == ["b", "d", "b", "d", "a", "c", "e"]
+    assert bench.verdicts() == ["pass", "fail", "pass", "pass", "pass"]
+
+
+def test_back_at_the_very_first_step_after_a_repair_asks_it_again(tmp_path):
+    says = Says(Wish(BACK), YES)
+    assert carry_out(repaired(tmp_path, "b", "d").resumed(says))
+    assert says.asked == ["b", "b", "d", "a", "c", "e"]
+
+
+def test_back_from_the_rest_goes_to_the_first_steps_after_a_repair(tmp_path):
+    says = Says(YES, YES, Wish(BACK), Wish(BACK), Wish(FORWARD), YES, YES)
+    assert carry_out(repaired(tmp_path, "b", "d").resumed(says))
+    assert says.asked == ["b", "d", "a", "d", "b", "d", "a", "c", "e"]
+
+
+def test_stop_among_the_first_steps_after_a_repair_ends_the_run(tmp_path):
+    says = Says(YES, Wish(STOP))
+    bench = repaired(tmp_path, "b", "d")
+    assert not carry_out(bench.resumed(says))
+    assert says.asked == ["b", "d"] and bench.records(Stopped)
+    again = Says()
+    assert carry_out(bench.resumed(again)) and again.asked == ["d", "a", "c", "e"]
+
+
+# -- after another run -----------------------------------------------------------------------------
+
+
+def test_a_run_after_another_sends_chains_whole_and_minds_options_cautions_and_blocks(tmp_path):
+    says = Careful(True, YES, YES, NO)
+    steps = (
+        look("a"),
+        look("b", groups=(Group(b"B", "text"),), continues=True, settings=ON),
+        look("c", caution="mains"),
+        look("d", needs=("c",)),
+    )
+    bench = RunBench(tmp_path, *steps, positions={"echo": "off"})
+    bench.journal.append(ComesAfter("x.run.jsonl", first=("b", "c"), sharing=("gone",)))
+    bench.run = bench.new_run(says)
+    assert carry_out(bench.run)
+    assert says.asked == ["echo-on", "b", "c", "a"] and says.cautions == ["mains"]
+    assert bench.sent().startswith(b"\x1aHELLOB\x1aHELLO")
+    assert bench.verdicts() == ["pass", "pass", "fail", "blocked"]
 
 
 # -- options ---------------------------------------------------------------------------------------

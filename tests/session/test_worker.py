@@ -13,6 +13,7 @@ from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock
 from termprobe.errors import LinkLostError, LinkSettingsError, UsageError
+from termprobe.journal.attention import AttentionChecked
 from termprobe.journal.file import Journal
 from termprobe.journal.records import (
     AS_EXPECTED,
@@ -93,7 +94,7 @@ class Line:
 class Bench:
     """A worker on a simulated board, a practice where `is_practice`; ended with the test."""
 
-    def __init__(self, folder, *steps, is_practice=False, read_report=None, foresight=None):
+    def __init__(self, folder, *steps, is_practice=False, read_report=None, **of_run):
         self.clock, self.board, self.events = CrankedClock(), Board(PROFILE), queue.Queue()
         self.line = Line(self.board, self.clock)
         self.journal = Journal.create(folder / "a.run.jsonl", HEADER, self.clock)
@@ -101,7 +102,7 @@ class Bench:
         self.worker = Worker(
             self.line.open(),
             lambda link, listener: Run(
-                made, link, self.journal, self.clock, (), listener, foresight=foresight
+                made, link, self.journal, self.clock, (), listener, **of_run
             ),
             self.line.open,
             self.events.put,
@@ -192,6 +193,34 @@ def test_a_switch_that_was_set_is_moved_on_the_board_of_the_practice(bench, monk
     monkeypatch.setattr(on.board, "set_option", lambda *words: moved.append(words))
     on.ask(RecordAnswer("half", YES), SetOption("duplex", "full"))
     assert len(on.records(OptionSet)) == 2 and moved == [("duplex", "half"), ("duplex", "full")]
+
+
+WRONG = {
+    "one": dataclasses.replace(ONE, id="attention/one", groups=look("", "", text("ANE")).groups)
+}
+
+
+def test_a_wrong_screen_is_answered_first_and_then_the_right_one_is_sent_by_itself(bench):
+    on = bench(ONE, TWO, wrong_looks=WRONG)
+    on.ask(Send("one"))
+    on.told(Shown)
+    assert on.board.screen().rows[0].startswith("ANE")
+    on.ask(Send("one", 2.0), RecordAnswer("one", YES))
+    on.told(Shown)
+    assert on.told(Told).text.startswith("That was a check: the screen was wrong on purpose, and")
+    assert on.told(Shown).step_id == "one" and on.board.screen().rows[0].startswith("ONE")
+    on.ask(RecordAnswer("one", YES), Send("one"))
+    assert on.told(Judged).course.word("one") == "pass"
+    on.told(Shown)
+    assert len(on.records(AttentionChecked)) == len(on.records(Answered)) == 1
+
+
+def test_a_wrong_screen_over_which_groups_were_played_is_no_check(bench):
+    on = bench(ONE, wrong_looks=WRONG)
+    on.ask(Send("one"), SendGroups(ONE.groups), RecordAnswer("one", YES))
+    on.told(Shown)
+    assert on.told(Judged).course.word("one") == "pass"
+    assert not on.records(AttentionChecked)
 
 
 def test_groups_are_sent_of_a_step_in_progress_alone(bench):

@@ -6,6 +6,8 @@ from collections.abc import Sequence
 
 from termprobe.journal.spans import LinkSpan
 from termprobe.report import earlier_words, known_fault_words, words
+from termprobe.report.after_words import changes_document
+from termprobe.report.attention_words import checks_document
 from termprobe.report.headline import headline
 from termprobe.report.key_suspects import suspects_document
 from termprobe.report.record import RunReport
@@ -89,6 +91,10 @@ def _document(report: RunReport, steps: list[Document]) -> Document:
     }
     if report.texts is not None:
         document["texts"] = _texts(report.texts)
+    if report.changes is not None:
+        document["after"] = changes_document(report.changes)
+    if report.checks is not None:
+        document["attention"] = checks_document(report.checks)
     return document
 
 

@@ -7,6 +7,8 @@ from termprobe.folding import folded
 from termprobe.plan.model import KeyPress, Plan, Stage
 from termprobe.report import headline as headlines
 from termprobe.report import link_words, scope_words, words
+from termprobe.report.after_words import lines_on_changes, new_faults_in_words
+from termprobe.report.attention_words import lines_on_checks
 from termprobe.report.causes import lines_on_causes
 from termprobe.report.earlier_words import re_answered
 from termprobe.report.key_findings import (
@@ -43,6 +45,7 @@ def render(reports: Sequence[RunReport]) -> str:
 def page(report: RunReport) -> str:
     """Return one report."""
     lines = [*folded("", headline(report), WIDTH), *_below_headline(report), "", *_identity(report)]
+    lines += lines_on_changes(report.changes)
     failed = [step for step in report.verdict.steps if step.verdict == model.FAIL]
     of_causes = [step for cause in report.causes for step in cause.steps]
     presses = explained_presses(report.keys, report.plan, report.verdict)
@@ -64,7 +67,7 @@ def page(report: RunReport) -> str:
     for untried in step_groups(report.plan, report.verdict):
         lines += folded(f"  {untried.verdict:<13}", untried.in_words(), WIDTH)
     lines += ["", *folded("Totals   ", _totals(report), WIDTH)]
-    lines += _texts(report)
+    lines += [*lines_on_checks(report.checks), *_texts(report)]
     for text in (*report.notes, *report.damages):
         lines += folded("Note     ", text, WIDTH)
     lines += lines_on_notes(report.noted)
@@ -101,7 +104,8 @@ def headline(report: RunReport) -> str:
 
 def _below_headline(report: RunReport) -> list[str]:
     """Return the paragraphs that say how far the headline goes."""
-    lines: list[str] = []
+    lines = folded("", new_faults_in_words(report.changes), WIDTH)
+    lines = [line for line in lines if line]
     for text in scope_words.limits(report.verdict, report.scope, report.not_covered):
         lines += folded("", text, WIDTH)
     return lines

@@ -1,0 +1,80 @@
+"""What is said of a run that comes after another of the same board, in words."""
+
+from collections.abc import Iterator, Sequence
+
+from termprobe.folding import first_of, folded
+from termprobe.journal.comes_after import ComesAfter
+from termprobe.report.changes import Changes
+
+NAMED = 8
+"""So many steps are told one by one."""
+WIDTH = 80
+_Told = tuple[str, tuple[str, ...]]
+"""What is said of steps, and their ids."""
+
+
+def order_in_words(after: ComesAfter) -> str:
+    """Return in which order the steps of a run are asked."""
+    if not after.failed:
+        return f"In {after.run} nothing failed: all is asked in the order of the script."
+    order = f"In {after.run} {_steps(after.failed)} failed. Asked first: what failed there"
+    needed = set(after.first) - set(after.failed)
+    if needed:
+        order += f", behind {len(needed)} that it needs"
+    if after.sharing:
+        blocks = first_of(after.blocks, NAMED)
+        order += f"; next {_steps(after.sharing)} on the same part of the circuit ({blocks})"
+    return f"{order}; then the rest in order."
+
+
+def new_faults_in_words(changes: Changes | None) -> str:
+    """Return the line on steps that passed in the run before and fail now; empty for none."""
+    if changes is None or not changes.new_faults:
+        return ""
+    named = first_of(changes.new_faults, NAMED)
+    count = _steps(changes.new_faults)
+    return f"NEW since {changes.after.run}: {count} passed there, not here: {named}."
+
+
+def lines_on_changes(changes: Changes | None) -> list[str]:
+    """Return the lines on what has changed, behind an empty one; none where nothing came before."""
+    if changes is None:
+        return []
+    lines = ["", *folded("", f"What changed since {changes.after.run}", WIDTH)]
+    for said, steps in _told(changes):
+        if steps:
+            lines += folded("  ", f"{said}: {_steps(steps)}: {first_of(steps, NAMED)}", WIDTH, 4)
+    if changes.waiting:
+        lines += folded("  ", f"passed then, not asked again yet: {changes.waiting}", WIDTH, 4)
+    if len(lines) == 2:
+        lines.append("  nothing: what passed then passes now")
+    return lines
+
+
+def _told(changes: Changes) -> Iterator[_Told]:
+    yield "passed then, FAIL now", changes.new_faults
+    yield "failed then, FAIL now as well", changes.still_failing
+    yield "failed then, pass now", changes.mended
+    yield "failed then, not proven by now", changes.not_proven
+    yield "no verdict then, FAIL now", changes.first_known
+
+
+def changes_document(changes: Changes) -> dict[str, object]:
+    """Return the changes as plain data."""
+    after = changes.after
+    return {
+        "run": after.run,
+        "digest": after.digest,
+        "begun": after.begun,
+        "blocks": list(after.blocks),
+        "failed_then_pass_now": list(changes.mended),
+        "failed_then_fail_now": list(changes.still_failing),
+        "passed_then_fail_now": list(changes.new_faults),
+        "unknown_then_fail_now": list(changes.first_known),
+        "failed_then_not_proven_now": list(changes.not_proven),
+        "passed_then_not_proven_now": changes.waiting,
+    }
+
+
+def _steps(steps: Sequence[str]) -> str:
+    return "1 step" if len(steps) == 1 else f"{len(steps)} steps"
