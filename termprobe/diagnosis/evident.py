@@ -27,8 +27,10 @@ WAYS_OF_SEEING: tuple[Seeing, ...] = (
     lambda shown: shown.cells > 0,
     lambda shown: shown.cells > 0 or shown.cursor,
     lambda shown: shown.cells > 0 or shown.bells,
+    lambda shown: shown.cells > 0 or shown.dots > 0,
 )
-"""Characters alone, as a dump does; these and the cursor; these and the bell."""
+"""Characters alone, as a dump does; these and the cursor; these and the bell; these and their dots,
+as only an eye does."""
 CODES = range(256)
 
 

@@ -38,6 +38,7 @@ _ONLY_WHERE_GIVEN = {
     "usual": [None, None],
     "possible": [None, None],
     "has_over_range": False,
+    "enlarged": [],
 }
 """Fields that came later, with the value at which they are left out.
 
