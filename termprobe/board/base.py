@@ -32,8 +32,9 @@ class TubePicture:
     """Row and column; outside the screen where the cursor is not to be seen."""
     bells: int
     """How often the bell has sounded since power-up."""
-    misdrawn: tuple[Misdrawn, ...] = ()
-    """What of all this has not the dots that it should have."""
+    misdrawn: tuple[Misdrawn, ...] | None = None
+    """What of all this has not the dots that it should have; None where nothing is known of dots.
+    """
 
 
 class SimulatedBoard(Protocol):

@@ -5,6 +5,7 @@ All of it goes through the tables of its wiring.
 
 import random
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from functools import cached_property
 from typing import NamedTuple
 
@@ -184,8 +185,10 @@ class Board:
         return bool(option) and self._positions.get(option) == position
 
     def screen(self) -> TubePicture:
-        rows = self._memory.screen()
-        return TubePicture(rows, self.cursor, self.bells, self.misdrawn(self.drawn()))
+        picture = TubePicture(self._memory.screen(), self.cursor, self.bells)
+        if self.profile.display.dots is None:
+            return picture
+        return replace(picture, misdrawn=self.misdrawn(self.drawn()))
 
     def misdrawn(self, codes: bytes) -> tuple[Misdrawn, ...]:
         """Return what has not the dots that it should have, where `codes` are drawn."""

@@ -11,7 +11,7 @@ from termprobe.diagnosis.answers import LookAnswer, Mark
 from termprobe.diagnosis.edits import distance
 from termprobe.diagnosis.error_rates import ErrorRates
 from termprobe.diagnosis.replay import Replayed
-from termprobe.diagnosis.shown import AS_WANTED, Sight, count_differing
+from termprobe.diagnosis.shown import AS_WANTED, Sight, count_differing, noticed_dots
 
 ODD_CELL = 7.6
 """What each cell costs that is not as predicted: one in two thousand is misread. A judgement."""
@@ -53,6 +53,8 @@ NEVER_DIFFERS = SeenBothWays(AS_WANTED, AS_WANTED)
 
 def fit_of_sights(answer: LookAnswer, sights: SeenBothWays, rates: ErrorRates) -> Fit:
     """Return the Fit of a look by how it differs in either way of playing."""
+    if not answer.sees_dots:
+        sights = SeenBothWays(*map(_by_codes, sights))
     if answer.codes is not None:
         fits = [_counted_cells(answer, sight, rates) for sight in sights]
         return max(fits, key=lambda fit: fit.log_likelihood)
@@ -67,6 +69,8 @@ def fit_of_sights(answer: LookAnswer, sights: SeenBothWays, rates: ErrorRates) -
 
 def fit_of_screen(answer: LookAnswer, shown: Replayed, rates: ErrorRates) -> Fit:
     """Return the Fit of a look by the screen that is predicted."""
+    if not answer.sees_dots:
+        shown = shown._replace(misdrawn=())
     sight = shown.against(answer.wanted)
     if answer.codes is not None:
         return _counted(answer, shown, sight, rates)
@@ -74,6 +78,13 @@ def fit_of_screen(answer: LookAnswer, shown: Replayed, rates: ErrorRates) -> Fit
     if answer.has_passed or not answer.marks:
         return fit
     return _with_marks(answer, answer.marks, shown, fit, rates)
+
+
+def _by_codes(sight: Sight) -> Sight:
+    """Return how a look differs to whom the dots of the characters say nothing."""
+    if sight.is_of_dots_alone:
+        return AS_WANTED
+    return sight
 
 
 def fit_of_typed(came: bytes, predicted: bytes, rates: ErrorRates) -> Fit:
@@ -142,6 +153,8 @@ def _counted(answer: LookAnswer, shown: Replayed, sight: Sight, rates: ErrorRate
         odd += answer.cursor != shown.cursor
     if answer.bells is not None:
         odd += answer.bells != shown.bells
+    if answer.misdrawn is not None:
+        odd += answer.misdrawn != noticed_dots(shown.codes, shown.misdrawn, wanted)
     told = sight.picture
     if not odd:
         return Fit(math.log(1 - rates.machine), told, True)

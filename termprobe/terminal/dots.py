@@ -55,3 +55,31 @@ def cells_of(misdrawn: Sequence[Misdrawn], counts: Mapping[str, int]) -> int:
     if any(not is_character(one) and one[1] != MISSING for one in misdrawn):
         return sum(counts.values())
     return sum(counts.get(one[0], 1) for one in misdrawn)
+
+
+def dots_in_words(misdrawn: Sequence[Misdrawn]) -> list[str]:
+    """Return what has the wrong dots, in some sentences without full stops."""
+    told = []
+    characters = [one[0] for one in misdrawn if is_character(one)]
+    if len(characters) == 1:
+        told.append(f"{_named(characters[0])} is drawn with wrong dots")
+    elif characters:
+        letters_first = sorted(characters, key=lambda one: not one.isalnum())
+        examples = ", ".join(map(_named, letters_first[:EXAMPLES]))
+        told.append(f"{len(characters)} characters are drawn with wrong dots, such as {examples}")
+    told += [_OF_OTHERS[one] for one in misdrawn if one in _OF_OTHERS]
+    return told
+
+
+def _named(character: str) -> str:
+    if character == " ":
+        return "the blank"
+    return character
+
+
+EXAMPLES = 3
+_OF_OTHERS = {
+    (CURSOR, MISSING): "the cursor is not to be seen",
+    (CURSOR, "everywhere"): "the cursor is seen in every cell",
+    (BEAM, "seen"): "bright lines run over the screen, where the beam flies back",
+}

@@ -25,7 +25,18 @@ from termprobe.journal.records import (
 from termprobe.journal.records import DISPUTED as SAID_DISPUTED
 from termprobe.journal.records import SKIPPED as SAID_SKIPPED
 from termprobe.journal.records import UNSURE as SAID_UNSURE
-from termprobe.plan.model import KeyPress, Measure, Plan, Press, Reply, ScreenStep, Step, TypedBack
+from termprobe.plan.model import (
+    KeyPress,
+    Look,
+    Measure,
+    Plan,
+    Press,
+    Reply,
+    ScreenStep,
+    Step,
+    TypedBack,
+)
+from termprobe.terminal.dots import Misdrawn
 from termprobe.terminal.screen import Screen, differences
 from termprobe.verdict import evidence
 from termprobe.verdict.blocking import blocked_steps, switched_off
@@ -223,6 +234,8 @@ def _compared(verdict: StepVerdict, step: Step, answer: Answer, said: str | None
     if isinstance(step, Measure):
         return _measured(verdict, step, answer.value)
     if isinstance(step, ScreenStep) and step.expected is not None and answer.seen is not None:
+        asks_dots = isinstance(step, Look) and step.asks_dots
+        verdict = replace(verdict, not_seen=not_seen(step.expected, answer, asks_dots))
         return _seen(verdict, step.expected, answer, said)
     return replace(verdict, verdict=said or UNANSWERED)
 
@@ -277,20 +290,22 @@ def heard_as(press: Press, heard: Heard, codes: PressesOfCode) -> tuple[Noticed,
 
 def _seen(verdict: StepVerdict, expected: Screen, answer: Answer, said: str | None) -> StepVerdict:
     assert answer.seen is not None
-    verdict = replace(verdict, not_seen=not_seen(expected, answer))
     differs = differences(expected.rows, answer.seen)
     cursor = bells = None
     if answer.cursor and expected.cursor and answer.cursor != expected.cursor:
         cursor = expected.cursor, answer.cursor
     if answer.bells is not None and answer.bells != expected.bells:
         bells = expected.bells, answer.bells
-    if not (differs or cursor or bells) and said != FAIL:
+    misdrawn: tuple[Misdrawn, ...] = ()
+    if answer.misdrawn is not None and answer.misdrawn != expected.misdrawn:
+        misdrawn = answer.misdrawn
+    if not (differs or cursor or bells or misdrawn) and said != FAIL:
         return replace(verdict, verdict=PASS)
     is_whole = answer.strength > EYES or bool(answer.chosen)
     return replace(
         verdict,
         verdict=FAIL,
-        because=Differing(len(differs), cursor, bells, is_counted=is_whole),
+        because=Differing(len(differs), cursor, bells, is_whole, misdrawn),
         differs=differs,
         evidence=evidence.of_screen(expected.rows, differs, is_whole),
     )
