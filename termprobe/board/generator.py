@@ -15,7 +15,7 @@ is wrong with that."""
 CURSOR, BEAM = "cursor", "beam"
 MISSING, EVERYWHERE, SEEN = "missing", "everywhere", "seen"
 NO_CURSOR, CURSOR_EVERYWHERE, NO_BLANKING = "cursor/dead", "cursor/everywhere", "blanking/dead"
-ALL_DARK, HALF = "blanking/stuck", "dots/half"
+ALL_DARK, HALF_DARK = "blanking/stuck", "dots/half"
 CODES = range(128)
 DOT_PARTS = ("shift_register", "stuck_dots", "light")
 """Fields of a Wiring that have a part in the dots alone."""
@@ -37,7 +37,7 @@ class CharacterGenerator:
 
     def _scan_line(self, code: int, line: int) -> int:
         light = self._wiring.light
-        if ALL_DARK in light or (HALF in light and line % 2):
+        if ALL_DARK in light or (HALF_DARK in light and line % 2):
             return 0
         return self._shifted(self._dots[self._read(code, line)])
 

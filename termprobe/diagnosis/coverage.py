@@ -61,6 +61,9 @@ class Coverage:
     human: HumanCoverage
     shows_all_bits: bool
     """Whether each bit of each RAM cell of the screen is shown, at whichever level it is stuck."""
+    shows_all_dots: bool | None
+    """Whether each dot of each drawing is shown that is wrong in it alone; None where nothing is
+    known of dots."""
     smallest: SmallestSteps
 
     @property
@@ -110,6 +113,7 @@ def coverage_of(
         beside=_part(list(filter(_is_beside, faults)), reasons),
         human=human_coverage(to_be_seen, _asked(showing, plan), miss),
         shows_all_bits=_shows_all_bits(dictionary),
+        shows_all_dots=_shows_all_dots(dictionary),
         smallest=smallest_steps(plan, showing.steps, showing.wants(), cost_of),
     )
 
@@ -146,3 +150,9 @@ def _shows_all_bits(dictionary: FaultDictionary) -> bool:
     if not dictionary.stuck_bits:
         return False
     return all(surely & ~dictionary.untrusted for surely, _ in dictionary.stuck_bits)
+
+
+def _shows_all_dots(dictionary: FaultDictionary) -> bool | None:
+    if not dictionary.single_dots:
+        return None
+    return all(surely & ~dictionary.untrusted for surely, _ in dictionary.single_dots.values())

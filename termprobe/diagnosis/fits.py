@@ -11,7 +11,8 @@ from termprobe.diagnosis.answers import LookAnswer, Mark
 from termprobe.diagnosis.edits import distance
 from termprobe.diagnosis.error_rates import ErrorRates
 from termprobe.diagnosis.replay import Replayed
-from termprobe.diagnosis.shown import AS_WANTED, Sight, count_differing, noticed_dots
+from termprobe.diagnosis.shown import AS_WANTED, Sight, count_differing, counts_of, noticed_dots
+from termprobe.terminal.dots import cells_of
 
 ODD_CELL = 7.6
 """What each cell costs that is not as predicted: one in two thousand is misread. A judgement."""
@@ -54,7 +55,7 @@ NEVER_DIFFERS = SeenBothWays(AS_WANTED, AS_WANTED)
 def fit_of_sights(answer: LookAnswer, sights: SeenBothWays, rates: ErrorRates) -> Fit:
     """Return the Fit of a look by how it differs in either way of playing."""
     if not answer.sees_dots:
-        sights = SeenBothWays(*map(_by_codes, sights))
+        sights = SeenBothWays(*map(by_codes, sights))
     if answer.codes is not None:
         fits = [_counted_cells(answer, sight, rates) for sight in sights]
         return max(fits, key=lambda fit: fit.log_likelihood)
@@ -80,7 +81,7 @@ def fit_of_screen(answer: LookAnswer, shown: Replayed, rates: ErrorRates) -> Fit
     return _with_marks(answer, answer.marks, shown, fit, rates)
 
 
-def _by_codes(sight: Sight) -> Sight:
+def by_codes(sight: Sight) -> Sight:
     """Return how a look differs to whom the dots of the characters say nothing."""
     if sight.is_of_dots_alone:
         return AS_WANTED
@@ -154,7 +155,9 @@ def _counted(answer: LookAnswer, shown: Replayed, sight: Sight, rates: ErrorRate
     if answer.bells is not None:
         odd += answer.bells != shown.bells
     if answer.misdrawn is not None:
-        odd += answer.misdrawn != noticed_dots(shown.codes, shown.misdrawn, wanted)
+        predicted = noticed_dots(shown.codes, shown.misdrawn, wanted)
+        unlike = set(answer.misdrawn) ^ set(predicted)
+        odd += cells_of(tuple(unlike), counts_of(shown.codes))
     told = sight.picture
     if not odd:
         return Fit(math.log(1 - rates.machine), told, True)

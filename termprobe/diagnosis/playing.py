@@ -88,7 +88,7 @@ def kept_codes(profile: Profile, chains: Sequence[PlayedChain]) -> BothWays[byte
     return player.perform(chains)
 
 
-class _Stood(NamedTuple):
+class Stood(NamedTuple):
     """What a good board shows at one look."""
 
     codes: bytes
@@ -102,8 +102,8 @@ class _Stood(NamedTuple):
         return sight_of(self.codes, self.cursor, self.bells, self.wanted, misdrawn)
 
 
-def _stood(board: Board, wanted: Sought, bells: int) -> _Stood:
-    return _Stood(board.drawn(), board.cursor, bells, wanted)
+def _stood(board: Board, wanted: Sought, bells: int) -> Stood:
+    return Stood(board.drawn(), board.cursor, bells, wanted)
 
 
 class Theatre:
@@ -115,7 +115,7 @@ class Theatre:
     def __init__(self, profile: Profile, chains: Sequence[PlayedChain]) -> None:
         self._profile, self._chains = profile, chains
         self.good = perform(profile, chains)
-        self._stood = _Player(Board(profile), _stood).perform(chains)
+        self.stood: BothWays[Stood] = _Player(Board(profile), _stood).perform(chains)
         self._healthy = wire(profile)
 
     def perform(self, fault: Fault) -> Performance:
@@ -132,7 +132,8 @@ class Theatre:
         if not has_wrong_dots(wiring):
             return self.good
         tube = Tube(self._profile.display.dots, wiring)
-        in_order, alone = (tuple(one.drawn_by(tube) for one in way) for way in self._stood)
+        in_order = tuple(one.drawn_by(tube) for one in self.stood.in_order)
+        alone = tuple(one.drawn_by(tube) for one in self.stood.alone)
         return BothWays(in_order, alone)
 
 

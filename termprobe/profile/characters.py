@@ -16,6 +16,7 @@ FOLDER = "profiles/characters"
 PRINTING = range(0x20, 0x7F)
 LIT, DARK = "#", "."
 """How a dot is drawn."""
+_MARKS = str.maketrans("10", LIT + DARK)
 
 Glyph = tuple[int, ...]
 """The rows of one drawing, the uppermost first. Bit 0 of a row is its leftmost dot."""
@@ -70,11 +71,7 @@ def parse(text: str, name: str) -> CharacterSet:
 
 def art_of(glyph: Glyph, columns: int) -> tuple[str, ...]:
     """Return a drawing as rows of LIT and DARK."""
-    return tuple("".join(_mark(row >> column & 1) for column in range(columns)) for row in glyph)
-
-
-def _mark(dot: int) -> str:
-    return (DARK, LIT)[dot]
+    return tuple(f"{row:0{columns}b}"[::-1].translate(_MARKS) for row in glyph)
 
 
 def _glyph(rows: tuple[str, ...]) -> Glyph:
@@ -86,7 +83,8 @@ def _drawings(text: str) -> Iterator[tuple[int, tuple[str, ...]]]:
     for band in text.strip("\n").split("\n\n"):
         head, *rows = band.split("\n")
         codes = head.split()[::2]
-        for code, *drawing in zip(codes, *(row.split() for row in rows), strict=True):
+        columns = map(str.split, rows)
+        for code, *drawing in zip(codes, *columns, strict=True):
             yield int(code, 16), tuple(drawing)
 
 

@@ -3,7 +3,7 @@
 from termprobe.findings import Findings, nearest, quoted
 from termprobe.profile.characters import CharacterSet, character_set, character_sets
 from termprobe.profile.model import Profile
-from termprobe.profile.vocabulary import BUS_LINES, DOT_BUSES
+from termprobe.profile.vocabulary import BUS_LINES, SIZED_BUSES
 
 
 def row_lines(drawn: CharacterSet) -> int:
@@ -18,7 +18,7 @@ def bus_lines(profile: Profile) -> dict[str, int]:
         return dict(BUS_LINES)
     drawn = character_set(str(dots.characters))
     lines = row_lines(drawn), drawn.columns
-    return BUS_LINES | dict(zip(DOT_BUSES, lines, strict=True))
+    return BUS_LINES | dict(zip(SIZED_BUSES, lines, strict=True))
 
 
 def check_dots(profile: Profile, findings: Findings) -> None:

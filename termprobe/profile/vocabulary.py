@@ -107,6 +107,6 @@ BUS_LINES = {
 }
 """The buses whose lines a profile may label, and how many lines each has. Of the shift register it
 is its output, of blanking and cursor the gate that mixes them in."""
-DOT_BUSES = ("row-scan", "dot-column")
+SIZED_BUSES = ("row-scan", "dot-column")
 """Buses that may be labelled where the display's dots are known: they have as many lines as the
 drawings of its characters need."""

@@ -19,9 +19,14 @@ SMALL_PRINT = (
     "Questions, readings, replies and typed words are not played: what only they show counts as "
     "missed. The model knows levels and lines, one fault at a time. It leaves out timing (races, "
     "glitches, slow memory), weak or floating levels, supply and noise, contacts that come and go "
-    "(but for keys), parts that fail when warm, and the dots of the characters: a board with such "
-    "a fault may pass."
+    "(but for keys), parts that fail when warm, and more dots than one drawing and its lines have: "
+    "a board with such a fault may pass. Wrong dots only eyes see, never a dump: where a question "
+    "asks for them, or in a quarter of all cells."
 )
+_DOTS_SHOWN = {
+    True: "Every dot of every drawing is shown that is wrong in it alone",
+    False: "Not every dot of every drawing is shown that is wrong in it alone",
+}
 
 
 def coverage_page(told: CoverageTold) -> str:
@@ -92,13 +97,17 @@ def _parts(found: Coverage) -> list[str]:
     bits = "Not every bit of every RAM cell is shown"
     if found.shows_all_bits:
         bits = "Every bit of every RAM cell of the screen is shown"
-    return [
+    lines = [
         f"Shown: {len(found.detected)} of {can_be} faults that can be; "
         f"{found.classes} can be told apart",
         f"  {'of the display':<22}{_figures(found.display)}",
         f"  {'of keyboard and line':<22}{_figures(found.beside)}",
         f"{bits}, stuck at either level",
     ]
+    if found.shows_all_dots is not None:
+        lines[2:2] = [f"  {'of the dots, by eyes':<22}{_figures(found.dots)}"]
+        lines.append(_DOTS_SHOWN[found.shows_all_dots])
+    return lines
 
 
 def _by_block(found: Coverage, are_all: bool = True) -> list[str]:

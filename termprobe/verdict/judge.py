@@ -16,7 +16,6 @@ from dataclasses import replace
 from termprobe.journal.records import (
     AS_EXPECTED,
     DIFFERS,
-    EYES,
     Answer,
     Answered,
     Heard,
@@ -36,8 +35,6 @@ from termprobe.plan.model import (
     Step,
     TypedBack,
 )
-from termprobe.terminal.dots import Misdrawn
-from termprobe.terminal.screen import Screen, differences
 from termprobe.verdict import evidence
 from termprobe.verdict.blocking import blocked_steps, switched_off
 from termprobe.verdict.doubts import doubtful, is_text_lost
@@ -63,7 +60,6 @@ from termprobe.verdict.model import (
     Blocked,
     Changed,
     Covered,
-    Differing,
     Earlier,
     MayBeLost,
     Measured,
@@ -75,6 +71,7 @@ from termprobe.verdict.model import (
     is_leaning,
 )
 from termprobe.verdict.noticed import Noticed, rate
+from termprobe.verdict.seen import of_screen
 from termprobe.verdict.silent_line import of_silent_line
 from termprobe.verdict.switch_off import steps_after, switch_off_steps
 from termprobe.verdict.unseen import not_seen
@@ -235,8 +232,9 @@ def _compared(verdict: StepVerdict, step: Step, answer: Answer, said: str | None
         return _measured(verdict, step, answer.value)
     if isinstance(step, ScreenStep) and step.expected is not None and answer.seen is not None:
         asks_dots = isinstance(step, Look) and step.asks_dots
-        verdict = replace(verdict, not_seen=not_seen(step.expected, answer, asks_dots))
-        return _seen(verdict, step.expected, answer, said)
+        missed = not_seen(step.expected, answer, asks_dots)
+        verdict = replace(verdict, not_seen=missed)
+        return of_screen(verdict, step.expected, answer, said)
     return replace(verdict, verdict=said or UNANSWERED)
 
 
@@ -286,26 +284,3 @@ def _pressed(
 def heard_as(press: Press, heard: Heard, codes: PressesOfCode) -> tuple[Noticed, ...]:
     """Return what is noticed of a press by what was heard of it."""
     return notice(press, heard.events, Listening(heard.speed_baud, heard.data_bits, codes))
-
-
-def _seen(verdict: StepVerdict, expected: Screen, answer: Answer, said: str | None) -> StepVerdict:
-    assert answer.seen is not None
-    differs = differences(expected.rows, answer.seen)
-    cursor = bells = None
-    if answer.cursor and expected.cursor and answer.cursor != expected.cursor:
-        cursor = expected.cursor, answer.cursor
-    if answer.bells is not None and answer.bells != expected.bells:
-        bells = expected.bells, answer.bells
-    misdrawn: tuple[Misdrawn, ...] = ()
-    if answer.misdrawn is not None and answer.misdrawn != expected.misdrawn:
-        misdrawn = answer.misdrawn
-    if not (differs or cursor or bells or misdrawn) and said != FAIL:
-        return replace(verdict, verdict=PASS)
-    is_whole = answer.strength > EYES or bool(answer.chosen)
-    return replace(
-        verdict,
-        verdict=FAIL,
-        because=Differing(len(differs), cursor, bells, is_whole, misdrawn),
-        differs=differs,
-        evidence=evidence.of_screen(expected.rows, differs, is_whole),
-    )

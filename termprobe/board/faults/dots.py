@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from termprobe.board.faults.bus import STUCK_LEVELS, edit_of, faults_of_bus, line_words, stuck
 from termprobe.board.faults.model import Fault, make
-from termprobe.board.generator import ALL_DARK, CURSOR_EVERYWHERE, HALF, NO_BLANKING, NO_CURSOR
+from termprobe.board.generator import ALL_DARK, CURSOR_EVERYWHERE, HALF_DARK, NO_BLANKING, NO_CURSOR
 from termprobe.board.wiring import DOT_COLUMN, ROW_SCAN, Wiring
 from termprobe.errors import UsageError
 from termprobe.profile.characters import CharacterSet, character_set
@@ -39,7 +39,7 @@ class PartMissing(NamedTuple):
 
 
 PARTS = (
-    PartMissing(HALF, "every second scan line is dark"),
+    PartMissing(HALF_DARK, "every second scan line is dark"),
     PartMissing(NO_BLANKING, "the beam is not blanked: its ways back are seen on the whole screen"),
     PartMissing(ALL_DARK, "the beam is always blanked: the screen stays dark"),
     PartMissing(NO_CURSOR, "the cursor is not mixed in: it is nowhere to be seen"),
