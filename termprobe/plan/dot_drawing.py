@@ -34,7 +34,13 @@ def wrong_dots(screen: Screen, asked: Sequence[Enlarged] = ()) -> tuple[Enlarged
     """Return enlarged what is drawn wrong on a screen; of many those that are `asked` for first."""
     first = [one.character for one in asked]
     wrong = sorted(filter(is_character, screen.misdrawn), key=lambda one: _rank(one, first))
-    return tuple(Enlarged(one[0], tuple(one[1].split("/"))) for one in wrong[:MOST_DRAWN])
+    return tuple(Enlarged(one[0], _trimmed(one[1].split("/"))) for one in wrong[:MOST_DRAWN])
+
+
+def _trimmed(rows: Sequence[str]) -> tuple[str, ...]:
+    """Return rows of dots without the dark ones at the end; the first stays."""
+    lit = [number for number, row in enumerate(rows) if LIT in row]
+    return tuple(rows[: max(lit, default=0) + 1])
 
 
 def _rank(one: Misdrawn, first: Sequence[str]) -> tuple[int, bool]:

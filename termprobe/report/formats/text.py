@@ -8,6 +8,7 @@ from termprobe.plan.model import KeyPress, Plan, Stage
 from termprobe.report import headline as headlines
 from termprobe.report import link_words, scope_words, words
 from termprobe.report.causes import lines_on_causes
+from termprobe.report.dot_lines import lines_on_dots
 from termprobe.report.earlier_words import re_answered
 from termprobe.report.key_findings import (
     explained_presses,
@@ -56,6 +57,7 @@ def page(report: RunReport) -> str:
         lines += lines_on_explained(report.keys, report.plan, presses)
     for group in _alike(step for step in failed if step.id not in explained):
         lines += _evidence(group)
+    lines += lines_on_dots(report.plan, failed, WIDTH)
     lines += ["", "Stage by stage"]
     for stage in report.plan.stages:
         steps = [step for step in report.verdict.steps if step.stage == stage.id]
