@@ -13,6 +13,7 @@ from termprobe.board.faults.model import Fault, make
 from termprobe.board.generator import ALL_DARK, CURSOR_EVERYWHERE, HALF_DARK, NO_BLANKING, NO_CURSOR
 from termprobe.board.wiring import DOT_COLUMN, ROW_SCAN, Wiring
 from termprobe.errors import UsageError
+from termprobe.findings import nearest
 from termprobe.profile.characters import CharacterSet, character_set
 from termprobe.profile.check_dots import row_lines
 from termprobe.profile.model import Profile
@@ -76,7 +77,8 @@ def fault_named(profile: Profile, name: str) -> Fault:
         code, row, column, level = map(int, parts.groups())
         if code in drawn.glyphs and row < drawn.rows and column < drawn.columns:
             return _stuck_dot(code, row, column, level)
-    raise UsageError(_no_such_dot(name, drawn))
+    near = nearest(name, [one.name for one in faults(profile)])
+    raise UsageError(_no_such_dot(name, drawn) + near)
 
 
 def _no_such_dot(name: str, drawn: CharacterSet) -> str:
