@@ -16,6 +16,8 @@ from termprobe.terminal.dots import cells_of
 
 ODD_CELL = 7.6
 """What each cell costs that is not as predicted: one in two thousand is misread. A judgement."""
+ODD_DRAWING = 2
+"""As so many cells counts a character whose dots are not as predicted: it has many."""
 ODD_SCREEN, ODD_AT_WORST = 6.0, 8.0
 """What a screen costs that is not as predicted, and how much more where it is altogether different:
 the model of a fault may be wrong in part. Judgements, about one screen in four hundred and one in a
@@ -157,7 +159,7 @@ def _counted(answer: LookAnswer, shown: Replayed, sight: Sight, rates: ErrorRate
     if answer.misdrawn is not None:
         predicted = noticed_dots(shown.codes, shown.misdrawn, wanted)
         unlike = set(answer.misdrawn) ^ set(predicted)
-        odd += cells_of(tuple(unlike), counts_of(shown.codes))
+        odd += ODD_DRAWING * cells_of(tuple(unlike), counts_of(shown.codes))
     told = sight.picture
     if not odd:
         return Fit(math.log(1 - rates.machine), told, True)
@@ -202,7 +204,12 @@ def _with_marks(
 ) -> Fit:
     """Return the Fit of a screen that eyes found different, and marked."""
     wanted = answer.wanted.codes
-    predicted = {cell for cell, code in enumerate(shown.codes) if code != wanted[cell]}
+    drawn_wrong = {what for what, _ in noticed_dots(shown.codes, shown.misdrawn, answer.wanted)}
+    predicted = {
+        cell
+        for cell, code in enumerate(shown.codes)
+        if code != wanted[cell] or chr(code) in drawn_wrong
+    }
     groups = list(_marked_together(marks, answer.columns, len(wanted)))
     outside = sum(predicted.isdisjoint(group) for group in groups)
     told = {cell: code for cell, code in marks.items() if code is not None}

@@ -19,9 +19,12 @@ SMALL_PRINT = (
     "Questions, readings, replies and typed words are not played: what only they show counts as "
     "missed. The model knows levels and lines, one fault at a time. It leaves out timing (races, "
     "glitches, slow memory), weak or floating levels, supply and noise, contacts that come and go "
-    "(but for keys), parts that fail when warm, and more dots than one drawing and its lines have: "
-    "a board with such a fault may pass. Wrong dots only eyes see, never a dump: where a question "
-    "asks for them, or in a quarter of all cells."
+    "(but for keys), parts that fail when warm"
+)
+NO_DOTS = ", and the dots of the characters: a board with such a fault may pass."
+ONLY_EYES = (
+    ": a board with such a fault may pass. Dots that are wrong only eyes see, never a dump, and "
+    "they count as shown where a question asks for dots, or where a quarter of all cells has them."
 )
 _DOTS_SHOWN = {
     True: "Every dot of every drawing is shown that is wrong in it alone",
@@ -40,7 +43,7 @@ def coverage_page(told: CoverageTold) -> str:
         _smallest(told),
         _reasons(found),
         _missed(found),
-        folded("", SMALL_PRINT, WIDTH, 0),
+        folded("", _small_print(found), WIDTH, 0),
     ]
     return _joined(blocks)
 
@@ -72,6 +75,12 @@ def _changes(found: Coverage, before: Coverage) -> list[str]:
     gained = [fault for fault in found.detected if fault not in were_shown]
     lost = [fault for fault in before.detected if fault not in shown]
     return [*_some("Newly shown", gained), *_some("No longer shown", lost)]
+
+
+def _small_print(found: Coverage) -> str:
+    if found.shows_all_dots is None:
+        return SMALL_PRINT + NO_DOTS
+    return SMALL_PRINT + ONLY_EYES
 
 
 def _head(told: CoverageTold) -> list[str]:

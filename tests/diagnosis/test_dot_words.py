@@ -27,7 +27,10 @@ def said(fault, text=TEXT):
         ("shift-register/stuck/0/0", "no character has a dot: the screen is dark"),
         ("dots/half", "every second row of dots is missing"),
         ("row-scan/stuck/2/0", "the upper half of each character is drawn twice"),
-        ("row-scan/stuck/0/0", "rows of dots repeated or moved: the second row of dots is like the first"),
+        (
+            "row-scan/stuck/0/0",
+            "rows of dots repeated or moved: the second row of dots is like the first",
+        ),
         ("cursor/dead", "the cursor is not to be seen"),
         (
             "blanking/stuck",

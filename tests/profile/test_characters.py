@@ -19,7 +19,7 @@ def test_each_printing_character_is_drawn_in_its_box_unlike_any_other(name):
     assert sorted(drawn.glyphs) == list(PRINTING)
     assert len(set(drawn.glyphs.values())) == len(PRINTING)
     for glyph in drawn.glyphs.values():
-        assert len(glyph) == drawn.rows and 0 <= min(glyph) and max(glyph) < 1 << drawn.columns
+        assert len(glyph) == drawn.rows and min(glyph) >= 0 and max(glyph) < 1 << drawn.columns
     assert not any(drawn.glyphs[0x20])
     assert all(any(glyph) for code, glyph in drawn.glyphs.items() if code != 0x20)
 

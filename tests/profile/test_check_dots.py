@@ -24,7 +24,9 @@ def test_lines_are_labelled_where_the_profile_tells_of_dots_and_as_many_as_it_ne
     assert not findings_of(changed(local, local + labels))
     found = one_finding(local, local + labels.replace("[a, b, c]", "[a, b, c, d]"))
     assert "labels of row-scan must be 3, line 0 first, not 4" in found
-    without = changed(local, local + labels).replace("  dots:\n" + DOTS + "    source: unverified\n", "")
+    without = changed(local, local + labels).replace(
+        "  dots:\n" + DOTS + "    source: unverified\n", ""
+    )
     assert "labels must be of one of" in findings_of(without)[0]
 
 

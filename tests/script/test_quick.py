@@ -62,6 +62,7 @@ def test_six_looks_and_little_time_show_every_display_fault_that_can_be_shown(na
     plan = spared(plan, dictionary)
     found = coverage_of(dictionary, plan, profile)
     assert found.display.missed == 0 and found.display.detected > 800 and found.shows_all_bits
+    assert found.dots.missed == 0 and found.dots.detected > 70 and found.shows_all_dots
     cost = effort(plan.steps, CHARACTER_S)
     assert cost.looks <= MOST_LOOKS and cost.sending_s + cost.looking_s <= MOST_S
 

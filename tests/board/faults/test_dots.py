@@ -19,7 +19,7 @@ FAULTS = {one.name: one for one in dots.faults(PROFILE)}
 
 
 def test_there_are_so_many_of_each_block():
-    counted = {block: 0 for block in dots.BLOCKS}
+    counted = dict.fromkeys(dots.BLOCKS, 0)
     for one in FAULTS.values():
         counted[one.block] += 1
     assert counted == {
