@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple, Protocol
 
+from termprobe.board.generator import Misdrawn
 from termprobe.board.wiring import Wiring
 from termprobe.profile.model import Profile
 
@@ -31,6 +32,9 @@ class TubePicture:
     """Row and column; outside the screen where the cursor is not to be seen."""
     bells: int
     """How often the bell has sounded since power-up."""
+    misdrawn: tuple[Misdrawn, ...] | None = None
+    """What of all this has not the dots that it should have; None where nothing is known of dots.
+    """
 
 
 class SimulatedBoard(Protocol):

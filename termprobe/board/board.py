@@ -5,6 +5,7 @@ All of it goes through the tables of its wiring.
 
 import random
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from functools import cached_property
 from typing import NamedTuple
 
@@ -14,6 +15,7 @@ from termprobe.board.counters import Counted, Counters
 from termprobe.board.faults.catalogue import fault as fault_named
 from termprobe.board.faults.model import Fault
 from termprobe.board.functions import FUNCTIONS
+from termprobe.board.generator import Misdrawn, Tube
 from termprobe.board.hands import KeyHands, keys_of
 from termprobe.board.memory import Memory
 from termprobe.board.sequencer import AT_REST, Decoding, Sequencer
@@ -185,7 +187,18 @@ class Board:
         return bool(option) and self._positions.get(option) == position
 
     def screen(self) -> TubePicture:
-        return TubePicture(self._memory.screen(), self.cursor, self.bells)
+        picture = TubePicture(self._memory.screen(), self.cursor, self.bells)
+        if self.profile.display.dots is None:
+            return picture
+        return replace(picture, misdrawn=self.misdrawn(self.drawn()))
+
+    def misdrawn(self, codes: bytes) -> tuple[Misdrawn, ...]:
+        """Return what has not the dots that it should have, where `codes` are drawn."""
+        return self._tube.misdrawn(codes)
+
+    @cached_property
+    def _tube(self) -> Tube:
+        return Tube(self.profile.display.dots, self.wiring)
 
     @property
     def cursor(self) -> tuple[int, int]:

@@ -36,6 +36,14 @@ class Bus(NamedTuple):
 
 
 KEYBOARD_CODE = Bus("keyboard-code", DATA_LINES, "code", "the keyboard")
+ROW_SCAN = Bus("row-scan", 4, "row", "the character generator")
+"""Tells the character generator which row of a drawing is wanted, by the scan line. Where three
+lines do, the highest is not there."""
+DOT_COLUMN = Bus("dot-column", 8, "dot", "the character generator", (SWAPPED, BRIDGED))
+"""Takes a row of dots from there to the shift register, line 0 the leftmost; so many lines are
+there as a drawing has columns."""
+DOT_BUSES = (ROW_SCAN.where, DOT_COLUMN.where)
+"""Buses behind the code of a cell: a profile that tells of its dots has them."""
 _BUSES = (
     #   where               lines          carries    block
     Bus("receiver-data", DATA_LINES, "data", "the receiver"),
@@ -50,6 +58,8 @@ _BUSES = (
     Bus("bank-select", 1, "select", "the RAM banks", (STUCK,)),
     Bus("row-counter", ROW_LINES, "output", "the row counter", OF_A_COUNTER),
     Bus("column-counter", COLUMN_LINES, "output", "the column counter", OF_A_COUNTER),
+    ROW_SCAN,
+    DOT_COLUMN,
 )
 BUSES = {bus.where: bus for bus in _BUSES}
 """Name of each bus: the Bus."""
@@ -142,6 +152,13 @@ class Wiring:
     speed_ratio: float = 1.0
     """How much faster than it should the line's clock runs."""
     keys: KeyWiring = field(default_factory=KeyWiring)
+    shift_register: dict[int, int] = field(default_factory=dict)
+    """For a stage of it that is stuck its level. Stage 0 drives the output, and each dot goes
+    through the stages to its left."""
+    stuck_dots: dict[tuple[int, int], tuple[int, int]] = field(default_factory=dict)
+    """For a code and a row of its drawing: (dots that are always lit, dots that never are)."""
+    light: set[str] = field(default_factory=set)
+    """Names of faults behind the shift register, such as `cursor/dead`. The tube asks for them."""
 
 
 def wire(profile: Profile) -> Wiring:

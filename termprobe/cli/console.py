@@ -2,9 +2,12 @@
 
 import os
 import sys
+from collections.abc import Sequence
 from typing import TextIO
 
+from termprobe.plan.dot_drawing import draw_dots
 from termprobe.plan.show import draw_screen
+from termprobe.terminal.dots import Enlarged
 from termprobe.terminal.screen import Screen
 
 
@@ -62,3 +65,9 @@ class Console:
     def draw(self, screen: Screen) -> str:
         """Return the drawing of a screen, as wide as the console."""
         return draw_screen(screen, columns(self._stream))
+
+    def draw_dots(self, enlarged: Sequence[Enlarged]) -> str:
+        """Return characters dot by dot, as wide as the console; in blocks where it has them."""
+        encoding = (self._stream.encoding or "").lower().replace("-", "")
+        is_in_blocks = self._stream.isatty() and encoding == "utf8"
+        return "\n".join(draw_dots(enlarged, columns(self._stream), is_in_blocks))

@@ -58,6 +58,7 @@ class PracticingBuilder(ChoosingBuilder):
 
     def __init__(self, console: Console, board: SimulatedBoard) -> None:
         super().__init__(console.ask, console.tell, self._draw_both)
+        self.draw_dots = console.draw_dots
         self._console, self._board, self._bells = console, board, 0
 
     def begin(self) -> None:
@@ -66,7 +67,8 @@ class PracticingBuilder(ChoosingBuilder):
 
     def _draw_both(self, screen: Screen) -> str:
         seen = self._board.screen()
-        shown = Screen(seen.rows, seen.cursor, bells=seen.bells - self._bells)
+        bells, misdrawn = seen.bells - self._bells, seen.misdrawn or ()
+        shown = Screen(seen.rows, seen.cursor, bells=bells, misdrawn=misdrawn)
         expected, drawn = self._console.draw(screen), self._console.draw(shown)
         return f"{expected}\nThe simulated board shows:\n{drawn}"
 
@@ -75,4 +77,6 @@ def builder_at(console: Console, board: SimulatedBoard | None = None) -> Choosin
     """Return the builder, who is asked at prompts on `console`; at a simulated `board` if given."""
     if board is not None:
         return PracticingBuilder(console, board)
-    return ChoosingBuilder(console.ask, console.tell, console.draw)
+    builder = ChoosingBuilder(console.ask, console.tell, console.draw)
+    builder.draw_dots = console.draw_dots
+    return builder

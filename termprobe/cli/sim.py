@@ -26,6 +26,11 @@ from termprobe.profile.model import Profile
 SUMMARY, ALL = "", "all"
 """What --faults is given to count the faults of each block, and to list all."""
 
+DOTS_BESIDE = (
+    " Of the characters' drawings glyph-cell/stuck/CODE-ROW-COLUMN/LEVEL for each dot, the code in "
+    "decimal."
+)
+
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the arguments."""
@@ -115,6 +120,8 @@ def _list(profile: Profile, block: str) -> None:
         print(
             f"\nBesides these: cell/stuck/ROW-COLUMN-BIT/LEVEL for each bit of {rows} x {columns} "
             "RAM cells, and baud/ratio/RATIO for any other speed of the line's clock."
+            + DOTS_BESIDE
+            * (profile.display.dots is not None)
         )
 
 

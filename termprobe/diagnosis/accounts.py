@@ -26,6 +26,7 @@ from termprobe.diagnosis.key_ranking import Outcomes, log_likelihood
 from termprobe.diagnosis.key_table import KeyTable
 from termprobe.diagnosis.playing import Performance
 from termprobe.diagnosis.replay import PIECES, Replayed, replay, replay_unsure, shown_as_wanted
+from termprobe.diagnosis.shown import AS_WANTED, Sight
 from termprobe.journal.records import Record
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
@@ -75,7 +76,8 @@ class Case:
     def by_dictionary(self, dictionary: FaultDictionary, faults: Iterable[Fault]) -> list[Account]:
         """Return an Account of each of `faults`, by how the looks of the plan differ with it.
 
-        Of what is typed back nothing is known by that: each may account for it.
+        Of what is typed back nothing is known by that: each may account for it, but for wrong
+        dots, which leave the codes as they are.
         """
         found = []
         numbers = {look: number for number, look in enumerate(dictionary.looks)}
@@ -95,9 +97,10 @@ class Case:
             sights = SeenBothWays(performance.in_order[number], performance.alone[number])
             if isinstance(one, LookAnswer) and sights != NEVER_DIFFERS:
                 yield one.step_id, fit_of_sights(one, sights, self.rates)
-        for one in self.observations:
-            if isinstance(one, TypedAnswer):
-                yield one.step_id, fit_of_typed(one.came, one.came, self.rates)
+        if any(map(_changes_codes, performance.in_order + performance.alone)):
+            for one in self.observations:
+                if isinstance(one, TypedAnswer):
+                    yield one.step_id, fit_of_typed(one.came, one.came, self.rates)
 
     def by_replay(self, cause: Cause, *faults: Fault, is_unsure: bool = False) -> Account:
         """Return the Account of a board with `faults`, to which the run is played once more.
@@ -157,6 +160,10 @@ class Case:
                 sent = typed_on(self.table, one, typed.wanted)
                 fits[typed.step_id] = fit_of_typed(typed.came, sent, self.rates)
         return fits
+
+
+def _changes_codes(sight: Sight) -> bool:
+    return sight != AS_WANTED and not sight.is_of_dots_alone
 
 
 def _likelihood(fit: Fit) -> float:

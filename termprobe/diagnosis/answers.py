@@ -12,6 +12,7 @@ from termprobe.diagnosis.picked import Picked
 from termprobe.diagnosis.shown import Sight, Sought, count_differing, sight_of, wanted_of
 from termprobe.journal.records import EYES, Answer, Record
 from termprobe.plan.model import Look, Plan, Reply, Step, TypedBack
+from termprobe.terminal.dots import Misdrawn
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Screen
 from termprobe.verdict.given import StepAnswers, given
 from termprobe.verdict.model import FAIL, PASS, Covered, RunVerdict
@@ -33,6 +34,8 @@ class LookAnswer:
     cursor: tuple[int, int] | None = None
     bells: int | None = None
     """Cursor and bells, where they were told."""
+    misdrawn: tuple[Misdrawn, ...] | None = None
+    """What was drawn with wrong dots, where that was told."""
     marks: Mapping[int, Mark] | None = None
     """The cells that eyes marked; None where they marked none."""
     picked: Picked | None = None
@@ -43,7 +46,12 @@ class LookAnswer:
         """How what was read differs, where cursor and bells were told as well as characters."""
         if self.codes is None or self.cursor is None or self.bells is None:
             return None
-        return sight_of(self.codes, self.cursor, self.bells, self.wanted)
+        return sight_of(self.codes, self.cursor, self.bells, self.wanted, self.misdrawn or ())
+
+    @property
+    def sees_dots(self) -> bool:
+        """Whether wrong dots would have been seen: a dump sees none."""
+        return self.codes is None or self.misdrawn is not None
 
     @cached_property
     def cells(self) -> int:
@@ -98,7 +106,7 @@ def _answered(step: Step, has_passed: bool, of_step: StepAnswers) -> Iterator[Ob
     answer = of_step.given[-1].answer
     match step:
         case Look(expected=Screen() as expected):
-            yield _of_look(step.id, has_passed, expected, answer)
+            yield _of_look(step, expected, has_passed, answer)
         case TypedBack() if answer.data is not None:
             asked = question_of(step)
             if asked is not None:
@@ -117,8 +125,9 @@ def question_of(step: TypedBack) -> TypedAnswer | None:
     return TypedAnswer(step.id, True, step.typed, step.typed, first_cell)
 
 
-def _of_look(step_id: str, has_passed: bool, expected: Screen, answer: Answer) -> LookAnswer:
-    wanted, columns = wanted_of(expected), len(expected.rows[0])
+def _of_look(step: Look, expected: Screen, has_passed: bool, answer: Answer) -> LookAnswer:
+    step_id, columns = step.id, len(expected.rows[0])
+    wanted = wanted_of(expected, step.asks_dots)
     picked = None
     if answer.offered:
         picked = Picked(answer.chosen, answer.offered)
@@ -127,7 +136,8 @@ def _of_look(step_id: str, has_passed: bool, expected: Screen, answer: Answer) -
     text = "".join(_rows(answer.seen, len(expected.rows), columns))
     if answer.strength > EYES:
         codes = codes_of([text])
-        return LookAnswer(step_id, has_passed, wanted, columns, codes, answer.cursor, answer.bells)
+        told = codes, answer.cursor, answer.bells, answer.misdrawn
+        return LookAnswer(step_id, has_passed, wanted, columns, *told)
     marks = dict(_marks("".join(expected.rows), text))
     return LookAnswer(step_id, has_passed, wanted, columns, marks=marks or None, picked=picked)
 

@@ -44,6 +44,7 @@ OF_DISPLAY = {
     "swapped": Weighed(WEIGHTS["swapped"], _LINES),
     "carry-lost": Weighed(1.0, _PART),
     "borrow-lost": Weighed(1.0, _PART),
+    "missing": Weighed(WEIGHTS["stuck"], _LINES),
     "decoder/dead": Weighed(1.0, _PART),
     "decoder/also-written": Weighed(0.3, _RARE),
     "decoder/acts-as": Weighed(0.05, _RARE),

@@ -53,12 +53,17 @@ class Coverage:
     by_block: Mapping[str, PartCoverage]
     """The worst first."""
     display: PartCoverage
-    """The faults that have a part in what a screen shows of what is received."""
+    """The faults that have a part in which characters a screen shows of what is received."""
+    dots: PartCoverage
+    """Those that have a part in how these are drawn, which only eyes see."""
     beside: PartCoverage
     """The others: of the keyboard and of what the board sends."""
     human: HumanCoverage
     shows_all_bits: bool
     """Whether each bit of each RAM cell of the screen is shown, at whichever level it is stuck."""
+    shows_all_dots: bool | None
+    """Whether each dot of each drawing is shown that is wrong in it alone; None where nothing is
+    known of dots."""
     smallest: SmallestSteps
 
     @property
@@ -95,7 +100,8 @@ def coverage_of(
     unseen = [fault.name for fault in faults if not fault.is_shown]
     reasons = undetectable(profile, [listed[name] for name in unseen])
     of_display = [fault for fault in faults if fault.is_of_display]
-    to_be_seen = [fault for fault in of_display if fault.name not in reasons]
+    of_dots = [fault for fault in faults if fault.is_of_dots]
+    to_be_seen = [fault for fault in (*of_display, *of_dots) if fault.name not in reasons]
     return Coverage(
         detected=tuple(fault.name for fault in shown),
         missed=tuple(name for name in unseen if name not in reasons),
@@ -103,11 +109,17 @@ def coverage_of(
         classes=len({fault.signature for fault in shown}),
         by_block=_by_block(faults, reasons),
         display=_part(of_display, reasons),
-        beside=_part([fault for fault in faults if not fault.is_of_display], reasons),
+        dots=_part(of_dots, reasons),
+        beside=_part(list(filter(_is_beside, faults)), reasons),
         human=human_coverage(to_be_seen, _asked(showing, plan), miss),
         shows_all_bits=_shows_all_bits(dictionary),
+        shows_all_dots=_shows_all_dots(dictionary),
         smallest=smallest_steps(plan, showing.steps, showing.wants(), cost_of),
     )
+
+
+def _is_beside(fault: FaultShown) -> bool:
+    return not fault.is_of_display and not fault.is_of_dots
 
 
 def _asked(showing: Showing, plan: Plan) -> set[int]:
@@ -138,3 +150,9 @@ def _shows_all_bits(dictionary: FaultDictionary) -> bool:
     if not dictionary.stuck_bits:
         return False
     return all(surely & ~dictionary.untrusted for surely, _ in dictionary.stuck_bits)
+
+
+def _shows_all_dots(dictionary: FaultDictionary) -> bool | None:
+    if not dictionary.single_dots:
+        return None
+    return all(surely & ~dictionary.untrusted for surely, _ in dictionary.single_dots.values())

@@ -39,6 +39,7 @@ from termprobe.diagnosis.ranking import (
     suspect_of,
 )
 from termprobe.diagnosis.single_cells import cells_by_looks, cells_in_question
+from termprobe.diagnosis.single_dots import cause_of_dots, dots_by_looks, dots_in_question
 from termprobe.diagnosis.spectrum import exercised_by, ochiai_ranks
 from termprobe.diagnosis.toggling import toggled_by
 from termprobe.diagnosis.told_alone import bytes_sent, is_replayed, told_alone
@@ -161,10 +162,10 @@ def all_accounts(case: Case, healthy: Account, dictionary: FaultDictionary | Non
         return of_keys
     of_display = case.by_dictionary(dictionary, catalogue(case.profile).values())
     if not any(map(is_replayed, case.observations)):
-        of_display += cells_by_looks(case)
+        of_display += [*cells_by_looks(case), *dots_by_looks(case, dictionary)]
     else:
         of_display = _replayed(case, healthy, of_display, dictionary)
-        of_display += _replayed_cells(case)
+        of_display += [*_replayed_cells(case), *_replayed_dots(case)]
     return joined(with_history(case, healthy, of_display, dictionary), of_keys, healthy)
 
 
@@ -190,3 +191,8 @@ def _replayed(
 def _replayed_cells(case: Case) -> list[Account]:
     faults = cells_in_question(case)
     return [case.by_replay(cause_of_cell(fault, case.profile), fault) for fault in faults]
+
+
+def _replayed_dots(case: Case) -> list[Account]:
+    faults = dots_in_question(case)
+    return [case.by_replay(cause_of_dots(fault, case.profile), fault) for fault in faults]

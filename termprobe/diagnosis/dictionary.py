@@ -5,11 +5,11 @@ comes of what a good board keeps in each cell.
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import partial
 
 from termprobe.board.faults.catalogue import catalogue
-from termprobe.diagnosis.evident import Evident, differing, evident_in, stuck_bits
+from termprobe.diagnosis.evident import Evident, differing, evident_in, single_dots, stuck_bits
 from termprobe.diagnosis.playing import (
     Performance,
     Theatre,
@@ -34,6 +34,8 @@ class FaultDictionary:
     """By the name of each fault that a board can have and that is listed."""
     stuck_bits: frozenset[Evident]
     """By which looks bits of single RAM cells are shown that always read the same."""
+    single_dots: Mapping[int, Evident] = field(default_factory=dict)
+    """By which looks a single dot that is wrong in its drawing is shown, for each code."""
 
     @property
     def untrusted(self) -> int:
@@ -43,6 +45,7 @@ class FaultDictionary:
     def evident(self) -> Iterator[Evident]:
         """Yield by which looks each fault is shown, once for each way of seeing."""
         yield from self.stuck_bits
+        yield from self.single_dots.values()
         yield from evident_in(set(self.faults.values()))
 
 
@@ -61,11 +64,13 @@ def fault_dictionary(
     if is_beside:
         play_all = one_by_one
     performances = play_all(begin, names, told)
+    theatre = Theatre(profile, chains)
     return FaultDictionary(
         looks_of(chains),
-        Theatre(profile, chains).good,
+        theatre.good,
         dict(zip(names, performances, strict=True)),
         stuck_bits(kept_codes(profile, chains)),
+        single_dots(profile, theatre.stood),
     )
 
 

@@ -22,6 +22,7 @@ def dictionary_bytes(dictionary: FaultDictionary) -> bytes:
         "good": _plain(dictionary.good),
         "faults": {name: _plain(performance) for name, performance in faults},
         "stuck_bits": sorted(dictionary.stuck_bits),
+        "single_dots": [[code, *pair] for code, pair in dictionary.single_dots.items()],
     }
     return zlib.compress(json.dumps(document).encode())
 
@@ -35,6 +36,7 @@ def dictionary_of(data: bytes) -> FaultDictionary:
         _performance(document["good"]),
         {name: _performance(plain) for name, plain in faults},
         frozenset(Evident(*pair) for pair in document["stuck_bits"]),
+        {code: Evident(*pair) for code, *pair in document["single_dots"]},
     )
 
 

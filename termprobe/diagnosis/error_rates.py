@@ -25,7 +25,7 @@ class ErrorRates:
     """Some lines differ and pass. Panko's collection of proofreading studies: of errors seeded into
     rows of letters and digits 89.3 % were found with the right text beside them."""
     miss_few: float = 0.23
-    """Few cells, or the cursor, differ and pass. Published studies of visual inspection of
+    """Few cells, dots or the cursor differ and pass. Published studies of visual inspection of
     integrated circuits."""
     miss_sound: float = 0.5
     """Only the bell differs, and nobody asked for it. A judgement."""
@@ -45,7 +45,7 @@ class ErrorRates:
             return self.miss_whole
         if sight.cells > FEW_CELLS:
             return self.miss_part
-        if sight.cells or sight.cursor:
+        if sight.cells or sight.cursor or sight.dots:
             return self.miss_few
         return self.miss_sound
 

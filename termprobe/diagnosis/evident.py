@@ -8,8 +8,10 @@ from typing import NamedTuple
 
 from termprobe.board.wiring import DATA_LINES
 from termprobe.diagnosis.cover import bits_of
-from termprobe.diagnosis.playing import BothWays, Performance
-from termprobe.diagnosis.shown import Sight
+from termprobe.diagnosis.playing import BothWays, Performance, Stood
+from termprobe.diagnosis.shown import Sight, noticed_dots
+from termprobe.profile.characters import character_set
+from termprobe.profile.model import Profile
 
 
 class Evident(NamedTuple):
@@ -27,8 +29,10 @@ WAYS_OF_SEEING: tuple[Seeing, ...] = (
     lambda shown: shown.cells > 0,
     lambda shown: shown.cells > 0 or shown.cursor,
     lambda shown: shown.cells > 0 or shown.bells,
+    lambda shown: shown.cells > 0 or shown.dots > 0,
 )
-"""Characters alone, as a dump does; these and the cursor; these and the bell."""
+"""Characters alone, as a dump does; these and the cursor; these and the bell; these and their dots,
+as only an eye does."""
 CODES = range(256)
 
 
@@ -67,6 +71,31 @@ def stuck_bits(kept: BothWays[bytes]) -> frozenset[Evident]:
     `kept` holds what each cell of a good board gives at each look.
     """
     return frozenset(evident for history in histories(kept) for evident in stuck_in(history))
+
+
+def single_dots(profile: Profile, stood: BothWays[Stood]) -> dict[int, Evident]:
+    """Return by each code that is drawn the looks that show it where one of its dots is wrong.
+
+    `stood` is what a good board shows at each look. It is empty where nothing is known of dots.
+    """
+    box, printing = profile.display.dots, profile.display.printing
+    if box is None:
+        return {}
+    printed = range(printing.first, printing.last + 1)
+    drawn = character_set(str(box.characters)).glyphs.keys() & set(printed)
+    return {code: _of_drawing(code, stood) for code in sorted(drawn)}
+
+
+def _of_drawing(code: int, stood: BothWays[Stood]) -> Evident:
+    in_order = _bits(_is_noticed(code, one) for one in stood.in_order)
+    alone = _bits(_is_noticed(code, one) for one in stood.alone)
+    return Evident(in_order & alone, in_order | alone)
+
+
+def _is_noticed(code: int, stood: Stood) -> bool:
+    """Return whether it is noticed at a look that the character is drawn wrong."""
+    drawn_wrong = ((chr(code), ""),)
+    return code in stood.codes and bool(noticed_dots(stood.codes, drawn_wrong, stood.wanted))
 
 
 History = tuple[tuple[int, ...], tuple[int, ...]]

@@ -11,10 +11,13 @@ from termprobe.diagnosis.answers import LookAnswer, Mark
 from termprobe.diagnosis.edits import distance
 from termprobe.diagnosis.error_rates import ErrorRates
 from termprobe.diagnosis.replay import Replayed
-from termprobe.diagnosis.shown import AS_WANTED, Sight, count_differing
+from termprobe.diagnosis.shown import AS_WANTED, Sight, count_differing, counts_of, noticed_dots
+from termprobe.terminal.dots import cells_of
 
 ODD_CELL = 7.6
 """What each cell costs that is not as predicted: one in two thousand is misread. A judgement."""
+ODD_DRAWING = 2
+"""As so many cells counts a character whose dots are not as predicted: it has many."""
 ODD_SCREEN, ODD_AT_WORST = 6.0, 8.0
 """What a screen costs that is not as predicted, and how much more where it is altogether different:
 the model of a fault may be wrong in part. Judgements, about one screen in four hundred and one in a
@@ -53,6 +56,8 @@ NEVER_DIFFERS = SeenBothWays(AS_WANTED, AS_WANTED)
 
 def fit_of_sights(answer: LookAnswer, sights: SeenBothWays, rates: ErrorRates) -> Fit:
     """Return the Fit of a look by how it differs in either way of playing."""
+    if not answer.sees_dots:
+        sights = SeenBothWays(*map(by_codes, sights))
     if answer.codes is not None:
         fits = [_counted_cells(answer, sight, rates) for sight in sights]
         return max(fits, key=lambda fit: fit.log_likelihood)
@@ -67,6 +72,8 @@ def fit_of_sights(answer: LookAnswer, sights: SeenBothWays, rates: ErrorRates) -
 
 def fit_of_screen(answer: LookAnswer, shown: Replayed, rates: ErrorRates) -> Fit:
     """Return the Fit of a look by the screen that is predicted."""
+    if not answer.sees_dots:
+        shown = shown._replace(misdrawn=())
     sight = shown.against(answer.wanted)
     if answer.codes is not None:
         return _counted(answer, shown, sight, rates)
@@ -74,6 +81,13 @@ def fit_of_screen(answer: LookAnswer, shown: Replayed, rates: ErrorRates) -> Fit
     if answer.has_passed or not answer.marks:
         return fit
     return _with_marks(answer, answer.marks, shown, fit, rates)
+
+
+def by_codes(sight: Sight) -> Sight:
+    """Return how a look differs to whom the dots of the characters say nothing."""
+    if sight.is_of_dots_alone:
+        return AS_WANTED
+    return sight
 
 
 def fit_of_typed(came: bytes, predicted: bytes, rates: ErrorRates) -> Fit:
@@ -142,6 +156,10 @@ def _counted(answer: LookAnswer, shown: Replayed, sight: Sight, rates: ErrorRate
         odd += answer.cursor != shown.cursor
     if answer.bells is not None:
         odd += answer.bells != shown.bells
+    if answer.misdrawn is not None:
+        predicted = noticed_dots(shown.codes, shown.misdrawn, wanted)
+        unlike = set(answer.misdrawn) ^ set(predicted)
+        odd += ODD_DRAWING * cells_of(tuple(unlike), counts_of(shown.codes))
     told = sight.picture
     if not odd:
         return Fit(math.log(1 - rates.machine), told, True)
@@ -186,7 +204,12 @@ def _with_marks(
 ) -> Fit:
     """Return the Fit of a screen that eyes found different, and marked."""
     wanted = answer.wanted.codes
-    predicted = {cell for cell, code in enumerate(shown.codes) if code != wanted[cell]}
+    drawn_wrong = {what for what, _ in noticed_dots(shown.codes, shown.misdrawn, answer.wanted)}
+    predicted = {
+        cell
+        for cell, code in enumerate(shown.codes)
+        if code != wanted[cell] or chr(code) in drawn_wrong
+    }
     groups = list(_marked_together(marks, answer.columns, len(wanted)))
     outside = sum(predicted.isdisjoint(group) for group in groups)
     told = {cell: code for cell, code in marks.items() if code is not None}

@@ -1,17 +1,18 @@
 """What a board with known faults shows of a look, drawn before anybody is asked. Pure."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from termprobe.board.faults.catalogue import fault as fault_named
 from termprobe.board.faults.model import Fault
 from termprobe.board.memory import CHARACTERS
 from termprobe.diagnosis.answers import LookAnswer
 from termprobe.diagnosis.replay import Replayed, replay
-from termprobe.diagnosis.shown import wanted_of
+from termprobe.diagnosis.shown import noticed_dots, wanted_of
 from termprobe.errors import UsageError
 from termprobe.journal.kept import ShownWithFaults
 from termprobe.journal.records import Answer, Answered, Record
-from termprobe.plan.model import Plan, Step, expected_of
+from termprobe.plan.model import Look, Plan, Step, expected_of
 from termprobe.profile.model import Profile
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Screen
 
@@ -32,7 +33,7 @@ def foreseen(
     known = _faults(profile, faults)
     if expected is None or not known:
         return None
-    wanted = wanted_of(expected)
+    wanted = wanted_of(expected, isinstance(step, Look) and step.asks_dots)
     asked = LookAnswer(step.id, False, wanted, plan.columns)
     now = Answered(step.id, Answer())
     shown = [
@@ -41,7 +42,9 @@ def foreseen(
     is_known = len(set(shown)) == 1
     if is_known and not shown[0].against(wanted).picture:
         return None
-    return _drawn(shown, faults, expected, plan.columns)
+    drawn = _drawn(shown, faults, expected, plan.columns)
+    first = shown[0]
+    return replace(drawn, misdrawn=noticed_dots(first.codes, first.misdrawn, wanted))
 
 
 def _faults(profile: Profile, names: Sequence[str]) -> list[Fault]:

@@ -28,8 +28,9 @@ MOST_CHANGED = 0.5
 """A fault that changes more of a screen than this share hides what else may be wrong with it: eyes
 then compare a page of nonsense with another."""
 
-CELL = "cell/"
-"""So begin the names of faults of single cells, which the dictionary does not list."""
+CELLS = ("cell/", "glyph-cell/")
+"""So begin the names of faults of single cells, of RAM and of character generator, which the
+dictionary does not list."""
 
 
 class NamedCause(NamedTuple):
@@ -121,7 +122,7 @@ def _cause(leading: RankedClass, case: Case, dictionary: FaultDictionary) -> Nam
 
 def _is_one_fault(cause: Cause, dictionary: FaultDictionary) -> bool:
     """Return whether `cause` is a fault of the display whose screens can be drawn."""
-    is_cell = cause.name.startswith(CELL) and not cause.alike
+    is_cell = cause.name.startswith(CELLS) and not cause.alike
     return is_cell or cause.name in dictionary.faults
 
 

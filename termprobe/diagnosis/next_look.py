@@ -13,6 +13,7 @@ from termprobe.board.link import board_format
 from termprobe.diagnosis.accounts import Case, typed_off
 from termprobe.diagnosis.answers import LookAnswer, TypedAnswer, question_of
 from termprobe.diagnosis.dictionary import FaultDictionary
+from termprobe.diagnosis.fits import by_codes
 from termprobe.diagnosis.next_presses import LEAST_BITS
 from termprobe.diagnosis.picture_outlooks import outlooks_of_pictures
 from termprobe.diagnosis.ranking import RankedClass
@@ -114,6 +115,8 @@ def _outlooks(
     for step in steps:
         if step.id in numbers:
             sights = _sights(candidates, numbers[step.id], dictionary)
+            if looked and not any(one.sees_dots for one in looked):
+                sights = {name: by_codes(sight) for name, sight in sights.items()}
             if is_read:
                 yield step, {name: {sight.picture: 1.0} for name, sight in sights.items()}
             elif are_offered:

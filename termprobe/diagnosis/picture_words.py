@@ -5,6 +5,7 @@ The sentence is made by rules from both screens alone: the first that fits says 
 
 from collections.abc import Callable, Iterator
 
+from termprobe.diagnosis.dot_words import dots_sentence
 from termprobe.diagnosis.lines_in_words import (
     cell_in_words,
     counted,
@@ -22,6 +23,7 @@ from termprobe.diagnosis.picture_lines import (
     shifted_in_rows,
     swapped_lines,
 )
+from termprobe.profile.model import Dots
 from termprobe.terminal.screen import Difference, Screen
 from termprobe.verdict.evidence import code_of_character
 
@@ -36,10 +38,13 @@ SentenceRule = Callable[[Comparison], str]
 """Returns a sentence, or nothing where it does not fit."""
 
 
-def sentence_of(expected: Screen, seen: Screen) -> str:
-    """Return how `seen` differs, in at most a dozen words or two; nothing where it does not."""
+def sentence_of(expected: Screen, seen: Screen, box: Dots | None = None) -> str:
+    """Return how `seen` differs, in at most a dozen words or two; nothing where it does not.
+
+    `box` tells of the dots of the characters, where they are known.
+    """
     pair = Comparison(expected, seen)
-    parts = [_of_cells(pair), _of_cursor(pair), _of_bell(pair)]
+    parts = [_of_cells(pair), _of_cursor(pair), _of_bell(pair), dots_sentence(seen.misdrawn, box)]
     return "; ".join(filter(None, parts))
 
 

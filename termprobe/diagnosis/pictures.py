@@ -19,7 +19,7 @@ from termprobe.diagnosis.picture_outlooks import MOST_PICTURES
 from termprobe.diagnosis.picture_words import first_in_words, sentence_of
 from termprobe.diagnosis.playing import Performance
 from termprobe.diagnosis.replay import Replayed, records_of_step, replay
-from termprobe.diagnosis.shown import AS_WANTED, Sought, picture_of, wanted_of
+from termprobe.diagnosis.shown import Sought, noticed_dots, wanted_of
 from termprobe.journal.records import Answer, Answered, OptionSet, Record
 from termprobe.plan.model import Look, Plan, Step
 from termprobe.profile.model import Profile
@@ -46,10 +46,14 @@ class _Shown(NamedTuple):
 
     seen: Replayed
     probability: float
+    picture: str
 
-    @property
-    def picture(self) -> str:
-        return picture_of(self.seen.codes, self.seen.cursor, self.seen.bells)
+    def screen(self, wanted: Sought, columns: int) -> Screen:
+        """Return the screen, with the wrong dots that an eye notices."""
+        seen = self.seen
+        dots = noticed_dots(seen.codes, seen.misdrawn, wanted)
+        rows = rows_of(seen.codes, columns)
+        return Screen(rows, seen.cursor, bells=seen.bells, misdrawn=dots)
 
 
 def pictures(
@@ -68,16 +72,18 @@ def pictures(
     step = plan.step(step_id)
     if not isinstance(step, Look) or step.expected is None or step_id not in dictionary.looks:
         return None
-    wanted = wanted_of(step.expected)
+    wanted = wanted_of(step.expected, step.asks_dots)
     asked = LookAnswer(step_id, False, wanted, plan.columns)
     others = [one for one in evidence_of(plan, records, verdict) if one.step_id != step_id]
     case = Case(profile, plan, _with_answer(records, step), (*others, asked), {})
     leading = _groups(case, dictionary, step_id)[:MOST_PLAYED]
-    shown = _merged([_Shown(_played(case, one, step), one.probability) for one in leading], wanted)
+    played = [(_played(case, one, step), one.probability) for one in leading]
+    shown = _merged([_Shown(*one, one[0].against(wanted).picture) for one in played])
     if not shown:
         return None
-    named = _named(step.expected, shown[:MOST_PICTURES], plan.columns)
-    return Predictions(step_id, tuple(named))
+    found = shown[:MOST_PICTURES]
+    screens = [one.screen(wanted, plan.columns) for one in found]
+    return Predictions(step_id, tuple(_named(profile, step.expected, screens, found)))
 
 
 def _with_answer(records: Sequence[Record], step: Step) -> list[Record]:
@@ -141,11 +147,11 @@ def _of_chain(plan: Plan, step: Step) -> list[Record]:
     return records
 
 
-def _merged(shown: Sequence[_Shown], wanted: Sought) -> list[_Shown]:
-    """Return those that differ from what is `wanted`, each picture once, the likeliest first."""
+def _merged(shown: Sequence[_Shown]) -> list[_Shown]:
+    """Return those that differ from what is wanted, each picture once, the likeliest first."""
     found: dict[str, _Shown] = {}
     for one in shown:
-        if one.seen.against(wanted) == AS_WANTED:
+        if not one.picture:
             continue
         known = found.setdefault(one.picture, one)
         if known is not one:
@@ -154,13 +160,12 @@ def _merged(shown: Sequence[_Shown], wanted: Sought) -> list[_Shown]:
     return sorted(found.values(), key=lambda one: -one.probability)
 
 
-def _named(expected: Screen, shown: Sequence[_Shown], columns: int) -> Iterator[Prediction]:
+def _named(
+    profile: Profile, expected: Screen, screens: Sequence[Screen], shown: Sequence[_Shown]
+) -> Iterator[Prediction]:
     """Yield each with its sentence; where two are alike, what comes first is told as well."""
-    screens = [
-        Screen(rows_of(one.seen.codes, columns), one.seen.cursor, bells=one.seen.bells)
-        for one in shown
-    ]
-    sentences = [sentence_of(expected, screen) for screen in screens]
+    box = profile.display.dots
+    sentences = [sentence_of(expected, screen, box) for screen in screens]
     for one, screen, sentence in zip(shown, screens, sentences, strict=True):
         if sentences.count(sentence) > 1:
             sentence = f"{sentence}; {first_in_words(expected, screen)}"

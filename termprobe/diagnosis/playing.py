@@ -12,8 +12,9 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import Generic, NamedTuple, TypeVar
 
 from termprobe.board.faults.model import Fault
+from termprobe.board.generator import DOT_PARTS, Tube, has_wrong_dots
 from termprobe.board.memory import BEHIND_COUNTERS, Memory
-from termprobe.board.wiring import KEYBOARD_CODE, Wiring, wire
+from termprobe.board.wiring import DOT_BUSES, KEYBOARD_CODE, Wiring, wire
 from termprobe.diagnosis.score import (
     SEED,
     Moves,
@@ -24,14 +25,14 @@ from termprobe.diagnosis.score import (
     ScoredStep,
     score_of,
 )
-from termprobe.diagnosis.shown import Sight, sight_of, wanted_of
+from termprobe.diagnosis.shown import Sight, Sought, sight_of, wanted_of
 from termprobe.plan.model import Look, Plan, Step
 from termprobe.profile.model import Profile
 
 Witnessed = TypeVar("Witnessed")
-BESIDE_DISPLAY = ("keys", "parity", "echo_gate", "handshake_ignored")
-"""What a Wiring has besides that has no part in what a screen shows of what is received."""
-BUSES_BESIDE_DISPLAY = ("transmitter-data", KEYBOARD_CODE.where)
+BESIDE_DISPLAY = ("keys", "parity", "echo_gate", "handshake_ignored", *DOT_PARTS)
+"""What a Wiring has besides that has no part in which codes a screen shows of what is received."""
+BUSES_BESIDE_DISPLAY = ("transmitter-data", KEYBOARD_CODE.where, *DOT_BUSES)
 BUSES_BEFORE_MEMORY = ("receiver-data",)
 
 
@@ -62,7 +63,7 @@ def chains_of(plan: Plan) -> tuple[PlayedChain, ...]:
 def _played(step: Step) -> PlayedStep:
     wanted = None
     if isinstance(step, Look) and step.expected is not None:
-        wanted = wanted_of(step.expected)
+        wanted = wanted_of(step.expected, step.asks_dots)
     return PlayedStep(step.id, tuple(group.data for group in step.groups), step.settings, wanted)
 
 
@@ -87,34 +88,67 @@ def kept_codes(profile: Profile, chains: Sequence[PlayedChain]) -> BothWays[byte
     return performer.perform(score_of(profile, wiring, chains))
 
 
+class Stood(NamedTuple):
+    """What a good board shows at one look."""
+
+    codes: bytes
+    cursor: tuple[int, int]
+    bells: int
+    wanted: Sought
+
+    def drawn_by(self, tube: Tube) -> Sight:
+        """Return how it differs where the codes are drawn by `tube`."""
+        misdrawn = tube.misdrawn(self.codes)
+        return sight_of(self.codes, self.cursor, self.bells, self.wanted, misdrawn)
+
+
+def _stood(memory: Memory, look: ScoredStep) -> Stood:
+    assert look.wanted is not None
+    return Stood(memory.drawn(), memory.cursor(*look.cursor), look.bells, look.wanted)
+
+
 class Theatre:
-    """Plays the same chains on many boards of one profile."""
+    """Plays the same chains on many boards of one profile.
+
+    Boards with wrong dots are not played: what they show is that of a good board, drawn otherwise.
+    """
 
     def __init__(self, profile: Profile, chains: Sequence[PlayedChain]) -> None:
         self._profile, self._chains = profile, chains
         self._healthy = wire(profile)
         self._score = score_of(profile, self._healthy, chains)
         self.good = _performed(profile, self._healthy, self._score)
+        memory = Memory(profile, self._healthy, SEED)
+        self.stood: BothWays[Stood] = _Performer(memory, _stood).perform(self._score)
 
     def perform(self, fault: Fault) -> Performance:
         """Return the Performance of a board with `fault`."""
         wiring = wire(self._profile)
         fault.apply(wiring)
         if not has_part_in_display(wiring, self._healthy):
-            return self.good
+            return self._drawn_by(wiring)
         score = self._score
         if _before_memory(wiring) != _before_memory(self._healthy):
             score = score_of(self._profile, wiring, self._chains)
         return _performed(self._profile, wiring, score)
 
+    def _drawn_by(self, wiring: Wiring) -> Performance:
+        """Return the Performance of a board that shows the codes which a good one does."""
+        if not has_wrong_dots(wiring):
+            return self.good
+        tube = Tube(self._profile.display.dots, wiring)
+        in_order = tuple(one.drawn_by(tube) for one in self.stood.in_order)
+        alone = tuple(one.drawn_by(tube) for one in self.stood.alone)
+        return BothWays(in_order, alone)
+
 
 def has_part_in_display(faulty: Wiring, healthy: Wiring) -> bool:
-    """Return whether what makes the two wirings differ can change what a screen shows."""
+    """Return whether what makes the two wirings differ can change which codes a screen shows."""
     return _of_display(faulty) != _of_display(healthy)
 
 
 def _of_display(wiring: Wiring) -> dict[str, object]:
-    """Return what of a wiring has a part in what a screen shows of what is received."""
+    """Return what of a wiring has a part in which codes a screen shows of what is received."""
     parts = {name: part for name, part in vars(wiring).items() if name not in BESIDE_DISPLAY}
     buses = wiring.buses.items()
     parts["buses"] = {name: bus for name, bus in buses if name not in BUSES_BESIDE_DISPLAY}
@@ -131,12 +165,9 @@ def _before_memory(wiring: Wiring) -> dict[str, object]:
 
 
 def _performed(profile: Profile, wiring: Wiring, score: Score) -> Performance:
-    return _Performer(Memory(profile, wiring, SEED), _seen).perform(score)
-
-
-def _seen(memory: Memory, look: ScoredStep) -> Sight:
-    assert look.wanted is not None
-    return sight_of(memory.drawn(), memory.cursor(*look.cursor), look.bells, look.wanted)
+    tube = Tube(profile.display.dots, wiring)
+    memory = Memory(profile, wiring, SEED)
+    return _Performer(memory, lambda *look: _stood(*look).drawn_by(tube)).perform(score)
 
 
 class _Kept(NamedTuple):

@@ -27,6 +27,14 @@ RAM_CHIP = (
     "nothing on the lines: all other cells of the bank use them. Let the RAM chip of this bit "
     "change places with one of its type; if the fault moves along, it is the chip"
 )
+OUTPUT = (
+    "the joints of that output, then the gate or register behind it: what lies before it is right, "
+    "for the characters are"
+)
+GENERATOR = (
+    "nothing on the lines: all other drawings use them. It is a cell of the character generator; "
+    "read it out and compare, or try another of its contents"
+)
 CLOCK = "the straps of the divider, then the crystal: a wrong strap is commoner than a bad divider"
 
 
@@ -63,6 +71,9 @@ def _of_bus(bus: Bus, parts: FaultName, profile: Profile) -> Probing:
     lines = [int(line) for line in parts.lines.split("-")]
     signal = f"{bus.carries} {_lines(lines, _labels(bus, profile))} of {bus.block}"
     match parts.kind:
+        case "missing":
+            expect = "it must go high where a dot is lit; dead, it stays low"
+            return Probing(signal, expect, JOINTS)
         case "stuck":
             level = LEVEL_WORDS[parts.value]
             expect = f"it must go both high and low meanwhile; stuck, it stays {level}"
@@ -124,6 +135,35 @@ def _of_cell(parts: FaultName, profile: Profile) -> Probing:
     return Probing("", "", RAM_CHIP)
 
 
+def _of_output(parts: FaultName, profile: Profile) -> Probing:
+    label = _output_label(parts.where, profile)
+    return Probing(
+        f"the output of {_OUTPUTS[parts.where]}{label}",
+        "it must carry the dots of each scan line; compare it with what goes in",
+        OUTPUT,
+    )
+
+
+def _output_label(where: str, profile: Profile) -> str:
+    circuit = profile.circuit
+    if circuit is None:
+        return ""
+    labels = {str(bus): lines for bus, lines in circuit.labels.items()}
+    return "".join(f" ({label})" for label in labels.get(where, ()))
+
+
+_OUTPUTS = {
+    "shift-register": "the shift register",
+    "dots": "the gate that lets scan lines through",
+    "blanking": "the gate that blanks the beam",
+    "cursor": "the gate that mixes the cursor in",
+}
+
+
+def _of_drawing(parts: FaultName, profile: Profile) -> Probing:
+    return Probing("", "", GENERATOR)
+
+
 def _of_clock(parts: FaultName, profile: Profile) -> Probing:
     expect = "it must run at sixteen times the speed that is set"
     return Probing("the clock input of the UART", expect, CLOCK)
@@ -137,5 +177,7 @@ _OF_BLOCK: dict[str, Callable[[FaultName, Profile], Probing]] = {
     "home": _of_function,
     "address": _of_function,
     "cell": _of_cell,
+    "glyph-cell": _of_drawing,
+    **dict.fromkeys(_OUTPUTS, _of_output),
     "baud": _of_clock,
 }

@@ -10,14 +10,16 @@ from typing import NamedTuple
 
 from termprobe.board import decoder
 from termprobe.board.decoder import Effect
+from termprobe.board.generator import DOT_PARTS, misdrawn_codes
 from termprobe.board.memory import BLANK
 from termprobe.board.memory_map import BANKS
-from termprobe.board.wiring import COUNTERS, Table, address_of
+from termprobe.board.wiring import COUNTERS, DOT_BUSES, Table, address_of
 from termprobe.diagnosis.proof import COUNTING, Proof, Rewired
 from termprobe.profile.model import Command, Profile
 
 CELL_LINES = frozenset({"ram-address", "bank-0-address", "bank-1-address"})
 STORED_LINES = frozenset({"bank-0-data", "bank-1-data", "glyph-address"})
+DOT_LINES = frozenset({*DOT_BUSES, *DOT_PARTS})
 COUNTS = frozenset(COUNTING + counter for counter in COUNTERS)
 
 
@@ -158,6 +160,15 @@ def _storing_commands(changed: Rewired) -> Iterator[Effect]:
                 yield does
 
 
+def _draw_alike(changed: Rewired) -> bool:
+    """Tell whether every character that can be stored has the dots that it should have."""
+    box, printing = changed.profile.display.dots, changed.profile.display.printing
+    if box is None or changed.faulty.light:
+        return False
+    stored = {BLANK, *range(printing.first, printing.last + 1)}
+    return stored.isdisjoint(misdrawn_codes(box, changed.faulty))
+
+
 DISPLAY_PROOFS = (
     Proof(
         CELL_LINES,
@@ -177,6 +188,7 @@ DISPLAY_PROOFS = (
         "the screen has no row or column for which this line carries anything else",
     ),
     Proof(COUNTS, _count_the_same, "nothing that the terminal does counts there"),
+    Proof(DOT_LINES, _draw_alike, "no character that can be stored is drawn otherwise by it"),
     Proof(frozenset({"decoder"}), _decode_alike, "the commands do exactly the same"),
     Proof(
         frozenset({"also_written"}),

@@ -12,6 +12,7 @@ from termprobe.diagnosis.shown import Sight, Sought, sight_of
 from termprobe.journal.records import Answer, Answered, OptionSet, Record, Sent, StepBegun
 from termprobe.plan.model import Plan, Step
 from termprobe.profile.model import Profile
+from termprobe.terminal.dots import Misdrawn
 
 GROUP = 1 << 20
 """As a piece: all of a group."""
@@ -36,10 +37,12 @@ class Replayed(NamedTuple):
     """How far the screen is scrolled."""
     unknown: frozenset[int] = frozenset()
     """Cells that hold what was there at power-up."""
+    misdrawn: tuple[Misdrawn, ...] = ()
+    """What of that has the wrong dots."""
 
     def against(self, wanted: Sought) -> Sight:
         """Return how it differs from what must be shown."""
-        return sight_of(self.codes, self.cursor, self.bells, wanted)
+        return sight_of(self.codes, self.cursor, self.bells, wanted, self.misdrawn)
 
 
 def replay(
@@ -143,7 +146,9 @@ class _Stage:
         self._sent += b"".join(data for _, data in self._board.take_sent())
         board = self._board
         bells = board.bells - self._bells_before
-        return Replayed(board.drawn(), board.cursor, bells, self._sent, board.state.offset)
+        codes = board.drawn()
+        shown = Replayed(codes, board.cursor, bells, self._sent, board.state.offset)
+        return shown._replace(misdrawn=board.misdrawn(codes))
 
 
 def shown_as_wanted(wanted: Sought) -> Replayed:

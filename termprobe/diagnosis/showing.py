@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from termprobe.board.faults.catalogue import catalogue
+from termprobe.board.faults.dots import BLOCKS as DOT_BLOCKS
+from termprobe.board.faults.model import block_of
 from termprobe.board.wiring import wire
 from termprobe.diagnosis.cheapest import Want
 from termprobe.diagnosis.cover import numbers_of
@@ -27,7 +29,9 @@ class FaultShown:
 
     name: str
     is_of_display: bool
-    """It has a part in what a screen shows."""
+    """It has a part in which characters a screen shows."""
+    is_of_dots: bool
+    """It has a part in how they are drawn."""
     looks: Mapping[int, Visibility]
     """By the number of each look that shows it for certain how easily it is seen there."""
     performance: Performance
@@ -80,11 +84,13 @@ def showing_of(dictionary: FaultDictionary, plan: Plan, profile: Profile) -> Sho
     names = tuple(catalogue(profile))
     of_presses = shown_by_presses(profile, [step.press for step in steps], names)
     of_display = _names_of_display(profile)
+    of_dots = {name for name in names if block_of(name) in DOT_BLOCKS}
     sees = _Eye(dictionary, plan)
     faults = [
         FaultShown(
             name,
             name in of_display,
+            name in of_dots,
             sees.looks_that_show(name),
             dictionary.faults[name],
             of_presses.get(name),
@@ -95,7 +101,7 @@ def showing_of(dictionary: FaultDictionary, plan: Plan, profile: Profile) -> Sho
 
 
 def _names_of_display(profile: Profile) -> set[str]:
-    """Return the names of the faults that have a part in what a screen shows."""
+    """Return the names of the faults that have a part in which characters a screen shows."""
     healthy, found = wire(profile), set()
     for name, fault in catalogue(profile).items():
         faulty = wire(profile)

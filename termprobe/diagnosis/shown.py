@@ -1,10 +1,14 @@
 """What a look shows on a board, against what it must show."""
 
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from hashlib import blake2b
 from typing import NamedTuple
 
 from termprobe.board.board import Board
-from termprobe.board.memory import codes_of
+from termprobe.board.memory import CHARACTERS, codes_of
+from termprobe.terminal.dots import Misdrawn, cells_of, noticed
 from termprobe.terminal.screen import Screen
 
 PICTURE_BYTES = 8
@@ -17,6 +21,8 @@ class Sought(NamedTuple):
     """Of each cell, row after row."""
     cursor: tuple[int, int] | None
     bells: int
+    asks_dots: bool = False
+    """Whether who looks is asked to compare the dots of each character."""
 
 
 class Sight(NamedTuple):
@@ -30,38 +36,76 @@ class Sight(NamedTuple):
     """Whether the bell sounds more often, or less."""
     picture: str
     """Hexadecimal; the same for what looks and sounds the same. Empty where nothing differs."""
+    dots: int = 0
+    """In how many cells an eye notices dots that are wrong. No dump does."""
+
+    @property
+    def is_of_dots_alone(self) -> bool:
+        """Whether all that differs is dots."""
+        return bool(self.dots) and not (self.cells or self.cursor or self.bells)
 
 
 AS_WANTED = Sight(0, False, False, "")
 
 
-def wanted_of(screen: Screen) -> Sought:
+def wanted_of(screen: Screen, asks_dots: bool = False) -> Sought:
     """Return what must be shown for `screen` to be seen."""
-    return Sought(codes_of(screen.rows), screen.cursor, screen.bells)
+    return Sought(codes_of(screen.rows), screen.cursor, screen.bells, asks_dots)
 
 
 def shown_by(board: Board, wanted: Sought, bells: int) -> Sight:
     """Return how what `board` shows now differs; `bells` have sounded for it."""
-    return sight_of(board.drawn(), board.cursor, bells, wanted)
+    codes = board.drawn()
+    return sight_of(codes, board.cursor, bells, wanted, board.misdrawn(codes))
 
 
-def sight_of(codes: bytes, cursor: tuple[int, int], bells: int, wanted: Sought) -> Sight:
-    """Return how a screen of `codes`, row after row, differs from what is `wanted`."""
+def sight_of(
+    codes: bytes,
+    cursor: tuple[int, int],
+    bells: int,
+    wanted: Sought,
+    misdrawn: Sequence[Misdrawn] = (),
+) -> Sight:
+    """Return how a screen of `codes`, row after row, differs from what is `wanted`.
+
+    `misdrawn` is what on it has the wrong dots.
+    """
     is_elsewhere = wanted.cursor is not None and cursor != wanted.cursor
-    if codes == wanted.codes and not is_elsewhere and bells == wanted.bells:
+    dots = noticed_dots(codes, misdrawn, wanted)
+    if codes == wanted.codes and not is_elsewhere and bells == wanted.bells and not dots:
         return AS_WANTED
     cells = count_differing(codes, wanted.codes)
-    picture = picture_of(codes, cursor, bells)
-    return Sight(cells, is_elsewhere, bells != wanted.bells, picture)
+    picture = picture_of(codes, cursor, bells, dots)
+    odd = cells_of(dots, counts_of(codes)) if dots else 0
+    return Sight(cells, is_elsewhere, bells != wanted.bells, picture, odd)
 
 
-def picture_of(codes: bytes, cursor: tuple[int, int], bells: int) -> str:
+def noticed_dots(
+    codes: bytes, misdrawn: Sequence[Misdrawn], wanted: Sought
+) -> tuple[Misdrawn, ...]:
+    """Return what an eye that looks for what is `wanted` notices of what is misdrawn."""
+    if not misdrawn:
+        return ()
+    return noticed(misdrawn, counts_of(codes), wanted.asks_dots, wanted.cursor is not None)
+
+
+@lru_cache(maxsize=512)
+def counts_of(codes: bytes) -> Mapping[str, int]:
+    """Return how often each character stands on a screen of `codes`."""
+    return Counter(codes.decode("latin-1").translate(CHARACTERS))
+
+
+def picture_of(
+    codes: bytes, cursor: tuple[int, int], bells: int, misdrawn: Sequence[Misdrawn] = ()
+) -> str:
     """Return the digest of what looks and sounds so, in hexadecimal.
 
     It stands in run files, and so must not change.
     """
     told = blake2b(codes, digest_size=PICTURE_BYTES)
     told.update(repr((cursor, bells)).encode())
+    for what, dots in misdrawn:
+        told.update(f"{what} {dots} ".encode())
     return told.hexdigest()
 
 

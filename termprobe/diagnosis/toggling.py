@@ -16,7 +16,8 @@ def toggled_by(name: str, plan: Plan, dictionary: FaultDictionary | None) -> str
     if dictionary is None or name not in dictionary.faults:
         return None
     sights = zip(dictionary.looks, dictionary.faults[name].alone, strict=True)
-    shown = {look: sight.cells for look, sight in sights if sight.cells}
+    shown = {look: sight.cells or sight.dots for look, sight in sights}
+    shown = {look: cells for look, cells in shown.items() if cells}
     return max(shown, key=lambda look: (_balance(name, look, plan), shown[look]), default=None)
 
 

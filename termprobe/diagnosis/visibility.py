@@ -25,7 +25,7 @@ class Visibility(NamedTuple):
 
 WHOLE_SCREEN = 1 / 4
 """So great a share of all cells counts as the whole screen."""
-SCREEN, LINE, CELLS, CURSOR, SOUND = CLASSES = (
+SCREEN, LINE, CELLS, DOTS, CURSOR, SOUND = CLASSES = (
     Visibility(
         "screen",
         "a quarter of all cells, or more",
@@ -43,6 +43,12 @@ SCREEN, LINE, CELLS, CURSOR, SOUND = CLASSES = (
         "fewer than that",
         0.23,
         "inspection of chips by eye: 23 % of the flaws go unseen",
+    ),
+    Visibility(
+        "dots",
+        "dots of characters that are the right ones, or of the cursor",
+        0.23,
+        "own estimate: as of few cells",
     ),
     Visibility("cursor", "the cursor alone", 0.23, "own estimate: as of few cells"),
     Visibility("sound", "the bell alone", 0.3, "own estimate: nobody is asked to listen"),
@@ -62,6 +68,8 @@ def class_of(shown: Sight, rows: int, columns: int) -> Visibility:
         return LINE
     if shown.cells:
         return CELLS
+    if shown.dots:
+        return DOTS
     if shown.cursor:
         return CURSOR
     return SOUND

@@ -22,3 +22,5 @@ class ShownWithFaults(Kept):
     """U+FFFD in cells of which nothing is known."""
     cursor: tuple[int, int] | None = None
     bells: int = 0
+    misdrawn: tuple[tuple[str, str], ...] = ()
+    """What is drawn with other dots than a good board's, as in an Answer."""

@@ -60,6 +60,9 @@ class Answer(Kept):
     cursor: tuple[int, int] | None = None
     bells: int | None = None
     """How often the bell rang since the screen was fresh, where the observer can tell."""
+    misdrawn: tuple[tuple[str, str], ...] | None = None
+    """Characters that are drawn with other dots than they should be, each with its dots; or
+    `cursor` or `beam` with what is wrong with it. None where the observer does not see dots."""
     value: float | None = None
     """A reading, in the step's unit."""
     data: bytes | None = None

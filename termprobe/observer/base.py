@@ -11,6 +11,7 @@ from termprobe.clock import Clock
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer
 from termprobe.link.base import LineFormat, Received
 from termprobe.plan.model import Plan, Step, TypedBack
+from termprobe.terminal.dots import Misdrawn
 from termprobe.terminal.screen import Screen, differences
 
 REPEAT, SLOWER, BACK, STOP = "repeat", "slower", "back", "stop"
@@ -126,15 +127,19 @@ def compared(
     rows: Sequence[str],
     cursor: tuple[int, int] | None = None,
     bells: int | None = None,
+    misdrawn: tuple[Misdrawn, ...] | None = None,
 ) -> Answer:
     """Return the Answer of an observer that sees the whole screen.
 
-    It is as expected, or differs, and holds what was seen.
+    It is as expected, or differs, and holds what was seen. `misdrawn` is None where no dots are
+    seen, as by a dump.
     """
     same = not differences(expected.rows, rows)
     if cursor is not None and expected.cursor is not None:
         same = same and tuple(cursor) == tuple(expected.cursor)
     if bells is not None:
         same = same and bells == expected.bells
+    if misdrawn is not None:
+        same = same and misdrawn == expected.misdrawn
     word = AS_EXPECTED if same else DIFFERS
-    return Answer(word, seen=tuple(rows), cursor=cursor, bells=bells)
+    return Answer(word, seen=tuple(rows), cursor=cursor, bells=bells, misdrawn=misdrawn)

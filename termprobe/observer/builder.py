@@ -20,6 +20,7 @@ from termprobe.observer.typed_reading import (
     wanted_reading,
     what_is_right,
 )
+from termprobe.plan.dot_drawing import dots_in_text, enlarged_of
 from termprobe.plan.model import Ask, Look, Measure, Step, Switch, TypedBack, expected_of
 from termprobe.plan.quantities import reading_in_words
 from termprobe.terminal.screen import Screen
@@ -110,7 +111,7 @@ class BuilderObserver:
         name: str = "builder",
     ) -> None:
         self._ask, self._show, self._draw = ask, show, draw
-        self.name = name
+        self.name, self.draw_dots = name, dots_in_text
 
     def can_answer(self, step: Step) -> bool:
         """Return whether eyes, hands or a meter can tell."""
@@ -190,6 +191,8 @@ class BuilderObserver:
         screen = expected_of(step)
         if screen is not None:
             self._show(self._draw(screen))
+        if enlarged_of(step):
+            self._show(self.draw_dots(enlarged_of(step)))
         if isinstance(step, Switch):
             self._show(f"Set {_plain(step.option)} to {_plain(step.position)}.")
         if step.question:

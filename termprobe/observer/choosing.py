@@ -124,6 +124,7 @@ def answer_of_choice(predictions: Predictions, number: int) -> Answer:
         seen=chosen.screen.rows,
         cursor=chosen.screen.cursor,
         bells=chosen.screen.bells,
+        misdrawn=chosen.screen.misdrawn or None,
         chosen=chosen.picture,
         offered=predictions.offered,
     )

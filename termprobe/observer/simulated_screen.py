@@ -1,11 +1,14 @@
-"""The screen of a simulated board, read without eyes."""
+"""The screen of a simulated board, seen as a builder sees it who misses nothing that is asked."""
 
+from collections import Counter
 from collections.abc import Callable
 from typing import Protocol
 
 from termprobe.journal.records import DUMP, Answer
 from termprobe.observer.base import compared
 from termprobe.plan.model import Ask, Look, Step, expected_of
+from termprobe.terminal.dots import Misdrawn, noticed
+from termprobe.terminal.screen import Screen
 
 
 class ShownByBoard(Protocol):
@@ -22,6 +25,10 @@ class ShownByBoard(Protocol):
     @property
     def bells(self) -> int:
         """How often the bell has rung since the board was switched on."""
+
+    @property
+    def misdrawn(self) -> tuple[Misdrawn, ...] | None:
+        """What is drawn with other dots than it should be; None where nothing is known of dots."""
 
 
 class SimulatedScreenObserver:
@@ -50,4 +57,15 @@ class SimulatedScreenObserver:
         if expected is None:
             return None
         screen = self._screen_of()
-        return compared(expected, screen.rows, screen.cursor, screen.bells - self._bells)
+        bells = screen.bells - self._bells
+        misdrawn = _noticed(step, expected, screen)
+        return compared(expected, screen.rows, screen.cursor, bells, misdrawn)
+
+
+def _noticed(step: Step, expected: Screen, screen: ShownByBoard) -> tuple[Misdrawn, ...] | None:
+    """Return what an eye notices of wrong dots; None where the board tells of none."""
+    if screen.misdrawn is None:
+        return None
+    counts = Counter("".join(screen.rows))
+    asks_dots = isinstance(step, Look) and step.asks_dots
+    return noticed(screen.misdrawn, counts, asks_dots, expected.cursor is not None)

@@ -10,6 +10,7 @@ from termprobe.notation import show
 from termprobe.plan.arrange import moved, ordered
 from termprobe.plan.choose import plan_hash
 from termprobe.plan.document import step_document
+from termprobe.plan.enlarging import enlarged_of
 from termprobe.plan.kinds import OF_KIND, PRESSES, of_press
 from termprobe.plan.model import Ask, Group, Look, Measure, Plan, Reply, ScreenStep, Stage, Step
 from termprobe.plan.presses import coded_presses, codes_of
@@ -141,6 +142,8 @@ class _Compiler:
             self._before = before + b"".join(group.data for group in groups)
         shown = self._shown(before, groups)
         record = replace(record, groups=tuple(groups))
+        if isinstance(record, Look) and step.enlarged:
+            record = replace(record, enlarged=enlarged_of(self._profile, step.enlarged, shown))
         if isinstance(record, Reply):
             return self._replying(step, record, shown)
         if isinstance(record, ScreenStep) and (groups or not isinstance(record, Ask)):

@@ -13,9 +13,7 @@ _ALWAYS: Document = {"expected": None, "covered_by": []}
 
 def step_document(step: Step) -> Document:
     """Return kind and fields of `step`, all but its hash."""
-    own = {field.name: _plain(getattr(step, field.name)) for field in _fields(step)}
-    own = {name: value for name, value in own.items() if not _is_left_out(name, value)}
-    return {"kind": step.kind, **_ALWAYS, **own}
+    return {"kind": step.kind, **_ALWAYS, **_fields_given(step)}
 
 
 def plan_document(plan: Plan) -> Document:
@@ -38,6 +36,8 @@ _ONLY_WHERE_GIVEN = {
     "usual": [None, None],
     "possible": [None, None],
     "has_over_range": False,
+    "enlarged": [],
+    "misdrawn": [],
 }
 """Fields that came later, with the value at which they are left out.
 
@@ -47,6 +47,11 @@ Steps without them so keep the hash that they have in older run files.
 
 def _is_left_out(name: str, value: object) -> bool:
     return name in _ONLY_WHERE_GIVEN and value == _ONLY_WHERE_GIVEN[name]
+
+
+def _fields_given(record: Any) -> Document:
+    own = {field.name: _plain(getattr(record, field.name)) for field in _fields(record)}
+    return {name: value for name, value in own.items() if not _is_left_out(name, value)}
 
 
 def _fields(record: Any) -> list[dataclasses.Field[Any]]:
@@ -61,5 +66,5 @@ def _plain(value: object) -> object:
     if isinstance(value, dict):  # renditions: the keys are cells
         return sorted([*cell, letters] for cell, letters in value.items())
     if dataclasses.is_dataclass(value):
-        return {field.name: _plain(getattr(value, field.name)) for field in _fields(value)}
+        return _fields_given(value)
     return value

@@ -15,6 +15,7 @@ from termprobe.notation import show
 from termprobe.plan.earlier import NONE_EARLIER, EarlierForms
 from termprobe.plan.readings import Limits
 from termprobe.plan.reply_form import ReplyForm
+from termprobe.terminal.dots import Enlarged
 from termprobe.terminal.screen import Screen
 
 
@@ -100,6 +101,13 @@ class Look(ScreenStep):
     """Ids of looks of which one fails wherever this step would, so that it is not asked once all of
     them have passed.
     """
+    enlarged: tuple[Enlarged, ...] = ()
+    """Characters of the screen whose dots are to be compared, as they must be drawn."""
+
+    @property
+    def asks_dots(self) -> bool:
+        """Whether the dots of the characters are asked for."""
+        return bool(self.enlarged)
 
     def covering(self, passed: Set[str]) -> tuple[str, ...]:
         """Return the looks that cover this one, where all of them have `passed`."""

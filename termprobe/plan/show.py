@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 from termprobe.folding import folded
 from termprobe.notation import show, visible
+from termprobe.plan.dot_drawing import draw_dots, enlarged_of, wrong_dots
 from termprobe.plan.model import (
     KeyPress,
     LineCheck,
@@ -16,12 +17,15 @@ from termprobe.plan.model import (
     TypedBack,
     expected_of,
 )
+from termprobe.terminal.dots import dots_in_words
 from termprobe.terminal.screen import Screen
 
 RENDITION_WORDS = {"b": "bold", "u": "underlined", "k": "blinking", "r": "reverse"}
 """The letters of a Screen's renditions."""
 
 TITLE_INDENT = 4
+_DOTS = "   "
+"""Stands before enlarged characters, which so stand below the screen."""
 
 _REPEATED = re.compile(rb"(.)\1{8,}|(.{40,160}?)\2+", re.S)
 
@@ -88,6 +92,7 @@ def show_step(step: Step, columns: int = 80) -> str:
     screen = expected_of(step)
     if screen is not None:
         lines.append(draw_screen(screen, columns))
+    lines += [_DOTS + line for line in draw_dots(enlarged_of(step), columns - len(_DOTS))]
     return "\n".join(lines)
 
 
@@ -138,6 +143,8 @@ def _below(screen: Screen) -> Iterator[str]:
     if screen.bells:
         times = "once" if screen.bells == 1 else f"{screen.bells} times"
         yield f"the bell sounds {times}"
+    yield from dots_in_words(screen.misdrawn)
+    yield from draw_dots(wrong_dots(screen), len(screen.rows[0]))
 
 
 def _renditions(screen: Screen) -> Iterator[str]:

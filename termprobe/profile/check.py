@@ -12,9 +12,9 @@ from typing import NamedTuple
 from termprobe.findings import Findings, called, forget, nearest, quoted, try_check
 from termprobe.profile import model
 from termprobe.profile.check_commands import check_commands
+from termprobe.profile.check_dots import bus_lines, check_dots
 from termprobe.profile.check_keyboard import check_keyboard
 from termprobe.profile.encode import coordinate_bytes
-from termprobe.profile.vocabulary import BUS_LINES
 from termprobe.yamlvalues import Mapped
 
 
@@ -32,6 +32,8 @@ BOUNDS = (
     Bounds(model.Display, "rows", 1, 500),
     Bounds(model.Display, "columns", 1, 500),
     Bounds(model.Display, "tab_stops", 0, 500),
+    Bounds(model.Dots, "columns", 1, 16),
+    Bounds(model.Dots, "lines", 1, 16),
     Bounds(model.Coordinates, "offset", 0, 0xFF),
     Bounds(model.Coordinates, "first", 0, 1),
     Bounds(model.Command, "settle_ms", 0, 60_000),
@@ -62,6 +64,7 @@ def check(profile: model.Profile, findings: Findings) -> None:
         _check_speeds,
         _check_coordinates,
         _check_options,
+        check_dots,
         _check_circuit,
         check_commands,
         check_keyboard,
@@ -184,12 +187,13 @@ def _check_circuit(profile: model.Profile, findings: Findings) -> None:
         return
     for role in ("echo", "local"):
         try_check(_check_role, profile, circuit, role, findings)
+    lines = bus_lines(profile)
     for bus, labels in circuit.labels.items():
-        if bus not in BUS_LINES:
-            must = f"labels must be of one of {', '.join(BUS_LINES)}"
-            findings.add(bus, f"{must}, not {quoted(bus)}{nearest(bus, BUS_LINES)}")
-        elif len(labels) != BUS_LINES[bus]:
-            must = f"labels of {bus} must be {BUS_LINES[bus]}, line 0 first"
+        if bus not in lines:
+            must = f"labels must be of one of {', '.join(lines)}"
+            findings.add(bus, f"{must}, not {quoted(bus)}{nearest(bus, lines)}")
+        elif len(labels) != lines[bus]:
+            must = f"labels of {bus} must be {lines[bus]}, line 0 first"
             findings.add(bus, f"{must}, not {len(labels)}")
 
 

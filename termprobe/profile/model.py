@@ -31,6 +31,19 @@ class Printing(Mapped):
 
 
 @dataclass(frozen=True)
+class Dots(Mapped):
+    """How characters are made of dots: a drawing of each, in a box with a gap around it."""
+
+    characters: Text
+    """Id of a character set, one of profiles/characters."""
+    columns: int
+    """Of the box: dots from one character to the next."""
+    lines: int
+    """Of the box: scan lines from one row of characters to the next."""
+    source: str
+
+
+@dataclass(frozen=True)
 class Display(Mapped):
     """The screen."""
 
@@ -41,6 +54,8 @@ class Display(Mapped):
     """Distance of the tab stops at power-up; 0 where there are none."""
     power_up: Literal["random", "blank"] = "random"
     """What the screen shows after switching on, before anything is received."""
+    dots: Dots | None = None
+    """None where nothing is known of them."""
 
 
 @dataclass(frozen=True)

@@ -101,5 +101,12 @@ BUS_LINES = {
     "bank-1-address": 11,
     "row-counter": 5,
     "column-counter": 7,
+    "shift-register": 1,
+    "blanking": 1,
+    "cursor": 1,
 }
-"""The buses whose lines a profile may label, and how many lines each has."""
+"""The buses whose lines a profile may label, and how many lines each has. Of the shift register it
+is its output, of blanking and cursor the gate that mixes them in."""
+SIZED_BUSES = ("row-scan", "dot-column")
+"""Buses that may be labelled where the display's dots are known: they have as many lines as the
+drawings of its characters need."""

@@ -19,9 +19,17 @@ SMALL_PRINT = (
     "Questions, readings, replies and typed words are not played: what only they show counts as "
     "missed. The model knows levels and lines, one fault at a time. It leaves out timing (races, "
     "glitches, slow memory), weak or floating levels, supply and noise, contacts that come and go "
-    "(but for keys), parts that fail when warm, and the dots of the characters: a board with such "
-    "a fault may pass."
+    "(but for keys), parts that fail when warm"
 )
+NO_DOTS = ", and the dots of the characters: a board with such a fault may pass."
+ONLY_EYES = (
+    ": a board with such a fault may pass. Dots that are wrong only eyes see, never a dump, and "
+    "they count as shown where a question asks for dots, or where a quarter of all cells has them."
+)
+_DOTS_SHOWN = {
+    True: "Every dot of every drawing is shown that is wrong in it alone",
+    False: "Not every dot of every drawing is shown that is wrong in it alone",
+}
 
 
 def coverage_page(told: CoverageTold) -> str:
@@ -35,7 +43,7 @@ def coverage_page(told: CoverageTold) -> str:
         _smallest(told),
         _reasons(found),
         _missed(found),
-        folded("", SMALL_PRINT, WIDTH, 0),
+        folded("", _small_print(found), WIDTH, 0),
     ]
     return _joined(blocks)
 
@@ -69,6 +77,12 @@ def _changes(found: Coverage, before: Coverage) -> list[str]:
     return [*_some("Newly shown", gained), *_some("No longer shown", lost)]
 
 
+def _small_print(found: Coverage) -> str:
+    if found.shows_all_dots is None:
+        return SMALL_PRINT + NO_DOTS
+    return SMALL_PRINT + ONLY_EYES
+
+
 def _head(told: CoverageTold) -> list[str]:
     plan = told.plan
     presses = len(_presses(plan, [step.id for step in plan.steps if not step.not_fitted]))
@@ -92,13 +106,17 @@ def _parts(found: Coverage) -> list[str]:
     bits = "Not every bit of every RAM cell is shown"
     if found.shows_all_bits:
         bits = "Every bit of every RAM cell of the screen is shown"
-    return [
+    lines = [
         f"Shown: {len(found.detected)} of {can_be} faults that can be; "
         f"{found.classes} can be told apart",
         f"  {'of the display':<22}{_figures(found.display)}",
         f"  {'of keyboard and line':<22}{_figures(found.beside)}",
         f"{bits}, stuck at either level",
     ]
+    if found.shows_all_dots is not None:
+        lines[2:2] = [f"  {'of the dots, by eyes':<22}{_figures(found.dots)}"]
+        lines.append(_DOTS_SHOWN[found.shows_all_dots])
+    return lines
 
 
 def _by_block(found: Coverage, are_all: bool = True) -> list[str]:

@@ -14,6 +14,7 @@ from termprobe.report import (
     text_words,
     unseen_words,
 )
+from termprobe.terminal.dots import dots_in_words
 from termprobe.verdict.evidence import Evidence
 from termprobe.verdict.model import (
     AsOfGoodBoard,
@@ -163,7 +164,7 @@ def _differing(differing: Differing) -> list[str]:
     if differing.bells:
         wanted, rung = map(_times, differing.bells)
         told.append(f"the bell must ring {wanted}, not {rung}")
-    return told
+    return [*told, *dots_in_words(differing.misdrawn)]
 
 
 def _differing_cells(count: int, is_counted: bool) -> str:

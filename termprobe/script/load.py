@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from termprobe import yamlfile
-from termprobe.findings import Findings, nearest, try_check
+from termprobe.findings import Findings, nearest, quoted, try_check
 from termprobe.script.model import Fragment, Script, ScriptStage, ScriptStep, Span
 from termprobe.yamlvalues import Text
 
@@ -21,6 +21,8 @@ REQUIRED = {
     "line-check": ("check",),
 }
 """The keys that a step of each kind must have."""
+MOST_ENLARGED = 8
+"""So many enlarged characters have room beside one another on a console of 80 columns."""
 
 
 def load(name: str) -> Script:
@@ -156,6 +158,18 @@ def _check_word(step: ScriptStep, findings: Findings) -> None:
         _check_printable("word", step, step.word, findings)
 
 
+def _check_enlarged(step: ScriptStep, findings: Findings) -> None:
+    if step.enlarged is None:
+        return
+    _check_printable("enlarged", step, step.enlarged, findings)
+    if step.kind != "look":
+        must = f"enlarged of {step.id} must go with kind look"
+        findings.add(step.enlarged, f"{must}, not {step.kind}")
+    if not 1 <= len(set(step.enlarged)) == len(step.enlarged) <= MOST_ENLARGED:
+        must = f"enlarged of {step.id} must be 1 to {MOST_ENLARGED} different characters"
+        findings.add(step.enlarged, f"{must}, not {quoted(step.enlarged)}")
+
+
 def _check_short(step: ScriptStep, findings: Findings) -> None:
     if step.short and step.kind != "reply":
         findings.add(step.place, f"short of {step.id} must go with kind reply, not {step.kind}")
@@ -203,6 +217,7 @@ STEP_CHECKS = (
     _check_limits,
     _check_looking,
     _check_word,
+    _check_enlarged,
     _check_short,
     _check_send,
 )

@@ -61,6 +61,8 @@ class ScriptStep(Mapped):
     """Ids of steps or stages without which this one means nothing."""
     covered_by: tuple[Text, ...] = ()
     """Without effect; only scripts in old run files have it, whose steps keep their hashes."""
+    enlarged: Text | None = None
+    """look: the dots of the characters are asked for, and those of these are drawn enlarged."""
     word: Text | None = None
     """typed-back: what the builder types."""
     command: str | None = None

@@ -17,7 +17,8 @@ class PracticeHands:
         if self._board is None:
             return None
         shown = self._board.screen()
-        screen = Screen(shown.rows, shown.cursor, bells=shown.bells)
+        misdrawn = shown.misdrawn or ()
+        screen = Screen(shown.rows, shown.cursor, bells=shown.bells, misdrawn=misdrawn)
         if screen == self._seen:
             return None
         self._seen = screen

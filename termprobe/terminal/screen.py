@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from termprobe.terminal.dots import Misdrawn
+
 UNKNOWN_CHARACTER = "\ufffd"
 """Stands in rows seen for a character that was marked as differing, but not told; in rows expected
 for one of which nothing is known."""
@@ -23,6 +25,8 @@ class Screen:
     bells: int = 0
     replies: bytes = b""
     """All that was sent back since the screen was made."""
+    misdrawn: tuple[Misdrawn, ...] = ()
+    """What on it is drawn with other dots than a good board draws it."""
 
 
 class Difference(NamedTuple):

@@ -16,7 +16,6 @@ from dataclasses import replace
 from termprobe.journal.records import (
     AS_EXPECTED,
     DIFFERS,
-    EYES,
     Answer,
     Answered,
     Heard,
@@ -28,6 +27,7 @@ from termprobe.journal.records import UNSURE as SAID_UNSURE
 from termprobe.plan.model import (
     KeyPress,
     LineCheck,
+    Look,
     Measure,
     Plan,
     Press,
@@ -36,7 +36,6 @@ from termprobe.plan.model import (
     Step,
     TypedBack,
 )
-from termprobe.terminal.screen import Screen, differences
 from termprobe.verdict import evidence
 from termprobe.verdict.blocking import blocked_steps, switched_off
 from termprobe.verdict.doubts import doubtful, is_text_lost
@@ -63,7 +62,6 @@ from termprobe.verdict.model import (
     Blocked,
     Changed,
     Covered,
-    Differing,
     Earlier,
     LineFound,
     MayBeLost,
@@ -75,6 +73,7 @@ from termprobe.verdict.model import (
     is_leaning,
 )
 from termprobe.verdict.noticed import Noticed, rate
+from termprobe.verdict.seen import of_screen
 from termprobe.verdict.silent_line import of_silent_line
 from termprobe.verdict.switch_off import steps_after, switch_off_steps
 from termprobe.verdict.unseen import not_seen
@@ -237,7 +236,10 @@ def _compared(verdict: StepVerdict, step: Step, answer: Answer, said: str | None
     if isinstance(step, Measure):
         return measured(verdict, step, answer.value)
     if isinstance(step, ScreenStep) and step.expected is not None and answer.seen is not None:
-        return _seen(verdict, step.expected, answer, said)
+        asks_dots = isinstance(step, Look) and step.asks_dots
+        missed = not_seen(step.expected, answer, asks_dots)
+        verdict = replace(verdict, not_seen=missed)
+        return of_screen(verdict, step.expected, answer, said)
     return replace(verdict, verdict=said or UNANSWERED)
 
 
@@ -276,24 +278,3 @@ def _pressed(
 def heard_as(press: Press, heard: Heard, codes: PressesOfCode) -> tuple[Noticed, ...]:
     """Return what is noticed of a press by what was heard of it."""
     return notice(press, heard.events, Listening(heard.speed_baud, heard.data_bits, codes))
-
-
-def _seen(verdict: StepVerdict, expected: Screen, answer: Answer, said: str | None) -> StepVerdict:
-    assert answer.seen is not None
-    verdict = replace(verdict, not_seen=not_seen(expected, answer))
-    differs = differences(expected.rows, answer.seen)
-    cursor = bells = None
-    if answer.cursor and expected.cursor and answer.cursor != expected.cursor:
-        cursor = expected.cursor, answer.cursor
-    if answer.bells is not None and answer.bells != expected.bells:
-        bells = expected.bells, answer.bells
-    if not (differs or cursor or bells) and said != FAIL:
-        return replace(verdict, verdict=PASS)
-    is_whole = answer.strength > EYES or bool(answer.chosen)
-    return replace(
-        verdict,
-        verdict=FAIL,
-        because=Differing(len(differs), cursor, bells, is_counted=is_whole),
-        differs=differs,
-        evidence=evidence.of_screen(expected.rows, differs, is_whole),
-    )

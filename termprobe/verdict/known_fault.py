@@ -37,7 +37,9 @@ def expected_with(step: Step, against: ShownWithFaults) -> Screen:
     """Return the screen that is expected of `step` where a board has the faults of `against`."""
     planned = expected_of(step)
     renditions = {} if planned is None else planned.renditions
-    return Screen(against.rows, against.cursor, renditions, against.bells)
+    return Screen(
+        against.rows, against.cursor, renditions, against.bells, misdrawn=against.misdrawn
+    )
 
 
 def with_faults(

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from termprobe.errors import EXIT_LINK, exit_code_of
 from termprobe.journal.known_fault import KnownFault
+from termprobe.terminal.dots import Misdrawn
 from termprobe.terminal.screen import Difference
 from termprobe.verdict.evidence import Evidence
 from termprobe.verdict.noticed import Noticed, Rate
@@ -103,6 +104,8 @@ class Differing:
     """How often the bell must ring, and rang."""
     is_counted: bool = True
     """The whole screen was compared; else the builder marked the cells, and perhaps not all."""
+    misdrawn: tuple[Misdrawn, ...] = ()
+    """What was drawn with other dots than it should be."""
 
 
 @dataclass(frozen=True)

@@ -3,11 +3,14 @@
 from termprobe.journal.records import EYES, Answer
 from termprobe.terminal.screen import Screen
 
-CURSOR, BELL, RENDITION = "cursor", "bell", "rendition"
+CURSOR, BELL, RENDITION, DOTS = "cursor", "bell", "rendition", "dots"
 
 
-def not_seen(expected: Screen, answer: Answer) -> tuple[str, ...]:
-    """Return what of the `expected` screen the answer says nothing of; eyes see all of it."""
+def not_seen(expected: Screen, answer: Answer, asks_dots: bool = False) -> tuple[str, ...]:
+    """Return what of the `expected` screen the answer says nothing of; eyes see all of it.
+
+    Dots are told where the step asks for them.
+    """
     if answer.strength <= EYES or answer.seen is None:
         return ()
     missing: list[str] = []
@@ -17,4 +20,6 @@ def not_seen(expected: Screen, answer: Answer) -> tuple[str, ...]:
         missing.append(BELL)
     if expected.renditions:
         missing.append(RENDITION)
+    if asks_dots and answer.misdrawn is None:
+        missing.append(DOTS)
     return tuple(missing)

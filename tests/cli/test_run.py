@@ -36,6 +36,20 @@ def test_a_faulty_board_fails_and_the_report_names_the_bit(tmp_path):
     assert "data line 0 of RAM bank 1 is stuck at 1" in " ".join(done.stdout.split())
 
 
+def test_wrong_dots_fail_a_look_and_the_report_draws_them_and_names_the_line(tmp_path):
+    done = run(
+        tmp_path, "--stage", "characters", "--stage", "fields", port="sim:dot-column/missing/2"
+    )
+    assert done.returncode == 1
+    assert (
+        "chart-and-codes: 93 characters are drawn with wrong dots, such as 0, 1, 2" in done.stderr
+    )
+    report = " ".join(done.stdout.split())
+    assert "dot line 2 of the character generator is dead" in report
+    assert "must be # M @ E g y .#.#. #...# .###. #####" in report
+    assert "were seen # M @ E g y .#.#.. #...#. .#.#.. ##.##." in report
+
+
 def test_what_nobody_answers_leaves_the_run_incomplete(tmp_path):
     done = run(tmp_path)
     assert done.returncode == 4 and done.stdout.startswith("INCOMPLETE (PRACTICE): ")

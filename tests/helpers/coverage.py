@@ -23,9 +23,11 @@ FOUND = Coverage(
         "ram": PartCoverage(4, 2, 2),
     },
     display=PartCoverage(6, 3, 2),
+    dots=PartCoverage(0, 0),
     beside=PartCoverage(2, 0),
     human=HumanCoverage(0.701, {**NONE_SEEN, "line": 3}, 1),
     shows_all_bits=False,
+    shows_all_dots=None,
     smallest=SmallestSteps(("look-1",), 1, 1),
 )
 PLAN = plan(made_step("look-1", "s", "look"), made_step("look-2", "s", "look"))

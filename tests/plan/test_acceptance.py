@@ -14,6 +14,7 @@ from helpers.scripts import SINGLE as PROFILE
 from termprobe import yamlfile
 from termprobe.board.board import Board
 from termprobe.board.faults.catalogue import catalogue
+from termprobe.board.faults.dots import BLOCKS as DOT_BLOCKS
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock
 from termprobe.journal.records import AS_EXPECTED, RETURNED, Answer, Answered
@@ -49,8 +50,10 @@ ELSEWHERE = (
     "baud",
     "echo-gate",
     "handshake-gate",
+    *DOT_BLOCKS,
 )
-"""Blocks that the display has no part in: the keyboard walk and the line tests look at those."""
+"""Blocks that have no part in which characters are shown: the keyboard walk and the line tests look
+at those, and at dots the test of coverage."""
 INVISIBLE = {"decoder/also-written/clear"}
 """The code is stored and then blanked by the very function that it calls."""
 

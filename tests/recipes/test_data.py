@@ -1,5 +1,5 @@
-"""The recipes for a terminal, a script and a pattern, followed in a copy of the program: one
-file each.
+"""The recipes for a terminal, a character set, a script and a pattern, followed in a copy of the
+program: one file each.
 """
 
 import json
@@ -28,6 +28,19 @@ def test_a_terminal_is_one_file(checkout):
     words = ("run", "--profile", "singlebyte-16x40", "--script", "acceptance", "--board", "1")
     done = checkout.run(*words, "--port", "sim:", "--stage", "addressing", "--json")
     assert json.loads(done.stdout)["verdict"] == "pass", done.stdout
+
+
+def test_a_character_set_is_one_file(checkout):
+    assert files_named("Add a character set") == {"profiles/characters/5x7.yaml"}
+    folder = checkout.folder / "profiles"
+    old = (folder / "characters" / "5x7.yaml").read_text(encoding="utf-8")
+    checkout.add("profiles/characters/bold.yaml", old.replace("id: 5x7", "id: bold"))
+    shipped = (folder / "singlebyte-24x80.yaml").read_text(encoding="utf-8")
+    own = shipped.replace("id: singlebyte-24x80", "id: bold-24x80")
+    checkout.add("profiles/bold-24x80.yaml", own.replace("characters: 5x7", "characters: bold"))
+    assert checkout.run("profile", "check", "bold-24x80").returncode == 0
+    listed = checkout.run("sim", "--profile", "bold-24x80", "--faults", "dot-column").stdout
+    assert "dot-column/missing/4" in listed
 
 
 SCRIPT = """\

@@ -66,6 +66,15 @@ def test_the_small_print_says_what_the_model_leaves_out():
     assert all(len(line) <= 80 for line in page().split("\n"))
 
 
+def test_of_dots_it_is_said_who_sees_them_where_a_profile_tells_of_them():
+    of_dots = {"dots": PartCoverage(72, 70, 1), "shows_all_dots": False}
+    assert "  of the dots, by eyes     70 of   71   98.6 %" in page(**of_dots)
+    assert "Not every dot of every drawing is shown" in page(**of_dots)
+    assert "only eyes see, never a dump" in words(**of_dots)
+    assert "Every dot of every drawing" in page(**of_dots | {"shows_all_dots": True})
+    assert "of the dots, by eyes" not in page() and "of every drawing" not in page()
+
+
 def test_a_builder_and_what_he_misses():
     assert "would find 70.1 % of the faults of the display" in words()
     assert "  line        3    11 % missed" in page()

@@ -62,6 +62,7 @@ def test_six_looks_and_little_time_show_every_display_fault_that_can_be_shown(na
     plan = spared(plan, dictionary)
     found = coverage_of(dictionary, plan, profile)
     assert found.display.missed == 0 and found.display.detected > 800 and found.shows_all_bits
+    assert found.dots.missed == 0 and found.dots.detected > 70 and found.shows_all_dots
     cost = effort(plan.steps, CHARACTER_S)
     assert cost.looks <= MOST_LOOKS and cost.sending_s + cost.looking_s <= MOST_S
 
@@ -72,7 +73,8 @@ def test_each_fault_is_shown_by_two_of_the_looks_asked_but_where_one_alone_can(n
     showing = showing_of(dictionary, plan, profile)
     once = [fault.name for fault in showing.faults if len(fault.looks) == 1]
     found = coverage_of(dictionary, spared(plan, dictionary), profile)
-    assert found.human.twice == found.display.detected - len(once)
+    shown = found.display.detected + found.dots.detected
+    assert found.human.twice == shown - len(once)
     assert all("erase" in name for name in once), once
 
 

@@ -155,6 +155,17 @@ def test_cursor_and_bells_are_compared_where_they_are_known():
     assert words.reason(rung) == "the bell must ring never, not once"
 
 
+def test_wrong_dots_fail_a_look_whose_characters_are_the_right_ones():
+    drawn = (("L", "#../#../#.."), ("cursor", "missing"))
+    seen = {"seen": ("HELLO",), "strength": DUMP}
+    assert one(look("a"), answer("a", misdrawn=(), **seen)).verdict == "pass"
+    assert one(look("a"), answer("a", misdrawn=None, **seen)).verdict == "pass"
+    found = one(look("a"), answer("a", misdrawn=drawn, **seen))
+    assert found.verdict == "fail" and found.because == Differing(0, misdrawn=drawn)
+    told = "L is drawn with wrong dots; the cursor is not to be seen"
+    assert words.reason(found) == told
+
+
 def test_cells_that_are_only_marked_differ_and_tell_nothing_of_the_bits():
     found = one(look("a"), answer("a", DIFFERS, seen=(f"HEL{UNKNOWN_CHARACTER}O",)))
     assert found.differs == ((0, 3, "L", UNKNOWN_CHARACTER),)

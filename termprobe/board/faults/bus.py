@@ -11,6 +11,7 @@ from termprobe.board.wiring import (
     BUSES,
     CARRY_LOST,
     CHIP_LINES,
+    DOT_BUSES,
     KEYBOARD_CODE,
     STUCK,
     SWAPPED,
@@ -20,7 +21,8 @@ from termprobe.board.wiring import (
 )
 from termprobe.profile.model import Profile
 
-BLOCKS = tuple(where for where, bus in BUSES.items() if bus is not KEYBOARD_CODE)
+OF_OTHER_FAMILIES = (KEYBOARD_CODE.where, *DOT_BUSES)
+BLOCKS = tuple(where for where in BUSES if where not in OF_OTHER_FAMILIES)
 STUCK_LEVELS = (0, 1)
 WINNERS = ("low", "high")
 SHORTED = ("wired-AND", "wired-OR")
@@ -29,15 +31,16 @@ SHORTED = ("wired-AND", "wired-OR")
 
 
 def faults(profile: Profile) -> Iterator[Fault]:
-    """Yield every fault of every bus but the keyboard's."""
+    """Yield every fault of every bus of the family."""
     for where in BLOCKS:
         yield from faults_of_bus(where, profile)
 
 
-def faults_of_bus(where: str, profile: Profile) -> Iterator[Fault]:
-    """Yield every fault of the bus called `where` in BUSES."""
+def faults_of_bus(where: str, profile: Profile, lines: int | None = None) -> Iterator[Fault]:
+    """Yield every fault of the bus called `where` in BUSES; of its first `lines` where given."""
     bus = BUSES[where]
-    words = _words(bus, profile)
+    bus = bus._replace(lines=lines or bus.lines)
+    words = line_words(bus, profile)
     if STUCK in bus.kinds:
         for line in range(bus.lines):
             yield from _stuck_line(bus, line, words[line])
@@ -47,7 +50,7 @@ def faults_of_bus(where: str, profile: Profile) -> Iterator[Fault]:
             yield make(
                 f"{where}/swapped/{first}-{second}",
                 f"{both} are swapped",
-                _edit(bus, swapped, first, second),
+                edit_of(bus, swapped, first, second),
             )
         if BRIDGED in bus.kinds:
             yield from _bridged_lines(bus, first, second, both)
@@ -55,7 +58,7 @@ def faults_of_bus(where: str, profile: Profile) -> Iterator[Fault]:
         yield from _lost_carries(bus, words)
 
 
-def _words(bus: Bus, profile: Profile) -> list[str]:
+def line_words(bus: Bus, profile: Profile) -> list[str]:
     """Return what a title calls each line: its number, and its label where the profile has one."""
     words = [str(line) for line in range(bus.lines)]
     if profile.circuit is None:
@@ -71,7 +74,7 @@ def _stuck_line(bus: Bus, line: int, word: str) -> Iterator[Fault]:
         yield make(
             f"{bus.where}/stuck/{line}/{level}",
             f"{bus.carries} line {word} of {bus.block} is stuck at {level}",
-            _edit(bus, stuck, line, level),
+            edit_of(bus, stuck, line, level),
         )
 
 
@@ -81,7 +84,7 @@ def _bridged_lines(bus: Bus, first: int, second: int, both: str) -> Iterator[Fau
         yield make(
             f"{bus.where}/bridged/{first}-{second}/{winner}",
             f"{both} are shorted ({SHORTED[level]})",
-            _edit(bus, bridged, first, second, level),
+            edit_of(bus, bridged, first, second, level),
         )
 
 
@@ -117,11 +120,11 @@ def _kept_from(line: int, counted: Table) -> Table:
     return tuple(after & low | before & ~low for before, after in enumerate(counted))
 
 
-def _edit(bus: Bus, change: Callable[..., int], *lines_and_level: int) -> Edit:
+def edit_of(bus: Bus, change: Callable[..., int], *lines_and_level: int) -> Edit:
     """Return the edit that lets what leaves `bus` go through change(value, *lines_and_level)."""
 
     def edit(wiring: Wiring) -> None:
-        changed = _changed(bus.lines, change, *lines_and_level)
+        changed = _changed(BUSES[bus.where].lines, change, *lines_and_level)
         wiring.buses[bus.where] = tuple(map(changed.__getitem__, wiring.buses[bus.where]))
 
     return edit

@@ -171,11 +171,17 @@ def _earlier(earlier: Earlier) -> Document:
 
 
 def _differing(step: StepVerdict) -> Document | None:
-    """Return how many cells differ, and whether all of them or those that a builder marked."""
+    """Return how many cells differ, and whether all of them or those that a builder marked.
+
+    Characters that were drawn with wrong dots stand beside it with these, where there are any.
+    """
     if not isinstance(step.because, Differing):
         return None
     how = COUNTED if step.because.is_counted else MARKED
-    return {"cells": step.because.cells, "how": how}
+    told: Document = {"cells": step.because.cells, "how": how}
+    if step.because.misdrawn:
+        told["misdrawn"] = dict(step.because.misdrawn)
+    return told
 
 
 def _plain(part: object) -> Document:

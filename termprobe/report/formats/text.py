@@ -10,6 +10,7 @@ from termprobe.report import link_words, scope_words, words
 from termprobe.report.after_words import lines_on_changes, new_faults_in_words
 from termprobe.report.attention_words import lines_on_checks
 from termprobe.report.causes import lines_on_causes
+from termprobe.report.dot_lines import lines_on_dots
 from termprobe.report.earlier_words import re_answered
 from termprobe.report.key_findings import (
     explained_presses,
@@ -59,6 +60,7 @@ def page(report: RunReport) -> str:
         lines += lines_on_explained(report.keys, report.plan, presses)
     for group in _alike(step for step in failed if step.id not in explained):
         lines += _evidence(group)
+    lines += lines_on_dots(report.plan, failed, WIDTH)
     lines += ["", "Stage by stage"]
     for stage in report.plan.stages:
         steps = [step for step in report.verdict.steps if step.stage == stage.id]

@@ -6,6 +6,7 @@ Pure.
 import dataclasses
 
 from termprobe.session.draw import bars
+from termprobe.session.draw.dot_rows import dot_rows
 from termprobe.session.draw.pages import page_of, pages_of
 from termprobe.session.draw.pictures import (
     board_picture,
@@ -174,7 +175,9 @@ def _and_board(view: View, drawn: Rows, board: Picture) -> Rows:
 
 def _above(view: View) -> Rows:
     """Return what the step asks for besides its screen."""
-    return [] if MODES[view.state.mode].is_part else _asked(view)
+    if MODES[view.state.mode].is_part:
+        return []
+    return [*_asked(view), *dot_rows(view)]
 
 
 def _screens(view: View) -> Rows:

@@ -16,6 +16,7 @@ from termprobe.session.draw.screen_rows import (
 from termprobe.session.mode_table import MODES
 from termprobe.session.react.marked_cells import CellIndex, marks_in_words, seen_rows
 from termprobe.session.state import State
+from termprobe.terminal.dots import dots_in_words
 from termprobe.terminal.predicted import Prediction
 from termprobe.terminal.screen import Screen, differences
 
@@ -142,7 +143,8 @@ def board_picture(state: State) -> Picture | None:
     screen = state.board_screen
     if screen is None or not state.is_practice:
         return None
-    caption = f"as seen: the simulated board shows this; {cursor_in_words(screen)}"
+    parts = [cursor_in_words(screen), *dots_in_words(screen.misdrawn)]
+    caption = "; ".join(["as seen: the simulated board shows this", *filter(None, parts)])
     return Picture(screen, caption, frame=SEEN_FRAME)
 
 

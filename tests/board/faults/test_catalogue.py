@@ -36,6 +36,11 @@ FORMS = (
     r"parity/(inverted|fixed/[01])",
     r"baud/ratio/[0-9.]+",
     r"key-matrix/.+",
+    r"row-scan/(stuck|swapped|bridged)/[0-2](-[0-2])?(/(0|1|low|high))?",
+    r"dot-column/(missing/[0-4]|stuck/[0-4]/1)",
+    r"dot-column/(swapped|bridged)/[0-4]-[0-4](/(low|high))?",
+    r"shift-register/stuck/[0-5]/[01]",
+    r"dots/half|blanking/(dead|stuck)|cursor/(dead|everywhere)",
 )
 """WHERE/KIND/LINES[/VALUE], block by block."""
 
