@@ -125,7 +125,7 @@ def run(arguments: argparse.Namespace) -> int:
         keyboard = keyboard_of(bench.profile)
         _tell_no_chords(bench, keyboard, console)
         if bench.after is not None:
-            console.tell(order_in_words(bench.after))
+            console.tell("\n".join(folded("", order_in_words(bench.after), TOLD_WIDTH)))
         with kept(bench.path, "walk", going_on, console):
             if is_full:
                 _walk_on_screen(bench, arguments)
