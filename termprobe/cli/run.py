@@ -26,7 +26,7 @@ from termprobe.cli.request import (
     stage_choice,
 )
 from termprobe.cli.resume import kept, resume_command, tell_resume
-from termprobe.folding import first_of
+from termprobe.folding import first_of, folded
 from termprobe.observer.base import Observer
 from termprobe.report.after_words import order_in_words
 from termprobe.report.formats import json, text
@@ -35,6 +35,7 @@ from termprobe.runner.asking import NO_HANDS
 from termprobe.runner.known_fault import Decide, carry_on
 
 CHANGES_SHOWN = 8
+TOLD_WIDTH = 80
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -99,7 +100,7 @@ def _carry_out(bench: Bench, going_on: str, console: Console, decide: Decide | N
         decide = decide or asked_at(console, going_on)
     _tell_changes(bench, console)
     if bench.after is not None:
-        console.tell(order_in_words(bench.after))
+        console.tell("\n".join(folded("", order_in_words(bench.after), TOLD_WIDTH)))
     with kept(bench.path, "run", going_on, console):
         carry_out(bench, observers, hands_at(bench, person), sys.stderr, decide)
 

@@ -14,8 +14,8 @@ from termprobe.script.load import load as load_script
 from termprobe.session.draw.console_rows import draw_console
 from termprobe.session.state import State
 
-PROFILE = load_profile("singlebyte-24x80")
-LINE = LineFormat(9600, 7, "even", 1)
+PROFILE = load_profile("club-16x64")
+LINE = LineFormat(4800, 7, "odd", 1)
 CUT = "..."
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 
@@ -27,7 +27,7 @@ def state(plan, records=(), **changes):
 
 def answered(key, data):
     """Return the record of a press that sent `data`."""
-    heard = Heard(9600, 7, (Received(0.1, data),))
+    heard = Heard(4800, 7, (Received(0.1, data),))
     return Answered(f"press/{key}", Answer(AS_EXPECTED, data=data, heard=heard))
 
 
@@ -62,19 +62,22 @@ def test_the_look_is_drawn_as_shown():
     assert_shown(
         captures()[0],
         rows_of(
-            state(spared("acceptance", "singlebyte-24x80"), mode="look", step_id="places"),
-            100,
-            32,
+            state(spared("acceptance", "club-16x64"), mode="look", step_id="places"),
+            80,
+            24,
         ),
     )
 
 
 def test_the_walk_over_the_keyboard_is_drawn_as_shown():
     pressed = [
+        ("grave", b"`"),
+        ("grave+shift", b"|"),
         ("1", b"1"),
         ("1+shift", b"!"),
         ("2", b"0"),
-        ("2+shift", b" "),
+        ("2+shift", b"@"),
+        ("2+control+shift", b"\x00"),
         ("3", b"1"),
         ("3+shift", b"!"),
         ("4", b"4"),
@@ -94,3 +97,7 @@ def test_the_walk_over_the_keyboard_is_drawn_as_shown():
         link="sim:keyboard-code/stuck/1/0",
     )
     assert_shown(captures()[1], rows_of(made, 80, 24))
+
+
+def test_the_readme_has_one_example_terminal_throughout():
+    assert "singlebyte-24x80" not in README and "club-16x64" in README
