@@ -85,9 +85,7 @@ class ScreenStep(Step):
     """A step of which a screen can be expected."""
 
     expected: Screen | None = None
-    """The screen after the last group; None where none is to be compared, or the step is not
-    fitted.
-    """
+    """After the last group; None where none is to be compared, or the step is not fitted."""
 
 
 @dataclass(frozen=True)
@@ -98,9 +96,7 @@ class Look(ScreenStep):
     glances: int = 4
     """How many cells the eye must rest on to answer; 4 for a regular screen."""
     covered_by: tuple[str, ...] = ()
-    """Ids of looks of which one fails wherever this step would, so that it is not asked once all of
-    them have passed.
-    """
+    """Ids of looks of which one fails wherever this would; not asked once all have passed."""
     enlarged: tuple[Enlarged, ...] = ()
     """Characters of the screen whose dots are to be compared, as they must be drawn."""
 
@@ -199,9 +195,7 @@ class Press:
     """One press of one key, released before the next."""
 
     id: str
-    """`press/a`, `press/a+shift`, `press/a+control+shift`: the key's name, then the modifiers by
-    alphabet.
-    """
+    """`press/a`, `press/a+control+shift`: the key's name, then the modifiers by alphabet."""
     key: str
     legend: str
     """What the keycap shows."""
