@@ -11,6 +11,8 @@ EXIT_USAGE = 2
 EXIT_LINK = 3
 EXIT_INCOMPLETE = 4
 EXIT_INTERRUPTED = 130
+EXIT_CUT_OFF = 141
+"""Whoever read what is printed has gone: 128 and the number of SIGPIPE, as shells tell it."""
 _EXIT_OF_VERDICT = {"pass": EXIT_PASSED, "fail": EXIT_FAILED, "incomplete": EXIT_INCOMPLETE}
 
 

@@ -199,9 +199,13 @@ def make_folder(name: str) -> None:
         raise FileError([f"{folder}: {wanted}; try another --out DIR"]) from None
 
 
+LONGEST_NAME = 80
+"""Characters of a serial number that stand in the name of its run file; the file holds it whole."""
+
+
 def free_path(folder: pathlib.Path, serial: str, date: str) -> pathlib.Path:
     """Return a path in `folder` for a run of board `serial` begun at `date`, that no file has."""
-    board = re.sub(r"[^A-Za-z0-9._-]+", "_", serial).strip(".") or "board"
+    board = re.sub(r"[^A-Za-z0-9._-]+", "_", serial)[:LONGEST_NAME].strip(".") or "board"
     moment = re.sub(r"[^0-9T]", "", date[:19])
     stem = f"{board}-{moment}"
     path = folder / f"{stem}.run.jsonl"

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from termprobe import __version__
 from termprobe.errors import (
+    EXIT_CUT_OFF,
     EXIT_INCOMPLETE,
     EXIT_INTERRUPTED,
     EXIT_PASSED,
@@ -71,7 +72,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         return _complain("interrupted", EXIT_INTERRUPTED)
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return EXIT_INCOMPLETE
+        return EXIT_CUT_OFF
     except Exception as error:
         if os.environ.get("TERMPROBE_DEBUG"):
             raise
@@ -97,6 +98,8 @@ def _run(words: list[str]) -> int:
     except SystemExit as end:
         return EXIT_USAGE if end.code else EXIT_PASSED
     exit_code: int = arguments.carry_out(arguments)
+    if sys.stdout is not None:
+        sys.stdout.flush()  # what is printed is read to its end, or that nobody does is met here
     return exit_code
 
 

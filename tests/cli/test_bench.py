@@ -111,7 +111,14 @@ def test_the_line_can_be_opened_again_in_another_format(tmp_path):
 
 @pytest.mark.parametrize(
     "serial, stem",
-    [("0007", "0007"), ("a/b c", "a_b_c"), ("..", "board"), (".x.", "x"), ("\u00fc", "_")],
+    [
+        ("0007", "0007"),
+        ("a/b c", "a_b_c"),
+        ("..", "board"),
+        (".x.", "x"),
+        ("\u00fc", "_"),
+        ("x" * 300, "x" * 80),
+    ],
 )
 def test_a_run_file_is_named_after_board_and_date(tmp_path, serial, stem):
     path = free_path(tmp_path, serial, DATE)

@@ -150,3 +150,13 @@ def test_a_reader_that_goes_away_is_no_mistake():
     )
     os.close(writer)
     assert "Traceback" not in done.stderr and "mistake" not in done.stderr
+
+
+def test_where_nobody_reads_what_is_printed_it_ends_quietly():
+    """As with `| head -1`; the exit code is that of shells for a program ended by SIGPIPE."""
+    words = [sys.executable, "-m", "termprobe.cli.main", "baud"]
+    program = subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+    program.stdout.close()
+    told = program.stderr.read()
+    program.stderr.close()
+    assert (program.wait(60), told) == (141, b"")
