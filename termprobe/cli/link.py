@@ -31,10 +31,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--json", action="store_true", help="print one JSON document instead of a report"
     )
     parser.epilog = (
-        "First adapter and cable with a loopback plug, then what the board does on the line.\n"
-        "It is a run like others: it can be stopped, resumed, and reported on. Where nothing\n"
-        "shows or comes at all, --silent asks a few questions, the cheap ones first, and\n"
-        "names what it most often is."
+        "First adapter and cable with a loopback plug, then what the board does on\n"
+        "the line. It is a run like others: it can be stopped, resumed, and reported\n"
+        "on. Where nothing shows or comes at all, --silent asks a few questions, the\n"
+        "cheap ones first, and names what it most often is."
     )
 
 
