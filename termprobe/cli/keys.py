@@ -22,7 +22,7 @@ from termprobe.cli.key_hands import pressing_on
 from termprobe.cli.key_lines import HELP_LINE, WalkLines, typed_command, typed_decision
 from termprobe.cli.key_report import key_report
 from termprobe.cli.recorded import load_run
-from termprobe.cli.request import add_bench_arguments, bench_request
+from termprobe.cli.request import Choice, add_bench_arguments, bench_request
 from termprobe.cli.resume import kept, resume_command, tell_resume
 from termprobe.cli.sound import OF_PRESSES, add_sound_argument
 from termprobe.cli.task import unnamed
@@ -116,8 +116,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Carry out the walk and print its report; return the exit code of its verdict."""
     if arguments.list:
         return _list(arguments)
-    choice = key_choice(arguments.which, arguments.chords)
-    request = bench_request(arguments, choice, is_of_keys=True)
+    request = bench_request(arguments, _choice(arguments), is_of_keys=True)
     is_full = is_full_screen() and not arguments.plain and not arguments.json
     with contextlib.closing(open_bench(request, _clock(request.port, is_full))) as bench:
         console = Console(sys.stderr)
@@ -132,6 +131,13 @@ def run(arguments: argparse.Namespace) -> int:
             else:
                 _walk_in_lines(bench, arguments, keyboard, console)
         return _report(bench, arguments, console)
+
+
+def _choice(arguments: argparse.Namespace) -> Choice | None:
+    """Return the choice of the presses; None for those of the walk that this one comes after."""
+    if arguments.after and arguments.which == ALL and not arguments.chords:
+        return None
+    return key_choice(arguments.which, arguments.chords)
 
 
 def _tell_no_chords(bench: Bench, keyboard: Keyboard, console: Console) -> None:

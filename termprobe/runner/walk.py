@@ -123,13 +123,15 @@ def _checked(run: Run, step: Step, attention: Attention) -> str | None:
     wish = _make_ready(run, step)
     pace = 1.0
     while wish is None and attention.show(step, pace):
-        match run.ask(step):
+        said = run.ask(step)
+        while isinstance(said, Remark):
+            run.note(f"{OF_CHECK}{said.text}", step)
+            said = run.ask(step)
+        match said:
             case None:
                 return None
-            case Answer() as said:
+            case Answer():
                 attention.take(step, said)
-            case Remark(text):
-                run.note(f"{OF_CHECK}{text}", step)
             case Wish(word) if word in (BACK, STOP):
                 return word
             case Wish(word) if word == SLOWER:

@@ -53,7 +53,7 @@ def test_wishes_in_a_check_are_met_and_a_remark_is_told_apart(tmp_path):
     said = (YES, Wish(REPEAT), Wish(SLOWER), Remark("odd"), Answer(UNSURE), YES)
     bench, says = bench_of(tmp_path, *said)
     assert carry_out(bench.run)
-    assert bench.sent().count(b"XXX") == 4 and bench.sent().count(b"BYE") == 1
+    assert bench.sent().count(b"XXX") == 3 and bench.sent().count(b"BYE") == 1
     assert bench.records(Noted)[0].text == "of a wrong screen shown on purpose: odd"
     (checked,) = bench.records(AttentionChecked)
     assert not checked.is_caught and not checked.is_missed
