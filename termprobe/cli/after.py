@@ -11,6 +11,7 @@ from termprobe.errors import FileError, UsageError
 from termprobe.journal.comes_after import ComesAfter
 from termprobe.journal.reading import read_bytes
 from termprobe.journal.records import BoardUnderTest
+from termprobe.link.base import is_simulated
 from termprobe.notation import visible
 from termprobe.plan.model import Look, Plan, Reply, TypedBack
 from termprobe.plan.needed import behind_needs
@@ -35,6 +36,7 @@ def run_before(request: BenchRequest) -> Recorded | None:
     _refuse_damaged(before)
     _refuse_other_kind(before, request)
     _refuse_other_board(before, request.board.serial)
+    _refuse_practice(before, request.port)
     return before
 
 
@@ -71,6 +73,16 @@ def _refuse_other_board(before: Recorded, serial: str) -> None:
         raise UsageError(
             f"--board must be {visible(known)} on --after, as in {before.path}, not "
             f"{visible(serial)}; begin a run without --after for another board"
+        )
+
+
+def _refuse_practice(before: Recorded, port: str) -> None:
+    """Refuse a run on a simulated board where a real one is tried: it says nothing of that."""
+    link = before.header.link
+    if link is not None and is_simulated(link.name) and not is_simulated(port):
+        raise UsageError(
+            f"--after must name a run on the board itself, and {before.path} is practice on a "
+            "simulated one, which says nothing of a real one; begin a run without --after"
         )
 
 

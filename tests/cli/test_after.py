@@ -106,13 +106,14 @@ def test_a_walk_over_the_keys_begins_with_the_press_that_failed(tmp_path):
     "fields, told",
     [
         ({"board": BoardUnderTest("8")}, "--board must be 0007 on --after, as in .*, not 8"),
+        ({"port": "/dev/ttyUSB0"}, "practice on a simulated one, which says nothing of a real"),
         ({"resume": "x"}, "only one of them may be given"),
         ({"is_of_keys": True}, "--after must name a walk over the keys, not a run of the script"),
     ],
 )
 def test_what_does_not_fit_is_refused(before, fields, told):
     with pytest.raises(UsageError, match=told):
-        run_before(BenchRequest("sim:", after=str(before), **fields))
+        run_before(BenchRequest(**{"port": "sim:", "after": str(before)} | fields))
 
 
 @pytest.mark.parametrize("kind, other", [("script", "acceptance"), ("profile", "singlebyte-24x80")])
