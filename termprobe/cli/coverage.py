@@ -54,8 +54,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--json", action="store_true", help="print one JSON document")
     parser.epilog = (
         "Faults are those of `termprobe sim --faults`. A CLASS is screen, line, cells,\n"
-        "cursor or sound: how much of the screen differs, or what alone does; usual are\n"
-        "screen=0.05, line=0.11, cells=0.23, cursor=0.23 and sound=0.3."
+        "dots, cursor or sound: how much of the screen differs, or what alone does; usual\n"
+        "are screen=0.05, line=0.11, cells=0.23, dots=0.23, cursor=0.23 and sound=0.3."
     )
 
 

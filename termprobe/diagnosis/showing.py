@@ -30,12 +30,12 @@ class FaultShown:
     name: str
     is_of_display: bool
     """It has a part in which characters a screen shows."""
-    is_of_dots: bool
-    """It has a part in how they are drawn."""
     looks: Mapping[int, Visibility]
     """By the number of each look that shows it for certain how easily it is seen there."""
     performance: Performance
     presses: PressesShow | None
+    is_of_dots: bool = False
+    """It has a part in how characters are drawn, and none in which they are."""
 
     @property
     def signature(self) -> object:
@@ -90,10 +90,10 @@ def showing_of(dictionary: FaultDictionary, plan: Plan, profile: Profile) -> Sho
         FaultShown(
             name,
             name in of_display,
-            name in of_dots,
             sees.looks_that_show(name),
             dictionary.faults[name],
             of_presses.get(name),
+            name in of_dots,
         )
         for name in names
     ]

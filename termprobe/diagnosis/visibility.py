@@ -46,7 +46,7 @@ SCREEN, LINE, CELLS, DOTS, CURSOR, SOUND = CLASSES = (
     ),
     Visibility(
         "dots",
-        "dots of characters that are the right ones, or of the cursor",
+        "dots of the right characters, or the cursor's",
         0.23,
         "own estimate: as of few cells",
     ),

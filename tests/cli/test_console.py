@@ -13,6 +13,7 @@ import pytest
 
 from helpers.served import TERMPROBE
 from termprobe.cli import console
+from termprobe.terminal.dots import Enlarged
 
 
 def on_a_terminal(columns, *arguments, typed=b""):
@@ -103,3 +104,35 @@ def test_a_full_screen_needs_a_keyboard_and_a_screen(is_typed, is_shown, is_full
     monkeypatch.setattr(sys, "stdin", Stream(is_typed))
     monkeypatch.setattr(sys, "stdout", Stream(is_shown))
     assert (console.is_typed_at(), console.is_full_screen()) == (is_typed, is_full)
+
+
+class EncodedStream(io.StringIO):
+    """A stream that says of itself what a test wants."""
+
+    def __init__(self, encoding, is_terminal):
+        super().__init__()
+        self._encoding, self._is_terminal = encoding, is_terminal
+
+    @property
+    def encoding(self):
+        return self._encoding
+
+    def isatty(self):
+        return self._is_terminal
+
+    def fileno(self):
+        raise io.UnsupportedOperation
+
+
+@pytest.mark.parametrize(
+    "encoding, is_terminal, drawn",
+    [
+        ("UTF-8", True, "L\n\u2588\n\u2580\u2580\u2580"),
+        ("ascii", True, "L\n#..\n#..\n###"),
+        ("utf-8", False, "L\n#..\n#..\n###"),
+        (None, True, "L\n#..\n#..\n###"),
+    ],
+)
+def test_dots_are_drawn_in_blocks_where_the_console_has_them(encoding, is_terminal, drawn):
+    made = console.Console(EncodedStream(encoding, is_terminal))
+    assert made.draw_dots([Enlarged("L", ("#..", "#..", "###"))]) == drawn

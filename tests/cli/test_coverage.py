@@ -77,7 +77,10 @@ def test_who_misses_more_sees_less(capsys):
     assert found["by_visibility"]["cells"]["miss"] == 0.9
     assert found["by_visibility"]["line"] == usual["by_visibility"]["line"]
     seen = sum(each["faults"] for each in found["by_visibility"].values())
-    assert seen == found["by_part"]["display"]["detected"]
+    parts = found["by_part"]
+    assert seen == parts["display"]["detected"] + parts["dots"]["detected"]
+    assert parts["dots"] == {"faults": 72, "detected": 71, "undetectable": 1, "missed": 0}
+    assert found["shows_all_dots"]
 
 
 def test_the_smallest_set_by_seconds(capsys):

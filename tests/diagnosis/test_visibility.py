@@ -7,6 +7,7 @@ from termprobe.diagnosis.visibility import (
     CELLS,
     CLASSES,
     CURSOR,
+    DOTS,
     LINE,
     SCREEN,
     SOUND,
@@ -32,6 +33,8 @@ def sight(cells=0, cursor=False, bells=False):
         (sight(23, bells=True), CELLS),
         (sight(1), CELLS),
         (sight(cursor=True, bells=True), CURSOR),
+        (sight(cursor=True)._replace(dots=9), DOTS),
+        (sight(1)._replace(dots=1900), CELLS),
         (sight(bells=True), SOUND),
     ],
 )

@@ -32,8 +32,9 @@ class PictureEyes:
         for part in self._chain(step):
             self._send(part)
         bells = self._board.bells - self._bells_before
-        wanted = wanted_of(step.expected)
-        sight = sight_of(self._board.drawn(), self._board.cursor, bells, wanted)
+        wanted, codes = wanted_of(step.expected, step.asks_dots), self._board.drawn()
+        misdrawn = self._board.misdrawn(codes)
+        sight = sight_of(codes, self._board.cursor, bells, wanted, misdrawn)
         answer = self._answer(step, sight.picture)
         self.asked.append(step.id)
         self._records.append(Answered(step.id, answer, step.hash))

@@ -19,23 +19,25 @@ class PlainPlay:
         self.link = SimLink(self.board, CrankedClock())
 
     def play(self, step):
-        """Send `step`; return what is (different cells, cursor, bells, picture) of a look."""
+        """Send `step`; return what is (different cells, cursor, bells, dots, picture) of a look."""
         before = self.board.bells
         for option, position in step.settings:
             self.board.set_option(option, position)
         for group in step.groups:
             self.link.write(group.data)
         if isinstance(step, Look):
-            return self._compared(step.expected, before)
+            return self._compared(step, before)
         return None
 
-    def _compared(self, expected, bells_before):
-        shown = self.board.screen()
+    def _compared(self, step, bells_before):
+        expected, shown = step.expected, self.board.screen()
         bells = shown.bells - bells_before
         pairs = zip(expected.rows, shown.rows, strict=True)
         cells = sum(_count_differing(*rows) for rows in pairs if len(set(rows)) > 1)
         is_elsewhere = shown.cursor != expected.cursor
-        return cells, is_elsewhere, bells != expected.bells, (shown.rows, shown.cursor, bells)
+        dots, drawn = wrong_dots(shown, step.asks_dots)
+        picture = shown.rows, shown.cursor, bells, drawn
+        return cells, is_elsewhere, bells != expected.bells, dots, picture
 
     def in_order(self, plan):
         """Return what each look shows when all steps are played one after another."""
@@ -54,6 +56,20 @@ class PlainPlay:
         return [each for each in found if each]
 
 
+def wrong_dots(shown, is_asked):
+    """Return in how many cells dots are seen to be wrong, and how these are drawn."""
+    characters = [one for one in shown.misdrawn if len(one[0]) == 1]
+    others = [one for one in shown.misdrawn if len(one[0]) > 1]
+    size = len(shown.rows) * len(shown.rows[0])
+    cells = sum(row.count(what) for what, _ in characters for row in shown.rows)
+    if not is_asked and cells < size / 4:
+        cells, characters = 0, []
+    if others:
+        is_everywhere = any(how != "missing" for _, how in others)
+        cells = size if is_everywhere else cells + 1
+    return cells, (*characters, *others)
+
+
 def _count_differing(wanted, seen):
     assert len(wanted) == len(seen)
     return sum(map(operator.ne, wanted, seen))
@@ -68,7 +84,7 @@ def assert_same(performance, profile, plan, fault, pictures):
     ways = plain.in_order(plan), plain.alone(plan)
     for told, seen in zip(performance, ways, strict=True):
         for sight, (*differs, picture) in zip(told, seen, strict=True):
-            assert [sight.cells, sight.cursor, sight.bells] == differs, fault
+            assert [sight.cells, sight.cursor, sight.bells, sight.dots] == differs, fault
             assert bool(sight.picture) == any(differs), fault
             if sight.picture:
                 assert pictures.setdefault(sight.picture, picture) == picture

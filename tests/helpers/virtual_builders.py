@@ -1,6 +1,7 @@
 """Builders who are not there: what they would answer of a simulated board, with given errors."""
 
 import random
+from dataclasses import replace
 
 from termprobe.board.board import Board
 from termprobe.diagnosis.error_rates import USUAL_RATES
@@ -14,20 +15,19 @@ from termprobe.journal.records import (
     Sent,
     StepBegun,
 )
-from termprobe.observer.base import compared
+from termprobe.observer.simulated_screen import SimulatedScreenObserver
 from termprobe.plan.model import Look
 
 
 class Reader:
-    """Reads whole screens, as a dump of the board's own screen does."""
+    """Reads whole screens and their dots, as that of a simulated board is read."""
 
     strength = DUMP
 
     def answer(self, step, board, bells):
         """Return the Answer to a look at `board`, whose bell has rung so often for it."""
-        picture = board.screen()
-        said = compared(step.expected, picture.rows, picture.cursor, bells)
-        return Answer(said.word, said.seen, said.cursor, said.bells, strength=DUMP)
+        picture = replace(board.screen(), bells=bells)
+        return replace(SimulatedScreenObserver(lambda: picture).answer(step), strength=DUMP)
 
 
 class Eyes:
@@ -37,8 +37,8 @@ class Eyes:
         self._chance, self._errors = random.Random(seed), errors
 
     def answer(self, step, board, bells):
-        wanted = wanted_of(step.expected)
-        sight = sight_of(board.drawn(), board.cursor, bells, wanted)
+        wanted, codes = wanted_of(step.expected, step.asks_dots), board.drawn()
+        sight = sight_of(codes, board.cursor, bells, wanted, board.misdrawn(codes))
         differs = bool(sight.picture)
         if self._chance.random() < self._share(sight, len(wanted.codes)):
             differs = not differs

@@ -12,6 +12,7 @@ from termprobe.journal.records import AS_EXPECTED, DIFFERS, DISPUTED, SKIPPED, U
 from termprobe.observer.base import BACK, REPEAT, SLOWER, STOP, Remark, Wish
 from termprobe.observer.builder import BUILDER_WORDS, BuilderObserver, help_text
 from termprobe.plan.model import Measure
+from termprobe.terminal.dots import Enlarged
 
 RAIL = Measure(
     "rail",
@@ -212,3 +213,13 @@ def test_a_reason_that_is_not_given_leads_back_to_the_question_and_says_so():
     desk.answer(look("a"))
     assert "ENTER alone goes back to the question" in desk.asked[1]
     assert "Nothing is recorded." in desk.shown and "must be one of" not in desk.text
+
+
+def test_characters_whose_dots_are_asked_for_are_drawn_below_the_screen():
+    asking = dataclasses.replace(look("a"), enlarged=(Enlarged("L", ("#..", "###")),))
+    desk = Desk("y")
+    desk.answer(asking)
+    assert "L\n#..\n###" in desk.text and desk.text.index("[screen]") < desk.text.index("#..")
+    plain = Desk("y")
+    plain.answer(look("a"))
+    assert "#" not in plain.text
