@@ -2,6 +2,7 @@
 
 from typing import TextIO
 
+from termprobe.cli.changing_line import ChangingLine
 from termprobe.cli.console import columns
 from termprobe.clock import Clock
 from termprobe.line.bursts import Burst, Gatherer
@@ -25,7 +26,7 @@ class Monitored:
         self._bursts = Gatherer(max(GAP_S, CHARACTERS_OF_A_GAP * format.character_s))
         self._lines = MonitorLines(format)
         self._is_console = stream.isatty()
-        self._shown = ""
+        self._line = ChangingLine(stream)
 
     @property
     def seconds(self) -> float:
@@ -37,7 +38,7 @@ class Monitored:
         moment_s = self.seconds if at_s is None else max(at_s - self._begun_s, 0.0)
         self._complete(self._bursts.take(moment_s, way, data, error))
         if self._is_console and self._bursts.under_way:
-            self._show(self._lines.row(self._bursts.under_way))
+            self._line.show(self._fitted(self._lines.row(self._bursts.under_way)))
 
     def quiet(self) -> None:
         """Take notice that nothing comes just now."""
@@ -53,21 +54,15 @@ class Monitored:
             row = self._lines.row(burst)
             self._lines.count(burst)
             if self._is_console:
-                self._show(row)
-                self._stream.write("\r\n")
+                self._line.keep(self._fitted(row))
             else:
                 self._stream.write(row + "\n")
-            self._stream.flush()
-            self._shown = ""
+                self._stream.flush()
             if self._log:
                 self._log.write(log_line(burst) + "\n")
                 self._log.flush()
 
-    def _show(self, row: str) -> None:
-        """Write `row` over the one that is shown, as much of it as the console is wide."""
+    def _fitted(self, row: str) -> str:
+        """Return as much of `row` as the console is wide."""
         room = columns(self._stream)
-        if room:
-            row = row[: room - 1]
-        self._stream.write("\r" + row.ljust(len(self._shown)))
-        self._stream.flush()
-        self._shown = row
+        return row[: room - 1] if room else row

@@ -3,6 +3,7 @@
 import time
 from typing import TextIO
 
+from termprobe.cli.changing_line import ChangingLine
 from termprobe.line.soak import Far, SoakLength
 from termprobe.report.spans_in_words import span_in_words
 
@@ -16,7 +17,7 @@ class SoakProgress:
     def __init__(self, wanted: SoakLength, stream: TextIO) -> None:
         self._wanted, self._stream = wanted, stream
         self._is_console = stream.isatty()
-        self._shown, self._shown_s = "", 0.0
+        self._line, self._shown_s = ChangingLine(stream), 0.0
         self._tenth = 0
 
     def __call__(self, far: Far) -> None:
@@ -25,7 +26,7 @@ class SoakProgress:
             now_s = time.monotonic()
             if now_s - self._shown_s >= REFRESH_S:
                 self._shown_s = now_s
-                self._show(self.line(far))
+                self._line.show(self.line(far))
             return
         tenth = int(self._wanted.share(far) * TENTHS)
         if tenth > self._tenth:
@@ -43,12 +44,4 @@ class SoakProgress:
 
     def end(self) -> None:
         """Clear the line that changes."""
-        if self._is_console:
-            self._show("")
-            self._stream.write("\r")
-            self._stream.flush()
-
-    def _show(self, text: str) -> None:
-        self._stream.write("\r" + text.ljust(len(self._shown)))
-        self._stream.flush()
-        self._shown = text
+        self._line.clear()
