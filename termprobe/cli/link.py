@@ -5,12 +5,20 @@ import sys
 
 from termprobe.cli import run as unattended
 from termprobe.cli import session
+from termprobe.cli.assembly import unwatched_clock
 from termprobe.cli.console import Console, is_typed_at
 from termprobe.cli.observers import add_observer_arguments
-from termprobe.cli.request import add_bench_arguments
+from termprobe.cli.request import add_bench_arguments, bench_request
 from termprobe.cli.silent import SILENT_HELP, ask_why_silent
 from termprobe.cli.sound import add_sound_argument
+from termprobe.cli.task import unnamed
+from termprobe.errors import UsageError
+from termprobe.profile import load as profiles
 
+SETTLE_HELP = (
+    "find the shortest pause that each slow command needs, by looks or --dump; with names, of "
+    "these commands alone"
+)
 SCRIPT = "link"
 NO_BOARD = "line"
 """Stands for the serial number where the line itself is tried, whatever board is on it."""
@@ -26,6 +34,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="plain prompts, line by line; by itself where input or output is no terminal",
     )
+    parser.add_argument("--settle", nargs="*", metavar="COMMAND", help=SETTLE_HELP)
     parser.add_argument("--silent", action="store_true", help=SILENT_HELP)
     parser.add_argument(
         "--json", action="store_true", help="print one JSON document instead of a report"
@@ -40,11 +49,32 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Walk through the line; return the exit code of the verdict."""
+    vars(arguments).update(script=None if arguments.resume else SCRIPT, stage=[])
     if arguments.silent:
         return ask_why_silent(Console(sys.stdout), arguments.json)
-    vars(arguments).update(script=None if arguments.resume else SCRIPT, stage=[])
+    if arguments.settle is not None:
+        return _settle(arguments)
     arguments.board = arguments.board or (None if arguments.resume else NO_BOARD)
     if is_typed_at() and not arguments.json:
         return session.run(arguments)
     vars(arguments).update(carry_on=False, until_sure=False)
     return unattended.run(arguments)
+
+
+def _settle(arguments: argparse.Namespace) -> int:
+    """Find the pauses that commands need; raise UsageError where port or profile is not told."""
+    from termprobe.cli.settle import find_settling  # it loads pyte
+
+    request = bench_request(arguments, None)
+    if request.profile is None:
+        raise UsageError(unnamed("profile"))
+    dump_command: str | None = vars(arguments)["--dump"]
+    return find_settling(
+        request.port,
+        profiles.load(request.profile),
+        arguments.settle,
+        unwatched_clock(request.port),
+        request.speed_baud,
+        dump_command,
+        arguments.json,
+    )
