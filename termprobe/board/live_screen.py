@@ -12,6 +12,8 @@ BEGIN = "\x1b[?1049h\x1b[?7l"
 END = "\x1b[?7h\x1b[?25h\x1b[?1049l"
 CLEAR, REST_OF_LINE = "\x1b[2J", "\x1b[K"
 SHOW_CURSOR, HIDE_CURSOR = "\x1b[?25h", "\x1b[?25l"
+MOST_NAMED = 6
+"""So many characters with wrong dots are named."""
 STRANGE = "?"
 """Stands for a character that could do anything but stand in its cell."""
 
@@ -87,7 +89,18 @@ class LiveScreen:
         if _has_cursor(picture):
             where = "row {}, column {}".format(*picture.cursor)
         rung = f"; bell {picture.bells} times" * bool(picture.bells)
-        return f"-- cursor {where}{rung}; Ctrl-C ends it; {self._name}"
+        dots = _wrong_dots(picture)
+        return f"-- cursor {where}{rung}{dots}; Ctrl-C ends it; {self._name}"
+
+
+def _wrong_dots(picture: TubePicture) -> str:
+    """Return what is drawn with wrong dots, which the characters of a window cannot show."""
+    named = [_harmless(what) for what, _ in picture.misdrawn or ()]
+    if not named:
+        return ""
+    letters_first = sorted(named, key=lambda one: not one.isalnum())
+    more = " ..." * (len(named) > MOST_NAMED)
+    return f"; wrong dots: {' '.join(letters_first[:MOST_NAMED])}{more}"
 
 
 def _has_cursor(picture: TubePicture) -> bool:

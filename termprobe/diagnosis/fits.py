@@ -159,7 +159,8 @@ def _counted(answer: LookAnswer, shown: Replayed, sight: Sight, rates: ErrorRate
     if answer.misdrawn is not None:
         predicted = noticed_dots(shown.codes, shown.misdrawn, wanted)
         unlike = set(answer.misdrawn) ^ set(predicted)
-        odd += ODD_DRAWING * cells_of(tuple(unlike), counts_of(shown.codes))
+        if unlike:
+            odd += ODD_DRAWING * cells_of(tuple(unlike), counts_of(shown.codes))
     told = sight.picture
     if not odd:
         return Fit(math.log(1 - rates.machine), told, True)

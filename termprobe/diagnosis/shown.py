@@ -76,8 +76,10 @@ def sight_of(
         return AS_WANTED
     cells = count_differing(codes, wanted.codes)
     picture = picture_of(codes, cursor, bells, dots)
-    odd = cells_of(dots, counts_of(codes)) if dots else 0
-    return Sight(cells, is_elsewhere, bells != wanted.bells, picture, odd)
+    sight = Sight(cells, is_elsewhere, bells != wanted.bells, picture)
+    if dots:
+        return sight._replace(dots=cells_of(dots, counts_of(codes)))
+    return sight
 
 
 def noticed_dots(

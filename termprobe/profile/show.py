@@ -7,7 +7,7 @@ from termprobe.folding import folded
 from termprobe.notation import show, show_code, show_template, visible
 from termprobe.profile.draw import draw_keyboard
 from termprobe.profile.key_codes import PLAIN, code_of, presses
-from termprobe.profile.model import Circuit, Command, Fill, Keyboard, Option, Profile
+from termprobe.profile.model import Circuit, Command, Display, Fill, Keyboard, Option, Profile
 from termprobe.profile.simulated import lack_in_words
 from termprobe.profile.vocabulary import VOCABULARY
 from termprobe.yamlvalues import Mapped, Template
@@ -100,7 +100,16 @@ def _display(profile: Profile) -> list[str]:
         f"prints {show_code(printing.first)} to {show_code(printing.last)}",
         f"after the last column: {printing.last_column}; below the last row: {printing.last_row}",
         f"source: {printing.source}",
+        *_dots(display),
     )
+
+
+def _dots(display: Display) -> Iterator[str]:
+    dots = display.dots
+    if dots is not None:
+        box = f"a box of {dots.columns} dots and {dots.lines} scan lines"
+        yield f"characters are drawn as set {dots.characters} has them, in {box}"
+        yield f"source: {dots.source}"
 
 
 def _link(profile: Profile) -> list[str]:

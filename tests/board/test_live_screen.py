@@ -22,8 +22,8 @@ class Window:
         self.drawn.write(text)
         self.stream.feed(text)
 
-    def show(self, *rows, cursor=(0, 0), bells=0):
-        self.live.show(TubePicture(rows, cursor, bells))
+    def show(self, *rows, cursor=(0, 0), bells=0, misdrawn=None):
+        self.live.show(TubePicture(rows, cursor, bells, misdrawn))
 
     @property
     def rows(self):
@@ -36,6 +36,18 @@ def test_rows_and_cursor_stand_where_the_board_has_them():
     assert window.rows[0] == "HELLO" and (window.screen.cursor.y, window.screen.cursor.x) == (0, 5)
     assert "-- cursor row 0, column 5; Ctrl-C ends it; a board" in window.rows[24]
     assert not window.screen.cursor.hidden
+
+
+def test_wrong_dots_are_named_below_the_screen():
+    window = Window()
+    window.show("AB", misdrawn=(("#", "#"), ("A", "#."), ("cursor", "missing")))
+    assert "; wrong dots: A cursor #; Ctrl-C" in "".join(window.rows)
+    window.now_s += 1
+    window.show("AB", misdrawn=tuple((one, "#") for one in "ABCDEFGH"))
+    assert "; wrong dots: A B C D E F ...; Ctrl-C" in "".join(window.rows)
+    window.now_s += 1
+    window.show("AB", misdrawn=())
+    assert "wrong dots" not in "".join(window.rows)
 
 
 def test_a_cursor_that_is_not_to_be_seen_is_hidden():
