@@ -28,8 +28,9 @@ def play(request):
         "One lie where each look is the one that tells most next",
         *("answers", "lies that change the final class", "looks without a lie", "looks with one"),
     )
-    for words, has_pictures in (("pictures", True), ("yes and no", False)):
-        _sittings(request, words, has_pictures)
+    odd = _sittings(request, "pictures", has_pictures=True)
+    odd += _sittings(request, "yes and no", has_pictures=False)
+    names(odd)
 
 
 def _whole_runs(request):
@@ -78,6 +79,7 @@ def _shown_by(name):
 
 
 def _sittings(request, words, has_pictures):
+    """Print a row; return the lies that changed the final class."""
     drawn = request.drawn(USUAL_SITTINGS)
     honest, lied, odd = [], [], []
     for name in drawn:
@@ -94,7 +96,7 @@ def _sittings(request, words, has_pictures):
         spread(honest),
         spread([one.looks for one in lied]),
     )
-    names(odd)
+    return odd
 
 
 def _sit(request, name, has_pictures, lie):

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from termprobe.board.board import Board
 from termprobe.diagnosis.diagnose import all_accounts, case_of
+from termprobe.diagnosis.error_rates import USUAL_RATES
 from termprobe.diagnosis.next_look import next_look
 from termprobe.diagnosis.pictures import pictures
 from termprobe.diagnosis.ranking import ranked_classes, suspect_of
@@ -34,11 +35,11 @@ class Person:
 
     `is_wrong(number)` tells of each answer whether it is wrong. A wrong answer to a look that
     differs passes it as often as it chooses another picture; one to a look that is right says that
-    it differs.
+    it differs. `rates` are what is thought of the answers.
     """
 
-    def __init__(self, name, has_pictures, is_wrong, chance):
-        self._name, self._has_pictures = name, has_pictures
+    def __init__(self, name, has_pictures, is_wrong, chance, rates=USUAL_RATES):
+        self._name, self._has_pictures, self._rates = name, has_pictures, rates
         self._is_wrong, self._chance = is_wrong, chance
         self._board = Board(stage.PROFILE, [stage.faults()[name]] if name else [])
         self._records, self._bells_before = [], 0
@@ -100,7 +101,8 @@ class Person:
         """Work out what all answers so far say."""
         plan = stage.plan()
         self._verdict = judge(plan, self._records)
-        self._case = case_of(stage.PROFILE, plan, self._records, self._verdict)
+        case = case_of(stage.PROFILE, plan, self._records, self._verdict)
+        self._case = replace(case, rates=self._rates)
         self._healthy = self._case.of_nothing()
         accounts = all_accounts(self._case, self._healthy, stage.dictionary())
         self._found = ranked_classes(self._healthy, accounts)

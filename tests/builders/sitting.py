@@ -3,6 +3,8 @@
 import random
 from typing import NamedTuple
 
+from termprobe.diagnosis.error_rates import USUAL_RATES
+
 from . import stage
 from .person import Person, by_errors
 
@@ -18,6 +20,8 @@ class Sitting(NamedTuple):
     """The class of the fault leads."""
     is_named: bool
     """The fault is among those of the first suspect, as a report names it."""
+    stated: float
+    """How probable the leading class was said to be at the end."""
     bits: float
     """What the first look left to be told, as the odds of all faults have it."""
     pictures_s: list[float]
@@ -26,14 +30,14 @@ class Sitting(NamedTuple):
     """How long it took to choose the next look, each time."""
 
 
-def sit(name, has_pictures, errors, seed, is_fewest):
+def sit(name, has_pictures, errors, seed, is_fewest, rates=USUAL_RATES):
     """Return the Sitting at a board with the fault `name`; of the answers a share is wrong.
 
-    The first look is one that shows the fault.
+    The first look is one that shows the fault. `rates` are what is thought of the answers.
     """
     chance = random.Random(seed)
     first = chance.choice(stage.looks_that_show(name))
-    person = Person(name, has_pictures, by_errors(errors, chance), chance)
+    person = Person(name, has_pictures, by_errors(errors, chance), chance, rates)
     return played(person, name, first, is_fewest)
 
 
@@ -53,6 +57,7 @@ def played(person, name, first, is_fewest):
         len(person.asked),
         person.leads(),
         person.is_named(),
+        person.leading()[0],
         bits,
         person.pictures_s,
         person.next_s,
