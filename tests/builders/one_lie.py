@@ -14,7 +14,7 @@ from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer, Answered
 from termprobe.verdict.judge import judge
 
 from . import stage
-from .person import Person, one_lie
+from .person import PICTURES, YES_OR_NO, Person, one_lie
 from .sitting import played
 from .tables import heading, names, row, share, spread
 
@@ -28,8 +28,8 @@ def play(request):
         "One lie where each look is the one that tells most next",
         *("answers", "lies that change the final class", "looks without a lie", "looks with one"),
     )
-    odd = _sittings(request, "pictures", has_pictures=True)
-    odd += _sittings(request, "yes and no", has_pictures=False)
+    odd = _sittings(request, PICTURES)
+    odd += _sittings(request, YES_OR_NO)
     names(odd)
 
 
@@ -78,20 +78,20 @@ def _shown_by(name):
     return tuple(bool(sight.picture) for sight in performance.alone)
 
 
-def _sittings(request, words, has_pictures):
+def _sittings(request, says):
     """Print a row; return the lies that changed the final class."""
     drawn = request.drawn(USUAL_SITTINGS)
     honest, lied, odd = [], [], []
     for name in drawn:
-        first = _sit(request, name, has_pictures, None)
+        first = _sit(request, name, says, None)
         honest.append(first.looks)
         for number in range(first.looks):
-            found = _sit(request, name, has_pictures, number)
+            found = _sit(request, name, says, number)
             lied.append(found)
             if not found.is_first:
                 odd.append(f"{name} by lie {number + 1} of {first.looks}")
     row(
-        f"{words}, {len(drawn)} faults",
+        f"{says}, {len(drawn)} faults",
         share(sum(not one.is_first for one in lied), len(lied)),
         spread(honest),
         spread([one.looks for one in lied]),
@@ -99,9 +99,8 @@ def _sittings(request, words, has_pictures):
     return odd
 
 
-def _sit(request, name, has_pictures, lie):
+def _sit(request, name, says, lie):
     """Return the Sitting in which the answer with the number `lie` is wrong, None for none."""
     chance = random.Random(request.seed)
-    first = chance.choice(stage.looks_that_show(name))
-    person = Person(name, has_pictures, one_lie(lie), chance)
-    return played(person, name, first, request.is_fewest)
+    person = Person(name, says, one_lie(lie), chance)
+    return played(person, name, chance, request.is_fewest)

@@ -12,12 +12,14 @@ from termprobe.diagnosis.pictures import pictures
 from termprobe.diagnosis.ranking import ranked_classes, suspect_of
 from termprobe.diagnosis.shown import sight_of, wanted_of
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer, Answered, Sent, StepBegun
+from termprobe.terminal.screen import differences
 from termprobe.verdict.judge import judge
 
 from . import stage
 
 ENOUGH = 0.95
-NOTHING = "nothing"
+YES_OR_NO, PICTURES, PICTURES_AND_MARKS = "yes or no", "pictures", "pictures and marks"
+"""What a builder says of a look."""
 
 
 def by_errors(share, chance):
@@ -35,11 +37,12 @@ class Person:
 
     `is_wrong(number)` tells of each answer whether it is wrong. A wrong answer to a look that
     differs passes it as often as it chooses another picture; one to a look that is right says that
-    it differs. `rates` are what is thought of the answers.
+    it differs. With marks, the first cell that differs is told where none of the pictures is seen.
+    `rates` are what is thought of the answers.
     """
 
-    def __init__(self, name, has_pictures, is_wrong, chance, rates=USUAL_RATES):
-        self._name, self._has_pictures, self._rates = name, has_pictures, rates
+    def __init__(self, name, says, is_wrong, chance, rates=USUAL_RATES):
+        self._name, self._says, self._rates = name, says, rates
         self._is_wrong, self._chance = is_wrong, chance
         self._board = Board(stage.PROFILE, [stage.faults()[name]] if name else [])
         self._records, self._bells_before = [], 0
@@ -47,7 +50,7 @@ class Person:
         self._case = self._found = self._healthy = self._verdict = None
 
     def look(self, step):
-        """Have `step` sent, with what it goes on from, and answer it."""
+        """Have `step` sent, with what it goes on from, and answer it; return the word."""
         for part in self._chain(step):
             self._send(part)
         bells = self._board.bells - self._bells_before
@@ -56,6 +59,7 @@ class Person:
         answer = self._answer(step, sight.picture)
         self.asked.append(step.id)
         self._records.append(Answered(step.id, answer, step.hash))
+        return answer.word
 
     def _chain(self, step):
         chain, plan = [step], stage.plan()
@@ -73,7 +77,7 @@ class Person:
 
     def _answer(self, step, picture):
         is_wrong = self._is_wrong(len(self.asked))
-        if not self._has_pictures:
+        if self._says == YES_OR_NO:
             return Answer(DIFFERS if bool(picture) != is_wrong else AS_EXPECTED)
         passes = is_wrong and self._chance.random() < 0.5
         if (not picture and not is_wrong) or (picture and passes):
@@ -90,7 +94,23 @@ class Person:
         chosen = picture if picture in offered else ""
         if is_wrong:
             chosen = self._chance.choice([one for one in ("", *offered) if one != chosen])
+        if self._says == PICTURES_AND_MARKS and not chosen and not is_wrong:
+            return self._marked(step, predictions)
         return _choice(predictions, chosen)
+
+    def _marked(self, step, predictions):
+        """Return the answer that none is seen, with the first cell that differs.
+
+        What stands there is typed; where only cursor or bell differ, nothing is marked.
+        """
+        said = Answer(DIFFERS, offered=predictions.offered)
+        expected, seen = step.expected.rows, self._board.screen().rows
+        odd = differences(expected, seen)
+        if not odd:
+            return said
+        row, column = odd[0].row, odd[0].column
+        marked = expected[row][:column] + seen[row][column] + expected[row][column + 1 :]
+        return replace(said, seen=(*expected[:row], marked, *expected[row + 1 :]))
 
     def _predicted(self, step):
         plan, verdict = stage.plan(), judge(stage.plan(), self._records)
@@ -120,9 +140,9 @@ class Person:
         performance = stage.dictionary().faults.get(name)
         if performance is None:
             return name
-        if self._has_pictures:
-            return performance
-        return tuple(bool(sight.picture) for sight in performance.alone)
+        if self._says == YES_OR_NO:
+            return tuple(bool(sight.picture) for sight in performance.alone)
+        return performance
 
     def leading(self):
         """Return how probable the leading class is said to be, and whether it is the true one."""

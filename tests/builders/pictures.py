@@ -1,11 +1,16 @@
-"""Eight pictures: looks to the true class, at most 5 on average, and 10 in the 90th percentile."""
+"""Eight pictures: looks to the true class, at most 5 on average, and 10 in the 90th percentile.
+
+Faults are drawn each once, rare kinds too, and as often as they are thought to be common. Who sees
+none of the pictures says no more than that; or marks a cell, as the session then asks.
+"""
 
 import statistics
 
+from .person import PICTURES, PICTURES_AND_MARKS
 from .sitting import sit
 from .tables import heading, milliseconds, names, row, share, spread
 
-USUAL = 20
+USUAL, MOST_WANTED = 16, 10
 
 
 def play(request):
@@ -13,25 +18,28 @@ def play(request):
     heading(
         "Eight pictures, each look the one that tells most next",
         *("faults", "wrong answers", "true class first", "named by the first suspect", "stated"),
-        *("looks: mean, 90 %, most", "pictures there: median, 90 %"),
+        *("looks: mean, 90 %, most", "at most 10 looks", "pictures there: median, 90 %"),
     )
-    for words, drawn in _samples(request).items():
+    for words, says, drawn in _samples(request):
         for errors in request.errors:
             found = [
-                sit(name, True, errors, request.seed + number, request.is_fewest)
+                sit(name, says, errors, request.seed + number, request.is_fewest)
                 for number, name in enumerate(drawn)
             ]
-            _show(words, errors, found)
+            _show(f"{len(drawn)}, {words}", errors, found)
             odd += [f"{one.name} at {errors:.0%}" for one in found if not one.is_first]
     names(odd)
 
 
 def _samples(request):
-    """Return the faults to play: each once, and each as often as it is common."""
-    each_once = {"each once": request.drawn(USUAL)}
-    if request.is_every:
-        return each_once
-    return each_once | {"as often as common": request.drawn_by_weight(USUAL)}
+    """Return (words, what the builder says, faults) of each sample to play."""
+    once = request.drawn(USUAL)
+    samples = [("each once", PICTURES, once)]
+    if not request.is_every:
+        common = request.drawn_by_weight(USUAL)
+        samples.append(("as often as common", PICTURES, common))
+    marks = "each once; of none of them a cell marked"
+    return [*samples, (marks, PICTURES_AND_MARKS, once)]
 
 
 def _show(words, errors, found):
@@ -41,5 +49,6 @@ def _show(words, errors, found):
         share(sum(one.is_named for one in found), len(found)),
         f"{statistics.mean(one.stated for one in found):.1%}",
         spread([one.looks for one in found]),
+        share(sum(one.looks <= MOST_WANTED for one in found), len(found)),
         milliseconds([wait_s for one in found for wait_s in one.pictures_s]),
     )

@@ -4,6 +4,7 @@ import random
 from typing import NamedTuple
 
 from termprobe.diagnosis.error_rates import USUAL_RATES
+from termprobe.journal.records import AS_EXPECTED
 
 from . import stage
 from .person import Person, by_errors
@@ -15,7 +16,10 @@ class Sitting(NamedTuple):
     """How one builder fared."""
 
     name: str
+    begun: int
+    """How many looks it took until one was said to differ."""
     looks: int
+    """All of them."""
     is_first: bool
     """The class of the fault leads."""
     is_named: bool
@@ -30,30 +34,36 @@ class Sitting(NamedTuple):
     """How long it took to choose the next look, each time."""
 
 
-def sit(name, has_pictures, errors, seed, is_fewest, rates=USUAL_RATES):
+def sit(name, says, errors, seed, is_fewest, rates=USUAL_RATES):
     """Return the Sitting at a board with the fault `name`; of the answers a share is wrong.
 
-    The first look is one that shows the fault. `rates` are what is thought of the answers.
+    `says` is one of the words of person.py; `rates` are what is thought of the answers.
     """
     chance = random.Random(seed)
-    first = chance.choice(stage.looks_that_show(name))
-    person = Person(name, has_pictures, by_errors(errors, chance), chance, rates)
-    return played(person, name, first, is_fewest)
+    person = Person(name, says, by_errors(errors, chance), chance, rates)
+    return played(person, name, chance, is_fewest)
 
 
-def played(person, name, first, is_fewest):
-    """Return the Sitting of `person` that begins with the look `first`."""
-    look, bits = first, None
-    while look in stage.looks() and len(person.asked) < MOST_LOOKS:
+def played(person, name, chance, is_fewest):
+    """Return the Sitting of `person`.
+
+    It begins with looks that show the fault, in an order by chance, until one is said to differ.
+    """
+    showing = stage.looks_that_show(name)
+    for look in chance.sample(showing, len(showing)):
+        if person.look(stage.looks()[look]) != AS_EXPECTED:
+            break
+    person.conclude()
+    begun, bits = len(person.asked), person.bits_left()
+    while not person.is_sure() and len(person.asked) < MOST_LOOKS:
+        look = person.next_look(is_fewest)
+        if look is None:
+            break
         person.look(stage.looks()[look])
         person.conclude()
-        if bits is None:
-            bits = person.bits_left()
-        if person.is_sure():
-            break
-        look = person.next_look(is_fewest)
     return Sitting(
         name,
+        begun,
         len(person.asked),
         person.leads(),
         person.is_named(),

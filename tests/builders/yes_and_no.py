@@ -9,7 +9,7 @@ import statistics
 
 from termprobe.diagnosis.error_rates import USUAL_RATES, ErrorRates
 
-from .person import ENOUGH
+from .person import ENOUGH, YES_OR_NO
 from .sitting import sit
 from .tables import heading, milliseconds, names, row, share, spread
 
@@ -52,7 +52,7 @@ def play(request):
     for errors in request.errors:
         for words, rates in (("what is usual", USUAL_RATES), ("just that", all_alike(errors))):
             found = [
-                sit(name, False, errors, request.seed + number, request.is_fewest, rates)
+                sit(name, YES_OR_NO, errors, request.seed + number, request.is_fewest, rates)
                 for number, name in enumerate(drawn)
             ]
             _show(errors, words, found)
@@ -61,7 +61,7 @@ def play(request):
 
 
 def _show(errors, words, found):
-    behind = statistics.mean(one.looks - 1 for one in found)
+    behind = statistics.mean(one.looks - one.begun for one in found)
     bound = fewest_looks(statistics.mean(one.bits for one in found), errors)
     row(
         *(f"{errors:.0%}", words),

@@ -4,7 +4,8 @@ import functools
 
 import pytest
 
-from helpers.scripts import SINGLE, look, plan_of
+from helpers.dictionaries import of_acceptance
+from helpers.scripts import SINGLE, acceptance, look, plan_of
 from helpers.virtual_builders import Eyes, Reader, looks_to_play, records_of
 from termprobe.diagnosis.diagnose import diagnose
 from termprobe.diagnosis.dictionary import fault_dictionary
@@ -72,3 +73,18 @@ def test_following_it_parts_the_suspects():
     second = after(name, ["stars", first.next], Reader())
     assert name in second.suspects[0].faults
     assert len(second.suspects[0].faults) <= len(first.suspects[0].faults)
+
+
+ASKED = (
+    *("column-tags", "solid-2a", "solid-55", "row-tags", "erase-to-end-of-line", "scroll-round"),
+    *("return", "margin-bottom", "edges-without-scroll", "scroll-three", "erase-to-end-of-display"),
+)
+"""After these, what is left open hangs on whether one look was missed."""
+
+
+def test_it_names_no_look_that_is_expected_to_tell_next_to_nothing():
+    plan = acceptance()
+    looks = [plan.step(look) for look in ASKED]
+    records = records_of(SINGLE, plan, ["bank-1-address/stuck/5/0"], Eyes(1), looks)
+    found = diagnose(SINGLE, plan, records, judge(plan, records), of_acceptance())
+    assert found.suspects[0].probability < 0.95 and found.next is None
