@@ -8,14 +8,14 @@ from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.fits import Fit
 from termprobe.diagnosis.replay import Replayed, records_of_chain, replay
 
-Shown = dict[tuple[str, str], Replayed]
+PlayedLooks = dict[tuple[str, str], Replayed]
 """By the id of a look and the digest of what it shows."""
 
-_known: list[tuple[FaultDictionary, Shown]] = []
+_known: list[tuple[FaultDictionary, PlayedLooks]] = []
 """What was played last: a session asks for the same again after every answer."""
 
 
-def _shown_by(dictionary: FaultDictionary) -> Shown:
+def _shown_by(dictionary: FaultDictionary) -> PlayedLooks:
     """Return what has been played by now of the looks of `dictionary`."""
     for known, shown in _known:
         if known is dictionary:
