@@ -13,6 +13,7 @@ import time
 
 from . import (
     cascade,
+    coverage,
     good_boards,
     known_faults,
     odds,
@@ -26,6 +27,7 @@ from . import (
 from .request import Request
 
 PARTS = {
+    "coverage": coverage,
     "whole-screens": whole_screens,
     "pictures": pictures,
     "yes-and-no": yes_and_no,
