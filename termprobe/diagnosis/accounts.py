@@ -133,9 +133,10 @@ class Case:
 
     def _of_all_shown(self, shown: Sequence[Replayed]) -> dict[str, Fit]:
         pairs = zip(self.observations, shown, strict=True)
-        return {one.step_id: self._of_shown(one, seen) for one, seen in pairs}
+        return {one.step_id: self.fit_of_shown(one, seen) for one, seen in pairs}
 
-    def _of_shown(self, one: Observation, shown: Replayed) -> Fit:
+    def fit_of_shown(self, one: Observation, shown: Replayed) -> Fit:
+        """Return the Fit of one answer by what a board shows, and sends."""
         match one:
             case LookAnswer():
                 return fit_of_screen(one, shown, self.rates)

@@ -7,7 +7,6 @@ run is played again, to compare whole screens.
 from collections.abc import Iterator, Sequence
 
 from termprobe.board.faults.catalogue import catalogue
-from termprobe.board.faults.catalogue import fault as fault_named
 from termprobe.diagnosis.accounts import Account, Case, score
 from termprobe.diagnosis.answers import evidence_of
 from termprobe.diagnosis.causes import cause_of_cell
@@ -24,6 +23,7 @@ from termprobe.diagnosis.key_outcomes import outcomes_of
 from termprobe.diagnosis.key_ranking import Outcomes
 from termprobe.diagnosis.key_table import KeyTable, table_for
 from termprobe.diagnosis.looks_before import with_history
+from termprobe.diagnosis.marked_looks import MarkedLooks
 from termprobe.diagnosis.model import Diagnosis
 from termprobe.diagnosis.next_look import next_look
 from termprobe.diagnosis.pairs import SuspectPair, pairs
@@ -174,15 +174,14 @@ def _replayed(
 ) -> list[Account]:
     """Return `accounts`, those in front made anew by the screens that the boards would show."""
     told = told_alone(case)
+    looks, faults = MarkedLooks(told, dictionary), catalogue(case.profile)
     most = max(FEWEST_PLAYED, MOST_BYTES // max(bytes_sent(told.records), 1))
     waiting = sorted(accounts, key=lambda one: -score(one, healthy))
     best = score(healthy, healthy)
     played: list[Account] = []
     while waiting and len(played) < most and score(waiting[0], healthy) >= best - MARGIN:
         known = waiting.pop(0)
-        in_order, alone = dictionary.faults[known.cause.name]
-        fault = fault_named(case.profile, known.cause.name)
-        one = told.by_replay(known.cause, fault, is_unsure=in_order != alone)
+        one = looks.account(known.cause, faults[known.cause.name])
         played.append(Account(known.cause, {**known.fits, **one.fits}))
         best = max(best, score(played[-1], healthy))
     return played + waiting

@@ -18,7 +18,8 @@ def outlooks_of_pictures(
     the cause is.
     """
     offered = offered_of(sights, shares)
-    return {name: _outlook(sight, offered, cells, rates) for name, sight in sights.items()}
+    alike = {sight: _outlook(sight, offered, cells, rates) for sight in set(sights.values())}
+    return {name: alike[sight] for name, sight in sights.items()}
 
 
 def offered_of(sights: Mapping[str, Sight], shares: Mapping[str, float]) -> frozenset[str]:

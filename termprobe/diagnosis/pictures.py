@@ -18,9 +18,9 @@ from termprobe.diagnosis.key_ranking import probabilities
 from termprobe.diagnosis.picture_outlooks import MOST_PICTURES
 from termprobe.diagnosis.picture_words import first_in_words, sentence_of
 from termprobe.diagnosis.playing import Performance
-from termprobe.diagnosis.replay import Replayed, records_of_step, replay
+from termprobe.diagnosis.replay import Replayed, records_of_chain, replay
 from termprobe.diagnosis.shown import Sought, noticed_dots, wanted_of
-from termprobe.journal.records import Answer, Answered, OptionSet, Record
+from termprobe.journal.records import Answer, Answered, Record
 from termprobe.plan.model import Look, Plan, Step
 from termprobe.profile.model import Profile
 from termprobe.terminal.predicted import Prediction, Predictions
@@ -130,21 +130,9 @@ def _played(case: Case, group: _Group, step: Step) -> Replayed:
     asked = case.observations[-1:]
     records: Sequence[Record] = case.records
     if not group.depends:
-        records = _of_chain(case.plan, step)
+        records = records_of_chain(case.plan, step)
     (shown,) = replay(case.profile, case.plan, records, asked, group.fault)
     return shown
-
-
-def _of_chain(plan: Plan, step: Step) -> list[Record]:
-    """Return the records of `step` and of those from whose screen it goes on."""
-    chain = [step]
-    while chain[0].continues and plan.index[chain[0].id] > 0:
-        chain.insert(0, plan.steps[plan.index[chain[0].id] - 1])
-    records: list[Record] = []
-    for part in chain:
-        records += [OptionSet(option, position) for option, position in part.settings]
-        records += records_of_step(part)
-    return records
 
 
 def _merged(shown: Sequence[_Shown]) -> list[_Shown]:

@@ -95,6 +95,18 @@ def records_of_step(step: Step) -> list[Record]:
     return [StepBegun(step.id), *sent, Answered(step.id, Answer())]
 
 
+def records_of_chain(plan: Plan, step: Step) -> list[Record]:
+    """Return the records of `step` and of those from whose screen it goes on."""
+    chain = [step]
+    while chain[0].continues and plan.index[chain[0].id] > 0:
+        chain.insert(0, plan.steps[plan.index[chain[0].id] - 1])
+    records: list[Record] = []
+    for part in chain:
+        records += [OptionSet(option, position) for option, position in part.settings]
+        records += records_of_step(part)
+    return records
+
+
 def _differing(first: bytes, second: bytes) -> frozenset[int]:
     if first == second:
         return frozenset()

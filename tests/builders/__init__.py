@@ -1,1 +1,6 @@
 """Plays builders who are not there."""
+
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parent.parent))

@@ -4,8 +4,11 @@ import functools
 
 import pytest
 
-from helpers.scripts import SINGLE, look, plan_of
+from helpers.dictionaries import of_acceptance
+from helpers.scripts import SINGLE, acceptance, look, plan_of
 from helpers.virtual_builders import Eyes, Reader, looks_to_play, records_of
+from termprobe.board.faults.model import block_of
+from termprobe.diagnosis import next_look, typed_outlooks
 from termprobe.diagnosis.diagnose import diagnose
 from termprobe.diagnosis.dictionary import fault_dictionary
 from termprobe.diagnosis.next_look import gain_of_yes_or_no
@@ -72,3 +75,41 @@ def test_following_it_parts_the_suspects():
     second = after(name, ["stars", first.next], Reader())
     assert name in second.suspects[0].faults
     assert len(second.suspects[0].faults) <= len(first.suspects[0].faults)
+
+
+ASKED = (
+    *("column-tags", "solid-2a", "solid-55", "row-tags", "erase-to-end-of-line", "scroll-round"),
+    *("return", "margin-bottom", "edges-without-scroll", "scroll-three", "erase-to-end-of-display"),
+)
+"""After these, what is left open hangs on whether one look was missed."""
+
+
+def test_it_names_no_look_that_is_expected_to_tell_next_to_nothing():
+    plan = acceptance()
+    looks = [plan.step(look) for look in ASKED]
+    records = records_of(SINGLE, plan, ["bank-1-address/stuck/5/0"], Eyes(1), looks)
+    found = diagnose(SINGLE, plan, records, judge(plan, records), of_acceptance())
+    assert found.suspects[0].probability < 0.95 and found.next is None
+
+
+def test_what_causes_have_in_common_is_worked_out_once(monkeypatch):
+    """Of yes and no there are a few chances to be noticed, however many faults are weighed."""
+    counted, entropy = [], next_look._entropy
+    monkeypatch.setattr(next_look, "_entropy", lambda told: counted.append(1) or entropy(told))
+    assert after("bank-0-data/stuck/1/0", ["stars"], Eyes(1)).next is not None
+    blocks = {block_of(name) for name in known_faults().faults}
+    chances, of_a_look = 6, len(blocks) + 1
+    of_the_word = of_a_look + typed_outlooks.MOST_TYPED
+    assert 0 < len(counted) <= len(LOOKS) * (of_a_look + chances) + of_the_word
+
+
+def test_a_word_is_played_once_for_each_fault(monkeypatch):
+    played, replay = [], typed_outlooks.replay
+    monkeypatch.setattr(
+        typed_outlooks, "replay", lambda *told: played.append(told) or replay(*told)
+    )
+    monkeypatch.setattr(typed_outlooks, "_known", [])
+    first = after("bank-0-data/stuck/1/0", ["stars"], Eyes(1))
+    count = len(played)
+    assert count and after("bank-0-data/stuck/1/0", ["stars"], Eyes(1)) == first
+    assert len(played) == count

@@ -5,8 +5,15 @@ import math
 
 def _at_least(count, of, share):
     """Return the probability of at least so many in `of` tries."""
-    tries = range(count, of + 1)
-    return sum(math.comb(of, k) * share**k * (1 - share) ** (of - k) for k in tries)
+    if share in (0.0, 1.0):
+        return float(share >= 1.0 or not count)
+    return sum(math.exp(_logarithm(tries, of, share)) for tries in range(count, of + 1))
+
+
+def _logarithm(count, of, share):
+    """Return the logarithm of the probability of just so many; none overflows, of however many."""
+    ways = math.lgamma(of + 1) - math.lgamma(count + 1) - math.lgamma(of - count + 1)
+    return ways + count * math.log(share) + (of - count) * math.log1p(-share)
 
 
 def _solved(rises, wanted):

@@ -1,0 +1,74 @@
+"""One builder at one board, asked what tells most next until the class of the fault is sure."""
+
+import random
+from typing import NamedTuple
+
+from termprobe.diagnosis.error_rates import USUAL_RATES
+from termprobe.journal.records import AS_EXPECTED
+
+from . import stage
+from .person import Person, by_errors
+
+MOST_LOOKS = 30
+
+
+class Sitting(NamedTuple):
+    """How one builder fared."""
+
+    name: str
+    begun: int
+    """How many looks it took until one was said to differ."""
+    looks: int
+    """All of them."""
+    is_first: bool
+    """The class of the fault leads."""
+    is_named: bool
+    """The fault is among those of the first suspect, as a report names it."""
+    stated: float
+    """How probable the leading class was said to be at the end."""
+    bits: float
+    """What the first look left to be told, as the odds of all faults have it."""
+    pictures_s: list[float]
+    """How long the pictures took, each time."""
+    next_s: list[float]
+    """How long it took to choose the next look, each time."""
+
+
+def sit(name, says, errors, seed, is_fewest, rates=USUAL_RATES):
+    """Return the Sitting at a board with the fault `name`; of the answers a share is wrong.
+
+    `says` is one of the words of person.py; `rates` are what is thought of the answers.
+    """
+    chance = random.Random(seed)
+    person = Person(name, says, by_errors(errors, chance), chance, rates)
+    return played(person, name, chance, is_fewest)
+
+
+def played(person, name, chance, is_fewest):
+    """Return the Sitting of `person`.
+
+    It begins with looks that show the fault, in an order by chance, until one is said to differ.
+    """
+    showing = stage.looks_that_show(name)
+    for look in chance.sample(showing, len(showing)):
+        if person.look(stage.looks()[look]) != AS_EXPECTED:
+            break
+    person.conclude()
+    begun, bits = len(person.asked), person.bits_left()
+    while not person.is_sure() and len(person.asked) < MOST_LOOKS:
+        look = person.next_look(is_fewest)
+        if look is None:
+            break
+        person.look(stage.looks()[look])
+        person.conclude()
+    return Sitting(
+        name,
+        begun,
+        len(person.asked),
+        person.leads(),
+        person.is_named(),
+        person.leading()[0],
+        bits,
+        person.pictures_s,
+        person.next_s,
+    )
