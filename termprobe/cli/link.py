@@ -3,15 +3,15 @@
 import argparse
 import sys
 
-from termprobe.cli import run as unattended
-from termprobe.cli import session
 from termprobe.cli.assembly import unwatched_clock
 from termprobe.cli.console import Console, is_typed_at
+from termprobe.cli.held_session import hold_session
 from termprobe.cli.observers import add_observer_arguments
 from termprobe.cli.request import add_bench_arguments, bench_request
 from termprobe.cli.silent import SILENT_HELP, ask_why_silent
 from termprobe.cli.sound import add_sound_argument
 from termprobe.cli.task import unnamed
+from termprobe.cli.unattended import carry_out_script
 from termprobe.errors import UsageError
 from termprobe.profile import load as profiles
 
@@ -56,9 +56,9 @@ def run(arguments: argparse.Namespace) -> int:
         return _settle(arguments)
     arguments.board = arguments.board or (None if arguments.resume else NO_BOARD)
     if is_typed_at() and not arguments.json:
-        return session.run(arguments)
+        return hold_session(arguments)
     vars(arguments).update(carry_on=False, until_sure=False)
-    return unattended.run(arguments)
+    return carry_out_script(arguments)
 
 
 def _settle(arguments: argparse.Namespace) -> int:

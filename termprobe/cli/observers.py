@@ -39,7 +39,12 @@ def simulated_screen(bench: Bench) -> list[Observer]:
     """Return the observer that sees the screen of a simulated board; empty for a real board."""
     if bench.board is None:
         return []
-    return [SimulatedScreenObserver(bench.board.screen)]
+    return [screen_observer(bench.board)]
+
+
+def screen_observer(board: SimulatedBoard) -> Observer:
+    """Return the observer that sees the screen of the simulated `board`."""
+    return SimulatedScreenObserver(board.screen)
 
 
 def simulated_hands(bench: Bench) -> list[Observer]:

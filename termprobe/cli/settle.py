@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from termprobe.cli.console import Console, is_typed_at
-from termprobe.cli.observers import builder_at
+from termprobe.cli.observers import builder_at, screen_observer
 from termprobe.cli.opened_line import open_link
 from termprobe.clock import Clock
 from termprobe.errors import EXIT_INCOMPLETE, EXIT_PASSED, UsageError
@@ -17,7 +17,6 @@ from termprobe.link.base import LineFormat, Link
 from termprobe.link.pacer import Pacer
 from termprobe.observer.base import Observer
 from termprobe.observer.dump import DumpObserver
-from termprobe.observer.simulated_screen import SimulatedScreenObserver
 from termprobe.plan.model import Look
 from termprobe.plan.settle_tries import settle_try, slow_commands
 from termprobe.profile.model import Profile
@@ -83,7 +82,7 @@ def find_settling(
         if dump_command:
             observer = DumpObserver(dump_command, clock)
         elif opened.board is not None:
-            observer = SimulatedScreenObserver(opened.board.screen)
+            observer = screen_observer(opened.board)
         elif is_typed_at():
             observer = builder_at(Console(sys.stderr))
         else:

@@ -1,4 +1,4 @@
-"""`termprobe run` as a user meets it: verdicts and exit codes, trouble, and runs that go on."""
+"""`termprobe run` as a user meets it (cli/unattended): verdicts, exit codes, trouble, going on."""
 
 import json
 import os

@@ -5,7 +5,7 @@ import json
 import pytest
 
 from helpers.program import BENCH, called, run_file
-from termprobe.cli import session
+from termprobe.cli import held_session as session
 from termprobe.journal.attention import AttentionChecked, AttentionWanted
 from termprobe.journal.reading import read
 
@@ -73,7 +73,8 @@ def test_a_run_that_is_resumed_says_how_far_it_was(tmp_path):
     assert done.stdout.startswith("The run goes on: 1 of 4 steps have an answer already.\n")
 
 
-LOOKS = ("session", "--profile", "club-16x64", "--script", "quick", "--board", "7", "--plain")
+QUICK = ("--profile", "singlebyte-24x80", "--script", "quick", "--speed", "19200")
+LOOKS = ("session", *QUICK, "--board", "7", "--plain")
 
 
 @pytest.fixture(name="checked", scope="module")
