@@ -2,7 +2,7 @@
 
 import pytest
 
-from termprobe.board import frame
+from termprobe.link import frame
 from termprobe.link.base import LineFormat
 
 SEVEN_EVEN = LineFormat(9600, 7, "even")
