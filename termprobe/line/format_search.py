@@ -1,0 +1,186 @@
+"""Which speed and frame a board has, by what is heard of known keys; and which key to ask for next.
+
+Listened to is always with eight data bits and no parity: seven data bits and a parity bit are then
+eight bits, and a parity bit behind eight is where the stop bit is expected. What each possibility
+would be heard as is worked out by link/frame.py.
+"""
+
+import functools
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from math import log2
+from typing import NamedTuple
+
+from termprobe.line.formats import WireFormat
+from termprobe.link.base import LineFormat
+from termprobe.link.frame import Sampled, heard
+
+KEYS = "UCT"
+"""U has four ones, and alternates on the wire; C and T have three: another parity bit."""
+LISTENING_BAUD = (110, 150, 300, 600, 1200, 1800, 2400, 4800, 9600, 19200)
+UNIT_BAUD = 9600
+"""Stands for both rates where their ratio says all."""
+DRIFTS = {1.0: 0.6, 0.985: 0.2, 1.015: 0.2}
+"""How far off its rate a clock may be: how common that is. It moves samples near an edge."""
+RIGHT_KEY, IN_SMALL = 0.9, 0.04
+"""How often the key is pressed that was asked for; how often its small letter comes."""
+ANYTHING = 1e-4
+"""The chance of whatever else is heard, such as another key."""
+UNPRESSED = 0.03
+"""How often nothing is heard since nobody has pressed."""
+SAME_BEGINNING = 0.1
+"""How well something fits of which the first character alone fits: receivers go on differently."""
+SURE = 0.98
+LEAST_PRESSES, MOST_PRESSES = 2, 10
+LEAST_ODDS = 1e-4
+TIE_BITS = 0.02
+MOST_HEARD = 24
+"""Characters of one press that are looked at."""
+
+
+_Signature = tuple[tuple[Sampled, ...], ...]
+
+
+class Asked(NamedTuple):
+    """What to do next: the key to be pressed while this side listens at a rate."""
+
+    key: str
+    baud: int
+
+
+class Listened(NamedTuple):
+    """What was heard of one press."""
+
+    asked: Asked
+    heard: tuple[Sampled, ...]
+
+
+@functools.cache
+def predicted(
+    wire: WireFormat, code: int, listening_baud: float, drift: float = 1.0
+) -> tuple[Sampled, ...]:
+    """Return what is heard of `code` where the board sends so, `drift` as fast as it should."""
+    sender = LineFormat(UNIT_BAUD, wire.data_bits, wire.parity)
+    ratio = wire.baud / listening_baud * drift
+    return heard(
+        bytes([code]), sender, LineFormat(UNIT_BAUD), ratio, is_inverted=wire.is_inverted
+    )[:MOST_HEARD]
+
+
+def without_marks(sampled: Iterable[Sampled]) -> tuple[Sampled, ...]:
+    """Return what a port tells that does not tell errors."""
+    return tuple(one._replace(error="") for one in sampled)
+
+
+@dataclass(frozen=True)
+class FormatSearch:
+    """How far a search is."""
+
+    odds: dict[WireFormat, float]
+    """How probable each is; they sum to 1."""
+    has_marks: bool = True
+    """The port tells which characters had wrong frames."""
+    rates_baud: tuple[int, ...] = LISTENING_BAUD
+    """At which this side can listen."""
+    listened: tuple[Listened, ...] = ()
+
+    def after(self, listened: Listened) -> "FormatSearch":
+        """Return the search with one more press heard."""
+        weights = {wire: odds * self._chance(wire, listened) for wire, odds in self.odds.items()}
+        total = sum(weights.values())
+        odds = {wire: weight / total for wire, weight in weights.items()}
+        return replace(self, odds=odds, listened=(*self.listened, listened))
+
+    def without(self, baud: int) -> "FormatSearch":
+        """Return the search without a rate that the adapter refuses."""
+        rates = tuple(rate for rate in self.rates_baud if rate != baud)
+        return replace(self, rates_baud=rates)
+
+    def _chance(self, wire: WireFormat, listened: Listened) -> float:
+        """Return the chance of what was heard."""
+        code = ord(listened.asked.key)
+        chance = RIGHT_KEY * self._fit(wire, code, listened)
+        chance += IN_SMALL * self._fit(wire, ord(listened.asked.key.lower()), listened)
+        if not listened.heard:
+            return chance + UNPRESSED
+        return chance + ANYTHING
+
+    def _fit(self, wire: WireFormat, code: int, listened: Listened) -> float:
+        """Return how well what was heard fits, 0 to 1."""
+        return sum(
+            share * _likeness(self._told(wire, code, listened.asked.baud, drift), listened.heard)
+            for drift, share in DRIFTS.items()
+        )
+
+    def _told(
+        self, wire: WireFormat, code: int, baud: int, drift: float = 1.0
+    ) -> tuple[Sampled, ...]:
+        sampled = predicted(wire, code, baud, drift)
+        if self.has_marks:
+            return sampled
+        return without_marks(sampled)
+
+    def classes(self) -> tuple[tuple[tuple[WireFormat, ...], float], ...]:
+        """Return those that no key and no rate tells apart, and how probable they are together.
+
+        The most probable class stands first, and in each the most probable format.
+        """
+        alike: dict[_Signature, list[WireFormat]] = defaultdict(list)
+        for wire in sorted(self._alive(), key=lambda wire: -self.odds[wire]):
+            alike[self._signature(wire)].append(wire)
+        found = [
+            (tuple(wires), sum(self.odds[wire] for wire in wires)) for wires in alike.values()
+        ]
+        return tuple(sorted(found, key=lambda pair: -pair[1]))
+
+    def is_sure(self) -> bool:
+        """Return whether one class can be named."""
+        if len(self.listened) < LEAST_PRESSES:
+            return False
+        return self.classes()[0][1] >= SURE
+
+    def _alive(self) -> list[WireFormat]:
+        return [wire for wire, odds in self.odds.items() if odds >= LEAST_ODDS]
+
+    def _signature(self, wire: WireFormat) -> _Signature:
+        return tuple(self._told(wire, ord(key), baud) for baud in self.rates_baud for key in KEYS)
+
+    def next_press(self) -> Asked:
+        """Return what tells most; of what tells about as much, the key and rate of before."""
+        keys = KEYS if self.listened else KEYS[:1]
+        options = [Asked(key, baud) for key in keys for baud in self.rates_baud]
+        gains = {asked: self.gain_bits(asked) for asked in options}
+        most = max(gains.values())
+        good = [asked for asked in options if gains[asked] >= most - TIE_BITS]
+        if self.listened:
+            before = self.listened[-1].asked
+            good.sort(key=lambda asked: asked.baud != before.baud)
+        return good[0]
+
+    def gain_bits(self, asked: Asked) -> float:
+        """Return how much is expected to be learnt by it.
+
+        Half of it is what the first character alone tells, which every receiver takes alike.
+        """
+        code = ord(asked.key)
+        whole: dict[tuple[Sampled, ...], float] = defaultdict(float)
+        first: dict[tuple[Sampled, ...], float] = defaultdict(float)
+        for wire in self._alive():
+            told = self._told(wire, code, asked.baud)
+            whole[told] += self.odds[wire]
+            first[told[:1]] += self.odds[wire]
+        return (_entropy_bits(whole.values()) + _entropy_bits(first.values())) / 2
+
+
+def _entropy_bits(shares: Iterable[float]) -> float:
+    return -sum(share * log2(share) for share in shares if share)
+
+
+def _likeness(told: tuple[Sampled, ...], came: tuple[Sampled, ...]) -> float:
+    """Return 1 where all is the same, and little where only the first character is."""
+    if told == came:
+        return 1.0
+    if told[:1] == came[:1]:
+        return SAME_BEGINNING
+    return 0.0
