@@ -71,14 +71,12 @@ def find_format(
     """
     refuse_without_frames(link)
     search = FormatSearch(common_formats(wanted), "marks" in link.abilities)
-    refused: list[int] = []
     with own_format_again(link):
         while len(search.listened) < MOST_PRESSES and not search.is_sure():
             asked = search.next_press()
             try:
                 link.set_format(LineFormat(asked.baud))
             except LinkSettingsError:
-                refused.append(asked.baud)
                 search = search.without(asked.baud)
                 if not search.rates_baud:
                     raise
@@ -88,7 +86,7 @@ def find_format(
             search = search.after(Listened(asked, heard_press(link, clock, press_wait_s)))
             if _is_silent(search):
                 break
-    return FoundFormat(search.classes(), search.listened, tuple(refused), search.is_sure())
+    return FoundFormat(search.classes(), search.listened, search.refused_baud, search.is_sure())
 
 
 def refuse_without_frames(link: Link) -> None:

@@ -35,6 +35,12 @@ SURE = 0.98
 LEAST_PRESSES, MOST_PRESSES = 2, 10
 LEAST_ODDS = 1e-4
 TIE_BITS = 0.02
+WORTH_A_RATE = 0.15
+"""A rate that is none of the usual ones is listened at where something with it is so probable."""
+MOST_SILENT_SHARE = 0.1
+"""A rate at which nothing would be heard so probably is not listened at: nobody may have pressed."""
+SLOWEST_SHARE = 0.45
+"""Listening so much slower hardly notices a start bit, so it counts for no difference."""
 MOST_HEARD = 24
 """Characters of one press that are looked at."""
 
@@ -83,6 +89,8 @@ class FormatSearch:
     """The port tells which characters had wrong frames."""
     rates_baud: tuple[int, ...] = LISTENING_BAUD
     """At which this side can listen."""
+    refused_baud: tuple[int, ...] = ()
+    """At which the adapter does not listen."""
     listened: tuple[Listened, ...] = ()
 
     def after(self, listened: Listened) -> "FormatSearch":
@@ -95,7 +103,7 @@ class FormatSearch:
     def without(self, baud: int) -> "FormatSearch":
         """Return the search without a rate that the adapter refuses."""
         rates = tuple(rate for rate in self.rates_baud if rate != baud)
-        return replace(self, rates_baud=rates)
+        return replace(self, rates_baud=rates, refused_baud=(*self.refused_baud, baud))
 
     def _chance(self, wire: WireFormat, listened: Listened) -> float:
         """Return the chance of what was heard."""
@@ -144,12 +152,14 @@ class FormatSearch:
         return [wire for wire, odds in self.odds.items() if odds >= LEAST_ODDS]
 
     def _signature(self, wire: WireFormat) -> _Signature:
-        return tuple(self._told(wire, ord(key), baud) for baud in self.rates_baud for key in KEYS)
+        """Return all that can be heard of it, but for rates so slow that it is no start bit."""
+        rates = [baud for baud in self.rates_baud if baud >= wire.baud * SLOWEST_SHARE]
+        return tuple(self._told(wire, ord(key), baud) for baud in rates for key in KEYS)
 
     def next_press(self) -> Asked:
         """Return what tells most; of what tells about as much, the key and rate of before."""
         keys = KEYS if self.listened else KEYS[:1]
-        options = [Asked(key, baud) for key in keys for baud in self.rates_baud]
+        options = [Asked(key, baud) for key in keys for baud in self._listening_baud()]
         gains = {asked: self.gain_bits(asked) for asked in options}
         most = max(gains.values())
         good = [asked for asked in options if gains[asked] >= most - TIE_BITS]
@@ -157,6 +167,14 @@ class FormatSearch:
             before = self.listened[-1].asked
             good.sort(key=lambda asked: asked.baud != before.baud)
         return good[0]
+
+    def _listening_baud(self) -> tuple[int, ...]:
+        """Return the rates to choose from: the usual ones, and the one that is most probable."""
+        wire = max(self.odds, key=lambda wire: self.odds[wire])
+        baud = round(wire.baud)
+        if self.odds[wire] < WORTH_A_RATE or baud in (*self.rates_baud, *self.refused_baud):
+            return self.rates_baud
+        return (*self.rates_baud, baud)
 
     def gain_bits(self, asked: Asked) -> float:
         """Return how much is expected to be learnt by it.
@@ -170,6 +188,8 @@ class FormatSearch:
             told = self._told(wire, code, asked.baud)
             whole[told] += self.odds[wire]
             first[told[:1]] += self.odds[wire]
+        if whole[()] > MOST_SILENT_SHARE:
+            return 0.0
         return (_entropy_bits(whole.values()) + _entropy_bits(first.values())) / 2
 
 

@@ -133,7 +133,7 @@ def _rate_weights() -> dict[float, float]:
     found: dict[float, float] = dict(USUAL_WEIGHTS)
     for ratio, share in CRYSTAL_WEIGHTS.items():
         for baud, weight in USUAL_WEIGHTS.items():
-            if not any(is_alike(baud * ratio, known) for known in found):
+            if weight >= 1 and not any(is_alike(baud * ratio, known) for known in found):
                 found[baud * ratio] = weight * share
     return found
 
