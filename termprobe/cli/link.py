@@ -6,14 +6,17 @@ import sys
 from termprobe.cli import run as unattended
 from termprobe.cli import session
 from termprobe.cli.console import Console, is_typed_at
+from termprobe.cli.find_format import FIND_FORMAT_HELP, find_format_at
 from termprobe.cli.observers import add_observer_arguments
 from termprobe.cli.request import add_bench_arguments
 from termprobe.cli.silent import SILENT_HELP, ask_why_silent
 from termprobe.cli.sound import add_sound_argument
+from termprobe.errors import UsageError
 
 SCRIPT = "link"
 NO_BOARD = "line"
 """Stands for the serial number where the line itself is tried, whatever board is on it."""
+FORMAT_HELP = "frame that the board should have, where a profile does not say it"
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -26,7 +29,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="plain prompts, line by line; by itself where input or output is no terminal",
     )
-    parser.add_argument("--silent", action="store_true", help=SILENT_HELP)
+    instead = parser.add_mutually_exclusive_group()
+    instead.add_argument("--silent", action="store_true", help=SILENT_HELP)
+    instead.add_argument("--find-format", action="store_true", help=FIND_FORMAT_HELP)
+    parser.add_argument("--format", metavar="7E1", help=FORMAT_HELP)
     parser.add_argument(
         "--json", action="store_true", help="print one JSON document instead of a report"
     )
@@ -42,6 +48,10 @@ def run(arguments: argparse.Namespace) -> int:
     """Walk through the line; return the exit code of the verdict."""
     if arguments.silent:
         return ask_why_silent(Console(sys.stdout), arguments.json)
+    if arguments.find_format:
+        return find_format_at(arguments)
+    if arguments.format:
+        raise UsageError("--format must stand beside --find-format, --send-formats or --sweep")
     vars(arguments).update(script=None if arguments.resume else SCRIPT, stage=[])
     arguments.board = arguments.board or (None if arguments.resume else NO_BOARD)
     if is_typed_at() and not arguments.json:

@@ -1,4 +1,4 @@
-"""Finds speed and frame of a board over a link: keys are pressed, and listened to at other rates."""
+"""Finds speed and frame of a board over a link, by keys heard at one rate and another."""
 
 import contextlib
 from collections.abc import Callable, Iterator
@@ -9,7 +9,7 @@ from termprobe.errors import LinkSettingsError
 from termprobe.line.format_search import (
     MOST_HEARD,
     MOST_PRESSES,
-    Asked,
+    AskedPress,
     FormatSearch,
     Listened,
     without_marks,
@@ -25,7 +25,7 @@ QUIET_S = 0.4
 MOST_SILENT = 3
 """Presses one after the other of which nothing comes: then nothing will."""
 
-Prompt = Callable[[Asked], None]
+Prompt = Callable[[AskedPress], None]
 """Asks the builder for a press; returns at once."""
 
 

@@ -38,7 +38,7 @@ TIE_BITS = 0.02
 WORTH_A_RATE = 0.15
 """A rate that is none of the usual ones is listened at where something with it is so probable."""
 MOST_SILENT_SHARE = 0.1
-"""A rate at which nothing would be heard so probably is not listened at: nobody may have pressed."""
+"""Where silence is so probable, it could as well mean that nobody has pressed: not listened at."""
 SLOWEST_SHARE = 0.45
 """Listening so much slower hardly notices a start bit, so it counts for no difference."""
 MOST_HEARD = 24
@@ -48,7 +48,7 @@ MOST_HEARD = 24
 _Signature = tuple[tuple[Sampled, ...], ...]
 
 
-class Asked(NamedTuple):
+class AskedPress(NamedTuple):
     """What to do next: the key to be pressed while this side listens at a rate."""
 
     key: str
@@ -58,7 +58,7 @@ class Asked(NamedTuple):
 class Listened(NamedTuple):
     """What was heard of one press."""
 
-    asked: Asked
+    asked: AskedPress
     heard: tuple[Sampled, ...]
 
 
@@ -69,9 +69,9 @@ def predicted(
     """Return what is heard of `code` where the board sends so, `drift` as fast as it should."""
     sender = LineFormat(UNIT_BAUD, wire.data_bits, wire.parity)
     ratio = wire.baud / listening_baud * drift
-    return heard(
-        bytes([code]), sender, LineFormat(UNIT_BAUD), ratio, is_inverted=wire.is_inverted
-    )[:MOST_HEARD]
+    return heard(bytes([code]), sender, LineFormat(UNIT_BAUD), ratio, is_inverted=wire.is_inverted)[
+        :MOST_HEARD
+    ]
 
 
 def without_marks(sampled: Iterable[Sampled]) -> tuple[Sampled, ...]:
@@ -137,10 +137,11 @@ class FormatSearch:
         alike: dict[_Signature, list[WireFormat]] = defaultdict(list)
         for wire in sorted(self._alive(), key=lambda wire: -self.odds[wire]):
             alike[self._signature(wire)].append(wire)
-        found = [
-            (tuple(wires), sum(self.odds[wire] for wire in wires)) for wires in alike.values()
-        ]
+        found = [(tuple(wires), self._odds_of(wires)) for wires in alike.values()]
         return tuple(sorted(found, key=lambda pair: -pair[1]))
+
+    def _odds_of(self, wires: Iterable[WireFormat]) -> float:
+        return sum(self.odds[wire] for wire in wires)
 
     def is_sure(self) -> bool:
         """Return whether one class can be named."""
@@ -156,10 +157,10 @@ class FormatSearch:
         rates = [baud for baud in self.rates_baud if baud >= wire.baud * SLOWEST_SHARE]
         return tuple(self._told(wire, ord(key), baud) for baud in rates for key in KEYS)
 
-    def next_press(self) -> Asked:
+    def next_press(self) -> AskedPress:
         """Return what tells most; of what tells about as much, the key and rate of before."""
         keys = KEYS if self.listened else KEYS[:1]
-        options = [Asked(key, baud) for key in keys for baud in self._listening_baud()]
+        options = [AskedPress(key, baud) for key in keys for baud in self._listening_baud()]
         gains = {asked: self.gain_bits(asked) for asked in options}
         most = max(gains.values())
         good = [asked for asked in options if gains[asked] >= most - TIE_BITS]
@@ -176,7 +177,7 @@ class FormatSearch:
             return self.rates_baud
         return (*self.rates_baud, baud)
 
-    def gain_bits(self, asked: Asked) -> float:
+    def gain_bits(self, asked: AskedPress) -> float:
         """Return how much is expected to be learnt by it.
 
         Half of it is what the first character alone tells, which every receiver takes alike.

@@ -92,16 +92,15 @@ def clock_ratio_near(ratio: float) -> ClockRatio | None:
     return nearest
 
 
-USUAL_WEIGHTS = {
-    **{9600: 4.0, 1200: 3.0, 300: 3.0, 2400: 2.0, 4800: 2.0, 19200: 2.0, 110: 2.0},
-    **{150: 1.0, 600: 1.0, 1800: 1.0, 75: 0.3, 134.5: 0.3, 2000: 0.3, 3600: 0.3, 7200: 0.5},
-}
+USUAL_WEIGHTS: dict[float, float] = dict.fromkeys((150, 600, 1800), 1.0)
+USUAL_WEIGHTS |= {9600: 4.0, 1200: 3.0, 300: 3.0, 2400: 2.0, 4800: 2.0, 19200: 2.0, 110: 2.0}
+USUAL_WEIGHTS |= {75: 0.3, 134.5: 0.3, 2000: 0.3, 3600: 0.3, 7200: 0.5}
 """Rate: how common it is."""
 CRYSTAL_WEIGHTS = {4 / 3: 0.02, 3 / 4: 0.02, 5 / 3: 0.005, 3 / 5: 0.005}
 """Ratio of a clock: how common it is against a right one."""
 INVERTED_WEIGHT = 0.05
 FRAMES = ((7, "even"), (8, "none"), (7, "none"), (7, "odd"), (8, "even"), (8, "odd"))
-AS_WANTED = 4.0
+FAVOUR = 4.0
 """By how much the profile's speed, and its frame, are more common than others."""
 
 
@@ -122,9 +121,9 @@ def common_formats(wanted: LineFormat | None = None) -> dict[WireFormat, float]:
 def _favour(wire: WireFormat, wanted: LineFormat) -> float:
     favour = 1.0
     if is_alike(wire.baud, wanted.speed_baud):
-        favour *= AS_WANTED
+        favour *= FAVOUR
     if (wire.data_bits, wire.parity) == (wanted.data_bits, wanted.parity):
-        favour *= AS_WANTED
+        favour *= FAVOUR
     return favour
 
 
@@ -162,7 +161,7 @@ def wrong_straps(
             "the strap of the word length"
         )
     if found.parity != wanted.parity:
-        wrong.append(f"{_parity(found)} for {_parity(wanted)}: {_parity_strap(found, wanted)}")
+        wrong.append(f"{_parity(found)} for {wanted.parity}: {_parity_strap(found, wanted)}")
     return tuple(wrong)
 
 

@@ -12,7 +12,6 @@ import sys
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent.parent))
 
 from helpers.format_boards import COMBINATIONS, FormatBench, is_right  # noqa: E402
-
 from termprobe.board.cable.host_side import HostAdapter  # noqa: E402
 from termprobe.link.base import ABILITIES, LineFormat  # noqa: E402
 

@@ -95,6 +95,6 @@ def test_twice_the_speed_reads_each_bit_as_two():
 
 
 def test_an_inverted_line_begins_a_frame_at_a_mark_that_ends_within_the_character():
-    """U is 0 1010101 0 1 on the wire; inverted 1 0101010 1 0: the listener begins at the first 0."""
+    """U is 0 1010101 0 1 on the wire, inverted 1 0101010 1 0: its first 0 is taken for a start."""
     found = heard(b"U", EIGHT_NONE, EIGHT_NONE, 1.0, "", True)
     assert found == [(0x55, "framing")]
