@@ -9,6 +9,7 @@ from termprobe.cli.console import Console, is_typed_at
 from termprobe.cli.find_format import FIND_FORMAT_HELP, find_format_at
 from termprobe.cli.observers import add_observer_arguments
 from termprobe.cli.request import add_bench_arguments
+from termprobe.cli.send_formats import SEND_FORMATS_HELP, send_formats_at
 from termprobe.cli.silent import SILENT_HELP, ask_why_silent
 from termprobe.cli.sound import add_sound_argument
 from termprobe.errors import UsageError
@@ -32,6 +33,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     instead = parser.add_mutually_exclusive_group()
     instead.add_argument("--silent", action="store_true", help=SILENT_HELP)
     instead.add_argument("--find-format", action="store_true", help=FIND_FORMAT_HELP)
+    instead.add_argument("--send-formats", action="store_true", help=SEND_FORMATS_HELP)
     parser.add_argument("--format", metavar="7E1", help=FORMAT_HELP)
     parser.add_argument(
         "--json", action="store_true", help="print one JSON document instead of a report"
@@ -50,6 +52,8 @@ def run(arguments: argparse.Namespace) -> int:
         return ask_why_silent(Console(sys.stdout), arguments.json)
     if arguments.find_format:
         return find_format_at(arguments)
+    if arguments.send_formats:
+        return send_formats_at(arguments)
     if arguments.format:
         raise UsageError("--format must stand beside --find-format, --send-formats or --sweep")
     vars(arguments).update(script=None if arguments.resume else SCRIPT, stage=[])
