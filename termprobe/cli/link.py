@@ -12,6 +12,7 @@ from termprobe.cli.request import add_bench_arguments
 from termprobe.cli.send_formats import SEND_FORMATS_HELP, send_formats_at
 from termprobe.cli.silent import SILENT_HELP, ask_why_silent
 from termprobe.cli.sound import add_sound_argument
+from termprobe.cli.sweep import SWEEP_HELP, sweep_at
 from termprobe.errors import UsageError
 
 SCRIPT = "link"
@@ -34,6 +35,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     instead.add_argument("--silent", action="store_true", help=SILENT_HELP)
     instead.add_argument("--find-format", action="store_true", help=FIND_FORMAT_HELP)
     instead.add_argument("--send-formats", action="store_true", help=SEND_FORMATS_HELP)
+    instead.add_argument("--sweep", action="store_true", help=SWEEP_HELP)
     parser.add_argument("--format", metavar="7E1", help=FORMAT_HELP)
     parser.add_argument(
         "--json", action="store_true", help="print one JSON document instead of a report"
@@ -54,6 +56,8 @@ def run(arguments: argparse.Namespace) -> int:
         return find_format_at(arguments)
     if arguments.send_formats:
         return send_formats_at(arguments)
+    if arguments.sweep:
+        return sweep_at(arguments)
     if arguments.format:
         raise UsageError("--format must stand beside --find-format, --send-formats or --sweep")
     vars(arguments).update(script=None if arguments.resume else SCRIPT, stage=[])

@@ -9,6 +9,7 @@ from termprobe.board.cable.link import CableLink
 from termprobe.board.keyboard_board import KeyboardBoard
 from termprobe.clock import CrankedClock
 from termprobe.line.format_finding import find_format
+from termprobe.line.rate_sweep import LineSweep
 from termprobe.link.base import LineFormat
 from termprobe.profile.load import load
 
@@ -47,6 +48,13 @@ class FormatBench:
         if key:
             self.board.type(key)
 
+    def repeat(self, key, count):
+        """Press a key several times, each at another phase of the listener's clock."""
+        for number in range(count):
+            self.board.type(key)
+            self.link.unsent()  # the cable comes to now, and finds the press
+            self.clock.sleep_until(self.clock.now_s() + 0.2 + number / 71317)
+
     def found(self, wanted=None):
         """Return the FoundFormat."""
         return find_format(self.link, self.clock, self.press, wanted)
@@ -56,3 +64,8 @@ def is_right(found, format):
     """Return whether the format is named, or one of those that nothing tells from it."""
     named = {each for wire in found.classes[0][0] for each in wire.line_formats()}
     return found.is_sure and format in named
+
+
+def swept_on(bench, format):
+    """Return what a sweep over a bench finds, or raise."""
+    return LineSweep(bench.link, bench.clock, format, bench.repeat, lambda step: None).swept()
