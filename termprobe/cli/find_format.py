@@ -123,10 +123,20 @@ def _open(found: FoundFormat, wanted: LineFormat | None) -> list[str]:
 
 
 def _refused(found: FoundFormat) -> list[str]:
-    if not found.refused_baud:
-        return []
-    rates = ", ".join(str(baud) for baud in found.refused_baud)
-    return [f"The adapter refuses {rates} baud, so these were left out."]
+    """Return what is wrong with the adapter."""
+    said = []
+    if found.refused_baud:
+        said.append(f"The adapter refuses {_rates(found.refused_baud)}, so that was left out.")
+    if found.doubted_baud:
+        said.append(
+            f"Set to {_rates(found.doubted_baud)} the adapter seems to run at another rate: "
+            "nothing explains what it heard. `termprobe link` times it with a loopback plug."
+        )
+    return said
+
+
+def _rates(rates_baud: tuple[int, ...]) -> str:
+    return f"{', '.join(map(str, rates_baud))} baud"
 
 
 def _called(wire: WireFormat, format: LineFormat) -> str:
@@ -167,6 +177,7 @@ def document_of(
         "wrong": list(wrong),
         "presses": len(found.presses),
         "refused_baud": list(found.refused_baud),
+        "doubted_baud": list(found.doubted_baud),
         "classes": [
             {"format": _called(wires[0], wires[0].best_format(wanted)), "probability": odds}
             for wires, odds in found.classes

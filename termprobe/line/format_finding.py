@@ -38,6 +38,8 @@ class FoundFormat:
     presses: tuple[Listened, ...]
     refused_baud: tuple[int, ...]
     """Rates that the adapter refuses."""
+    doubted_baud: tuple[int, ...]
+    """Rates at which it seems to listen at another one than it says."""
     is_sure: bool
     """The first class can be named."""
 
@@ -86,7 +88,13 @@ def find_format(
             search = search.after(Listened(asked, heard_press(link, clock, press_wait_s)))
             if _is_silent(search):
                 break
-    return FoundFormat(search.classes(), search.listened, search.refused_baud, search.is_sure())
+    return FoundFormat(
+        search.classes(),
+        search.listened,
+        search.refused_baud,
+        search.doubted_baud,
+        search.is_sure(),
+    )
 
 
 def refuse_without_frames(link: Link) -> None:

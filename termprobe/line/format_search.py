@@ -6,7 +6,7 @@ would be heard as is worked out by link/frame.py.
 """
 
 import functools
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from math import log2
@@ -27,6 +27,8 @@ RIGHT_KEY, IN_SMALL = 0.9, 0.04
 """How often the key is pressed that was asked for; how often its small letter comes."""
 ANYTHING = 1e-4
 """The chance of whatever else is heard, such as another key."""
+EXPLAINED = 0.01
+"""The least chance of what was heard where something explains it."""
 UNPRESSED = 0.03
 """How often nothing is heard since nobody has pressed."""
 SAME_BEGINNING = 0.1
@@ -91,14 +93,22 @@ class FormatSearch:
     """At which this side can listen."""
     refused_baud: tuple[int, ...] = ()
     """At which the adapter does not listen."""
+    unexplained_baud: tuple[int, ...] = ()
+    """The rate of each press of which nothing that was still likely explains what was heard."""
     listened: tuple[Listened, ...] = ()
 
     def after(self, listened: Listened) -> "FormatSearch":
         """Return the search with one more press heard."""
-        weights = {wire: odds * self._chance(wire, listened) for wire, odds in self.odds.items()}
+        chances = {wire: self._chance(wire, listened) for wire in self.odds}
+        weights = {wire: odds * chances[wire] for wire, odds in self.odds.items()}
         total = sum(weights.values())
         odds = {wire: weight / total for wire, weight in weights.items()}
-        return replace(self, odds=odds, listened=(*self.listened, listened))
+        unexplained = self.unexplained_baud
+        if listened.heard and max(chances[wire] for wire in self._alive()) < EXPLAINED:
+            unexplained = (*unexplained, listened.asked.baud)
+        return replace(
+            self, odds=odds, unexplained_baud=unexplained, listened=(*self.listened, listened)
+        )
 
     def without(self, baud: int) -> "FormatSearch":
         """Return the search without a rate that the adapter refuses."""
@@ -172,10 +182,21 @@ class FormatSearch:
     def _listening_baud(self) -> tuple[int, ...]:
         """Return the rates to choose from: the usual ones, and the one that is most probable."""
         wire = max(self.odds, key=lambda wire: self.odds[wire])
-        baud = round(wire.baud)
-        if self.odds[wire] < WORTH_A_RATE or baud in (*self.rates_baud, *self.refused_baud):
-            return self.rates_baud
-        return (*self.rates_baud, baud)
+        own = round(wire.baud)
+        rates = self.rates_baud
+        if self.odds[wire] >= WORTH_A_RATE and own not in (*rates, *self.refused_baud):
+            rates = (*rates, own)
+        doubted = self.doubted_baud
+        return tuple(baud for baud in rates if baud not in doubted) or self.rates_baud
+
+    @property
+    def doubted_baud(self) -> tuple[int, ...]:
+        """Return the rates at which the adapter seems to listen at another one than it says.
+
+        One press that nothing explains is a wrong key, or two keys at once; two are no chance.
+        """
+        count = Counter(self.unexplained_baud)
+        return tuple(sorted(baud for baud, times in count.items() if times > 1))
 
     def gain_bits(self, asked: AskedPress) -> float:
         """Return how much is expected to be learnt by it.

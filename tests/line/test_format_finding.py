@@ -75,3 +75,12 @@ def test_a_link_without_frames_is_refused():
     bench = FormatBench(WANTED, adapter=HostAdapter(abilities=frozenset()))
     with pytest.raises(LinkSettingsError, match="must be able to set speed and frame"):
         bench.found()
+
+
+@pytest.mark.parametrize("parity", ["none", "odd"])
+def test_an_adapter_that_rounds_a_rate_without_a_word_is_doubted_and_does_not_mislead(parity):
+    adapter = HostAdapter(rounded_baud={110: 75})
+    format = LineFormat(110, 7, parity)
+    found = FormatBench(format, adapter=adapter).found()
+    assert 110 in found.doubted_baud
+    assert not found.is_sure or is_right(found, format)
