@@ -1,12 +1,14 @@
 """Finds speed and frame of a board over a link, by keys heard at one rate and another."""
 
 import contextlib
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass
+from typing import Protocol
 
 from termprobe.clock import Clock
 from termprobe.errors import LinkSettingsError
 from termprobe.line.format_search import (
+    FORMAT_KEYS,
     MOST_HEARD,
     MOST_PRESSES,
     AskedPress,
@@ -15,7 +17,7 @@ from termprobe.line.format_search import (
     without_marks,
 )
 from termprobe.line.formats import WireFormat, common_formats
-from termprobe.link.base import LineFormat, Link, Received
+from termprobe.link.base import LineFormat, Received
 from termprobe.link.frame import Sampled
 
 PRESS_WAIT_S = 15.0
@@ -24,6 +26,24 @@ QUIET_S = 0.4
 """Where nothing has come for so long, the character is over, at the slowest rate too."""
 MOST_SILENT = 3
 """Presses one after the other of which nothing comes: then nothing will."""
+
+
+class ListenedLink(Protocol):
+    """What a search needs of a Link."""
+
+    name: str
+    format: LineFormat
+
+    @property
+    def abilities(self) -> Collection[str]:
+        """Those of ABILITIES that it has."""
+
+    def set_format(self, format: LineFormat) -> None:
+        """Take another speed and frame; raise LinkSettingsError where that is refused."""
+
+    def read(self, wait_s: float) -> tuple[Received, ...]:
+        """Return what has come; wait at most `wait_s` for the first."""
+
 
 Prompt = Callable[[AskedPress], None]
 """Asks the builder for a press; returns at once."""
@@ -60,19 +80,21 @@ class FoundFormat:
 
 
 def find_format(
-    link: Link,
+    link: ListenedLink,
     clock: Clock,
     prompt: Prompt,
     wanted: LineFormat | None = None,
     press_wait_s: float = PRESS_WAIT_S,
+    keys: str = FORMAT_KEYS,
 ) -> FoundFormat:
     """Return what the presses say that `prompt` asks for; the link has its own format again.
 
-    `wanted` is the profile's format. Raises LinkError; where the link cannot set frames, or the
+    `wanted` is the profile's format; of one key in `keys`, formats that it does not tell apart are
+    one class. Raises LinkError; where the link cannot set frames, or the
     adapter refuses every rate, LinkSettingsError.
     """
     refuse_without_frames(link)
-    search = FormatSearch(common_formats(wanted), "marks" in link.abilities)
+    search = FormatSearch(common_formats(wanted), "marks" in link.abilities, keys=keys)
     with own_format_again(link):
         while len(search.listened) < MOST_PRESSES and not search.is_sure():
             asked = search.next_press()
@@ -97,7 +119,7 @@ def find_format(
     )
 
 
-def refuse_without_frames(link: Link) -> None:
+def refuse_without_frames(link: ListenedLink) -> None:
     """Raise LinkSettingsError where a link cannot set speed and frame."""
     if "frames" not in link.abilities:
         raise LinkSettingsError(
@@ -107,7 +129,7 @@ def refuse_without_frames(link: Link) -> None:
 
 
 @contextlib.contextmanager
-def own_format_again(link: Link) -> Iterator[None]:
+def own_format_again(link: ListenedLink) -> Iterator[None]:
     """Give the link the format back that it had."""
     before = link.format
     try:
@@ -117,7 +139,7 @@ def own_format_again(link: Link) -> Iterator[None]:
             link.set_format(before)
 
 
-def heard_press(link: Link, clock: Clock, press_wait_s: float) -> tuple[Sampled, ...]:
+def heard_press(link: ListenedLink, clock: Clock, press_wait_s: float) -> tuple[Sampled, ...]:
     """Return what comes of a press, until the line is quiet; empty where nothing comes in time."""
     came = list(link.read(press_wait_s))
     quiet_from_s = clock.now_s()

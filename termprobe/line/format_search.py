@@ -16,7 +16,7 @@ from termprobe.line.formats import WireFormat
 from termprobe.link.base import LineFormat
 from termprobe.link.frame import Sampled, heard
 
-KEYS = "UCT"
+FORMAT_KEYS = "UCT"
 """U has four ones, and alternates on the wire; C and T have three: another parity bit."""
 LISTENING_BAUD = (110, 150, 300, 600, 1200, 1800, 2400, 4800, 9600, 19200)
 UNIT_BAUD = 9600
@@ -91,6 +91,8 @@ class FormatSearch:
     """The port tells which characters had wrong frames."""
     rates_baud: tuple[int, ...] = LISTENING_BAUD
     """At which this side can listen."""
+    keys: str = FORMAT_KEYS
+    """That may be asked for; the first one is asked for first."""
     refused_baud: tuple[int, ...] = ()
     """At which the adapter does not listen."""
     unexplained_baud: tuple[int, ...] = ()
@@ -165,11 +167,11 @@ class FormatSearch:
     def _signature(self, wire: WireFormat) -> _Signature:
         """Return all that can be heard of it, but for rates so slow that it is no start bit."""
         rates = [baud for baud in self.rates_baud if baud >= wire.baud * SLOWEST_SHARE]
-        return tuple(self._told(wire, ord(key), baud) for baud in rates for key in KEYS)
+        return tuple(self._told(wire, ord(key), baud) for baud in rates for key in self.keys)
 
     def next_press(self) -> AskedPress:
         """Return what tells most; of what tells about as much, the key and rate of before."""
-        keys = KEYS if self.listened else KEYS[:1]
+        keys = self.keys if self.listened else self.keys[:1]
         options = [AskedPress(key, baud) for key in keys for baud in self._listening_baud()]
         gains = {asked: self.gain_bits(asked) for asked in options}
         most = max(gains.values())

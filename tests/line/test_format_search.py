@@ -3,7 +3,7 @@
 import pytest
 
 from termprobe.line.format_search import (
-    KEYS,
+    FORMAT_KEYS,
     AskedPress,
     FormatSearch,
     Listened,
@@ -39,7 +39,7 @@ def test_u_alone_leaves_seven_even_and_eight_none_and_a_second_parity_tells_them
 
 
 def test_keys_have_both_parities_of_ones():
-    assert {ord(key).bit_count() % 2 for key in KEYS} == {0, 1}
+    assert {ord(key).bit_count() % 2 for key in FORMAT_KEYS} == {0, 1}
 
 
 @pytest.mark.parametrize("code", [0x59, 0x75, 0x0D])
