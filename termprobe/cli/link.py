@@ -44,7 +44,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "First adapter and cable with a loopback plug, then what the board does on the line.\n"
         "It is a run like others: it can be stopped, resumed, and reported on. Where nothing\n"
         "shows or comes at all, --silent asks a few questions, the cheap ones first, and\n"
-        "names what it most often is."
+        "names what it most often is. Where nonsense comes, --find-format finds speed and\n"
+        "frame from a few keys, and --send-formats from what the screen shows; --sweep then\n"
+        "measures how far off the clock of the board is."
     )
 
 

@@ -7,8 +7,8 @@ would be heard as is worked out by link/frame.py.
 
 import functools
 from collections import Counter, defaultdict
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from math import log2
 from typing import NamedTuple
 
@@ -23,8 +23,10 @@ UNIT_BAUD = 9600
 """Stands for both rates where their ratio says all."""
 DRIFTS = {1.0: 0.6, 0.985: 0.2, 1.015: 0.2}
 """How far off its rate a clock may be: how common that is. It moves samples near an edge."""
-RIGHT_KEY, IN_SMALL = 0.9, 0.04
-"""How often the key is pressed that was asked for; how often its small letter comes."""
+RIGHT_KEY, OTHER_CASE = 0.9, 0.02
+"""How often the key is pressed that was asked for; how often with SHIFT where without is usual."""
+SMALL_LETTERS = 0.05
+"""How often somebody presses no SHIFT for the capital letters that are asked for."""
 ANYTHING = 1e-4
 """The chance of whatever else is heard, such as another key."""
 EXPLAINED = 0.01
@@ -81,6 +83,18 @@ def without_marks(sampled: Iterable[Sampled]) -> tuple[Sampled, ...]:
     return tuple(one._replace(error="") for one in sampled)
 
 
+class _Chances(NamedTuple):
+    """The chance of what was heard, together with that of the letters."""
+
+    capital: float
+    small: float
+
+    @property
+    def whole(self) -> float:
+        """Whichever letters come."""
+        return self.capital + self.small
+
+
 @dataclass(frozen=True)
 class FormatSearch:
     """How far a search is."""
@@ -93,6 +107,11 @@ class FormatSearch:
     """At which this side can listen."""
     keys: str = FORMAT_KEYS
     """That may be asked for; the first one is asked for first."""
+    small_shares: Mapping[WireFormat, float] = field(default_factory=dict)
+    """How probable it is, in each format, that the keyboard sends small letters for capital ones.
+
+    SMALL_LETTERS where nothing is said.
+    """
     refused_baud: tuple[int, ...] = ()
     """At which the adapter does not listen."""
     unexplained_baud: tuple[int, ...] = ()
@@ -101,7 +120,8 @@ class FormatSearch:
 
     def after(self, listened: Listened) -> "FormatSearch":
         """Return the search with one more press heard."""
-        chances = {wire: self._chance(wire, listened) for wire in self.odds}
+        both = {wire: self._chances(wire, listened) for wire in self.odds}
+        chances = {wire: each.whole for wire, each in both.items()}
         weights = {wire: odds * chances[wire] for wire, odds in self.odds.items()}
         total = sum(weights.values())
         odds = {wire: weight / total for wire, weight in weights.items()}
@@ -109,7 +129,11 @@ class FormatSearch:
         if listened.heard and max(chances[wire] for wire in self._alive()) < EXPLAINED:
             unexplained = (*unexplained, listened.asked.baud)
         return replace(
-            self, odds=odds, unexplained_baud=unexplained, listened=(*self.listened, listened)
+            self,
+            odds=odds,
+            small_shares={wire: each.small / each.whole for wire, each in both.items()},
+            unexplained_baud=unexplained,
+            listened=(*self.listened, listened),
         )
 
     def without(self, baud: int) -> "FormatSearch":
@@ -117,14 +141,16 @@ class FormatSearch:
         rates = tuple(rate for rate in self.rates_baud if rate != baud)
         return replace(self, rates_baud=rates, refused_baud=(*self.refused_baud, baud))
 
-    def _chance(self, wire: WireFormat, listened: Listened) -> float:
-        """Return the chance of what was heard."""
-        code = ord(listened.asked.key)
-        chance = RIGHT_KEY * self._fit(wire, code, listened)
-        chance += IN_SMALL * self._fit(wire, ord(listened.asked.key.lower()), listened)
-        if not listened.heard:
-            return chance + UNPRESSED
-        return chance + ANYTHING
+    def _chances(self, wire: WireFormat, listened: Listened) -> "_Chances":
+        """Return the chance of what was heard, where capital letters come and where small ones."""
+        key = listened.asked.key
+        fits = [self._fit(wire, ord(letter), listened) for letter in (key, key.lower())]
+        least = ANYTHING if listened.heard else UNPRESSED
+        capital, small = (
+            RIGHT_KEY * fits[mine] + OTHER_CASE * fits[1 - mine] + least for mine in (0, 1)
+        )
+        share = self.small_shares.get(wire, SMALL_LETTERS)
+        return _Chances((1 - share) * capital, share * small)
 
     def _fit(self, wire: WireFormat, code: int, listened: Listened) -> float:
         """Return how well what was heard fits, 0 to 1."""
@@ -200,12 +226,18 @@ class FormatSearch:
         count = Counter(self.unexplained_baud)
         return tuple(sorted(baud for baud, times in count.items() if times > 1))
 
+    def _expected_letter(self, key: str) -> str:
+        wire = max(self.odds, key=lambda wire: self.odds[wire])
+        if self.small_shares.get(wire, SMALL_LETTERS) > 1 / 2:
+            return key.lower()
+        return key
+
     def gain_bits(self, asked: AskedPress) -> float:
         """Return how much is expected to be learnt by it.
 
         Half of it is what the first character alone tells, which every receiver takes alike.
         """
-        code = ord(asked.key)
+        code = ord(self._expected_letter(asked.key))
         whole: dict[tuple[Sampled, ...], float] = defaultdict(float)
         first: dict[tuple[Sampled, ...], float] = defaultdict(float)
         for wire in self._alive():

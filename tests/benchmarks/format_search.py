@@ -17,11 +17,14 @@ from termprobe.link.base import ABILITIES, LineFormat  # noqa: E402
 
 WANTED = LineFormat(9600, 7, "even")
 NO_MARKS = HostAdapter(abilities=frozenset(ABILITIES) - {"marks"})
+SMALL = tuple((press, "small") for press in range(10))
 CASES = (
     ("without a profile", {}, None),
     ("profile of 9600 7E1", {}, WANTED),
     ("first key wrong (Y)", {"slips": ((0, "Y"),)}, None),
     ("second key wrong (Y)", {"slips": ((1, "Y"),)}, None),
+    ("always small letters", {"slips": SMALL}, None),
+    ("first key twice", {"slips": ((0, "UU"),)}, None),
     ("adapter without marks", {"adapter": NO_MARKS}, None),
     ("clock 2 % fast", {"ratio": 1.02}, None),
     ("crystal 4/3", {"ratio": 4 / 3}, None),
@@ -30,12 +33,12 @@ CASES = (
 
 
 def of_case(settings, wanted):
-    """Return [(whether it is right, how many keys)] of every combination."""
+    """Return [(whether it is right, whether it is sure, how many keys)] of every combination."""
     told = []
     for format in COMBINATIONS:
         bench = FormatBench(format, **settings)
         found = bench.found(wanted)
-        told.append((is_found(found, format, settings), len(found.presses)))
+        told.append((is_found(found, format, settings), found.is_sure, len(found.presses)))
     return told
 
 
@@ -53,10 +56,14 @@ def is_found(found, format, settings):
 def main():
     for title, settings, wanted in CASES:
         told = of_case(settings, wanted)
-        right = sum(is_right for is_right, _ in told)
-        keys = [count for _, count in told]
+        right = sum(is_right for is_right, _, _ in told)
+        wrong = sum(is_sure and not is_right for is_right, is_sure, _ in told)
+        keys = [count for _, _, count in told]
         mean = sum(keys) / len(keys)
-        print(f"{title:24} {right:3} of {len(told)}   keys: mean {mean:.1f}, most {max(keys)}")
+        print(
+            f"{title:24} {right:3} of {len(told)} right, {wrong} sure and wrong; "
+            f"keys: mean {mean:.1f}, most {max(keys)}"
+        )
 
 
 if __name__ == "__main__":

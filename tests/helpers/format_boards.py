@@ -44,6 +44,7 @@ class FormatBench:
     def press(self, asked):
         """Press what is asked, or slip."""
         key = self._slips.get(len(self.asked), asked.key)
+        key = {"small": asked.key.lower()}.get(key, key)
         self.asked.append(asked)
         if key:
             self.board.type(key)
