@@ -3,8 +3,10 @@
 import argparse
 import dataclasses
 from collections.abc import Callable
+from functools import partial
 from typing import NamedTuple
 
+from termprobe.board.base import SimulatedBoard
 from termprobe.board.cable.link import CableLink
 from termprobe.cli.opened_line import line_at, line_format, open_link
 from termprobe.clock import Clock, CrankedClock, SystemClock
@@ -26,6 +28,8 @@ class FormatLine(NamedTuple):
     """That a board of the profile can be set to."""
     type: Callable[[str], None] | None
     """Presses keys of a simulated board; None where a builder does."""
+    shown: Callable[[], str] | None
+    """Returns what a simulated screen shows before its cursor; None where a builder looks."""
 
 
 def opened_format_line(arguments: argparse.Namespace) -> FormatLine:
@@ -41,7 +45,7 @@ def opened_format_line(arguments: argparse.Namespace) -> FormatLine:
         return _simulated(arguments.port, profile, wanted, speeds_baud)
     clock = SystemClock()
     link = line_at(arguments.port, wanted or LineFormat(), clock)
-    return FormatLine(link, clock, wanted, speeds_baud, None)
+    return FormatLine(link, clock, wanted, speeds_baud, None, None)
 
 
 def _simulated(
@@ -54,7 +58,14 @@ def _simulated(
     board = open_link(port, profile, clock).board
     assert board is not None
     link = CableLink(board, clock, name=port)
-    return FormatLine(link, clock, wanted, speeds_baud, board.type)
+    return FormatLine(link, clock, wanted, speeds_baud, board.type, partial(_row_of_cursor, board))
+
+
+def _row_of_cursor(board: SimulatedBoard) -> str:
+    """Return what stands before the cursor; behind it is what memories held at power-up."""
+    picture = board.screen()
+    row, column = picture.cursor
+    return picture.rows[min(row, len(picture.rows) - 1)][:column]
 
 
 def _wanted(arguments: argparse.Namespace, profile: Profile | None) -> LineFormat | None:

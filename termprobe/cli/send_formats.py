@@ -14,6 +14,7 @@ from termprobe.line.format_sending import ReadAs, SentFormat, boards_that_read, 
 from termprobe.line.formats import wrong_straps
 from termprobe.link.base import LineFormat
 from termprobe.link.frame_text import frame_text
+from termprobe.notation import visible
 from termprobe.report.formats.json import dump
 
 SEND_FORMATS_HELP = (
@@ -47,9 +48,9 @@ def send_formats_at(arguments: argparse.Namespace) -> int:
     line = opened_format_line(arguments)
     try:
         _tell(console, INTRODUCTION)
-        sent, refused = send_formats(
-            line.link, line.clock, lambda setting: console.tell(f"  {setting.label}")
-        )
+        told = _SettingTeller(console, line)
+        sent, refused = send_formats(line.link, line.clock, told)
+        told.tell_screen()
         readable = _readable(console, sent)
     finally:
         line.link.close()
@@ -60,6 +61,25 @@ def send_formats_at(arguments: argparse.Namespace) -> int:
         for text in said_of(readable, boards, refused, line.wanted, line.speeds_baud):
             _tell(console, text)
     return exit_code_of(boards, line.wanted)
+
+
+class _SettingTeller:
+    """Tells each setting as it is sent, and of a simulated board what its screen then shows."""
+
+    def __init__(self, console: Console, line: FormatLine) -> None:
+        self._console, self._shown, self._has_sent = console, line.shown, False
+
+    def __call__(self, setting: SentFormat) -> None:
+        """Tell one setting that is about to be sent."""
+        if self._has_sent:
+            self.tell_screen()
+        self._has_sent = True
+        self._console.tell(f"  {setting.label}")
+
+    def tell_screen(self) -> None:
+        """Tell what a simulated board shows of what was sent last."""
+        if self._shown:
+            self._console.tell(f"      the screen shows: {visible(self._shown())}")
 
 
 def _readable(console: Console, sent: Sequence[SentFormat]) -> frozenset[int] | None:

@@ -10,7 +10,8 @@ from termprobe.link.base import LineFormat, Received
 from termprobe.link.frame_text import frame_text
 
 KEY = "U"
-ONE_KEY_WAIT_S = 20.0
+ONE_KEY_WAIT_S = 7.0
+"""How long it is waited for; three times, where nothing comes at all."""
 ELSE = "`termprobe link --find-format` asks for other keys, and names it"
 
 

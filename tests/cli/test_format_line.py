@@ -24,7 +24,7 @@ def test_options_go_before_the_profile_and_nothing_tells_nothing():
     assert line(speed=1200, format="8N1").wanted == LineFormat(1200, 8, "none")
     opened = line(profile=None, port="loop://")
     opened.link.close()
-    assert opened.wanted is None and opened.type is None
+    assert opened.wanted is None and opened.type is opened.shown is None
 
 
 def test_a_frame_that_is_none_is_refused():

@@ -25,6 +25,13 @@ def test_it_sends_each_setting_asks_and_names_the_one_that_was_read():
     assert "300 7E1" in done.stdout and "--speed 9600 --format 7E1" in done.stdout
 
 
+def test_a_simulated_board_shows_what_it_makes_of_each():
+    told = called(*SEND, input="\n").stdout
+    label = f"{number_of(LineFormat(9600, 7, 'even'))} 9600 7E1"
+    assert f"the screen shows: {label}  {label}" in told and "None was readable" in told
+    assert told.count("the screen shows:") == len(SENT)
+
+
 def test_json_and_nobody_who_answers():
     done = called(*SEND, "--json")
     assert done.returncode == 4 and json.loads(done.stdout)["formats"] == []
