@@ -69,8 +69,8 @@ def _row_of_cursor(board: SimulatedBoard) -> str:
 
 
 def _wanted(arguments: argparse.Namespace, profile: Profile | None) -> LineFormat | None:
-    """Return what the options say, and beyond them the profile; None where nothing does."""
-    if not (profile or arguments.format or arguments.speed):
+    """Return what the options say, and beyond them the profile; None where these say not all."""
+    if profile is None and not (arguments.format and arguments.speed):
         return None
     format = line_format(profile) if profile else LineFormat()
     if arguments.format:

@@ -38,5 +38,5 @@ def test_it_must_know_what_the_board_has():
         called("link", "--sweep", "--port", "loop://"), 2
     )
     assert "set speed and frame" in complaint(
-        called("link", "--sweep", "--port", "loop://", "--format", "7E1"), 3
+        called("link", "--sweep", "--port", "loop://", "--format", "7E1", "--speed", "300"), 3
     )
