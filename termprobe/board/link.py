@@ -3,10 +3,10 @@
 import re
 
 from termprobe.board.base import BREAK, SimulatedBoard
-from termprobe.board.frame import heard
 from termprobe.clock import Clock
 from termprobe.errors import LinkLostError, LinkSettingsError
 from termprobe.link.base import LineFormat, Received
+from termprobe.link.frame import heard
 from termprobe.link.settings import refuse_impossible
 from termprobe.profile.model import Profile
 

@@ -5,11 +5,14 @@ import sys
 
 from termprobe.cli.assembly import unwatched_clock
 from termprobe.cli.console import Console, is_typed_at
+from termprobe.cli.find_format import FIND_FORMAT_HELP, find_format_at
 from termprobe.cli.held_session import hold_session
 from termprobe.cli.observers import add_observer_arguments
 from termprobe.cli.request import add_bench_arguments, bench_request
+from termprobe.cli.send_formats import SEND_FORMATS_HELP, send_formats_at
 from termprobe.cli.silent import SILENT_HELP, ask_why_silent
 from termprobe.cli.sound import add_sound_argument
+from termprobe.cli.sweep import SWEEP_HELP, sweep_at
 from termprobe.cli.task import unnamed
 from termprobe.cli.unattended import carry_out_script
 from termprobe.errors import UsageError
@@ -22,6 +25,7 @@ SETTLE_HELP = (
 SCRIPT = "link"
 NO_BOARD = "line"
 """Stands for the serial number where the line itself is tried, whatever board is on it."""
+FORMAT_HELP = "frame that the board should have, where a profile does not say it"
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -34,8 +38,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="plain prompts, line by line; by itself where input or output is no terminal",
     )
-    parser.add_argument("--settle", nargs="*", metavar="COMMAND", help=SETTLE_HELP)
-    parser.add_argument("--silent", action="store_true", help=SILENT_HELP)
+    instead = parser.add_mutually_exclusive_group()
+    instead.add_argument("--silent", action="store_true", help=SILENT_HELP)
+    instead.add_argument("--find-format", action="store_true", help=FIND_FORMAT_HELP)
+    instead.add_argument("--send-formats", action="store_true", help=SEND_FORMATS_HELP)
+    instead.add_argument("--sweep", action="store_true", help=SWEEP_HELP)
+    instead.add_argument("--settle", nargs="*", metavar="COMMAND", help=SETTLE_HELP)
+    parser.add_argument("--format", metavar="7E1", help=FORMAT_HELP)
     parser.add_argument(
         "--json", action="store_true", help="print one JSON document instead of a report"
     )
@@ -43,7 +52,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "First adapter and cable with a loopback plug, then what the board does on\n"
         "the line. It is a run like others: it can be stopped, resumed, and reported\n"
         "on. Where nothing shows or comes at all, --silent asks a few questions, the\n"
-        "cheap ones first, and names what it most often is."
+        "cheap ones first, and names what it most often is. Where nonsense comes,\n"
+        "--find-format finds speed and frame from a few keys, --send-formats from what\n"
+        "the screen shows; --sweep then measures how far off the board's clock is."
     )
 
 
@@ -52,6 +63,14 @@ def run(arguments: argparse.Namespace) -> int:
     vars(arguments).update(script=None if arguments.resume else SCRIPT, stage=[])
     if arguments.silent:
         return ask_why_silent(Console(sys.stdout), arguments.json)
+    if arguments.find_format:
+        return find_format_at(arguments)
+    if arguments.send_formats:
+        return send_formats_at(arguments)
+    if arguments.sweep:
+        return sweep_at(arguments)
+    if arguments.format:
+        raise UsageError("--format must stand beside --find-format, --send-formats or --sweep")
     if arguments.settle is not None:
         return _settle(arguments)
     arguments.board = arguments.board or (None if arguments.resume else NO_BOARD)

@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator, Sequence
 
-from termprobe.board.frame import PARITY_OF_ONES
 from termprobe.diagnosis.key_hypothesis import Hypothesis, Sends, outcome_of, supposed
 from termprobe.diagnosis.key_outcomes import Outcome
+from termprobe.link.frame import PARITY_OF_ONES
 from termprobe.plan.model import Press
 from termprobe.profile.model import Profile
 

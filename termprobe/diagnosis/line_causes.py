@@ -6,7 +6,6 @@ from termprobe.board.faults import speed
 from termprobe.board.faults.bus import faults_of_bus
 from termprobe.board.faults.line import parity_faults
 from termprobe.board.faults.model import Fault
-from termprobe.board.frame import heard
 from termprobe.board.link import board_format
 from termprobe.board.wiring import KEYBOARD_CODE, Wiring
 from termprobe.diagnosis.fault_names import parsed
@@ -18,6 +17,7 @@ from termprobe.diagnosis.key_hypothesis import (
     supposed_fault,
 )
 from termprobe.diagnosis.key_outcomes import Outcome
+from termprobe.link.frame import heard
 from termprobe.plan.model import Press
 from termprobe.profile.model import Profile
 

@@ -4,13 +4,13 @@ A loopback plug ties transmitted to received data, RTS to CTS, and DTR to DSR an
 then follow is its truth table (CCITT V.24, circuits 103 to 109; the ties are common practice).
 """
 
-from collections.abc import Callable, Collection, Sequence
-from typing import NamedTuple, Protocol
+from collections.abc import Callable
 
-from termprobe.clock import Clock
 from termprobe.line.compare import Comparer
+from termprobe.line.key_format import key_format
+from termprobe.line.line_in_use import Checked, LineInUse
 from termprobe.line.stream import XOFF, XON
-from termprobe.link.base import LineFormat, Received
+from termprobe.link.base import Received
 from termprobe.notation import show
 
 QUIET_S = 0.5
@@ -28,40 +28,6 @@ SETTLE_S = 0.05
 BREAK_S = 0.25
 TOKEN = b"UTP#75"
 SHOWN = 12
-
-
-class LineInUse(Protocol):
-    """A line, as checks use it; a Run is such, and keeps all that goes over it."""
-
-    clock: Clock
-
-    @property
-    def link_format(self) -> LineFormat:
-        """Speed and frame."""
-
-    def send(self, data: bytes) -> None:
-        """Send `data` at the speed of the line."""
-
-    def poll_events(self, wait_s: float = 0.0) -> Sequence[Received]:
-        """Return what has come; wait at most `wait_s` for the first."""
-
-    def lines(self) -> dict[str, bool] | None:
-        """Return the control lines that the other side drives; None where they cannot be read."""
-
-    def set_line(self, line: str, on: bool) -> None:
-        """Drive `rts`, `dtr` or `break`."""
-
-    @property
-    def abilities(self) -> Collection[str]:
-        """What the line can do, by the words of link/base.py."""
-
-
-class Checked(NamedTuple):
-    """What a check found."""
-
-    is_right: bool | None
-    """None where it cannot be told."""
-    said: str
 
 
 def plug_bytes(line: LineInUse) -> Checked:
@@ -179,6 +145,7 @@ CHECKS: dict[str, Callable[[LineInUse], Checked]] = {
     "plug-break": plug_break,
     "no-echo": no_echo,
     "board-lines": board_lines,
+    "key-format": key_format,
 }
 """Word of a script's step: the check."""
 

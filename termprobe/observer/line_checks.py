@@ -1,7 +1,8 @@
 """Checks of the line itself: nobody is asked, what comes back and the control lines tell."""
 
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, RETURNED, UNSURE, Answer
-from termprobe.line.checks import CHECKS, LineInUse
+from termprobe.line.checks import CHECKS
+from termprobe.line.line_in_use import LineInUse
 from termprobe.plan.model import LineCheck, Step
 
 _WORDS = {True: AS_EXPECTED, False: DIFFERS, None: UNSURE}

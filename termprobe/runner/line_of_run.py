@@ -40,7 +40,7 @@ class OnLine(Protocol):
 
 
 class LineOfRun:
-    """A LineInUse of termprobe/line/checks.py."""
+    """A LineInUse of termprobe/line/line_in_use.py."""
 
     def __init__(self, run: OnLine) -> None:
         self.clock, self._run = run.clock, run
@@ -61,6 +61,10 @@ class LineOfRun:
     def lines(self) -> dict[str, bool] | None:
         """Return the control lines that the board drives, None where the port has none."""
         return self._run.on_link(lambda link: link.lines())
+
+    def set_format(self, format: LineFormat) -> None:
+        """Take another speed and frame; what is sent keeps the pace of the run's own."""
+        self._run.on_link(lambda link: link.set_format(format))
 
     @property
     def abilities(self) -> Collection[str]:

@@ -84,7 +84,8 @@ class ScriptStep(Mapped):
     per_baud: bool = False
     """measure: all of these are for one baud, and multiplied by the speed of the line."""
     check: (
-        Literal["plug-bytes", "plug-rate", "plug-lines", "plug-break", "no-echo", "board-lines"]
+        Literal["plug-bytes", "plug-rate", "plug-lines", "plug-break"]
+        | Literal["no-echo", "board-lines", "key-format"]
         | None
     ) = None
     """line-check: what is tried of the line itself."""

@@ -48,6 +48,10 @@ class FakeLink:
     def set_line(self, line, on):
         pass
 
+    def set_format(self, format):
+        self._fail()
+        self.format = format
+
     def close(self):
         pass
 

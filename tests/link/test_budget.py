@@ -3,7 +3,6 @@
 import pytest
 
 from helpers.transcribed import rows
-from termprobe.board.frame import heard
 from termprobe.link.base import LineFormat
 from termprobe.link.budget import (
     budget_of,
@@ -13,6 +12,7 @@ from termprobe.link.budget import (
     used_share,
     voting_budget,
 )
+from termprobe.link.frame import heard
 from termprobe.link.rate_facts import VotingReceiver
 
 EIGHT_NONE = LineFormat(9600, 8, "none")

@@ -2,6 +2,7 @@
 
 from helpers.run_bench import RunBench
 from termprobe.journal.records import AS_EXPECTED, SKIPPED, Answer, Arrived, LineGone, Sent
+from termprobe.link.base import LineFormat
 from termprobe.observer.scripted import ScriptedObserver
 from termprobe.plan.model import Ask, LineCheck
 from termprobe.runner.line_of_run import LineOfRun
@@ -46,3 +47,10 @@ def test_the_control_lines_are_those_of_the_link(tmp_path):
     assert line.lines() == bench.link.lines() and line.link_format == bench.link.format
     line.set_line("rts", False)
     assert bench.records(LineGone) == []
+
+
+def test_another_format_is_the_links_alone(tmp_path):
+    bench = RunBench(tmp_path, PLUG)
+    line, before = LineOfRun(bench.run), bench.link.format
+    line.set_format(LineFormat(110))
+    assert bench.link.format == LineFormat(110) and line.link_format == before

@@ -7,8 +7,8 @@ clocks apart (data sheets of hard-wired UARTs).
 import math
 
 from termprobe.board.cable.pins import InputPin
-from termprobe.board.frame import parity_bit
 from termprobe.link.base import LineFormat, Received
+from termprobe.link.frame import parity_bit
 from termprobe.link.rate_facts import SAMPLES_PER_BIT
 
 MIDDLE = SAMPLES_PER_BIT // 2

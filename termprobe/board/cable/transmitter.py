@@ -8,8 +8,8 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from termprobe.board.cable.pins import OutputPin
-from termprobe.board.frame import parity_bit
 from termprobe.link.base import LineFormat
+from termprobe.link.frame import parity_bit
 
 
 class _Waiting(NamedTuple):

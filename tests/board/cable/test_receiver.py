@@ -8,8 +8,8 @@ from termprobe.board.cable.pins import InputPin, OutputPin
 from termprobe.board.cable.receiver import Receiver
 from termprobe.board.cable.transmitter import Transmitter
 from termprobe.board.cable.voltages import LEVELS
-from termprobe.board.frame import heard
 from termprobe.link.base import LineFormat
+from termprobe.link.frame import heard
 
 RS232 = LEVELS["rs232"]
 EIGHT_NONE, SEVEN_EVEN = LineFormat(9600, 8, "none"), LineFormat(9600, 7, "even")

@@ -2,7 +2,7 @@
 
 import pytest
 
-from termprobe.board import frame
+from termprobe.link import frame
 from termprobe.link.base import LineFormat
 
 SEVEN_EVEN = LineFormat(9600, 7, "even")
@@ -92,3 +92,9 @@ def test_twice_the_speed_reads_each_bit_as_two():
     0 1 1 0 0 1 1 0 from bit 0 on, which is 66h, and a stop bit at 0.
     """
     assert heard(b"U", LineFormat(4800), LineFormat(9600))[0] == (0b01100110, "framing")
+
+
+def test_an_inverted_line_begins_a_frame_at_a_mark_that_ends_within_the_character():
+    """U is 0 1010101 0 1 on the wire, inverted 1 0101010 1 0: its first 0 is taken for a start."""
+    found = heard(b"U", EIGHT_NONE, EIGHT_NONE, 1.0, "", True)
+    assert found == [(0x55, "framing")]

@@ -11,6 +11,7 @@ from typing import NamedTuple
 from termprobe.link.base import LineFormat
 
 MARK, SPACE = "1", "0"
+INVERTED = str.maketrans(MARK + SPACE, SPACE + MARK)
 IDLE_BITS = 24
 PARITY_OF_ONES: dict[str, Callable[[int], int]] = {
     "even": lambda ones: ones % 2,
@@ -36,15 +37,19 @@ def heard(
     listener: LineFormat,
     speed_ratio: float = 1.0,
     parity_fault: str = "",
+    is_inverted: bool = False,
 ) -> tuple[Sampled, ...]:
     """Return what `listener` takes from the wire of `data`.
 
     The sender's clock runs `speed_ratio` as fast as its format says; `parity_fault` is as in
-    Wiring.parity. The wire is idle before and after. The listener samples each bit once, in its
-    middle. What was worked out is kept: a run is played again for each speed that may be wrong.
+    Wiring.parity; `is_inverted` exchanges mark and space. The wire is idle before and after. The
+    listener samples each bit once, in its middle. What was worked out is kept: a run is played
+    again for each speed that may be wrong.
     """
     characters = "".join(_halves(code, sender, parity_fault) for code in data)
     wire = MARK + characters + MARK * 2 * IDLE_BITS
+    if is_inverted:
+        wire = wire.translate(INVERTED)
     bit = 2 * sender.speed_baud * speed_ratio / listener.speed_baud
     found: list[Sampled] = []
     start = wire.find(MARK + SPACE)
