@@ -73,18 +73,40 @@ def test_a_run_that_is_resumed_says_how_far_it_was(tmp_path):
     assert done.stdout.startswith("The run goes on: 1 of 4 steps have an answer already.\n")
 
 
-QUICK = ("--profile", "singlebyte-24x80", "--script", "quick", "--speed", "19200")
-LOOKS = ("session", *QUICK, "--board", "7", "--plain")
+SCRIPT = """\
+id: words
+title: Five words
+stages:
+  - id: words
+    title: Words
+    steps:
+"""
+STEP = """\
+      - id: word-{number}
+        kind: look
+        title: Word {number}
+        question: Does the word stand in the corner?
+        send: [{{text: WORD {number}}}]
+"""
+LOOKS = ("session", "--profile", "club-16x64", "--board", "7", "--plain")
+
+
+@pytest.fixture(name="words", scope="module")
+def _words(tmp_path_factory):
+    """Return the words of a session with a script of five small looks."""
+    path = tmp_path_factory.mktemp("script") / "words.yaml"
+    path.write_text(SCRIPT + "".join(STEP.format(number=number) for number in range(5)))
+    return (*LOOKS, "--script", path)
 
 
 @pytest.fixture(name="checked", scope="module")
-def _checked(tmp_path_factory):
+def _checked(words, tmp_path_factory):
     """Return (the ended session of a builder who always says yes but once, its run file).
 
     Before each look a wrong screen is shown; the first is noticed.
     """
     folder = tmp_path_factory.mktemp("checked")
-    words = (*LOOKS, "--port", "sim:", "--out", folder, "--attention", "1")
+    words = (*words, "--port", "sim:", "--out", folder, "--attention", "1")
     return called(*words, input="n\n\n" + "y\n" * 20), run_file(folder)
 
 
@@ -113,12 +135,12 @@ def test_checks_go_on_with_the_same_seed_and_none_is_made_twice(checked, tmp_pat
 
 
 @pytest.mark.parametrize("share", ["0", "1.5", "often"])
-def test_a_share_that_is_none_is_refused(share):
-    assert "more than 0 and at most 1" in called(*LOOKS, "--attention", share).stderr
+def test_a_share_that_is_none_is_refused(words, share):
+    assert "more than 0 and at most 1" in called(*words, "--attention", share).stderr
 
 
-def test_at_prompts_it_is_told_that_a_cause_is_searched_for(tmp_path):
-    words = (*LOOKS, "--port", "sim:decoder/dead/clear", "--out", tmp_path)
+def test_at_prompts_it_is_told_that_a_cause_is_searched_for(words, tmp_path):
+    words = (*words, "--port", "sim:decoder/dead/clear", "--out", tmp_path)
     done = called(*words, input="n\n\nstop\n")
     assert done.stdout.count("working out what would explain it ...") == 1
 
