@@ -10,6 +10,7 @@ from termprobe.cli.observers import add_observer_arguments
 from termprobe.cli.request import add_bench_arguments
 from termprobe.cli.silent import SILENT_HELP, ask_why_silent
 from termprobe.cli.sound import add_sound_argument
+from termprobe.link.wirings import WIRINGS
 
 SCRIPT = "link"
 NO_BOARD = "line"
@@ -25,6 +26,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--plain",
         action="store_true",
         help="plain prompts, line by line; by itself where input or output is no terminal",
+    )
+    parser.add_argument(
+        "--cable",
+        metavar="NAME",
+        help=f"put this cable between, with --port sim: alone: {', '.join(WIRINGS)}",
     )
     parser.add_argument("--silent", action="store_true", help=SILENT_HELP)
     parser.add_argument(

@@ -43,6 +43,8 @@ class BenchRequest:
     """Where a new run file goes."""
     choice: Choice | None = None
     """None for the whole plan. A run that is resumed goes on with its own part."""
+    cable: str | None = None
+    """Which simulated cable leads to a simulated board; None for a line without one."""
     is_of_keys: bool = False
     """Of the board only keyboard and line are needed."""
     observers: Invited = _no_observers
@@ -146,6 +148,7 @@ def bench_request(
         resume=arguments.resume,
         folder=arguments.out,
         choice=choice,
+        cable=vars(arguments).get("cable"),
         is_of_keys=is_of_keys,
     )
 

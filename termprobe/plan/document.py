@@ -38,6 +38,7 @@ _ONLY_WHERE_GIVEN = {
     "usual": [None, None],
     "possible": [None, None],
     "has_over_range": False,
+    "told_by": [],
 }
 """Fields that came later, with the value at which they are left out.
 

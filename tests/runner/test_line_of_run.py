@@ -46,3 +46,20 @@ def test_the_control_lines_are_those_of_the_link(tmp_path):
     assert line.lines() == bench.link.lines() and line.link_format == bench.link.format
     line.set_line("rts", False)
     assert bench.records(LineGone) == []
+
+
+KEY = Ask("key", "stage", "A key")
+FINDS = LineCheck("finds", "stage", "Finds", check="wiring", told_by=(("key", "key"), ("no", "x")))
+
+
+def test_a_check_is_told_what_earlier_steps_of_its_own_have_told(tmp_path):
+    bench = RunBench(tmp_path, KEY, FINDS, react=lambda data: data)
+    line = LineOfRun(bench.run)
+    bench.run.begin(KEY)
+    line.write(b"A")
+    bench.run.poll()
+    bench.run.begin(FINDS)
+    assert (line.told("key"), line.came("key"), line.handshake) == (None, None, "none")
+    bench.run.record(KEY, Answer(AS_EXPECTED))
+    assert (line.told("key"), line.came("key")) == (True, b"A")
+    assert line.told("no") is line.came("no") is line.told("other") is None
