@@ -6,7 +6,10 @@ then follow is its truth table (CCITT V.24, circuits 103 to 109; the ties are co
 
 from collections.abc import Callable
 
+from termprobe.line.busy import busy_ignored, host_sees_busy
 from termprobe.line.compare import Comparer
+from termprobe.line.duplex import both_ways
+from termprobe.line.handshake import board_stops_cts, board_stops_dtr, board_stops_xoff
 from termprobe.line.in_use import (
     Checked,
     LineInUse,
@@ -17,6 +20,7 @@ from termprobe.line.in_use import (
     patience_s,
     wait,
 )
+from termprobe.line.levels import levels
 from termprobe.line.stream import XOFF, XON
 from termprobe.line.wiring_check import TOKEN, wiring
 from termprobe.notation import show
@@ -147,6 +151,13 @@ CHECKS: dict[str, Callable[[LineInUse], Checked]] = {
     "no-echo": no_echo,
     "board-lines": board_lines,
     "wiring": wiring,
+    "board-stops-xoff": board_stops_xoff,
+    "board-stops-cts": board_stops_cts,
+    "board-stops-dtr": board_stops_dtr,
+    "host-sees-busy": host_sees_busy,
+    "busy-ignored": busy_ignored,
+    "both-ways": both_ways,
+    "levels": levels,
 }
 """Word of a script's step: the check."""
 

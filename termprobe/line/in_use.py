@@ -43,6 +43,10 @@ class LineInUse(Protocol):
     def handshake(self) -> str:
         """What the board is said to keep: none, xon-xoff or rts-cts."""
 
+    @property
+    def text(self) -> bytes:
+        """What the step in progress sends, and a check of it may send again."""
+
     def write(self, data: bytes) -> None:
         """Hand `data` to the line at once: no pace is kept, and no handshake."""
 
@@ -54,6 +58,9 @@ class LineInUse(Protocol):
 
     def came(self, word: str) -> bytes | None:
         """Return what came in that step; None where it was not answered."""
+
+    def wanted(self, word: str) -> bytes | None:
+        """Return what was to be typed in that step; None where there is none."""
 
 
 class Checked(NamedTuple):

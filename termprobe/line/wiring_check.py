@@ -6,8 +6,8 @@ from termprobe.line.in_use import Checked, LineInUse, echoed, levels_with
 from termprobe.line.wiring_drawing import drawn
 from termprobe.line.wiring_signs import (
     HEARD,
-    PossibleCable,
     LineSigns,
+    PossibleCable,
     explanations,
     likeliest,
 )

@@ -8,7 +8,7 @@ from termprobe.clock import Clock
 from termprobe.journal.file import Journal
 from termprobe.journal.records import Arrived
 from termprobe.link.base import LineFormat, Link, Received
-from termprobe.plan.model import LineCheck, Plan, Step
+from termprobe.plan.model import LineCheck, Plan, Step, TypedBack
 from termprobe.verdict.model import FAIL, PASS, StepVerdict
 
 _TELLS = {PASS: True, FAIL: False}
@@ -73,6 +73,12 @@ class LineOfRun:
         """What the board is said to keep."""
         return self._run.demands.handshake
 
+    @property
+    def text(self) -> bytes:
+        """What the step in progress sends."""
+        step = self._run.step
+        return step.data if step else b""
+
     def told(self, word: str) -> bool | None:
         """Return whether all was right in the earlier step that the check calls `word`."""
         step = self._called(word)
@@ -88,6 +94,13 @@ class LineOfRun:
         records = self._run.journal.records
         arrived = (one for one in records if isinstance(one, Arrived))
         return b"".join(one.data for one in arrived if one.step == step.id)
+
+    def wanted(self, word: str) -> bytes | None:
+        """Return what was to be typed in that step; None where there is none."""
+        step = self._called(word)
+        if isinstance(step, TypedBack):
+            return step.typed
+        return None
 
     def _called(self, word: str) -> Step | None:
         """Return the earlier step that the check in progress calls `word`."""

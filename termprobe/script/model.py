@@ -95,7 +95,7 @@ class ScriptStep(Mapped):
             "board-stops-cts",
             "board-stops-dtr",
             "host-sees-busy",
-            "echo",
+            "busy-ignored",
             "both-ways",
         ]
         | None

@@ -47,11 +47,16 @@ class CabledInUse:
     def set_line(self, line, on):
         self.link.set_line(line, on)
 
+    text = b"\x1a" + b"01 02 03 04 05 06 07 08 09 10"
+
     def told(self, word):
         return self.answers.get(word)
 
     def came(self, word):
         return self.heard.get(word)
+
+    def wanted(self, word):
+        return b"K"
 
     def ask(self):
         """Have a person try a key, a character, and a typed key; keep what comes of it."""

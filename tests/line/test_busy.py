@@ -1,0 +1,46 @@
+"""The board's own busy signal: seen, obeyed, and ignored."""
+
+import pytest
+
+from helpers.cabled_line import CabledInUse
+from termprobe.board.cable.board_side import BoardSide
+from termprobe.board.cable.link import side_of
+from termprobe.line.checks import CHECKS
+
+TEXT = "01 02 03 04 05 06 07 08 09 10"
+SLOW = {"takes_s": 0.004, "buffer_characters": 8, "full_at": 4, "free_at": 1}
+
+
+def tried(check, handshake, seed=0, **side):
+    line = CabledInUse(handshake=handshake)
+    format = side_of(line.board).format
+    line = CabledInUse(handshake=handshake, side=BoardSide(format, handshake, **(side or SLOW)))
+    line.clock.sleep_until(seed / 977)
+    found = CHECKS[check](line)
+    line.poll_events(1.0)
+    return found, line.link.cable.board.lost, line.board.screen().rows[0].strip()
+
+
+@pytest.mark.parametrize("handshake, by", [("xon-xoff", "XOFF"), ("rts-cts", "CTS off")])
+@pytest.mark.parametrize("seed", range(5))
+def test_a_board_that_is_obeyed_loses_nothing(handshake, by, seed):
+    found, lost, shown = tried("host-sees-busy", handshake, seed)
+    assert found.is_right is True and f"says that it is busy by {by}, " in found.said
+    assert (lost, shown) == (0, TEXT)
+
+
+def test_a_board_that_is_not_obeyed_loses_characters():
+    found, lost, shown = tried("busy-ignored", "rts-cts")
+    assert found.is_right is True and lost > 0 and shown != TEXT
+
+
+def test_a_board_that_is_fast_enough_is_never_busy_and_that_is_no_failure():
+    found, lost, shown = tried("host-sees-busy", "none", takes_s=0.0)
+    assert found.is_right is True and "never says that it is busy" in found.said
+    assert (lost, shown) == (0, TEXT)
+
+
+def test_a_board_that_stays_busy_for_ever_fails():
+    found, _, _ = tried("host-sees-busy", "rts-cts", takes_s=100.0, buffer_characters=4)
+    assert found.is_right is False
+    assert found.said == "the board says CTS off and does not let go for 10 s"
