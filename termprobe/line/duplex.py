@@ -11,7 +11,7 @@ STARTS_S = 10.0
 """So long a person may take to hold a key."""
 LEAST = 3
 """So many characters of the key must come while text is sent."""
-TRIES = 20
+AT_MOST = 20
 """The text is sent so often at most, for a key that repeats slowly."""
 PIECE = 4
 SHOWN = 4
@@ -24,7 +24,7 @@ def both_ways(line: LineInUse) -> Checked:
     if not held:
         return Checked(None, "no key comes: hold one down that repeats while text is sent")
     came: list[Received] = []
-    for _ in range(TRIES):
+    for _ in range(AT_MOST):
         came += _sent_once(line)
         if len(_codes(came)) >= LEAST:
             break

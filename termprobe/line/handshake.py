@@ -98,7 +98,8 @@ def weighed(said: str, is_right: bool, is_claimed: bool, line: LineInUse) -> Che
     """Return what was found, held against the board only where it claims that it can do it."""
     if is_right or is_claimed:
         return Checked(is_right, said)
-    return Checked(True, f"{said}; the profile's handshake {line.handshake} does not claim it")
+    claimed = {"none": "no handshake"}.get(line.handshake, line.handshake)
+    return Checked(True, f"{said}; that is no failure, for the profile claims {claimed}")
 
 
 def _stopped(sending: _Sending) -> str:

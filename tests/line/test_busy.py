@@ -2,20 +2,14 @@
 
 import pytest
 
-from helpers.cabled_line import CabledInUse
-from termprobe.board.cable.board_side import BoardSide
-from termprobe.board.cable.link import side_of
+from helpers.sending_board import busy_board
 from termprobe.line.checks import CHECKS
 
 TEXT = "01 02 03 04 05 06 07 08 09 10"
-SLOW = {"takes_s": 0.004, "buffer_characters": 8, "full_at": 4, "free_at": 1}
 
 
 def tried(check, handshake, seed=0, **side):
-    line = CabledInUse(handshake=handshake)
-    format = side_of(line.board).format
-    line = CabledInUse(handshake=handshake, side=BoardSide(format, handshake, **(side or SLOW)))
-    line.clock.sleep_until(seed / 977)
+    line = busy_board(handshake, seed, **side)
     found = CHECKS[check](line)
     line.poll_events(1.0)
     return found, line.link.cable.board.lost, line.board.screen().rows[0].strip()

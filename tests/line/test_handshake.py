@@ -38,7 +38,7 @@ def test_a_board_that_ignores_xoff_fails_where_it_claims_to_heed_it():
     is_right, said = checked(XOFF, claimed="xon-xoff", **ignoring)
     assert is_right is False and said == "the board goes on sending in spite of XOFF"
     is_right, said = checked(XOFF, claimed="rts-cts", **ignoring)
-    assert is_right is True and said.endswith("handshake rts-cts does not claim it")
+    assert is_right is True and said.endswith("no failure, for the profile claims rts-cts")
 
 
 def test_a_board_that_loses_two_characters_fails():
