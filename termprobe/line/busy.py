@@ -11,6 +11,8 @@ BUSY_LIMIT_S = 10.0
 """A board that is busy for longer never goes on."""
 TIMES = 4
 """How often text is sent after which the board may be busy."""
+BEGINS_S = 1.0
+"""What was sent before is taken to be done after this."""
 PART_S = 0.005
 
 
@@ -19,15 +21,12 @@ class _BusyWatch:
 
     def __init__(self, line: LineInUse) -> None:
         self._line, self._is_held_by_code = line, False
-        self._free = self._levels()
+        self._free: set[str] = set()
+        """Control lines that have been on: they say that the board is busy where they are off."""
         self.ways: set[str] = set()
         self.count = 0
         """How often it has said so."""
         self._was_busy = False
-
-    def _levels(self) -> dict[str, bool]:
-        levels = self._line.lines() or {}
-        return {name: on for name, on in levels.items() if on and name != "ri"}
 
     def look(self) -> bool:
         """Return whether the board is busy now."""
@@ -35,13 +34,23 @@ class _BusyWatch:
             if code in (XON, XOFF):
                 self._is_held_by_code = code == XOFF
         levels = self._line.lines() or {}
-        off = {f"{name.upper()} off" for name in self._free if not levels.get(name)}
+        self._free |= {name for name, is_on in levels.items() if is_on and name != "ri"}
+        ways = {f"{name.upper()} off" for name in self._free if not levels.get(name)}
         if self._is_held_by_code:
-            off.add("XOFF")
-        self.ways |= off
-        self.count += bool(off) and not self._was_busy
-        self._was_busy = bool(off)
-        return bool(off)
+            ways.add("XOFF")
+        is_busy = bool(ways)
+        self.ways |= ways
+        self.count += is_busy and not self._was_busy
+        self._was_busy = is_busy
+        return is_busy
+
+    def begin(self) -> None:
+        """Look for a while: the board may still be busy with what was sent before."""
+        until_s = self._line.clock.now_s() + BEGINS_S
+        while self._line.clock.now_s() < until_s:
+            self.look()
+            wait(self._line, PART_S)
+        self.count = 0
 
     def wait(self) -> bool:
         """Return True once the board is free, False where it is busy for too long."""
@@ -56,6 +65,7 @@ class _BusyWatch:
 def host_sees_busy(line: LineInUse) -> Checked:
     """Send the step's text again and again as fast as it goes, and wait where the board is busy."""
     busy = _BusyWatch(line)
+    busy.begin()
     for code in line.text * TIMES:
         if not busy.wait():
             ways = " and ".join(sorted(busy.ways))
@@ -74,6 +84,7 @@ def host_sees_busy(line: LineInUse) -> Checked:
 def busy_ignored(line: LineInUse) -> Checked:
     """Send the same without waiting; what is lost then is seen on the screen."""
     busy = _BusyWatch(line)
+    busy.begin()
     for code in line.text * TIMES:
         busy.look()
         _put(line, code)

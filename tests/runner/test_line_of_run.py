@@ -1,10 +1,14 @@
 """Checks of the line in a run: what goes over it is in the run file, and hands come first."""
 
+import pytest
+
 from helpers.run_bench import RunBench
+from helpers.sending_board import busy_board
+from termprobe.board.cable.link import CableLink
 from termprobe.journal.records import AS_EXPECTED, SKIPPED, Answer, Arrived, LineGone, Sent
 from termprobe.observer.scripted import ScriptedObserver
-from termprobe.plan.model import Ask, LineCheck
-from termprobe.runner.line_of_run import LineOfRun
+from termprobe.plan.model import Ask, Group, LineCheck
+from termprobe.runner.line_of_run import Demands, LineOfRun
 from termprobe.runner.walk import carry_out
 
 PLUG = Ask("plug", "stage", "A plug", "Is it in?")
@@ -63,3 +67,21 @@ def test_a_check_is_told_what_earlier_steps_of_its_own_have_told(tmp_path):
     bench.run.record(KEY, Answer(AS_EXPECTED))
     assert (line.told("key"), line.came("key")) == (True, b"A")
     assert line.told("no") is line.came("no") is line.told("other") is None
+
+
+@pytest.mark.parametrize("check, is_whole", [("host-sees-busy", True), ("busy-ignored", False)])
+def test_what_a_slow_board_loses_is_seen_on_its_screen_in_a_run(tmp_path, check, is_whole):
+    """The run's own sender obeys the board; the check does, or does not."""
+    slow = busy_board("rts-cts")
+    numbers = Group(slow.text, "numbers")
+    step = LineCheck("busy", "stage", "Busy", groups=(numbers,), check=check)
+    bench = RunBench(tmp_path, step, demands=Demands(handshake="rts-cts"))
+    bench.clock.sleep_until(slow.clock.now_s())
+    side = slow.link.cable.board.side
+    link = CableLink(slow.board, bench.clock, side=side)
+    bench.run.relink(link)
+    carry_out(bench.run)
+    link.read(1.0)
+    assert bench.verdicts() == ["pass"]
+    assert (slow.board.screen().rows[0].strip() == slow.text[1:].decode()) is is_whole
+    assert (link.cable.board.lost == 0) is is_whole
