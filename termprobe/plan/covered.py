@@ -15,15 +15,25 @@ def with_covering(plan: Plan, covering: Covering) -> Plan:
     Steps and plan keep their hashes. A look at what a check of the line has left on the screen is
     covered by none: it tells what the line lost, and not what the board would show.
     """
-    before = (None, *plan.steps)
-    steps = (_covered(step, one, covering) for one, step in zip(before, plan.steps, strict=False))
+    coverable = coverable_looks(plan)
+    steps = (_covered(step, coverable, covering) for step in plan.steps)
     return dataclasses.replace(plan, steps=tuple(steps))
 
 
-def _covered(step: Step, before: Step | None, covering: Covering) -> Step:
+def coverable_looks(plan: Plan) -> frozenset[str]:
+    """Return the ids of the looks that others may cover."""
+    before = (None, *plan.steps)
+    return frozenset(
+        step.id
+        for one, step in zip(before, plan.steps, strict=False)
+        if isinstance(step, Look) and not (step.continues and isinstance(one, LineCheck))
+    )
+
+
+def _covered(step: Step, coverable: Set[str], covering: Covering) -> Step:
     if not isinstance(step, Look):
         return step
-    if step.continues and isinstance(before, LineCheck):
+    if step.id not in coverable:
         return dataclasses.replace(step, covered_by=())
     return dataclasses.replace(step, covered_by=covering.get(step.id, ()))
 
