@@ -37,9 +37,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--json", action="store_true", help="print one JSON document instead of a report"
     )
     parser.epilog = (
-        "First adapter and cable with a loopback plug, then what the board does on the line.\n"
-        "It is a run like others: it can be stopped, resumed, and reported on. Where nothing\n"
-        "shows or comes at all, --silent asks a few questions, the cheap ones first, and\n"
+        "First adapter and cable with a loopback plug, then which cable is on the bench,\n"
+        "and what the board does on the line: levels, handshake, half and full duplex.\n"
+        "It is a run like others: it can be stopped, resumed, and reported on. Where\n"
+        "nothing shows or comes at all, --silent asks a few questions, the cheap ones\n"
+        "first, and "
         "names what it most often is."
     )
 

@@ -11,7 +11,7 @@ ROOT = pathlib.Path(__file__).resolve().parent.parent.parent
 sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
 
 from helpers.cabled_line import CabledInUse  # noqa: E402
-from helpers.sending_board import WAYS, busy_board, sending  # noqa: E402
+from helpers.sending_board import WAYS, Late, busy_board, sending  # noqa: E402
 from termprobe.board.cable.board_side import BoardSide  # noqa: E402
 from termprobe.board.cable.link import side_of  # noqa: E402
 from termprobe.line.checks import CHECKS  # noqa: E402
@@ -20,6 +20,8 @@ from termprobe.line.wiring_signs import explanations, likeliest  # noqa: E402
 from termprobe.link.wirings import WIRINGS  # noqa: E402
 
 RUNS = 1000
+LATE = 5
+"""One in so many runs is tried with an adapter that delivers late as well."""
 
 
 def seen(name, handshake):
@@ -46,6 +48,12 @@ def show_alarms(runs):
     for check in WAYS:
         told = Counter(CHECKS[check](sending(check, seed)).is_right for seed in range(runs))
         print(f"{check}: {runs - told[True]} false alarms in {runs} runs of a healthy board")
+    for check in WAYS:
+        told = Counter(
+            CHECKS[check](sending(check, seed, line=Late)).is_right for seed in range(runs // LATE)
+        )
+        wrong = runs // LATE - told[True]
+        print(f"{check}, delivered 16 ms late: {wrong} false alarms in {runs // LATE} runs")
     for handshake in ("xon-xoff", "rts-cts"):
         wrong = 0
         for seed in range(runs):

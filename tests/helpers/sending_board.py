@@ -68,6 +68,26 @@ class Losing(CabledInUse):
         return came
 
 
+class Late(CabledInUse):
+    """An adapter that delivers in bursts, 16 ms after the first character, as many do."""
+
+    def __init__(self, *settings, **more):
+        super().__init__(*settings, **more)
+        self.kept = []
+
+    def poll_events(self, wait_s=0.0):
+        until_s = self.clock.now_s() + wait_s
+        while True:
+            self.kept += self.link.read(0.0)
+            now_s = self.clock.now_s()
+            if self.kept and now_s >= self.kept[0].at_s + 0.016:
+                came, self.kept = self.kept, []
+                return came
+            if now_s >= until_s:
+                return []
+            self.clock.sleep_until(min(until_s, now_s + 0.004))
+
+
 class NeverGoingOn(CabledInUse):
     """What lets the board go on is lost on the way."""
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from helpers.sending_board import WAYS, Losing, NeverGoingOn, sending
+from helpers.sending_board import WAYS, Late, Losing, NeverGoingOn, sending
 from termprobe.line.checks import CHECKS
 
 XOFF = "board-stops-xoff"
@@ -18,6 +18,12 @@ def test_a_healthy_board_raises_no_alarm(check):
     for seed in range(20):
         is_right, said = checked(check, seed=seed)
         assert is_right is True and "the board stops" in said and "0 lost" in said, seed
+
+
+def test_an_adapter_that_delivers_late_raises_no_alarm():
+    for seed in range(3):
+        is_right, said = checked(XOFF, seed=seed, line=Late)
+        assert is_right is True and said.endswith("; 0 lost"), seed
 
 
 def test_how_many_characters_still_came_is_told():
