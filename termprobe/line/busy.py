@@ -3,6 +3,8 @@
 A character is sent when the one before has left: none is in flight when the board says stop.
 """
 
+import math
+
 from termprobe.line.handshake import weighed
 from termprobe.line.in_use import Checked, LineInUse, wait
 from termprobe.line.stream import XOFF, XON
@@ -14,6 +16,8 @@ TIMES = 4
 BEGINS_S = 1.0
 """What was sent before is taken to be done after this."""
 PART_S = 0.005
+LATE_S = 0.016
+"""By so much many adapters with USB are late, as they are set at first; common practice."""
 
 
 class _BusyWatch:
@@ -78,7 +82,12 @@ def host_sees_busy(line: LineInUse) -> Checked:
         said = f"the board never says that it is busy, over {len(line.text) * TIMES} characters"
         return weighed(said, False, False, line)
     ways = " and ".join(sorted(busy.ways))
-    return Checked(True, f"the board says that it is busy by {ways}, {busy.count} times")
+    through = math.ceil(LATE_S / line.link_format.character_s)
+    return Checked(
+        True,
+        f"the board says that it is busy by {ways}, {busy.count} times; it needs room for "
+        f"{through} more characters where an adapter tells that {1000 * LATE_S:.0f} ms late, as many do",
+    )
 
 
 def busy_ignored(line: LineInUse) -> Checked:

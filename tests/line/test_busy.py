@@ -21,6 +21,7 @@ def test_a_board_that_is_obeyed_loses_nothing(handshake, by):
         found, lost, shown = tried("host-sees-busy", handshake, seed)
         assert found.is_right is True and f"says that it is busy by {by}, " in found.said
         assert (lost, shown) == (0, TEXT), seed
+    assert "room for 16 more characters where an adapter tells that 16 ms late" in found.said
 
 
 def test_a_board_that_is_not_obeyed_loses_characters():
