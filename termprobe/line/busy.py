@@ -86,7 +86,8 @@ def host_sees_busy(line: LineInUse) -> Checked:
     return Checked(
         True,
         f"the board says that it is busy by {ways}, {busy.count} times; it needs room for "
-        f"{through} more characters where an adapter tells that {1000 * LATE_S:.0f} ms late, as many do",
+        f"{through} more characters where an adapter tells that {1000 * LATE_S:.0f} ms late, "
+        "as many do",
     )
 
 
