@@ -52,6 +52,8 @@ class Bench:
     """How many steps of the script that are fitted are not in the plan."""
     observers: tuple[Observer, ...] = ()
     """Those that options bring in."""
+    cable: str | None = None
+    """Which simulated cable leads to the board, where one was named."""
     profile_text: str = ""
     """Of which the profile was read."""
     after: ComesAfter | None = None
@@ -64,7 +66,8 @@ class Bench:
 
     def link_in(self, line: LineFormat) -> Link:
         """Return a new link to the board in the format `line`; raise LinkError."""
-        return link_to(self.link.name, self.board, line, self.clock, self.profile)
+        name, cable = self.link.name, self.cable
+        return link_to(name, self.board, line, self.clock, self.profile, cable)
 
     def close(self) -> None:
         """Let go of the link and the run file."""
@@ -85,9 +88,7 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
         raise UsageError(NO_SERIAL)
     observers = tuple(request.observers(task.whole))
     chance = _chance(earlier)
-    opened = open_link(
-        request.port, task.profile, clock, request.speed_baud, chance, request.is_of_keys
-    )
+    opened = _opened(request, task.profile, clock, chance)
     try:
         task = with_looks_spared(task, earlier)
         after = comes_after(before, task.plan) if before else None
@@ -109,6 +110,7 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
         hidden_fault=opened.hidden_fault,
         left_out=task.left_out,
         observers=observers,
+        cable=request.cable,
         profile_text=task.profile_text,
         after=after,
     )
@@ -131,6 +133,11 @@ def _journal(
     if after is not None:
         journal.append(after)
     return journal
+
+
+def _opened(request: BenchRequest, profile: Profile, clock: Clock, chance: int) -> OpenedLink:
+    keys, speed_baud = request.is_of_keys, request.speed_baud
+    return open_link(request.port, profile, clock, speed_baud, chance, keys, request.cable)
 
 
 def _reopened(path: str, clock: Clock, resumed: Resumed, link: Link) -> Journal:

@@ -1,8 +1,8 @@
 """Which looks of a plan spare others, worked out once and kept."""
 
 from termprobe.errors import UsageError
-from termprobe.plan.covered import Covering, with_covering
-from termprobe.plan.model import Look, Plan
+from termprobe.plan.covered import Covering, coverable_looks, with_covering
+from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
 
 NONE: Covering = {}
@@ -14,7 +14,7 @@ def covered(plan: Plan, profile: Profile, profile_text: str) -> Plan:
     They are those of a simulated board; a profile of which none can be simulated has none. Where
     it takes longer than a moment, a line on standard error says so.
     """
-    looks = [step for step in plan.steps if isinstance(step, Look) and not step.not_fitted]
+    looks = [one for one in coverable_looks(plan) if not plan.step(one).not_fitted]
     if profile.circuit is None or len(looks) < 2:
         return with_covering(plan, NONE)
     return with_covering(plan, _kept_covering(plan, profile, profile_text))

@@ -16,6 +16,7 @@ from termprobe.cli.sweep import SWEEP_HELP, sweep_at
 from termprobe.cli.task import unnamed
 from termprobe.cli.unattended import carry_out_script
 from termprobe.errors import UsageError
+from termprobe.link.wirings import WIRINGS
 from termprobe.profile import load as profiles
 
 SETTLE_HELP = (
@@ -38,6 +39,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="plain prompts, line by line; by itself where input or output is no terminal",
     )
+    parser.add_argument(
+        "--cable",
+        metavar="NAME",
+        help=f"put this cable between, with --port sim: alone: {', '.join(WIRINGS)}",
+    )
     instead = parser.add_mutually_exclusive_group()
     instead.add_argument("--silent", action="store_true", help=SILENT_HELP)
     instead.add_argument("--find-format", action="store_true", help=FIND_FORMAT_HELP)
@@ -49,10 +55,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--json", action="store_true", help="print one JSON document instead of a report"
     )
     parser.epilog = (
-        "First adapter and cable with a loopback plug, then what the board does on\n"
-        "the line. It is a run like others: it can be stopped, resumed, and reported\n"
-        "on. Where nothing shows or comes at all, --silent asks a few questions, the\n"
-        "cheap ones first, and names what it most often is. Where nonsense comes,\n"
+        "First adapter and cable with a loopback plug, then which cable is on the\n"
+        "bench, and what the board does on the line: levels, handshake, half and full\n"
+        "duplex. It is a run like others: it can be stopped, resumed, and reported on.\n"
+        "Where nothing shows or comes at all, --silent asks a few questions, the cheap\n"
+        "ones first, and names what it most often is. Where nonsense comes,\n"
         "--find-format finds speed and frame from a few keys, --send-formats from what\n"
         "the screen shows; --sweep then measures how far off the board's clock is."
     )

@@ -5,11 +5,15 @@ from typing import NamedTuple
 
 from termprobe.board.base import SimulatedBoard
 from termprobe.board.board import Board
+from termprobe.board.cable.link import CableLink, side_of
 from termprobe.board.faults.catalogue import catalogue, keyboard_catalogue
 from termprobe.board.keyboard_board import KeyboardBoard
 from termprobe.board.link import SimLink
 from termprobe.clock import Clock
+from termprobe.errors import UsageError
+from termprobe.findings import nearest
 from termprobe.link.base import SIMULATED, LineFormat, Link, is_simulated
+from termprobe.link.wirings import WIRINGS
 from termprobe.profile.model import Profile
 
 RANDOM = "random"
@@ -41,12 +45,15 @@ def open_link(
     speed_baud: int | None = None,
     chance: int = 0,
     is_of_keys: bool = False,
+    cable: str | None = None,
 ) -> OpenedLink:
     """Return the link to the port `url`, as the user wrote it; raise TermprobeError.
 
     The number `chance` decides which fault `sim:random` has, so that a practice that is resumed
-    has the same one. `is_of_keys`: only keyboard and line of the board are needed.
+    has the same one. `is_of_keys`: only keyboard and line of the board are needed. `cable` is a
+    name of link/wirings.py: a simulated board is then reached over that, in the time it takes.
     """
+    _refuse_unknown(cable, url)
     line = line_format(profile, speed_baud)
     if not is_simulated(url):
         return OpenedLink(link_to(url, None, line, clock, profile), None)
@@ -55,19 +62,42 @@ def open_link(
         fault = hidden_fault = _any_fault(profile, chance, is_of_keys)
         name = SIMULATED
     board = _simulated_board(profile, fault, is_of_keys)
-    return OpenedLink(link_to(name, board, line, clock, profile), board, hidden_fault)
+    link = link_to(name, board, line, clock, profile, cable)
+    return OpenedLink(link, board, hidden_fault)
+
+
+def _refuse_unknown(cable: str | None, url: str) -> None:
+    """Raise UsageError where there is no such cable, or it cannot be put to the port `url`."""
+    if cable is None:
+        return
+    if cable not in WIRINGS:
+        raise UsageError(
+            f'--cable must be one of {", ".join(WIRINGS)}, not "{cable}"{nearest(cable, WIRINGS)}'
+        )
+    if not is_simulated(url):
+        raise UsageError(
+            f"--cable must go with --port {SIMULATED}, not {url}: a real port has a real cable"
+        )
 
 
 def link_to(
-    name: str, board: SimulatedBoard | None, line: LineFormat, clock: Clock, profile: Profile
+    name: str,
+    board: SimulatedBoard | None,
+    line: LineFormat,
+    clock: Clock,
+    profile: Profile,
+    cable: str | None = None,
 ) -> Link:
     """Return a new link in the format `line` to the simulated `board`, or else to the port `name`.
 
-    Raises LinkError where it cannot be opened.
+    A `cable` is plugged in between, where one is named. Raises LinkError where it cannot be opened.
     """
     if board is None:
         return line_at(name, line, clock, profile.link.rts, profile.link.dtr)
-    return SimLink(board, clock, line, name)
+    if cable is None:
+        return SimLink(board, clock, line, name)
+    side = side_of(board, line.speed_baud)
+    return CableLink(board, clock, line, name, wiring=cable, side=side)
 
 
 def line_at(

@@ -47,6 +47,8 @@ class BenchRequest:
     """The share of looks that are to have an attention check; None for none, or as it was."""
     choice: Choice | None = None
     """None for the whole plan. A run that is resumed goes on with its own part."""
+    cable: str | None = None
+    """Which simulated cable leads to a simulated board; None for a line without one."""
     is_of_keys: bool = False
     """Of the board only keyboard and line are needed."""
     observers: Invited = _no_observers
@@ -185,6 +187,7 @@ def bench_request(
         attention=vars(arguments).get("attention"),
         folder=arguments.out,
         choice=choice,
+        cable=vars(arguments).get("cable"),
         is_of_keys=is_of_keys,
     )
 

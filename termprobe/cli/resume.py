@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from termprobe.cli.console import Console
 from termprobe.verdict.model import INCOMPLETE, UNANSWERED, RunVerdict
 
-VALUES = ("port", "speed", "wait")
+VALUES = ("port", "speed", "wait", "cable")
 """Options with a value that a run file does not tell; what it tells is not said again."""
 FLAGS = ("plain", "json", "carry_on", "until_sure")
 CHOICES = {"order": "listed"}

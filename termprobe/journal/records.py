@@ -79,6 +79,8 @@ class Answer(Kept):
     offered: tuple[str, ...] = ()
     """The predicted pictures that a person was shown to choose from, each by the digest that
     diagnosis/shown.py makes of codes, cursor and bells."""
+    drawn: tuple[str, ...] = ()
+    """What a check of the line draws of what it found, in rows."""
 
     @property
     def speaks(self) -> bool:

@@ -6,27 +6,33 @@ then follow is its truth table (CCITT V.24, circuits 103 to 109; the ties are co
 
 from collections.abc import Callable
 
+from termprobe.line.busy import busy_ignored, host_sees_busy
 from termprobe.line.compare import Comparer
+from termprobe.line.duplex import both_ways
+from termprobe.line.handshake import board_stops_cts, board_stops_dtr, board_stops_xoff
+from termprobe.line.in_use import (
+    Checked,
+    LineInUse,
+    echoed,
+    follows_ours,
+    gathered,
+    levels_with,
+    patience_s,
+    wait,
+)
 from termprobe.line.key_format import key_format
-from termprobe.line.line_in_use import Checked, LineInUse
+from termprobe.line.levels import levels
 from termprobe.line.stream import XOFF, XON
-from termprobe.link.base import Received
+from termprobe.line.wiring_check import TOKEN, wiring
 from termprobe.notation import show
 
-QUIET_S = 0.5
-"""Where nothing has come for so long, with the time of the characters, nothing more will."""
-WAITED_TIMES = 2
-"""An adapter that is so much slower than it says is still waited for."""
 PIECE = 16
 """Characters sent at a time."""
 TIMED_S = 1.5
 """How long a block takes that is timed: so long that delays of an adapter do not count."""
 ALLOWED_PERCENT = 3.0
 """By how much a rate may seem off: an adapter's delay of some 20 ms is in it."""
-SETTLE_S = 0.05
-"""From driving a control line to reading it."""
 BREAK_S = 0.25
-TOKEN = b"UTP#75"
 SHOWN = 12
 
 
@@ -36,7 +42,7 @@ def plug_bytes(line: LineInUse) -> Checked:
     comparer, came = Comparer(), b""
     for start in range(0, len(codes), PIECE):
         comparer.sent(codes[start : start + PIECE])
-        came += _echoed(line, codes[start : start + PIECE])
+        came += echoed(line, codes[start : start + PIECE])
     if not came:
         return Checked(None, "nothing came back: is the plug in, and this the port it is on?")
     comparer.came(came)
@@ -57,7 +63,7 @@ def plug_rate(line: LineInUse) -> Checked:
         line.send(b"U" * min(PIECE, count - start))
         for received in line.poll_events():
             came, last_s = came + len(received.data), received.at_s
-    while came < count and (more := line.poll_events(_wait_s(line, PIECE))):
+    while came < count and (more := line.poll_events(patience_s(line, PIECE))):
         came, last_s = came + sum(len(one.data) for one in more), more[-1].at_s
     if not came:
         return Checked(None, "nothing came back: is the plug in?")
@@ -76,7 +82,7 @@ def plug_lines(line: LineInUse) -> Checked:
         return Checked(None, "this port has no control lines")
     wrong = []
     for driven, following in (("rts", ("cts",)), ("dtr", ("dsr", "dcd"))):
-        levels = {on: _levels_with(line, driven, on) for on in (False, True)}
+        levels = {on: levels_with(line, driven, on) for on in (False, True)}
         wrong += [
             f"{name.upper()} stays {_on_or_off(levels[True][name])} whatever {driven.upper()} does"
             for name in following
@@ -93,9 +99,9 @@ def plug_break(line: LineInUse) -> Checked:
         return Checked(None, "this port sends no break")
     line.poll_events()
     line.set_line("break", True)
-    _wait(line, BREAK_S)
+    wait(line, BREAK_S)
     line.set_line("break", False)
-    came = _gathered(line, 1)
+    came = gathered(line, 1)
     marks = {received.error for received in came}
     if "break" in marks or "framing" in marks:
         return Checked(True, "the break came back as a break")
@@ -109,7 +115,7 @@ def plug_break(line: LineInUse) -> Checked:
 
 def no_echo(line: LineInUse) -> Checked:
     """Send a token that no board sends by itself; it must not come back."""
-    came = _echoed(line, TOKEN)
+    came = echoed(line, TOKEN)
     if TOKEN in came:
         return Checked(
             False,
@@ -128,7 +134,7 @@ def board_lines(line: LineInUse) -> Checked:
         return Checked(None, "this port has no control lines")
     on = [name.upper() for name, is_on in levels.items() if is_on]
     off = [name.upper() for name, is_on in levels.items() if not is_on]
-    tied = [name for name in ("cts", "dsr", "dcd") if _follows_ours(line, name)]
+    tied = [name for name in ("cts", "dsr", "dcd") if follows_ours(line, name)]
     said = f"on: {', '.join(on) or 'none'}; off: {', '.join(off) or 'none'}"
     if tied:
         names = ", ".join(name.upper() for name in tied)
@@ -146,51 +152,16 @@ CHECKS: dict[str, Callable[[LineInUse], Checked]] = {
     "no-echo": no_echo,
     "board-lines": board_lines,
     "key-format": key_format,
+    "wiring": wiring,
+    "board-stops-xoff": board_stops_xoff,
+    "board-stops-cts": board_stops_cts,
+    "board-stops-dtr": board_stops_dtr,
+    "host-sees-busy": host_sees_busy,
+    "busy-ignored": busy_ignored,
+    "both-ways": both_ways,
+    "levels": levels,
 }
 """Word of a script's step: the check."""
-
-
-def _echoed(line: LineInUse, data: bytes) -> bytes:
-    """Send `data`; return what comes of it, until it is as long or nothing more comes."""
-    line.poll_events()
-    line.send(data)
-    return b"".join(received.data for received in _gathered(line, len(data)))
-
-
-def _gathered(line: LineInUse, count: int) -> list[Received]:
-    """Return what comes, until there are `count` characters or nothing more comes."""
-    came: list[Received] = []
-    while sum(len(one.data) for one in came) < count and (
-        more := line.poll_events(_wait_s(line, count))
-    ):
-        came += more
-    return came
-
-
-def _wait_s(line: LineInUse, count: int) -> float:
-    return QUIET_S + WAITED_TIMES * count * line.link_format.character_s
-
-
-def _levels_with(line: LineInUse, driven: str, on: bool) -> dict[str, bool]:
-    """Return the control lines with one of ours driven so; it is left on."""
-    line.set_line(driven, on)
-    _wait(line, SETTLE_S)
-    levels = line.lines() or {}
-    line.set_line(driven, True)
-    _wait(line, SETTLE_S)
-    return levels
-
-
-def _follows_ours(line: LineInUse, name: str) -> bool:
-    """Return whether the control line `name` goes off with RTS or with DTR."""
-    before = line.lines() or {}
-    return before[name] and not all(
-        _levels_with(line, driven, False)[name] for driven in ("rts", "dtr")
-    )
-
-
-def _wait(line: LineInUse, seconds: float) -> None:
-    line.clock.sleep_until(line.clock.now_s() + seconds)
 
 
 def _on_or_off(level: bool) -> str:

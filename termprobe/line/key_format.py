@@ -5,7 +5,7 @@ from collections.abc import Collection
 from termprobe.line.format_finding import find_format
 from termprobe.line.format_search import AskedPress
 from termprobe.line.formats import WireFormat, wrong_straps
-from termprobe.line.line_in_use import Checked, LineInUse
+from termprobe.line.in_use import Checked, LineInUse
 from termprobe.link.base import LineFormat, Received
 from termprobe.link.frame_text import frame_text
 

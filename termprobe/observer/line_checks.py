@@ -2,7 +2,7 @@
 
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, RETURNED, UNSURE, Answer
 from termprobe.line.checks import CHECKS
-from termprobe.line.line_in_use import LineInUse
+from termprobe.line.in_use import LineInUse
 from termprobe.plan.model import LineCheck, Step
 
 _WORDS = {True: AS_EXPECTED, False: DIFFERS, None: UNSURE}
@@ -22,7 +22,7 @@ class LineObserver:
         return isinstance(step, LineCheck)
 
     def answer(self, step: Step) -> Answer:
-        """Return what the check found, in the answer's note."""
+        """Return what the check found, in the answer's note, and what it draws."""
         assert isinstance(step, LineCheck)
         checked = CHECKS[step.check](self._line)
-        return Answer(_WORDS[checked.is_right], note=checked.said)
+        return Answer(_WORDS[checked.is_right], note=checked.said, drawn=checked.drawn)

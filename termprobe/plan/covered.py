@@ -3,7 +3,7 @@
 import dataclasses
 from collections.abc import Iterable, Mapping, Set
 
-from termprobe.plan.model import Look, Plan, Step
+from termprobe.plan.model import LineCheck, Look, Plan, Step
 
 Covering = Mapping[str, tuple[str, ...]]
 """Id of each look that others cover: the ids of these, all of which must pass."""
@@ -12,15 +12,29 @@ Covering = Mapping[str, tuple[str, ...]]
 def with_covering(plan: Plan, covering: Covering) -> Plan:
     """Return `plan` with each look covered as `covering` says, and by none where it says nothing.
 
-    Steps and plan keep their hashes.
+    Steps and plan keep their hashes. A look at what a check of the line has left on the screen is
+    covered by none: it tells what the line lost, and not what the board would show.
     """
-    steps = tuple(_covered(step, covering) for step in plan.steps)
-    return dataclasses.replace(plan, steps=steps)
+    coverable = coverable_looks(plan)
+    steps = (_covered(step, coverable, covering) for step in plan.steps)
+    return dataclasses.replace(plan, steps=tuple(steps))
 
 
-def _covered(step: Step, covering: Covering) -> Step:
+def coverable_looks(plan: Plan) -> frozenset[str]:
+    """Return the ids of the looks that others may cover."""
+    before = (None, *plan.steps)
+    return frozenset(
+        step.id
+        for one, step in zip(before, plan.steps, strict=False)
+        if isinstance(step, Look) and not (step.continues and isinstance(one, LineCheck))
+    )
+
+
+def _covered(step: Step, coverable: Set[str], covering: Covering) -> Step:
     if not isinstance(step, Look):
         return step
+    if step.id not in coverable:
+        return dataclasses.replace(step, covered_by=())
     return dataclasses.replace(step, covered_by=covering.get(step.id, ()))
 
 

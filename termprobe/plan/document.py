@@ -38,6 +38,7 @@ _ONLY_WHERE_GIVEN = {
     "has_over_range": False,
     "enlarged": [],
     "misdrawn": [],
+    "told_by": [],
 }
 """Fields that came later, with the value at which they are left out.
 

@@ -21,13 +21,16 @@ from termprobe.plan.presses import chord_presses, coded_presses
 from termprobe.plan.readings import limited
 from termprobe.profile.model import Profile
 from termprobe.script.model import ScriptStep
+from termprobe.yamlvalues import Text
 
 OF_KIND: dict[str, Callable[[ScriptStep], Step]] = {
     "look": lambda step: Look(*_begun(step), glances=step.glances),
     "ask": lambda step: Ask(*_begun(step), glances=step.glances),
     "typed-back": lambda step: TypedBack(*_begun(step), word=str(step.word)),
     "reply": lambda step: Reply(*_begun(step)),
-    "line-check": lambda step: LineCheck(*_begun(step), check=str(step.check)),
+    "line-check": lambda step: LineCheck(
+        *_begun(step), check=str(step.check), told_by=_pairs(step.told_by)
+    ),
     "measure": lambda step: limited(Measure(*_begun(step)), step),
     "switch": lambda step: Switch(
         *_begun(step), option=str(step.option), position=str(step.position)
@@ -58,6 +61,10 @@ PRESSES = {
 def _begun(step: ScriptStep) -> tuple[str, str, str, str]:
     """Return id, stage (not known yet), title and question."""
     return str(step.id), "", str(step.title), str(step.question)
+
+
+def _pairs(named: dict[str, Text]) -> tuple[tuple[str, str], ...]:
+    return tuple((str(word), str(step)) for word, step in named.items())
 
 
 def of_press(record: Step, press: Press) -> KeyPress:

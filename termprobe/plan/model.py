@@ -172,6 +172,8 @@ class LineCheck(Step):
     kind = "line-check"
     check: str = field(kw_only=True)
     """What is tried, by its word in termprobe/line/checks.py."""
+    told_by: tuple[tuple[str, str], ...] = ()
+    """(word, step): what the check calls an earlier step of which it uses what it told."""
 
 
 @dataclass(frozen=True)

@@ -61,6 +61,13 @@ def reason(step: StepVerdict, named: Callable[[str], str] = str) -> str:
     return step.note if is_note_the_reason(step) else ""
 
 
+def drawing(step: StepVerdict) -> tuple[str, ...]:
+    """Return the rows of what is drawn of the reason; empty where nothing is."""
+    if isinstance(step.because, LineFound):
+        return step.because.drawn
+    return ()
+
+
 def evidence(step: StepVerdict) -> tuple[str, ...]:
     """Return what speaks for the verdict: bits computed, sources, remarks."""
     return tuple(sentence for support in supports(step) for sentence in _support(support))
@@ -99,7 +106,7 @@ def because_in_words(because: Because, named: Callable[[str], str] = str) -> str
             )
         case Covered(by):
             return f"covered by {_listed([named(one) for one in by])}, which passed"
-        case LineFound(said):
+        case LineFound(said=said):
             return said
         case Measured():
             return _measured(because)

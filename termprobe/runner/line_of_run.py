@@ -5,7 +5,14 @@ from dataclasses import dataclass
 from typing import Protocol, TypeVar
 
 from termprobe.clock import Clock
+from termprobe.journal.file import Journal
+from termprobe.journal.records import Arrived
 from termprobe.link.base import LineFormat, Link, Received
+from termprobe.plan.model import LineCheck, Plan, Step, TypedBack
+from termprobe.verdict.model import FAIL, PASS, StepVerdict
+
+_TELLS = {PASS: True, FAIL: False}
+"""Verdict of an earlier step: what it told."""
 
 _T = TypeVar("_T")
 
@@ -32,15 +39,26 @@ class OnLine(Protocol):
     def on_link(self, action: Callable[[Link], _T]) -> _T:
         """Return what `action` makes of the link; where the line is lost, that is written down."""
 
+    plan: Plan
+    journal: Journal
+    step: Step | None
+    demands: Demands
+
+    def verdict(self, step: Step) -> StepVerdict:
+        """Return the verdict of a step so far."""
+
     def send(self, data: bytes) -> None:
         """Send bytes that are none of a step's groups."""
+
+    def hand_over(self, data: bytes) -> None:
+        """Send bytes at once: no pace is kept, and no handshake."""
 
     def poll_events(self, wait_s: float = 0.0) -> Sequence[Received]:
         """Return what has come."""
 
 
 class LineOfRun:
-    """A LineInUse of termprobe/line/line_in_use.py."""
+    """A LineInUse of termprobe/line/in_use.py."""
 
     def __init__(self, run: OnLine) -> None:
         self.clock, self._run = run.clock, run
@@ -50,9 +68,57 @@ class LineOfRun:
         """Speed and frame."""
         return self._run.link_format
 
+    @property
+    def handshake(self) -> str:
+        """What the board is said to keep."""
+        return self._run.demands.handshake
+
+    @property
+    def text(self) -> bytes:
+        """What the step in progress sends."""
+        step = self._run.step
+        return step.data if step else b""
+
+    def told(self, word: str) -> bool | None:
+        """Return whether all was right in the earlier step that the check calls `word`."""
+        step = self._called(word)
+        if step is None:
+            return None
+        return _TELLS.get(self._run.verdict(step).verdict)
+
+    def came(self, word: str) -> bytes | None:
+        """Return what came in that step; None where it was not answered."""
+        step = self._called(word)
+        if step is None or not self._run.verdict(step).answers:
+            return None
+        records = self._run.journal.records
+        arrived = (one for one in records if isinstance(one, Arrived))
+        return b"".join(one.data for one in arrived if one.step == step.id)
+
+    def wanted(self, word: str) -> bytes | None:
+        """Return what was to be typed in that step; None where there is none."""
+        step = self._called(word)
+        if isinstance(step, TypedBack):
+            return step.typed
+        return None
+
+    def _called(self, word: str) -> Step | None:
+        """Return the earlier step that the check in progress calls `word`."""
+        step, plan = self._run.step, self._run.plan
+        if not isinstance(step, LineCheck):
+            return None
+        step_id = dict(step.told_by).get(word, "")
+        if step_id not in plan.index:
+            return None
+        return plan.step(step_id)
+
     def send(self, data: bytes) -> None:
         """Send `data` at the speed of the line."""
         self._run.send(data)
+
+    def write(self, data: bytes) -> None:
+        """Hand `data` to the line at once."""
+        self._run.hand_over(data)
 
     def poll_events(self, wait_s: float = 0.0) -> Sequence[Received]:
         """Return what has come; wait at most `wait_s` for the first."""

@@ -74,7 +74,7 @@ class Run:
         self.step: Step | None = None
         """The step in progress."""
         self._tell = listener
-        self._demands = demands or Demands()
+        self.demands = demands or Demands()
         self._known: Known = {}
         self._course: tuple[int, Course] | None = None
         self._left_open: frozenset[str] = frozenset()
@@ -168,6 +168,11 @@ class Run:
         self._on_line(lambda: self._pacer.send(data))
         self._write(Sent(self.step.id if self.step else "", data))
 
+    def hand_over(self, data: bytes) -> None:
+        """Send bytes as send() does, but at once: no pace is kept, and no handshake."""
+        self._on_line(lambda: self._link.write(data))
+        self._write(Sent(self.step.id if self.step else "", data))
+
     def on_link(self, action: Callable[[Link], _T]) -> _T:
         """Return what `action` makes of the link itself; raises LinkError as it does."""
         return self._on_line(lambda: action(self._link))
@@ -202,7 +207,7 @@ class Run:
         self._on_screen = None
 
     def _take(self, link: Link) -> None:
-        demands = self._demands
+        demands = self.demands
         self._pacer = Pacer(link, self.clock, gap_s=demands.gap_s, handshake=demands.handshake)
         self._link, self._format = link, link.format
         self._on_screen = None

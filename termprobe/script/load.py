@@ -69,12 +69,14 @@ def _check_covering(step: ScriptStep, findings: Findings) -> None:
 def _check_ids(script: Script, findings: Findings) -> None:
     """Check that names stand once, and that what a step or stage needs stands before it."""
     known: set[str] = set()
+    stages = {str(stage.id) for stage in script.stages}
     for stage in script.stages:
         _check_new(stage, known, findings)
         _check_needs(stage, known - {stage.id}, findings)
         for step in stage.steps:
             _check_new(step, known, findings)
             try_check(_check_needs, step, known - {step.id, stage.id}, findings)
+            try_check(_check_told_by, step, known - stages - {step.id}, findings)
             try_check(_check_caution, step, script, findings)
         _check_caution(stage, script, findings)
 
@@ -88,6 +90,11 @@ def _check_new(item: ScriptStage | ScriptStep, known: set[str], findings: Findin
 def _check_needs(item: ScriptStage | ScriptStep, known: set[str], findings: Findings) -> None:
     must = f"{item.id} must need a stage or step that stands before it"
     _check_known(must, item.needs, known, findings)
+
+
+def _check_told_by(step: ScriptStep, known: set[str], findings: Findings) -> None:
+    must = f"what tells {step.id} must be a step that stands before it"
+    _check_known(must, step.told_by.values(), known, findings)
 
 
 def _check_known(must: str, names: Iterable[Text], known: set[str], findings: Findings) -> None:

@@ -84,11 +84,28 @@ class ScriptStep(Mapped):
     per_baud: bool = False
     """measure: all of these are for one baud, and multiplied by the speed of the line."""
     check: (
-        Literal["plug-bytes", "plug-rate", "plug-lines", "plug-break"]
-        | Literal["no-echo", "board-lines", "key-format"]
+        Literal[
+            "plug-bytes",
+            "plug-rate",
+            "plug-lines",
+            "plug-break",
+            "no-echo",
+            "board-lines",
+            "key-format",
+            "wiring",
+            "levels",
+            "board-stops-xoff",
+            "board-stops-cts",
+            "board-stops-dtr",
+            "host-sees-busy",
+            "busy-ignored",
+            "both-ways",
+        ]
         | None
     ) = None
     """line-check: what is tried of the line itself."""
+    told_by: dict[str, Text] = field(default_factory=dict)
+    """line-check: word of the check -> id of the earlier step that tells it."""
     source: str | None = None
     """Where the limits, or the expectation, come from."""
     option: str | None = None

@@ -217,7 +217,7 @@ def _own(step: Step, of_step: StepAnswers, codes: PressesOfCode) -> StepVerdict:
     if said in _WORD_DECIDES:
         return replace(verdict, verdict=said)
     if isinstance(step, LineCheck):
-        found = LineFound(last.answer.note)
+        found = LineFound(last.answer.note, last.answer.drawn)
         return replace(verdict, verdict=said or UNANSWERED, because=found, note="")
     if isinstance(step, KeyPress) and last.answer.heard:
         return _pressed(verdict, step.press, [record.answer for record in answers], codes)

@@ -60,6 +60,8 @@ class LineFound:
     """What a check of the line found."""
 
     said: str
+    drawn: tuple[str, ...] = ()
+    """The same as a drawing, in rows; empty where there is none."""
 
 
 @dataclass(frozen=True)

@@ -40,3 +40,19 @@ def test_a_simulated_board_answers_what_it_can_and_goes_on_like_other_runs(tmp_p
 def test_without_port_or_profile_it_says_what_is_missing(tmp_path):
     assert "--port must name" in complaint(called("link", "--profile", "ecma48-24x80"), 2)
     assert "--profile must name" in complaint(called("link", "--port", "loop://"), 2)
+
+
+def test_the_cable_is_found_and_drawn_on_a_simulated_one(tmp_path):
+    said = answers(tmp_path, "board-plugged: yes\nown-keys: yes\nany-character: yes\n")
+    words = ("--port", "sim:", "--cable", "dtr-busy", "--answers", said, "--out", tmp_path)
+    done = called(*LINK, *words)
+    assert "most likely crossed-no-dtr" in " ".join(done.stdout.split())
+    assert "            8 CTS ----------- 4 RTS" in done.stdout
+    assert "--cable dtr-busy" in done.stderr
+
+
+def test_a_cable_that_there_is_not_is_named_and_a_real_port_takes_none(tmp_path):
+    refused = called(*LINK, "--port", "sim:", "--cable", "crosed", "--out", tmp_path)
+    assert 'not "crosed"; nearest is "crossed"' in complaint(refused, 2)
+    refused = called(*LINK, "--port", "loop://", "--cable", "crossed", "--out", tmp_path)
+    assert "--cable must go with --port sim:" in complaint(refused, 2)

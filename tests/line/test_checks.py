@@ -1,6 +1,6 @@
 """Checks of a line in use with a loopback plug, of adapters that lie, and of what a board drives.
 
-What a check uses and comes back with: termprobe/line/line_in_use.py.
+What a check uses and comes back with: termprobe/line/in_use.py.
 """
 
 import pytest

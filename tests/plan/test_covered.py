@@ -1,9 +1,11 @@
 """Looks that others cover: which are asked if all goes well."""
 
+import dataclasses
+
 from helpers.bench import look, plan
 from helpers.bench_plan import step
 from termprobe.plan.covered import asked_of, covering_in, with_covering
-from termprobe.plan.model import Ask
+from termprobe.plan.model import Ask, LineCheck
 
 
 def ids(steps):
@@ -30,3 +32,9 @@ def test_what_is_covered_is_spared_and_covers_nothing_itself():
 def test_what_has_passed_covers_and_what_is_left_open_does_not():
     assert ids(asked_of(STEPS[1:], {"a"})) == ["b", "d"]
     assert ids(asked_of(STEPS, left_open={"a"})) == ["a", "b", "c"]
+
+
+def test_a_look_at_what_a_check_of_the_line_has_left_is_always_asked():
+    check = LineCheck("busy", "looks", "Busy", check="host-sees-busy")
+    made = plan(look("a"), check, dataclasses.replace(look("b"), continues=True), look("c"))
+    assert covering_in(with_covering(made, {"b": ("a",), "c": ("a",)})) == {"c": ("a",)}

@@ -1,11 +1,15 @@
 """Checks of the line in a run: what goes over it is in the run file, and hands come first."""
 
+import pytest
+
 from helpers.run_bench import RunBench
+from helpers.sending_board import busy_board
+from termprobe.board.cable.link import CableLink
 from termprobe.journal.records import AS_EXPECTED, SKIPPED, Answer, Arrived, LineGone, Sent
 from termprobe.link.base import LineFormat
 from termprobe.observer.scripted import ScriptedObserver
-from termprobe.plan.model import Ask, LineCheck
-from termprobe.runner.line_of_run import LineOfRun
+from termprobe.plan.model import Ask, Group, LineCheck
+from termprobe.runner.line_of_run import Demands, LineOfRun
 from termprobe.runner.walk import carry_out
 
 PLUG = Ask("plug", "stage", "A plug", "Is it in?")
@@ -54,3 +58,38 @@ def test_another_format_is_the_links_alone(tmp_path):
     line, before = LineOfRun(bench.run), bench.link.format
     line.set_format(LineFormat(110))
     assert bench.link.format == LineFormat(110) and line.link_format == before
+
+
+KEY = Ask("key", "stage", "A key")
+FINDS = LineCheck("finds", "stage", "Finds", check="wiring", told_by=(("key", "key"), ("no", "x")))
+
+
+def test_a_check_is_told_what_earlier_steps_of_its_own_have_told(tmp_path):
+    bench = RunBench(tmp_path, KEY, FINDS, react=lambda data: data)
+    line = LineOfRun(bench.run)
+    bench.run.begin(KEY)
+    line.write(b"A")
+    bench.run.poll()
+    bench.run.begin(FINDS)
+    assert (line.told("key"), line.came("key"), line.handshake) == (None, None, "none")
+    bench.run.record(KEY, Answer(AS_EXPECTED))
+    assert (line.told("key"), line.came("key")) == (True, b"A")
+    assert line.told("no") is line.came("no") is line.told("other") is None
+
+
+@pytest.mark.parametrize("check, is_whole", [("host-sees-busy", True), ("busy-ignored", False)])
+def test_what_a_slow_board_loses_is_seen_on_its_screen_in_a_run(tmp_path, check, is_whole):
+    """The run's own sender obeys the board; the check does, or does not."""
+    slow = busy_board("rts-cts")
+    numbers = Group(slow.text, "numbers")
+    step = LineCheck("busy", "stage", "Busy", groups=(numbers,), check=check)
+    bench = RunBench(tmp_path, step, demands=Demands(handshake="rts-cts"))
+    bench.clock.sleep_until(slow.clock.now_s())
+    side = slow.link.cable.board.side
+    link = CableLink(slow.board, bench.clock, side=side)
+    bench.run.relink(link)
+    carry_out(bench.run)
+    link.read(1.0)
+    assert bench.verdicts() == ["pass"]
+    assert (slow.board.screen().rows[0].strip() == slow.text[1:].decode()) is is_whole
+    assert (link.cable.board.lost == 0) is is_whole

@@ -183,3 +183,17 @@ def test_steps_within_reach_of_danger_have_a_caution():
         "sync": "tube",
         "cable": "serial",
     }
+
+
+CHECK = "      - {id: x, kind: line-check, check: wiring, title: X, told_by: {key: WHO}}\n"
+
+
+def test_what_tells_a_check_is_a_step_before_it():
+    script = parse(GOOD + CHECK.replace("WHO", "supply"), "try.yaml")
+    assert script.stages[0].steps[2].told_by == {"key": "supply"}
+
+
+@pytest.mark.parametrize("who", ["suply", "x", "first"])
+def test_no_other_step_and_no_stage_can_tell_a_check_anything(who):
+    must = f'what tells x must be a step that stands before it, not "{who}"'
+    assert any(must in finding for finding in findings(GOOD + CHECK.replace("WHO", who)))

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from termprobe.board.cable.board_side import CabledBoard
 from termprobe.board.cable.host_side import CabledHost
-from termprobe.board.cable.wirings import AT_BOARD, AT_COMPUTER, WIRINGS, Pin, nets
+from termprobe.link.wirings import AT_BOARD, AT_COMPUTER, WIRINGS, Pin, nets
 
 Action = Callable[[float], None]
 

@@ -4,8 +4,8 @@ from termprobe.board.cable.pins import InputPin, OutputPin
 from termprobe.board.cable.receiver import Receiver
 from termprobe.board.cable.transmitter import Transmitter
 from termprobe.board.cable.voltages import LEVELS
-from termprobe.board.cable.wirings import DRIVEN_BY, PIN_NUMBERS
 from termprobe.link.base import LineFormat
+from termprobe.link.wirings import DRIVEN_BY, PIN_NUMBERS
 
 SENDS_ON = {"dte": "txd", "dce": "rxd"}
 HEARS_ON = {"dte": "rxd", "dce": "txd"}

@@ -160,6 +160,7 @@ def _stage(
             text = words.reason(step) or step.title
             lines += folded(f"    {word:<11}{step.id}  ", text, WIDTH, 15)
         lines += _beside(report, step, is_told)
+        lines += [f"{_BESIDE}{row}" for row in words.drawing(step)]
     return lines
 
 

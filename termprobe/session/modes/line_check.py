@@ -1,8 +1,8 @@
 """What a check of the line found was not as it must be; the builder sees it before going on."""
 
 from termprobe.plan.model import LineCheck
-from termprobe.report.words import reason
-from termprobe.session.draw.rows import Rows, paragraph
+from termprobe.report.words import drawing, reason
+from termprobe.session.draw.rows import Rows, paragraph, plain
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.modes.reply import go_to_next
 from termprobe.session.shared_keys import AROUND, BESIDE_A_STEP, DISPUTED_KEY
@@ -12,7 +12,9 @@ def _task(view: View) -> Rows:
     state = view.state
     if not isinstance(state.step, LineCheck):
         return []
-    return paragraph(reason(state.course.verdict(state.step.id)), view.columns)
+    verdict = state.course.verdict(state.step.id)
+    shown = paragraph(reason(verdict), view.columns)
+    return shown + [plain(f"  {row}") for row in drawing(verdict)]
 
 
 MODE = Mode(

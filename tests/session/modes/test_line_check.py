@@ -22,3 +22,11 @@ def test_what_was_found_is_shown_and_a_key_goes_on():
     shown = console(made)
     assert "I hear myself" in shown and "A token is sent." in shown
     assert asked_by(made, "enter") == (Send("first", 1.0),)
+
+
+def test_a_cable_that_was_found_is_drawn():
+    rows = ("3 TXD -----+", "2 RXD -----+")
+    found = Answer(DIFFERS, note="data-joined", drawn=rows)
+    records = [Answered("echo", found, CHECK.hash)]
+    made = after_event(MADE, judged(records, "first", "echo", is_held=True, plan=PLAN), 1.0)
+    assert all(f"  {row}" in console(made) for row in rows)

@@ -3,7 +3,7 @@
 import pytest
 
 from helpers.transcribed import rows
-from termprobe.board.cable.wirings import (
+from termprobe.link.wirings import (
     AT_BOARD,
     AT_COMPUTER,
     DRIVEN_BY,
