@@ -24,6 +24,8 @@ SETTLE_HELP = (
     "these commands alone"
 )
 SCRIPT = "link"
+INSTEAD = ("silent", "find-format", "send-formats", "sweep", "settle")
+"""Options of which one is carried out in the place of the whole walk."""
 NO_BOARD = "line"
 """Stands for the serial number where the line itself is tried, whatever board is on it."""
 FORMAT_HELP = "frame that the board should have, where a profile does not say it"
@@ -44,12 +46,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="NAME",
         help=f"put this cable between, with --port sim: alone: {', '.join(WIRINGS)}",
     )
-    instead = parser.add_mutually_exclusive_group()
-    instead.add_argument("--silent", action="store_true", help=SILENT_HELP)
-    instead.add_argument("--find-format", action="store_true", help=FIND_FORMAT_HELP)
-    instead.add_argument("--send-formats", action="store_true", help=SEND_FORMATS_HELP)
-    instead.add_argument("--sweep", action="store_true", help=SWEEP_HELP)
-    instead.add_argument("--settle", nargs="*", metavar="COMMAND", help=SETTLE_HELP)
+    parser.add_argument("--silent", action="store_true", help=SILENT_HELP)
+    parser.add_argument("--find-format", action="store_true", help=FIND_FORMAT_HELP)
+    parser.add_argument("--send-formats", action="store_true", help=SEND_FORMATS_HELP)
+    parser.add_argument("--sweep", action="store_true", help=SWEEP_HELP)
+    parser.add_argument("--settle", nargs="*", metavar="COMMAND", help=SETTLE_HELP)
     parser.add_argument("--format", metavar="7E1", help=FORMAT_HELP)
     parser.add_argument(
         "--json", action="store_true", help="print one JSON document instead of a report"
@@ -68,6 +69,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Walk through the line; return the exit code of the verdict."""
     vars(arguments).update(script=None if arguments.resume else SCRIPT, stage=[])
+    _refuse_several(arguments)
     if arguments.silent:
         return ask_why_silent(Console(sys.stdout), arguments.json)
     if arguments.find_format:
@@ -85,6 +87,14 @@ def run(arguments: argparse.Namespace) -> int:
         return hold_session(arguments)
     vars(arguments).update(carry_on=False, until_sure=False)
     return carry_out_script(arguments)
+
+
+def _refuse_several(arguments: argparse.Namespace) -> None:
+    """Raise UsageError where more is asked for than one thing in the place of the whole walk."""
+    words = vars(arguments)
+    given = [f"--{name}" for name in INSTEAD if words[name.replace("-", "_")] not in (None, False)]
+    if len(given) > 1:
+        raise UsageError(f"one of {', '.join(given)} must be given, not several")
 
 
 def _settle(arguments: argparse.Namespace) -> int:

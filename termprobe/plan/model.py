@@ -41,9 +41,7 @@ class Step:
     question: str = ""
     groups: tuple[Group, ...] = ()
     settings: tuple[tuple[str, str], ...] = ()
-    """(option, position) that must hold for this step, normal positions included where the script
-    ever moves the option.
-    """
+    """(option, position) that must hold; normal ones too where the script moves the option."""
     needs: tuple[str, ...] = ()
     """Ids of the steps that must not have failed."""
     not_fitted: str | None = None

@@ -48,8 +48,7 @@ class Run:
     A journal that was reopened makes the run go on where it stopped. `positions` (option ->
     position) says where the board's options are known to stand now, whatever the journal says.
     `listener` is told what told.py names. `foresight` names faults; without one none is.
-    `wrong_looks` is id of a look -> it as attention checks send it. Calls come from one thread at a
-    time.
+    `wrong_looks` is id of a look -> it as attention checks send it. One thread at a time calls.
     """
 
     def __init__(

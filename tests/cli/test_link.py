@@ -56,3 +56,8 @@ def test_a_cable_that_there_is_not_is_named_and_a_real_port_takes_none(tmp_path)
     assert 'not "crosed"; nearest is "crossed"' in complaint(refused, 2)
     refused = called(*LINK, "--port", "loop://", "--cable", "crossed", "--out", tmp_path)
     assert "--cable must go with --port sim:" in complaint(refused, 2)
+
+
+def test_one_thing_is_done_at_a_time():
+    done = called(*LINK, "--port", "sim:", "--silent", "--settle", "clear")
+    assert "one of --silent, --settle must be given, not several" in complaint(done, 2)
