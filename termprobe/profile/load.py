@@ -1,8 +1,15 @@
 """Reads profiles by id or path."""
 
+from functools import lru_cache
+
 from termprobe import yamlfile
+from termprobe.errors import FileError
 from termprobe.profile.check import check
 from termprobe.profile.model import Profile
+
+KEPT = 16
+"""Texts whose profiles are kept: a run file holds the text of its profile, and several may have the
+same. What is worked out for a profile is then worked out once for all of them."""
 
 
 def load(name: str) -> Profile:
@@ -15,8 +22,16 @@ def load(name: str) -> Profile:
 
 
 def parse(text: str, name: str) -> Profile:
-    """Return the Profile written in `text`; `name` stands in the findings.
+    """Return the Profile written in `text`, the same for the same text.
 
-    Raise FileError with every finding.
+    Raise FileError with every finding, in which `name` stands.
     """
-    return yamlfile.build(text, name, Profile, (check,))
+    try:
+        return _good(text)
+    except FileError:
+        return yamlfile.build(text, name, Profile, (check,))
+
+
+@lru_cache(maxsize=KEPT)
+def _good(text: str) -> Profile:
+    return yamlfile.build(text, "", Profile, (check,))

@@ -45,7 +45,7 @@ def names():
 
 @pytest.mark.slow
 def test_with_whole_screens_the_true_class_is_first_and_explains_all():
-    for name in one_in(2, names()):
+    for name in one_in(4, names()):
         found = diagnosed(records_of(SINGLE, PLAN, [name], Reader()))
         assert found.is_explained and found.verdict == "fail", name
         assert name in found.suspects[0].faults and len(found.suspects[0].faults) <= 2
@@ -55,7 +55,7 @@ def test_with_whole_screens_the_true_class_is_first_and_explains_all():
 
 @pytest.mark.slow
 def test_with_yes_and_no_alone_the_true_class_is_among_the_leaders():
-    for name in one_in(2, names()):
+    for name in one_in(4, names()):
         found = diagnosed(records_of(SINGLE, PLAN, [name], Eyes(1)))
         first_three = [fault for one in found.suspects[:3] for fault in one.faults]
         assert name in first_three, name

@@ -4,6 +4,7 @@ A process of its own that has imported the whole program forks one for each call
 has is its own, but for the third of a second in which Python imports.
 """
 
+import contextlib
 import multiprocessing
 import os
 import pathlib
@@ -17,9 +18,9 @@ import termprobe
 LIMIT_S = 60.0
 BENCH = ("--profile", "singlebyte-24x80", "--script", "acceptance", "--board", "0001")
 FORKING = multiprocessing.get_context("forkserver")
-FORKING.set_forkserver_preload(
-    [found.name for found in pkgutil.walk_packages(termprobe.__path__, "termprobe.")]
-)
+PRELOADED = [found.name for found in pkgutil.walk_packages(termprobe.__path__, "termprobe.")]
+FORKING.set_forkserver_preload([*PRELOADED, "helpers.warmed"])
+TESTS = pathlib.Path(__file__).resolve().parent.parent
 
 
 def called(*words, limit_s=LIMIT_S, input=""):
@@ -30,7 +31,8 @@ def called(*words, limit_s=LIMIT_S, input=""):
         paths[0].write_text(input, encoding="utf-8")
         surroundings = dict(os.environ), os.getcwd()
         process = FORKING.Process(target=_carry_out, args=(words, paths, *surroundings))
-        process.start()
+        with _modules_of_tests():
+            process.start()
         process.join(limit_s)
         if process.exitcode is None:
             process.kill()
@@ -38,6 +40,19 @@ def called(*words, limit_s=LIMIT_S, input=""):
             raise subprocess.TimeoutExpired(words, limit_s)
         told = [path.read_text(encoding="utf-8") for path in paths[1:]]
         return subprocess.CompletedProcess(words, process.exitcode, *told)
+
+
+@contextlib.contextmanager
+def _modules_of_tests():
+    """Let the process that forks, which begins with the first of these, import what helps tests."""
+    before = os.environ.get("PYTHONPATH")
+    os.environ["PYTHONPATH"] = os.pathsep.join(filter(None, [str(TESTS), before]))
+    try:
+        yield
+    finally:
+        del os.environ["PYTHONPATH"]
+        if before is not None:
+            os.environ["PYTHONPATH"] = before
 
 
 def _carry_out(words, paths, environment, folder):

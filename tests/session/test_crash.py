@@ -10,6 +10,7 @@ import pytest
 
 from helpers.bench_plan import PROFILE, look, plan, text
 from helpers.console import Console, hold
+from helpers.examples import one_in
 from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.clock import SystemClock
@@ -24,7 +25,7 @@ from termprobe.session.react import answering
 from termprobe.session.worker import Worker
 from termprobe.verdict.judge import judge
 
-KILLS, STEPS = 50, 300
+KILLS, STEPS = len(one_in(2, range(50))), 300
 BOARD = BoardUnderTest("0007")
 FAST = LineFormat(19200, 7, "even", 1)
 
@@ -105,7 +106,7 @@ def killed_run(made, path, count, delay_s):
 
 
 @pytest.mark.slow
-def test_fifty_kills_lose_no_answer(tmp_path):
+def test_kills_lose_no_answer(tmp_path):
     made, path, chance = long_plan(), tmp_path / "run.jsonl", random.Random(7)
     Journal.create(path, Header(BOARD, plan_hash=made.hash), SystemClock()).close()
     seen = []

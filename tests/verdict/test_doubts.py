@@ -115,7 +115,7 @@ def flipped(data, places):
 PLACES = st.lists(st.tuples(st.integers(0, 10**6), st.integers(1, 255)), min_size=1, max_size=4)
 
 
-@examples(300)
+@examples(150)
 @given(RUNS, PLACES)
 @example([*ALL_GOOD, (0, BAD)], [(0, 1)])
 def test_flipped_bytes_never_make_a_failed_run_pass(tmp_path_factory, acts, places):
@@ -129,7 +129,7 @@ AGAIN = [(0, "stop"), (1, "send"), (0, "stop"), (0, "send"), (0, "stop"), (1, "s
 """Gone on with several times, and nothing answered."""
 
 
-@examples(300)
+@examples(150)
 @given(RUNS, st.integers(0, 10**6), st.integers(1, 2000))
 @example([*ALL_GOOD, *AGAIN, (2, BAD)], 2619, 1697)
 def test_a_piece_cut_out_never_makes_a_failed_run_pass(tmp_path_factory, acts, start, size):
@@ -142,7 +142,7 @@ def test_a_piece_cut_out_never_makes_a_failed_run_pass(tmp_path_factory, acts, s
         assert verdict_of(broken) != "pass"
 
 
-@examples(300)
+@examples(150)
 @given(RUNS, st.data())
 def test_a_lost_record_is_made_good_only_by_asking_again(tmp_path_factory, acts, data):
     whole = acted(fresh(tmp_path_factory), acts)

@@ -94,7 +94,7 @@ def test_the_board_is_named_and_nothing_is_wider_than_the_console(mode, columns,
     assert "board 0007" in drawn[0], drawn[0]
 
 
-@examples(120)
+@examples(60)
 @given(some.sampled_from(sorted(MODES)), some.integers(40, 200), some.integers(12, 60))
 def test_all_words_of_question_and_caution_can_be_read(mode, columns, rows):
     made = in_mode(mode)

@@ -1,0 +1,8 @@
+"""What takes long to work out for a shipped profile, worked out where processes are forked from."""
+
+from termprobe import yamlfile
+from termprobe.diagnosis.key_table import table_of
+from termprobe.profile.load import load
+
+for profile_id in yamlfile.shipped_ids("profiles"):
+    table_of(load(profile_id))
