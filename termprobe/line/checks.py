@@ -128,7 +128,10 @@ def no_echo(line: LineInUse) -> Checked:
 
 
 def board_lines(line: LineInUse) -> Checked:
-    """Read which control lines the other side drives; at least one must be on."""
+    """Read which control lines the other side drives.
+
+    Many boards have three wires and drive none; one whose handshake is rts-cts must drive CTS.
+    """
     levels = line.lines()
     if levels is None:
         return Checked(None, "this port has no control lines")
@@ -141,7 +144,10 @@ def board_lines(line: LineInUse) -> Checked:
         return Checked(
             False, f"{said}; {names} follow our own RTS or DTR, so they are tied on this side"
         )
-    return Checked(bool(on), said)
+    if not on:
+        is_needed = line.handshake == "rts-cts"
+        return Checked(False if is_needed else None, f"{said}; three wires, or the board is off")
+    return Checked(True, said)
 
 
 CHECKS: dict[str, Callable[[LineInUse], Checked]] = {

@@ -61,6 +61,7 @@ class LoopedInUse(LoopedLine):
         self.write(data)
 
     abilities = ("break", "lines")
+    handshake = "none"
 
     def poll_events(self, wait_s=0.0):
         return self.read(wait_s)

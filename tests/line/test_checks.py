@@ -95,8 +95,15 @@ def test_what_the_board_drives_is_read_and_what_is_tied_on_this_side_is_told():
         True,
         "on: DSR; off: CTS, DCD, RI",
     )
-    assert checked("board-lines", ties=none)[0] is False
+    is_right, said = checked("board-lines", ties=none)
+    assert is_right is None and said.endswith("three wires, or the board is off")
     is_right, said = checked("board-lines")
     assert is_right is False and said.endswith(
         "CTS, DSR, DCD follow our own RTS or DTR, so they are tied on this side"
     )
+
+
+def test_a_board_that_keeps_rts_cts_must_drive_a_line():
+    line = LoopedInUse(CrankedClock(), LineFormat(), ties=dict.fromkeys(TIES, ()))
+    line.handshake = "rts-cts"
+    assert CHECKS["board-lines"](line).is_right is False
