@@ -26,6 +26,8 @@ from termprobe.report.soak_page import line_format_of, told_of, wanted_of
 
 HANDSHAKES = ("none", "xon-xoff", "rts-cts")
 XON_XOFF = "xon-xoff"
+LEAST_DATA_BITS = 7
+"""Digits and letters stand in the text."""
 USUAL_SECONDS = 60.0
 AS_IT_WAS_BEGUN = (
     ("characters", "characters"),
@@ -150,6 +152,11 @@ def _port(port: str | None) -> str:
 def _begun(arguments: argparse.Namespace) -> SoakBegun:
     """Return the soak that is asked for."""
     format, handshake = line_of(arguments)
+    if format.data_bits < LEAST_DATA_BITS:
+        raise UsageError(
+            f"a soak must have 7 or 8 data bits, for its text is numbered, not {format.data_bits}; "
+            "try --format 8N1"
+        )
     seconds = arguments.seconds
     if seconds is None and arguments.characters is None:
         seconds = USUAL_SECONDS

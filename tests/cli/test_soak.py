@@ -89,6 +89,7 @@ def test_one_that_is_cut_off_goes_on_where_it_was(tmp_path):
         ((), "--port must name the port with the loopback plug"),
         (("--port", "sim:"), "a simulated board, which does not; try --port loop://"),
         (("--port", "loop://", "--format", "9N1"), "--format must be 5 to 8 data bits"),
+        (("--port", "loop://", "--format", "5N1"), "must have 7 or 8 data bits"),
         (("--port", "/dev/there-is-none"), "there must be a serial port"),
         (("--resume", "nothing"), "must be a run file that can be read"),
     ],
