@@ -6,23 +6,32 @@ import pathlib
 import platform
 import shlex
 import sys
+from typing import TYPE_CHECKING, NamedTuple
 
 from termprobe import __version__
+from termprobe.cli.assembly import unwatched_clock
 from termprobe.cli.bench import free_path, make_folder
 from termprobe.cli.console import Console
 from termprobe.cli.line_options import add_line_options, line_of, span, whole_number
-from termprobe.cli.opened_line import line_at
+from termprobe.cli.observers import screen_observer
+from termprobe.cli.opened_line import line_at, open_link
 from termprobe.cli.soak_progress import SoakProgress
 from termprobe.cli.soaked import load_soak
-from termprobe.clock import SystemClock
+from termprobe.clock import Clock
 from termprobe.errors import UsageError
 from termprobe.journal.file import Journal
 from termprobe.journal.records import BoardUnderTest, Header, Linked, LinkUsed
 from termprobe.journal.soaking import SOAK, SoakBegun
-from termprobe.line.soak import Far, Soak
+from termprobe.line.soak import Far, Soak, SoakListener
 from termprobe.line.stream import PRINTABLE, Stream, carried_codes
 from termprobe.link.base import Link, is_simulated
+from termprobe.observer.base import Observer
+from termprobe.profile import load as profiles
+from termprobe.profile.model import Profile
 from termprobe.report.soak_page import line_format_of, told_of, wanted_of
+
+if TYPE_CHECKING:
+    from termprobe.cli.soak_screen import ScreenSoak
 
 HANDSHAKES = ("none", "xon-xoff", "rts-cts")
 XON_XOFF = "xon-xoff"
@@ -41,26 +50,33 @@ AS_IT_WAS_BEGUN = (
 """(option, where its value stands) of what a soak that goes on keeps to."""
 
 
+class SoakedLine(NamedTuple):
+    """The line of a soak."""
+
+    link: Link
+    profile: Profile | None = None
+    observer: Observer | None = None
+    """Who sees the screen, where that is compared."""
+
+
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the words of this command to `parser`."""
     parser.add_argument("--port", metavar="URL", help="device path or pyserial URL")
-    length = parser.add_mutually_exclusive_group()
-    length.add_argument(
-        "--characters", metavar="N", type=whole_number, help="how many characters to send"
-    )
-    length.add_argument(
-        "--for",
-        dest="seconds",
-        metavar="TIME",
-        type=span,
-        help="how long to go on: 90, 10m, 24h, 7d (default: 1m)",
-    )
+    _add_length(parser)
     add_line_options(parser)
     parser.add_argument("--handshake", choices=HANDSHAKES, help="who may stop whom (default: none)")
     parser.add_argument(
         "--printable",
         action="store_true",
         help="send printable characters alone, where control codes would do harm on the way",
+    )
+    parser.add_argument(
+        "--dump",
+        metavar="COMMAND",
+        help="compare full screens, of which this program prints one, and not what comes back",
+    )
+    parser.add_argument(
+        "--screen", action="store_true", help="the same with the screen of --port sim:"
     )
     parser.add_argument(
         "--seed", metavar="N", type=int, default=1, help="another text (default: 1)"
@@ -79,16 +95,30 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def _add_length(parser: argparse.ArgumentParser) -> None:
+    length = parser.add_mutually_exclusive_group()
+    length.add_argument(
+        "--characters", metavar="N", type=whole_number, help="how many characters to send"
+    )
+    length.add_argument(
+        "--for",
+        dest="seconds",
+        metavar="TIME",
+        type=span,
+        help="how long to go on: 90, 10m, 24h, 7d (default: 1m)",
+    )
+
+
 def run(arguments: argparse.Namespace) -> int:
     """Carry the soak out and print its page; return the exit code of its verdict."""
-    clock = SystemClock()
     port, begun, far = _wanted(arguments)
+    clock = unwatched_clock(port)
     with contextlib.ExitStack() as stack:
-        link = line_at(port, line_format_of(begun), clock)
-        stack.callback(link.close)
-        journal = _journal(arguments, begun, link, clock)
+        line = _line(arguments, port, begun, clock)
+        stack.callback(line.link.close)
+        journal = _journal(arguments, begun, line.link, clock)
         stack.callback(journal.close)
-        _carry_out(journal, link, begun, far, clock)
+        _carry_out(journal, line, begun, far, clock)
     soaked = load_soak(journal.path)
     print(soaked.rendered(arguments.json))
     return soaked.exit_code
@@ -97,7 +127,8 @@ def run(arguments: argparse.Namespace) -> int:
 def _wanted(arguments: argparse.Namespace) -> tuple[str, SoakBegun, Far]:
     """Return the port, the soak that is asked for, and how far it is already."""
     if not arguments.resume:
-        return _port(arguments.port), _begun(arguments), Far()
+        begun = _begun(arguments)
+        return _port(arguments.port, begun.is_of_screen), begun, Far()
     given = [f"--{option}" for option, name in AS_IT_WAS_BEGUN if getattr(arguments, name)]
     if given:
         raise UsageError(
@@ -108,12 +139,30 @@ def _wanted(arguments: argparse.Namespace) -> tuple[str, SoakBegun, Far]:
     port = arguments.port
     if not port and soaked.header.link:
         port = soaked.header.link.name
-    return _port(port), soaked.begun, soaked.far
+    is_of_screen = soaked.begun.is_of_screen
+    arguments.profile = soaked.header.profile
+    if is_of_screen and not (arguments.dump or is_simulated(port or "")):
+        raise UsageError("--dump must name the program that prints the screen, as at the beginning")
+    return _port(port, is_of_screen), soaked.begun, soaked.far
 
 
-def _journal(
-    arguments: argparse.Namespace, begun: SoakBegun, link: Link, clock: SystemClock
-) -> Journal:
+def _line(arguments: argparse.Namespace, port: str, begun: SoakBegun, clock: Clock) -> SoakedLine:
+    """Return the line, with who sees the screen at its end where that is compared."""
+    if not begun.is_of_screen:
+        return SoakedLine(line_at(port, line_format_of(begun), clock))
+    from termprobe.observer.dump import DumpObserver
+
+    profile = profiles.load(arguments.profile)
+    opened = open_link(port, profile, clock, begun.speed_baud)
+    if arguments.dump:
+        return SoakedLine(opened.link, profile, DumpObserver(arguments.dump, clock))
+    if opened.board is None:
+        opened.link.close()
+        raise UsageError("--screen must go with --port sim:; --dump shows that of a real board")
+    return SoakedLine(opened.link, profile, screen_observer(opened.board))
+
+
+def _journal(arguments: argparse.Namespace, begun: SoakBegun, link: Link, clock: Clock) -> Journal:
     """Return the run file: a new one, or the one that is gone on with."""
     used = LinkUsed(link.name, str(link.format), link.note)
     if arguments.resume:
@@ -135,16 +184,16 @@ def _journal(
     return journal
 
 
-def _port(port: str | None) -> str:
+def _port(port: str | None, is_of_screen: bool) -> str:
     """Return `port` where it can be soaked; raise UsageError."""
     if not port:
         raise UsageError(
             "--port must name the port with the loopback plug; `termprobe ports` lists them"
         )
-    if is_simulated(port):
+    if is_simulated(port) and not is_of_screen:
         raise UsageError(
             f"--port must be a line that brings back what it is sent, and {port} is a simulated "
-            "board, which does not; try --port loop://"
+            "board, which does not; try --port loop://, or --screen for what its screen shows"
         )
     return port
 
@@ -157,6 +206,9 @@ def _begun(arguments: argparse.Namespace) -> SoakBegun:
             f"a soak must have 7 or 8 data bits, for its text is numbered, not {format.data_bits}; "
             "try --format 8N1"
         )
+    is_of_screen = bool(arguments.dump or arguments.screen)
+    if is_of_screen and not arguments.profile:
+        raise UsageError("--profile must say which board it is whose screen is to be compared")
     seconds = arguments.seconds
     if seconds is None and arguments.characters is None:
         seconds = USUAL_SECONDS
@@ -170,27 +222,17 @@ def _begun(arguments: argparse.Namespace) -> SoakBegun:
         arguments.seed,
         arguments.characters,
         seconds,
+        is_of_screen,
     )
 
 
 def _carry_out(
-    journal: Journal, link: Link, begun: SoakBegun, far: Far, clock: SystemClock
+    journal: Journal, line: SoakedLine, begun: SoakBegun, far: Far, clock: Clock
 ) -> None:
     """Soak; where it ends early say how to go on."""
-    codes = PRINTABLE
-    if not begun.is_printable:
-        codes = carried_codes(begun.data_bits, keeps_xon_xoff=begun.handshake != XON_XOFF)
     wanted = wanted_of(begun)
     progress = SoakProgress(wanted, sys.stderr)
-    soak = Soak(
-        link,
-        clock,
-        Stream(codes, begun.seed),
-        far,
-        lambda far: _keep(journal, far),
-        progress,
-        begun.handshake,
-    )
+    soak = _soak(journal, line, begun, far, clock, progress)
     try:
         soak.carry_out(wanted)
     except BaseException:
@@ -203,5 +245,25 @@ def _carry_out(
     progress.end()
 
 
-def _keep(journal: Journal, far: Far) -> None:
-    journal.append(told_of(far))
+def _soak(
+    journal: Journal,
+    line: SoakedLine,
+    begun: SoakBegun,
+    far: Far,
+    clock: Clock,
+    told: SoakListener,
+) -> "Soak | ScreenSoak":
+    """Return the soak: of the screen where somebody sees it, or of what comes back."""
+    codes = PRINTABLE
+    if not begun.is_printable and not begun.is_of_screen:
+        codes = carried_codes(begun.data_bits, keeps_xon_xoff=begun.handshake != XON_XOFF)
+    stream = Stream(codes, begun.seed)
+
+    def keep(far: Far) -> None:
+        journal.append(told_of(far))
+
+    if line.profile is None or line.observer is None:
+        return Soak(line.link, clock, stream, far, keep, told, begun.handshake)
+    from termprobe.cli.soak_screen import ScreenSoak  # it loads pyte
+
+    return ScreenSoak(line.link, clock, line.profile, stream, far, keep, told, line.observer)

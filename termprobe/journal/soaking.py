@@ -25,6 +25,8 @@ class SoakBegun(Record):
     characters: int | None = None
     """How many are to be sent; None where it goes by time."""
     seconds: float | None = None
+    is_of_screen: bool = False
+    """Whether a dump of the screen is compared, and not what comes back."""
 
 
 @dataclass(frozen=True)

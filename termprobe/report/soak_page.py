@@ -12,6 +12,7 @@ from termprobe.notation import visible
 from termprobe.report.spans_in_words import span_in_words
 
 WIDTH = 78
+ARRIVED = {False: "came back", True: "reached the screen"}
 EIGHTH = 7
 """The highest data bit."""
 
@@ -77,19 +78,19 @@ def soak_page(path: str, header: Header, begun: SoakBegun, far: Far) -> str:
     texts = [f"{verdict}  soak of {visible(port)}, {line}"]
     if header.board.serial:
         texts.append(f"Board {visible(header.board.serial)}")
-    texts += _counted(far)
+    texts += _counted(begun, far)
     texts += _rate(begun, far)
     texts += _meaning(begun, far)
     texts.append(f"Run file: {visible(path)}")
     return "\n".join(line for text in texts for line in folded("", text, WIDTH, 2))
 
 
-def _counted(far: Far) -> Iterator[str]:
+def _counted(begun: SoakBegun, far: Far) -> Iterator[str]:
     sent, wrong = far.tally.sent, far.tally.wrong
     if not sent:
-        yield "Nothing was proven: no character came back."
+        yield f"Nothing was proven: no character {ARRIVED[begun.is_of_screen]}."
     elif not wrong:
-        yield f"All {sent:,} characters came back as they were sent."
+        yield f"All {sent:,} characters {ARRIVED[begun.is_of_screen]} as they were sent."
     else:
         kinds = (f"{count:,} {kind}" for kind, count in far.tally.errors.most_common() if count)
         yield f"Of {sent:,} characters, errors: {', '.join(kinds)}."
