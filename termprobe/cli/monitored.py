@@ -24,7 +24,7 @@ class Monitored:
         self._clock, self._stream, self._log = clock, stream, log
         self._begun_s = clock.now_s()
         self._bursts = Gatherer(max(GAP_S, CHARACTERS_OF_A_GAP * format.character_s))
-        self._lines = MonitorLines(format)
+        self._lines = MonitorLines()
         self._is_console = stream.isatty()
         self._line = ChangingLine(stream)
 

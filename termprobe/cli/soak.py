@@ -14,7 +14,7 @@ from termprobe.cli.bench import free_path, make_folder
 from termprobe.cli.console import Console
 from termprobe.cli.line_options import add_line_options, line_of, span, whole_number
 from termprobe.cli.observers import screen_observer
-from termprobe.cli.opened_line import line_at, open_link
+from termprobe.cli.opened_line import line_at, link_to, open_link
 from termprobe.cli.soak_progress import SoakProgress
 from termprobe.cli.soaked import load_soak
 from termprobe.clock import Clock
@@ -25,7 +25,9 @@ from termprobe.journal.soaking import SOAK, SoakBegun
 from termprobe.line.soak import Far, Soak, SoakListener
 from termprobe.line.stream import PRINTABLE, Stream, carried_codes
 from termprobe.link.base import Link, is_simulated
+from termprobe.link.pacer import Pacer
 from termprobe.observer.base import Observer
+from termprobe.observer.dump import DumpObserver
 from termprobe.profile import load as profiles
 from termprobe.profile.model import Profile
 from termprobe.report.soak_page import line_format_of, told_of, wanted_of
@@ -48,6 +50,16 @@ AS_IT_WAS_BEGUN = (
     ("printable", "printable"),
 )
 """(option, where its value stands) of what a soak that goes on keeps to."""
+
+
+class WantedSoak(NamedTuple):
+    """What is asked for: a new soak, or one that goes on."""
+
+    port: str
+    profile: str
+    """Id or path; empty where none is told."""
+    begun: SoakBegun
+    far: Far
 
 
 class SoakedLine(NamedTuple):
@@ -111,24 +123,25 @@ def _add_length(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Carry the soak out and print its page; return the exit code of its verdict."""
-    port, begun, far = _wanted(arguments)
-    clock = unwatched_clock(port)
+    wanted = _wanted(arguments)
+    clock = unwatched_clock(wanted.port)
     with contextlib.ExitStack() as stack:
-        line = _line(arguments, port, begun, clock)
+        line = _line(wanted, arguments.dump, clock)
         stack.callback(line.link.close)
-        journal = _journal(arguments, begun, line.link, clock)
+        journal = _journal(arguments, wanted.begun, line.link, clock)
         stack.callback(journal.close)
-        _carry_out(journal, line, begun, far, clock)
+        _carry_out(journal, line, wanted, arguments.dump, clock)
     soaked = load_soak(journal.path)
     print(soaked.rendered(arguments.json))
     return soaked.exit_code
 
 
-def _wanted(arguments: argparse.Namespace) -> tuple[str, SoakBegun, Far]:
-    """Return the port, the soak that is asked for, and how far it is already."""
+def _wanted(arguments: argparse.Namespace) -> WantedSoak:
+    """Return the soak that is asked for, and how far it is already; raise UsageError."""
     if not arguments.resume:
         begun = _begun(arguments)
-        return _port(arguments.port, begun.is_of_screen), begun, Far()
+        port = _port(arguments.port, begun.is_of_screen)
+        return WantedSoak(port, arguments.profile or "", begun, Far())
     given = [f"--{option}" for option, name in AS_IT_WAS_BEGUN if getattr(arguments, name)]
     if given:
         raise UsageError(
@@ -140,26 +153,26 @@ def _wanted(arguments: argparse.Namespace) -> tuple[str, SoakBegun, Far]:
     if not port and soaked.header.link:
         port = soaked.header.link.name
     is_of_screen = soaked.begun.is_of_screen
-    arguments.profile = soaked.header.profile
     if is_of_screen and not (arguments.dump or is_simulated(port or "")):
         raise UsageError("--dump must name the program that prints the screen, as at the beginning")
-    return _port(port, is_of_screen), soaked.begun, soaked.far
+    port = _port(port, is_of_screen)
+    return WantedSoak(port, soaked.header.profile, soaked.begun, soaked.far)
 
 
-def _line(arguments: argparse.Namespace, port: str, begun: SoakBegun, clock: Clock) -> SoakedLine:
+def _line(wanted: WantedSoak, dump_command: str | None, clock: Clock) -> SoakedLine:
     """Return the line, with who sees the screen at its end where that is compared."""
-    if not begun.is_of_screen:
-        return SoakedLine(line_at(port, line_format_of(begun), clock))
-    from termprobe.observer.dump import DumpObserver
-
-    profile = profiles.load(arguments.profile)
-    opened = open_link(port, profile, clock, begun.speed_baud)
-    if arguments.dump:
-        return SoakedLine(opened.link, profile, DumpObserver(arguments.dump, clock))
-    if opened.board is None:
-        opened.link.close()
+    port, format = wanted.port, line_format_of(wanted.begun)
+    if not wanted.begun.is_of_screen:
+        return SoakedLine(line_at(port, format, clock))
+    profile = profiles.load(wanted.profile)
+    if not dump_command and not is_simulated(port):
         raise UsageError("--screen must go with --port sim:; --dump shows that of a real board")
-    return SoakedLine(opened.link, profile, screen_observer(opened.board))
+    board = open_link(port, profile, clock).board if is_simulated(port) else None
+    link = link_to(port, board, format, clock, profile)
+    if dump_command:
+        return SoakedLine(link, profile, DumpObserver(dump_command, clock))
+    assert board is not None
+    return SoakedLine(link, profile, screen_observer(board))
 
 
 def _journal(arguments: argparse.Namespace, begun: SoakBegun, link: Link, clock: Clock) -> Journal:
@@ -227,17 +240,18 @@ def _begun(arguments: argparse.Namespace) -> SoakBegun:
 
 
 def _carry_out(
-    journal: Journal, line: SoakedLine, begun: SoakBegun, far: Far, clock: Clock
+    journal: Journal, line: SoakedLine, wanted: WantedSoak, dump_command: str | None, clock: Clock
 ) -> None:
     """Soak; where it ends early say how to go on."""
-    wanted = wanted_of(begun)
-    progress = SoakProgress(wanted, sys.stderr)
-    soak = _soak(journal, line, begun, far, clock, progress)
+    length, far = wanted_of(wanted.begun), wanted.far
+    progress = SoakProgress(length, sys.stderr)
+    soak = _soak(journal, line, wanted.begun, far, clock, progress)
     try:
-        soak.carry_out(wanted)
+        soak.carry_out(length)
     except BaseException:
         progress.end()
-        going_on = shlex.join(["termprobe", "soak", "--resume", journal.path])
+        with_dump = ["--dump", dump_command] if dump_command else []
+        going_on = shlex.join(["termprobe", "soak", "--resume", journal.path, *with_dump])
         Console(sys.stderr).tell(
             f"{progress.line(far)}\nThe soak so far is in {journal.path}; go on with:\n  {going_on}"
         )
@@ -266,4 +280,5 @@ def _soak(
         return Soak(line.link, clock, stream, far, keep, told, begun.handshake)
     from termprobe.cli.soak_screen import ScreenSoak  # it loads pyte
 
-    return ScreenSoak(line.link, clock, line.profile, stream, far, keep, told, line.observer)
+    pacer = Pacer(line.link, clock, line.profile.link.character_gap_ms / 1000, begun.handshake)
+    return ScreenSoak(pacer, clock, line.profile, stream, far, keep, told, line.observer)

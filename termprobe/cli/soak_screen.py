@@ -4,7 +4,6 @@ from termprobe.clock import Clock
 from termprobe.journal.records import Answer
 from termprobe.line.soak import KEEP_S, Far, SoakLength, SoakListener
 from termprobe.line.stream import BLOCK, Stream
-from termprobe.link.base import Link
 from termprobe.link.pacer import Pacer
 from termprobe.observer.base import Observer
 from termprobe.plan.model import Group, Look
@@ -24,7 +23,7 @@ class ScreenSoak:
 
     def __init__(
         self,
-        link: Link,
+        pacer: Pacer,
         clock: Clock,
         profile: Profile,
         stream: Stream,
@@ -36,9 +35,7 @@ class ScreenSoak:
         self.far = far
         self._clock, self._profile, self._stream = clock, profile, stream
         self._keep, self._told, self._observer = keep, told, observer
-        needs = profile.link
-        gap_s = needs.character_gap_ms / 1000
-        self._pacer = Pacer(link, clock, gap_s, str(needs.handshake))
+        self._pacer = pacer
         self._begun_s = self._kept_s = clock.now_s() - far.seconds
 
     def carry_out(self, wanted: SoakLength) -> None:
@@ -61,8 +58,7 @@ class ScreenSoak:
         self._pacer.settle(0.0)
         self._pacer.read(0.0)
         said = self._observer.answer(look)
-        if not isinstance(said, Answer) or said.seen is None:
-            return
+        assert isinstance(said, Answer) and said.seen is not None, "a dump tells a whole screen"
         tally = self.far.tally
         sent = sum(len(row.rstrip()) for row in look.expected.rows)
         wrong = len(differences(look.expected.rows, said.seen))

@@ -6,7 +6,6 @@ from functools import lru_cache
 from hashlib import blake2b
 from typing import NamedTuple
 
-from termprobe.board.board import Board
 from termprobe.board.memory import CHARACTERS, codes_of
 from termprobe.terminal.dots import Misdrawn, cells_of, noticed
 from termprobe.terminal.screen import Screen
@@ -51,12 +50,6 @@ AS_WANTED = Sight(0, False, False, "")
 def wanted_of(screen: Screen, asks_dots: bool = False) -> Sought:
     """Return what must be shown for `screen` to be seen."""
     return Sought(codes_of(screen.rows), screen.cursor, screen.bells, asks_dots)
-
-
-def shown_by(board: Board, wanted: Sought, bells: int) -> Sight:
-    """Return how what `board` shows now differs; `bells` have sounded for it."""
-    codes = board.drawn()
-    return sight_of(codes, board.cursor, bells, wanted, board.misdrawn(codes))
 
 
 def sight_of(

@@ -18,7 +18,6 @@ from termprobe.line.in_use import (
     gathered,
     levels_with,
     patience_s,
-    wait,
 )
 from termprobe.line.key_format import key_format
 from termprobe.line.levels import levels
@@ -98,9 +97,7 @@ def plug_break(line: LineInUse) -> Checked:
     if "break" not in line.abilities:
         return Checked(None, "this port sends no break")
     line.poll_events()
-    line.set_line("break", True)
-    wait(line, BREAK_S)
-    line.set_line("break", False)
+    line.send_break(BREAK_S)
     came = gathered(line, 1)
     marks = {received.error for received in came}
     if "break" in marks or "framing" in marks:

@@ -33,7 +33,10 @@ class LineInUse(Protocol):
         """Return the control lines that the other side drives; None where they cannot be read."""
 
     def set_line(self, line: str, on: bool) -> None:
-        """Drive `rts`, `dtr` or `break`."""
+        """Drive `rts` or `dtr`."""
+
+    def send_break(self, length_s: float) -> None:
+        """Send a break of `length_s`, behind all that was sent."""
 
     def set_format(self, format: LineFormat) -> None:
         """Take another speed and frame; `link_format` stays what it was."""

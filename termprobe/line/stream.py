@@ -8,7 +8,6 @@ through all the others.
 
 import random
 import re
-from collections.abc import Iterator
 
 BLOCK = 64
 """Characters of a block, its tag included."""
@@ -62,10 +61,3 @@ class Stream:
             frames = chance.choices(self._hard, k=count // IN_A_ROW + 1)
             return tag + bytes(code for code in frames for _ in range(IN_A_ROW))[:count]
         return tag + bytes(chance.choices(self._codes, k=count))
-
-    def blocks(self, first: int) -> Iterator[tuple[int, bytes]]:
-        """Yield (number, block) from the block `first` on, without end."""
-        number = first
-        while True:
-            yield number, self.block(number)
-            number += 1

@@ -3,7 +3,6 @@
 from collections import Counter
 
 from termprobe.line.bursts import CAME, SENT, Burst
-from termprobe.link.base import LineFormat
 from termprobe.notation import show
 from termprobe.report.spans_in_words import span_in_words
 
@@ -16,10 +15,9 @@ FEW = 3
 
 
 class MonitorLines:
-    """Makes the rows, and counts; `format` is that of the line."""
+    """Makes the rows, and counts."""
 
-    def __init__(self, format: LineFormat) -> None:
-        self._format = format
+    def __init__(self) -> None:
         self._ended_s = 0.0
         self._bytes: Counter[str] = Counter()
         self._errors: Counter[str] = Counter()

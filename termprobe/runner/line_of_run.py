@@ -8,6 +8,7 @@ from termprobe.clock import Clock
 from termprobe.journal.file import Journal
 from termprobe.journal.records import Arrived
 from termprobe.link.base import LineFormat, Link, Received
+from termprobe.link.breaks import send_break
 from termprobe.plan.model import LineCheck, Plan, Step, TypedBack
 from termprobe.verdict.model import FAIL, PASS, StepVerdict
 
@@ -127,6 +128,10 @@ class LineOfRun:
     def lines(self) -> dict[str, bool] | None:
         """Return the control lines that the board drives, None where the port has none."""
         return self._run.on_link(lambda link: link.lines())
+
+    def send_break(self, length_s: float) -> None:
+        """Send a break of `length_s`, behind all that was sent."""
+        self._run.on_link(lambda link: send_break(link, self.clock, length_s))
 
     def set_format(self, format: LineFormat) -> None:
         """Take another speed and frame; what is sent keeps the pace of the run's own."""

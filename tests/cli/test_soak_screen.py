@@ -7,8 +7,10 @@ from termprobe.board.board import Board
 from termprobe.board.link import SimLink
 from termprobe.cli.soak_screen import ON_SCREEN, ScreenSoak
 from termprobe.clock import CrankedClock
+from termprobe.journal.reading import read
 from termprobe.line.soak import Far, SoakLength
 from termprobe.line.stream import PRINTABLE, Stream
+from termprobe.link.pacer import Pacer
 from termprobe.observer.simulated_screen import SimulatedScreenObserver
 from termprobe.profile.load import load
 
@@ -21,7 +23,8 @@ def soaked(*faults, screens=3):
     kept, far = [], Far()
     observer = SimulatedScreenObserver(board.screen)
     stream, link = Stream(PRINTABLE, 1), SimLink(board, clock)
-    soak = ScreenSoak(link, clock, CLUB, stream, far, kept.append, lambda far: None, observer)
+    pacer = Pacer(link, clock)
+    soak = ScreenSoak(pacer, clock, CLUB, stream, far, kept.append, lambda far: None, observer)
     soak.carry_out(SoakLength(screens * 1000))
     return far, kept
 
@@ -73,3 +76,16 @@ def test_a_dump_sees_the_screen_of_a_board(tmp_path):
 def test_a_screen_that_nobody_sees_is_refused(words, wanted):
     done = called(*words)
     assert done.returncode == 2 and wanted in done.stderr
+
+
+def test_the_line_has_the_format_that_is_asked_for(tmp_path):
+    """And not that of the profile, 7O1."""
+    words = ("--port", "sim:", "--out", tmp_path, "--characters", "900", "--format", "8N1")
+    assert "4800 baud 8N1" in called(*SCREEN, *words).stdout
+    assert read(run_file(tmp_path)).header.link.format == "4800 baud 8N1"
+
+
+def test_what_goes_on_with_it_names_the_dump_again(tmp_path):
+    words = ("--profile", "club-16x64", "--dump", "false", "--port", "sim:", "--out", tmp_path)
+    done = called("soak", *words)
+    assert done.returncode == 4 and done.stderr.count("--dump false") == 1

@@ -2,7 +2,7 @@
 
 from helpers.boards import PROFILE
 from termprobe.board.board import Board
-from termprobe.diagnosis.shown import AS_WANTED, picture_of, shown_by, wanted_of
+from termprobe.diagnosis.shown import AS_WANTED, picture_of, sight_of, wanted_of
 from termprobe.terminal.reference import Reference
 
 
@@ -10,6 +10,11 @@ def screen_after(data):
     reference = Reference(PROFILE)
     reference.feed(data)
     return reference.screen()
+
+
+def shown_by(board, wanted, bells):
+    codes = board.drawn()
+    return sight_of(codes, board.cursor, bells, wanted, board.misdrawn(codes))
 
 
 def sight(sent, wanted, fault="home/row-kept"):

@@ -1,6 +1,7 @@
 """A line whose far end brings back what it is sent, as it was or spoiled, when it has left."""
 
 from termprobe.link.base import LineFormat, Received
+from termprobe.link.breaks import send_break
 
 
 class LoopedLine:
@@ -62,6 +63,9 @@ class LoopedInUse(LoopedLine):
 
     abilities = ("break", "lines")
     handshake = "none"
+
+    def send_break(self, length_s):
+        send_break(self, self.clock, length_s)
 
     def poll_events(self, wait_s=0.0):
         return self.read(wait_s)

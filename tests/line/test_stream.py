@@ -38,9 +38,3 @@ def test_the_odd_blocks_hold_what_is_hardest_on_a_line():
 def test_a_line_with_xon_and_xoff_does_not_carry_them():
     assert {XON, XOFF}.isdisjoint(carried_codes(7, keeps_xon_xoff=False))
     assert len(carried_codes(7)) == 128 and len(carried_codes(8)) == 256
-
-
-def test_the_blocks_go_on_from_any_of_them():
-    stream = Stream(PRINTABLE, 1)
-    blocks = stream.blocks(5)
-    assert [next(blocks) for _ in range(2)] == [(5, stream.block(5)), (6, stream.block(6))]

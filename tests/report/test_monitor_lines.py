@@ -1,12 +1,11 @@
 """Rows of a monitor, and its count."""
 
 from termprobe.line.bursts import CAME, SENT, Burst
-from termprobe.link.base import LineFormat
 from termprobe.report.monitor_lines import MonitorLines
 
 
 def rows(*bursts):
-    lines, told = MonitorLines(LineFormat()), []
+    lines, told = MonitorLines(), []
     for burst in bursts:
         told.append(lines.row(burst))
         lines.count(burst)

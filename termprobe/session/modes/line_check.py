@@ -3,9 +3,8 @@
 from termprobe.plan.model import LineCheck
 from termprobe.report.words import drawing, reason
 from termprobe.session.draw.rows import Rows, paragraph, plain
-from termprobe.session.mode import Mode, ModeKey, View
-from termprobe.session.modes.reply import go_to_next
-from termprobe.session.shared_keys import AROUND, BESIDE_A_STEP, DISPUTED_KEY
+from termprobe.session.mode import Mode, View
+from termprobe.session.modes.reply import SEEN_KEYS
 
 
 def _task(view: View) -> Rows:
@@ -20,12 +19,7 @@ def _task(view: View) -> Rows:
 MODE = Mode(
     name="line-check",
     title="what the line did",
-    keys=(
-        ModeKey("enter space escape", go_to_next, "go on", "go on to the next step"),
-        DISPUTED_KEY,
-        *AROUND,
-        *BESIDE_A_STEP,
-    ),
+    keys=SEEN_KEYS,
     kind=LineCheck.kind,
     is_of_step=True,
     task=_task,

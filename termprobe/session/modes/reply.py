@@ -23,15 +23,18 @@ def _task(view: View) -> Rows:
     return paragraph(f"Must come back: {step.wanted}", view.columns)
 
 
+SEEN_KEYS = (
+    ModeKey("enter space escape", go_to_next, "go on", "go on to the next step"),
+    DISPUTED_KEY,
+    *AROUND,
+    *BESIDE_A_STEP,
+)
+"""Of what was found without the builder, who sees it before going on."""
+
 MODE = Mode(
     name="reply",
     title="what the board replied",
-    keys=(
-        ModeKey("enter space escape", go_to_next, "go on", "go on to the next step"),
-        DISPUTED_KEY,
-        *AROUND,
-        *BESIDE_A_STEP,
-    ),
+    keys=SEEN_KEYS,
     kind=Reply.kind,
     is_of_step=True,
     task=_task,
