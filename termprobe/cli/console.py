@@ -5,10 +5,14 @@ import sys
 from collections.abc import Sequence
 from typing import TextIO
 
+from termprobe.folding import folded
 from termprobe.plan.dot_drawing import draw_dots
 from termprobe.plan.show import draw_screen
 from termprobe.terminal.dots import Enlarged
 from termprobe.terminal.screen import Screen
+
+PARAGRAPH_WIDTH = 78
+"""Columns of a paragraph, on any console."""
 
 
 def columns(stream: TextIO) -> int | None:
@@ -40,6 +44,10 @@ class Console:
     def tell(self, text: str) -> None:
         """Print `text` on lines of its own, at once."""
         print(text, file=self._stream, flush=True)
+
+    def tell_paragraph(self, text: str) -> None:
+        """Print `text`, folded, on lines of its own."""
+        self.tell("\n".join(folded("", text, PARAGRAPH_WIDTH)))
 
     def ring(self) -> None:
         """Sound its bell, where it is a screen."""

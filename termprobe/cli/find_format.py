@@ -6,7 +6,6 @@ import sys
 from termprobe.cli.console import Console
 from termprobe.cli.format_line import FormatLine, opened_format_line
 from termprobe.errors import EXIT_FAILED, EXIT_INCOMPLETE, EXIT_PASSED
-from termprobe.folding import folded
 from termprobe.line.format_finding import PRESS_WAIT_S, FoundFormat, find_format
 from termprobe.line.format_search import AskedPress
 from termprobe.line.formats import WireFormat, wrong_straps
@@ -15,7 +14,6 @@ from termprobe.link.frame_text import frame_text
 from termprobe.report.formats.json import dump
 
 FIND_FORMAT_HELP = "find speed and frame of the board from a key pressed a few times"
-WIDTH = 78
 MOST_SURE = 0.999
 """Nobody is surer than this of what somebody has pressed."""
 LEAST_TOLD = 0.02
@@ -38,7 +36,7 @@ def find_format_at(arguments: argparse.Namespace) -> int:
     console = Console(sys.stderr if arguments.json else sys.stdout)
     line = opened_format_line(arguments)
     try:
-        _tell(console, INTRODUCTION)
+        console.tell_paragraph(INTRODUCTION)
         found = find_format(line.link, line.clock, _Prompter(console, line), line.wanted)
     finally:
         line.link.close()
@@ -46,7 +44,7 @@ def find_format_at(arguments: argparse.Namespace) -> int:
         Console(sys.stdout).tell(dump(document_of(found, line.wanted, line.speeds_baud)))
     else:
         for text in said_of(found, line.wanted, line.speeds_baud):
-            _tell(console, text)
+            console.tell_paragraph(text)
     return exit_code_of(found, line.wanted)
 
 
@@ -63,10 +61,6 @@ class _Prompter:
         self._console.tell(f"{said}  (listening at {asked.baud} baud)")
         if self._line.type:
             self._line.type(asked.key)
-
-
-def _tell(console: Console, text: str) -> None:
-    console.tell("\n".join(folded("", text, WIDTH)))
 
 
 def exit_code_of(found: FoundFormat, wanted: LineFormat | None) -> int:

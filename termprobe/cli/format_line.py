@@ -1,18 +1,17 @@
 """The line whose speed and frame are to be found: a port, or a simulated board on a cable."""
 
 import argparse
-import dataclasses
 from collections.abc import Callable
 from functools import partial
 from typing import NamedTuple
 
 from termprobe.board.base import SimulatedBoard
 from termprobe.board.cable.link import CableLink
-from termprobe.cli.opened_line import line_at, line_format, open_link
+from termprobe.cli.line_options import line_of
+from termprobe.cli.opened_line import line_at, open_link
 from termprobe.clock import Clock, CrankedClock, SystemClock
 from termprobe.errors import UsageError
 from termprobe.link.base import LineFormat, Link, is_simulated
-from termprobe.link.frame_text import frame_from
 from termprobe.profile import load as profiles
 from termprobe.profile.model import Profile
 
@@ -72,10 +71,4 @@ def _wanted(arguments: argparse.Namespace, profile: Profile | None) -> LineForma
     """Return what the options say, and beyond them the profile; None where these say not all."""
     if profile is None and not (arguments.format and arguments.speed):
         return None
-    format = line_format(profile) if profile else LineFormat()
-    if arguments.format:
-        frame = frame_from(arguments.format)
-        format = dataclasses.replace(frame, speed_baud=format.speed_baud)
-    if arguments.speed:
-        format = dataclasses.replace(format, speed_baud=arguments.speed)
-    return format
+    return line_of(arguments)[0]

@@ -9,7 +9,6 @@ from termprobe.cli.console import Console
 from termprobe.cli.find_format import options_of
 from termprobe.cli.format_line import FormatLine, opened_format_line
 from termprobe.errors import EXIT_FAILED, EXIT_INCOMPLETE, EXIT_PASSED
-from termprobe.folding import folded
 from termprobe.line.format_sending import ReadAs, SentFormat, boards_that_read, send_formats
 from termprobe.line.formats import wrong_straps
 from termprobe.link.base import LineFormat
@@ -20,7 +19,6 @@ from termprobe.report.formats.json import dump
 SEND_FORMATS_HELP = (
     "for a board without a keyboard: send a text in each speed and frame, which names it"
 )
-WIDTH = 78
 INTRODUCTION = (
     "Watch the screen of the board. In each speed and frame a line is sent that names it, such as "
     "`12 300 7E1`, twice; in wrong ones something else shows, or nothing. Note the numbers of "
@@ -47,7 +45,7 @@ def send_formats_at(arguments: argparse.Namespace) -> int:
     console = Console(sys.stderr if arguments.json else sys.stdout)
     line = opened_format_line(arguments)
     try:
-        _tell(console, INTRODUCTION)
+        console.tell_paragraph(INTRODUCTION)
         told = _SettingTeller(console, line)
         sent, refused = send_formats(line.link, line.clock, told)
         told.tell_screen()
@@ -59,7 +57,7 @@ def send_formats_at(arguments: argparse.Namespace) -> int:
         Console(sys.stdout).tell(dump(_document(readable, boards, refused, line)))
     else:
         for text in said_of(readable, boards, refused, line.wanted, line.speeds_baud):
-            _tell(console, text)
+            console.tell_paragraph(text)
     return exit_code_of(boards, line.wanted)
 
 
@@ -176,7 +174,3 @@ def _document(
 
 def _short(format: LineFormat) -> str:
     return f"{format.speed_baud} {frame_text(format)}"
-
-
-def _tell(console: Console, text: str) -> None:
-    console.tell("\n".join(folded("", text, WIDTH)))

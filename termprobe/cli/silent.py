@@ -1,6 +1,6 @@
 """Why nothing shows or comes, asked at plain prompts."""
 
-from termprobe.cli.console import Console
+from termprobe.cli.console import PARAGRAPH_WIDTH, Console
 from termprobe.errors import EXIT_INCOMPLETE, EXIT_PASSED, UsageError
 from termprobe.folding import folded
 from termprobe.line.silence_search import leader, next_question, probabilities
@@ -14,7 +14,7 @@ INTRODUCTION = (
     "board is off."
 )
 WORDS = {"y": True, "yes": True, "n": False, "no": False, "": None}
-WIDTH = 78
+
 LEAST_TOLD = 0.05
 """Causes that are less probable are not told."""
 
@@ -27,7 +27,7 @@ def ask_why_silent(console: Console, is_json: bool = False) -> int:
     _tell(console, INTRODUCTION, is_json)
     answers: dict[str, bool | None] = {}
     while question := next_question(answers):
-        prompt = "\n".join(folded(f"{len(answers) + 1:2}  ", question.text, WIDTH))
+        prompt = "\n".join(folded(f"{len(answers) + 1:2}  ", question.text, PARAGRAPH_WIDTH))
         try:
             answers[question.name] = _answer(console, prompt, is_json)
         except EOFError:
@@ -52,7 +52,7 @@ def _answer(console: Console, prompt: str, is_json: bool) -> bool | None:
 
 def _tell(console: Console, text: str, is_json: bool) -> None:
     if not is_json:
-        console.tell("\n".join(folded("", text, WIDTH)))
+        console.tell_paragraph(text)
 
 
 def _ranked(answers: dict[str, bool | None]) -> list[tuple[str, float]]:
@@ -61,11 +61,11 @@ def _ranked(answers: dict[str, bool | None]) -> list[tuple[str, float]]:
 
 def _conclusion(answers: dict[str, bool | None]) -> list[str]:
     cause, probability = leader(answers)
-    lines = ["", *folded(f"{probability:4.0%}  ", cause.title, WIDTH)]
-    lines += folded("      ", cause.remedy, WIDTH)
+    lines = ["", *folded(f"{probability:4.0%}  ", cause.title, PARAGRAPH_WIDTH)]
+    lines += folded("      ", cause.remedy, PARAGRAPH_WIDTH)
     others = [f"{name} {odds:.0%}" for name, odds in _ranked(answers)[1:] if odds >= LEAST_TOLD]
     if others:
-        lines += folded("      else: ", ", ".join(others), WIDTH)
+        lines += folded("      else: ", ", ".join(others), PARAGRAPH_WIDTH)
     return lines
 
 

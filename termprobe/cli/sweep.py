@@ -6,14 +6,12 @@ import sys
 from termprobe.cli.console import Console
 from termprobe.cli.format_line import FormatLine, opened_format_line
 from termprobe.errors import EXIT_FAILED, EXIT_INCOMPLETE, EXIT_PASSED, UsageError
-from termprobe.folding import folded
 from termprobe.line.formats import clock_ratio_near
 from termprobe.line.rate_sweep import LineSweep, SweepStep, Swept, bound_percent
 from termprobe.link.frame_text import frame_text
 from termprobe.report.formats.json import dump
 
 SWEEP_HELP = "step the rate of this side while a key comes: the board's clock, and its margins"
-WIDTH = 78
 WITHIN_PERCENT = 0.5
 """How far off the clock that is told may be; tests hold it on a simulated cable."""
 PRESS_APART_S = 0.1
@@ -41,7 +39,7 @@ def sweep_at(arguments: argparse.Namespace) -> int:
         Console(sys.stdout).tell(dump(document_of(swept)))
     else:
         for text in said_of(swept):
-            _tell(console, text)
+            console.tell_paragraph(text)
     return _VERDICT_CODES[swept.is_right]
 
 
@@ -51,7 +49,7 @@ def _swept(line: FormatLine, console: Console) -> Swept:
             "--sweep must know speed and frame of the board: give --profile, or --speed and "
             "--format; --find-format finds them"
         )
-    _tell(console, INTRODUCTION)
+    console.tell_paragraph(INTRODUCTION)
     presser = _Presser(line, console)
     return LineSweep(line.link, line.clock, line.wanted, presser, _StepTeller(console)).swept()
 
@@ -76,7 +74,7 @@ class _Presser:
     def __call__(self, key: str, count: int) -> None:
         """Have the key come `count` times."""
         if not self._has_asked:
-            _tell(self._console, PRESS.format(key=key))
+            self._console.tell_paragraph(PRESS.format(key=key))
             self._has_asked = True
         for _ in range(count):
             self._press(key)
@@ -144,7 +142,3 @@ def document_of(swept: Swept) -> dict[str, object]:
         document["edges_percent"] = list(swept.edges)
         document["clock_percent"] = swept.clock_percent
     return document
-
-
-def _tell(console: Console, text: str) -> None:
-    console.tell("\n".join(folded("", text, WIDTH)))

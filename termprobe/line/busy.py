@@ -7,7 +7,7 @@ import math
 
 from termprobe.line.handshake import weighed
 from termprobe.line.in_use import Checked, LineInUse, wait
-from termprobe.line.stream import XOFF, XON
+from termprobe.link.pacer import XOFF, XON
 
 BUSY_LIMIT_S = 10.0
 """A board that is busy for longer never goes on."""

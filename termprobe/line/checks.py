@@ -21,8 +21,8 @@ from termprobe.line.in_use import (
 )
 from termprobe.line.key_format import key_format
 from termprobe.line.levels import levels
-from termprobe.line.stream import XOFF, XON
 from termprobe.line.wiring_check import TOKEN, wiring
+from termprobe.link.pacer import XOFF, XON
 from termprobe.notation import show
 
 PIECE = 16

@@ -3,8 +3,8 @@
 from collections import Counter
 
 from termprobe.line.in_use import Checked, LineInUse, wait
-from termprobe.line.stream import XOFF, XON
 from termprobe.link.base import Received
+from termprobe.link.pacer import XOFF, XON
 from termprobe.notation import show
 
 STARTS_S = 10.0

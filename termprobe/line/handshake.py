@@ -9,8 +9,8 @@ from dataclasses import dataclass, field
 
 from termprobe.line.in_use import Checked, LineInUse
 from termprobe.line.rotation import lost_in, told_of
-from termprobe.line.stream import XOFF, XON
 from termprobe.link.base import Received
+from termprobe.link.pacer import XOFF, XON
 
 STARTS_S = 10.0
 """So long the board may take to begin to send: a person has to hold a key."""

@@ -5,6 +5,7 @@ What a receiver makes of inverted levels follows from the frame, so it is the sa
 
 from termprobe.line.in_use import Checked, LineInUse
 from termprobe.link.base import LineFormat
+from termprobe.link.frame import heard
 from termprobe.notation import show
 
 KEY = "key"
@@ -27,25 +28,8 @@ def inverted(data: bytes, line: LineFormat) -> bytes:
 
 
 def _one_inverted(code: int, line: LineFormat) -> bytes:
-    bits = [code >> number & 1 for number in range(line.data_bits)]
-    if line.parity != "none":
-        bits.append(_parity(sum(bits), line.parity))
-    idle = [0] * line.frame_bits
-    levels = [1 - bit for bit in (0, *bits, *[1] * line.stop_bits)] + idle
-    found, index = bytearray(), 1
-    while index < line.frame_bits:
-        if (levels[index - 1], levels[index]) != (1, 0):
-            index += 1
-            continue
-        data = levels[index + 1 : index + 1 + line.data_bits]
-        code = sum(bit << number for number, bit in enumerate(data))
-        found += bytes([code] * (code > 0))
-        index += line.frame_bits - line.stop_bits
-    return bytes(found)
-
-
-def _parity(ones: int, parity: str) -> int:
-    return {"even": ones % 2, "odd": 1 - ones % 2, "mark": 1, "space": 0}[parity]
+    sampled = heard(bytes([code]), line, line, is_inverted=True)
+    return bytes(one.code for one in sampled if one.code)
 
 
 def levels(line: LineInUse) -> Checked:

@@ -9,6 +9,8 @@ through all the others.
 import random
 import re
 
+from termprobe.link.pacer import XOFF, XON
+
 BLOCK = 64
 """Characters of a block, its tag included."""
 TAG = re.compile(rb"#([0-9A-F]{8})")
@@ -17,8 +19,6 @@ IN_A_ROW = 2
 """So many of what is hardest come one after another; more would make blocks too much alike."""
 LAST_BLOCK = 16**8
 """Numbers begin anew there, after 270 thousand million characters."""
-XON, XOFF = 0x11, 0x13
-"""DC1 and DC3 of RFC 20; a line with that handshake must not carry them."""
 PRINTABLE = bytes(range(0x20, 0x7F))
 # 55h and AAh change level with every bit, least significant first; 00h and FFh hardly at all;
 # then one bit that moves, alone at 1, and alone at 0. Common practice on serial lines.

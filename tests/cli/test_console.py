@@ -13,6 +13,7 @@ import pytest
 
 from helpers.served import TERMPROBE
 from termprobe.cli import console
+from termprobe.cli.console import Console
 from termprobe.terminal.dots import Enlarged
 
 
@@ -136,3 +137,10 @@ class EncodedStream(io.StringIO):
 def test_dots_are_drawn_in_blocks_where_the_console_has_them(encoding, is_terminal, drawn):
     made = console.Console(EncodedStream(encoding, is_terminal))
     assert made.draw_dots([Enlarged("L", ("#..", "#..", "###"))]) == drawn
+
+
+def test_a_paragraph_is_folded_whatever_the_console():
+    stream = io.StringIO()
+    Console(stream).tell_paragraph("many words " * 20)
+    lines = stream.getvalue().splitlines()
+    assert len(lines) == 3 and max(map(len, lines)) <= 78

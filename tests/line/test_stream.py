@@ -7,11 +7,10 @@ from termprobe.line.stream import (
     BLOCK,
     PRINTABLE,
     TAG,
-    XOFF,
-    XON,
     Stream,
     carried_codes,
 )
+from termprobe.link.pacer import XOFF, XON
 
 numbers = st.integers(0, 10**12)
 codes = st.sampled_from([carried_codes(8), carried_codes(7), carried_codes(7, False), PRINTABLE])
