@@ -10,11 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
 
+from helpers import dictionaries
 from helpers.scripts import SINGLE, acceptance, look, plan_of
 from termprobe.diagnosis.cheapest import Want, cheapest_choice
 from termprobe.diagnosis.cover import numbers_of, smallest_cover
 from termprobe.diagnosis.coverage import one_each
-from termprobe.diagnosis.dictionary import fault_dictionary
 from termprobe.diagnosis.showing import showing_of
 from termprobe.diagnosis.smallest_steps import smallest_steps
 from termprobe.plan.choose import choose
@@ -103,7 +103,7 @@ def test_where_greed_loses():
 @functools.cache
 def of_acceptance():
     plan = acceptance()
-    return plan, showing_of(fault_dictionary(SINGLE, plan), plan, SINGLE)
+    return plan, showing_of(dictionaries.of_acceptance(), plan, SINGLE)
 
 
 @pytest.mark.parametrize(

@@ -4,6 +4,7 @@ The rules stand in proof_display.py and proof_keyboard.py, on the records of pro
 """
 
 import dataclasses
+import functools
 
 import pytest
 from hypothesis import given
@@ -54,15 +55,23 @@ PROFILES = {
     "diodes": DIODES,
     "no-keys": NO_KEYS,
 }
-FOUND = {
-    name: undetectable(profile, catalogue(profile).values()) for name, profile in PROFILES.items()
-}
-CASES = [(name, fault) for name, found in FOUND.items() for fault in found]
-"""(profile, fault) of each that is called undetectable."""
+
+
+@functools.cache
+def found_for(name):
+    """Return {fault: why} of those that are called undetectable for the profile of that name."""
+    profile = PROFILES[name]
+    return undetectable(profile, catalogue(profile).values())
+
+
+@functools.cache
+def cases():
+    """Return (profile, fault) of each that is called undetectable."""
+    return [(name, fault) for name in PROFILES for fault in found_for(name)]
 
 
 def of_block(profile, where):
-    return {fault for fault in FOUND[profile] if fault.startswith(where)}
+    return {fault for fault in found_for(profile) if fault.startswith(where)}
 
 
 SWAPPED = {
@@ -75,10 +84,10 @@ SWAPPED = {
 
 def test_of_the_shipped_board_they_are_exchanged_addresses_and_a_clear_that_is_stored():
     dark_anyway = {"decoder/also-written/clear", "shift-register/stuck/5/0"}
-    assert set(FOUND["usual"]) == SWAPPED | dark_anyway
-    assert "drawn otherwise" in FOUND["usual"]["shift-register/stuck/5/0"]
-    assert "moved alike" in FOUND["usual"]["ram-address/swapped/3-9"]
-    assert "blanks the whole screen" in FOUND["usual"]["decoder/also-written/clear"]
+    assert set(found_for("usual")) == SWAPPED | dark_anyway
+    assert "drawn otherwise" in found_for("usual")["shift-register/stuck/5/0"]
+    assert "moved alike" in found_for("usual")["ram-address/swapped/3-9"]
+    assert "blanks the whole screen" in found_for("usual")["decoder/also-written/clear"]
 
 
 def test_address_lines_that_carry_one_level_on_a_small_screen():
@@ -89,44 +98,45 @@ def test_address_lines_that_carry_one_level_on_a_small_screen():
     # With 0 on line 6, the line that wins takes the loser's place: nothing is lost.
     assert "ram-address/bridged/2-6/high" in found
     assert not {"ram-address/stuck/5/0", "ram-address/bridged/2-6/low"} & found
-    assert "no row or column" in FOUND["small"]["ram-address/stuck/6/0"]
-    assert "no row or column" in FOUND["small"]["row-counter/stuck/4/0"]
-    assert "row-counter/stuck/4/1" not in FOUND["small"]
+    assert "no row or column" in found_for("small")["ram-address/stuck/6/0"]
+    assert "no row or column" in found_for("small")["row-counter/stuck/4/0"]
+    assert "row-counter/stuck/4/1" not in found_for("small")
 
 
 def test_carries_beyond_the_screen_and_borrows_that_no_command_asks_for():
     assert of_block("small", "row-counter") >= {"row-counter/carry-lost/4"}
-    assert "column-counter/carry-lost/6" in FOUND["small"]
-    assert "column-counter/carry-lost/5" not in FOUND["small"]
+    assert "column-counter/carry-lost/6" in found_for("small")
+    assert "column-counter/carry-lost/5" not in found_for("small")
     borrows = {f"column-counter/borrow-lost/{line}" for line in (4, 5, 6)}
-    assert borrows <= set(FOUND["simple"]) and not borrows & set(FOUND["usual"])
+    assert borrows <= set(found_for("simple")) and not borrows & set(found_for("usual"))
 
 
 def test_two_commands_that_do_the_same():
     found = of_block("twins", "decoder")
     assert {"decoder/swapped/down-line-feed", "decoder/acts-as/down-line-feed"} <= found
     assert not any("return" in fault or "dead" in fault for fault in found)
-    assert FOUND["twins"]["decoder/swapped/down-line-feed"] == "the commands do exactly the same"
+    why = found_for("twins")["decoder/swapped/down-line-feed"]
+    assert why == "the commands do exactly the same"
 
 
 def test_lines_without_keys_diodes_without_corners_modifiers_without_codes():
     assert {
         *("key-matrix/column-open/3", "key-matrix/columns-bridged/0-3"),
         *("key-matrix/columns-swapped/1-2", "key-matrix/diode-shorted/3-0"),
-    } <= set(FOUND["one-column"])
+    } <= set(found_for("one-column"))
     assert not {
         *("key-matrix/column-open/0", "key-matrix/columns-swapped/0-3"),
         *("key-matrix/rows-bridged/0-1", "key-matrix/row-open/1"),
-    } & set(FOUND["one-column"])
-    assert {"key-matrix/shift-dead", "key-matrix/shift-stuck"} <= set(FOUND["no-shift"])
-    assert "key-matrix/shift-dead" not in FOUND["usual"]
+    } & set(found_for("one-column"))
+    assert {"key-matrix/shift-dead", "key-matrix/shift-stuck"} <= set(found_for("no-shift"))
+    assert "key-matrix/shift-dead" not in found_for("usual")
     assert not of_block("diodes", "key-matrix")
 
 
 def test_a_terminal_that_never_sends():
     found = of_block("no-keys", "transmitter-data")
     assert len(found) == 77 and {"parity/inverted", "echo-gate/stuck-closed"} <= set(
-        FOUND["no-keys"]
+        found_for("no-keys")
     )
     answering = dataclasses.replace(
         NO_KEYS, commands=(*NO_KEYS.commands, more("ask", [b"\x05"], "reply", reply=(b"A",)))
@@ -180,7 +190,7 @@ def shown(board, deeds):
 
 @given(st.data())
 def test_no_stream_of_bytes_and_no_key_shows_one(data):
-    name, fault = data.draw(st.sampled_from(CASES))
+    name, fault = data.draw(st.sampled_from(cases()))
     profile = PROFILES[name]
     received = bytes_for(profile).map(lambda stream: ("receive", stream))
     deeds = data.draw(st.lists(st.one_of(received, hands_for(profile)), max_size=10))
@@ -196,5 +206,5 @@ def test_each_of_them_stands_a_long_fill_and_every_command(name):
     fill = bytes(0x21 + index % 89 for index in range(cells - 1))
     deeds = [("receive", part) for part in (fill, *commands, fill[5:], b"\n\n", *commands)]
     good = shown(Board(profile), deeds)
-    for fault in FOUND[name]:
+    for fault in found_for(name):
         assert shown(Board(profile, [fault]), deeds) == good, fault

@@ -81,7 +81,8 @@ def any_record(known):
     return st.builds(known, **{name: hint for name, hint in hints.items() if name in names})
 
 
-RECORDS = st.one_of([any_record(known) for known in RECORD_KINDS.values()])
+RECORDS = st.deferred(lambda: st.one_of([any_record(known) for known in RECORD_KINDS.values()]))
+"""Made when a test asks for it, since that takes a second."""
 
 
 @given(RECORDS)
