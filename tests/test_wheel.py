@@ -21,10 +21,11 @@ def installed(tmp_path_factory):
         capture_output=True,
         text=True,
     )
-    venv.create(folder / "clean", with_pip=True)
+    venv.create(folder / "clean")
     python = folder / "clean" / "bin" / "python"
+    wheel = next(folder.glob("*.whl"))
     subprocess.run(
-        [python, "-m", "pip", "install", "-q", next(folder.glob("*.whl"))],
+        [sys.executable, "-m", "pip", "--python", python, "install", "-q", wheel],
         check=True,
         capture_output=True,
     )
