@@ -114,7 +114,10 @@ def groups_of(profile: Profile, fragment: Fragment) -> list[Group]:
         return _pattern_groups(profile, str(fragment.pattern), fragment.with_)
     if fragment.bytes is not None:
         return [_repeated("bytes", bytes(fragment.bytes), fragment.times)]
-    return [text_group(fragment.text or "", fragment.times)]
+    times = fragment.times
+    if fragment.rows is not None:
+        times = fragment.rows * profile.display.columns
+    return [text_group(fragment.text or "", times)]
 
 
 def text_group(text: str, times: int = 1) -> Group:

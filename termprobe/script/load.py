@@ -205,8 +205,18 @@ def _check_fragment(step: ScriptStep, fragment: Fragment, findings: Findings) ->
         findings.add(fragment.place, f"short in {step.id} must go with a command")
     if fragment.with_ is not None and fragment.pattern is None:
         findings.add(fragment.place, f"with in {step.id} must go with a pattern")
+    if fragment.rows is not None:
+        _check_rows(step, fragment, findings)
     if not 1 <= fragment.times <= 10_000:
         findings.add(fragment.place, f"times in {step.id} must be 1 to 10000, not {fragment.times}")
+
+
+def _check_rows(step: ScriptStep, fragment: Fragment, findings: Findings) -> None:
+    if fragment.text is None or len(fragment.text) != 1 or fragment.times != 1:
+        must = f"rows in {step.id} must go with a text of one character, and without times"
+        findings.add(fragment.place, must)
+    if fragment.rows not in range(1, 100):
+        findings.add(fragment.place, f"rows in {step.id} must be 1 to 99, not {fragment.rows}")
 
 
 def _check_printable(key: str, step: ScriptStep, text: Text, findings: Findings) -> None:

@@ -16,6 +16,8 @@ class Fragment(Mapped):
     """A command of the profile, by name."""
     times: int = 1
     """How often text, command or bytes are sent; for a command with a count slot, the count."""
+    rows: int | None = None
+    """How many rows of the screen are filled with a text of one character."""
     at: tuple[int, ...] = ()
     """Row and column for a command that addresses, or of the first cell that a probe may use;
     negative ones count from the last (-1)."""

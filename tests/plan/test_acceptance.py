@@ -214,13 +214,27 @@ def test_each_bit_of_a_cell_is_shown_by_two_looks_the_last_cell_included(cell):
         assert len(found) == 2, (bit, value, found)
 
 
-def test_what_a_good_board_costs_its_builder():
+@pytest.mark.parametrize(
+    "profile_id, looks, sending_s, looking_s",
+    [("singlebyte-24x80", 12, 18, 48), ("club-16x64", 10, 17, 43)],
+)
+def test_what_a_good_board_costs_its_builder(profile_id, looks, sending_s, looking_s):
     """At 9600 baud; the looking is an estimate.
 
     Every look more is asked of every builder for every board.
     """
-    cost = effort(looks_asked(), 10 / 9600)
-    assert cost.looks == 12 and cost.sending_s < 18 and cost.looking_s < 48
+    cost = effort(asked(spared("acceptance", profile_id)), 10 / 9600)
+    assert cost.looks == looks and cost.sending_s < sending_s and cost.looking_s < looking_s
+
+
+@pytest.mark.parametrize("profile_id", yamlfile.shipped_ids("profiles"))
+@pytest.mark.parametrize("step_id, character", [("solid-2a", "*"), ("solid-55", "U")])
+def test_solid_fields_leave_no_cell_but_the_last_as_their_questions_say(
+    profile_id, step_id, character
+):
+    plan = compile_plan(load_profile(profile_id), load_script("acceptance"))
+    shown = "".join(plan.step(step_id).expected.rows)
+    assert set(shown[:-1]) == {character} and shown[-1] in (character, " ")
 
 
 PRINTING = {chr(code) for code in range(0x20, 0x7F)}

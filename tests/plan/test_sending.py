@@ -30,6 +30,7 @@ def sent(**fields):
     [
         ({"text": "AB"}, [(b"AB", "text")]),
         ({"text": "AB", "times": 2}, [(b"ABAB", "text x 2")]),
+        ({"text": "*", "rows": 2}, [(b"*" * 160, "text x 160")]),
         ({"bytes": b"\x00\xff"}, [(b"\x00\xff", "bytes")]),
         ({"command": "left", "times": 2}, [(b"\b\b", "left x 2")]),
         ({"command": "address", "at": (5, 10)}, [(b"\x1b=%*", "address 5, 10")]),

@@ -102,6 +102,15 @@ def test_a_good_script_is_read_as_written():
         ),
         ("{text: AB}", "{text: AB, short: yes}", "short in word must go with a command"),
         ("kind: look", "kind: look\n        short: yes", "short of word must go with kind reply"),
+        ("{text: AB}", "{text: A, rows: 0}", "rows in word must be 1 to 99, not 0"),
+        *(
+            ("{text: AB}", wrong, "rows in word must go with a text of one character")
+            for wrong in (
+                "{text: AB, rows: 2}",
+                "{text: A, rows: 2, times: 2}",
+                "{bytes: 00, rows: 2}",
+            )
+        ),
         ("{text: AB}", "{text: AB, with: x}", "with in word must go with a pattern"),
         ("{text: AB}", "{text: AÄ}", "text in word must be printable ASCII, not hold '\\xc4'"),
         ("kind: look", "kind: look\n        glances: 0", "glances of word must be 1 to 100, not 0"),
