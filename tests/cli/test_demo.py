@@ -32,7 +32,7 @@ def test_the_fault_that_is_announced_is_found_and_shown(tmp_path):
     assert len(lines) <= 2 * SCREEN_ROWS and max(map(len, lines)) <= 80
     assert [line for line in lines if line.startswith("FAIL  ")] == [
         "FAIL  chart-and-codes: every difference is in an even row; no single bit",
-        "FAIL  solid-2a: every difference is in row 15; no single bit explains it",
+        "FAIL  column-tags: every difference is in an even row; no single bit explains it",
     ], "two looks, and no more"
     report = tmp_path / "DEMO-07-report.txt"
     assert f"Report:  {report}\n" in said
