@@ -107,7 +107,9 @@ def _parsers() -> tuple[argparse.ArgumentParser, dict[str, argparse.ArgumentPars
     """Return the parser of all, and those of the commands by name, without their arguments yet."""
     import argparse
 
-    parser = argparse.ArgumentParser(
+    from termprobe.cli.parser import Parser
+
+    parser = Parser(
         prog="termprobe",
         description="Proves a re-created serial video terminal board, "
         "and finds what is wrong with it.",

@@ -10,6 +10,7 @@ from helpers.program import called, complaint
 from termprobe.cli import main as entry
 from termprobe.cli.main import COMMANDS, main
 from termprobe.errors import UsageError
+from termprobe.notation import visible
 
 HEAVY = ("serial", "pyte", "prompt_toolkit", "numpy", "termprobe.diagnosis")
 RUN = ("run", "--profile", "singlebyte-24x80", "--script", "acceptance")
@@ -28,6 +29,13 @@ def test_no_command_says_where_to_begin():
 def test_an_unknown_command_is_exit_code_2():
     assert called("frobnicate").returncode == 2
     assert called("--help").returncode == 0
+
+
+@pytest.mark.parametrize("words", [["\x1b[2J"], ["ports", "\u202e\x9b"], ["explain", "--\udcff"]])
+def test_words_that_nobody_knows_reach_the_console_with_nothing_raw_in_them(words, capsys):
+    assert main(words) == 2
+    told = capsys.readouterr().err
+    assert all(visible(line) == line for line in told.split("\n")), told
 
 
 @pytest.mark.parametrize("words", ALL_HELPS[1:], ids=" ".join)
