@@ -3,47 +3,28 @@
 It goes on behind the last of them.
 """
 
+import functools
 import os
 import random
-import signal
-import subprocess
-import sys
-import time
 
 import pytest
 
-from helpers.crash import PLAN
-from helpers.paths import TESTS
-from termprobe.journal.reading import read
+from helpers.crash import PLAN, carry_out
+from helpers.kills import assert_kept, killed_run
 from termprobe.journal.records import Answered
 from termprobe.verdict.judge import judge
 
-PROGRAM = TESTS / "helpers" / "crash.py"
 KILLS = 25
-
-
-def killed_after(path, count, delay_s):
-    """Return the ids that a run on `path` acknowledged before it was killed.
-
-    It was, `delay_s` after it had acknowledged `count`.
-    """
-    with subprocess.Popen([sys.executable, PROGRAM, path], stdout=subprocess.PIPE) as program:
-        lines = [program.stdout.readline().decode() for _ in range(1 + count)]
-        time.sleep(delay_s)
-        os.kill(program.pid, signal.SIGKILL)
-        printed = "".join(lines) + program.stdout.read().decode()
-    ready, *acknowledged = printed[: printed.rfind("\n") + 1].split()
-    assert ready == "ready"
-    return acknowledged
 
 
 @pytest.mark.slow
 def test_killed_at_random_moments_no_answered_step_is_lost(tmp_path):
     seed = int(os.environ.get("TERMPROBE_SEED", "1978"))
     moments, path, known = random.Random(seed), tmp_path / "a.run.jsonl", []
-    for number in range(KILLS):
-        fresh = killed_after(path, moments.randrange(5), moments.uniform(0, 0.01))
-        recording = read(path)
+    run = functools.partial(carry_out, path)
+    for number in range(1, KILLS + 1):
+        fresh = killed_run(run, moments.randrange(5), moments.uniform(0, 0.01))
+        recording = assert_kept(path, [*known, *fresh], number)
         answered = [record.step for record in recording.records if isinstance(record, Answered)]
         note = f"kill {number}, seed {seed}"
         assert answered[: len(known) + len(fresh)] == known + fresh, note
