@@ -1,0 +1,59 @@
+"""Runs and full-screen sessions killed at random moments, and gone on with: no answer is lost."""
+
+import functools
+import pathlib
+import random
+import tempfile
+
+from helpers import crash, killed_session
+from helpers.kills import assert_kept, killed_run
+
+from .tables import heading, row
+
+USUAL = 400
+KILLS_OF_ONE_FILE = 50
+
+
+def attack(request):
+    """Kill as often as is asked for, print how often an answer was lost; return that."""
+    count = request.how_many(USUAL)
+    heading("Killed at random moments", *("what", "kills", "answers acknowledged", "failed"))
+    return sum(_killed(name, count, request.seed) for name in VICTIMS)
+
+
+def _killed(name, count, seed):
+    answers, wrong = 0, []
+    for number in range(0, count, KILLS_OF_ONE_FILE):
+        chance = random.Random(f"{seed} {name} {number}")
+        with tempfile.TemporaryDirectory(prefix="termprobe-attack-") as folder:
+            path = pathlib.Path(folder, "a.run.jsonl")
+            try:
+                answers += VICTIMS[name](path, chance, min(KILLS_OF_ONE_FILE, count - number))
+            except AssertionError as error:
+                wrong.append(f"    {name} from kill {number} on: {error}")
+    row(name, count, answers, len(wrong))
+    print("\n".join(wrong))
+    return len(wrong)
+
+
+def _kills(carry_out, path, chance, kills, longest_s):
+    """Return how many answers were acknowledged over so many `kills` of one run."""
+    seen = []
+    for kill in range(1, kills + 1):
+        seen += killed_run(carry_out, chance.randrange(5), chance.uniform(0, longest_s))
+        assert_kept(path, seen, kill)
+    return len(seen)
+
+
+def _run(path, chance, kills):
+    return _kills(functools.partial(crash.carry_out, path), path, chance, kills, 0.01)
+
+
+def _session(path, chance, kills):
+    made = killed_session.long_plan()
+    killed_session.begun(made, path)
+    session = functools.partial(killed_session.answer_all, made, path)
+    return _kills(session, path, chance, kills, 0.06)
+
+
+VICTIMS = {"run": _run, "session": _session}

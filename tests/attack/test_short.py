@@ -1,0 +1,16 @@
+"""The short form of each attack: what takes a second or two."""
+
+import pytest
+
+from .__main__ import PARTS, Request
+
+COUNTS = {"parsers": 10, "run-files": 5, "kills": 3}
+
+
+@pytest.mark.parametrize("name", COUNTS)
+def test_nothing_fails(name, tmp_path, capsys):
+    assert PARTS[name].attack(Request(2, COUNTS[name], str(tmp_path))) == 0, capsys.readouterr().out
+
+
+def test_every_attack_has_a_short_form():
+    assert set(COUNTS) == set(PARTS)
