@@ -2,13 +2,13 @@
 
 import argparse
 import os
-import shlex
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from termprobe import yamlfile
 from termprobe.cli.console import Console, is_typed_at
 from termprobe.cli.last_answers import ASKED_FOR, last_answers
+from termprobe.cli.shell_words import command_line
 from termprobe.errors import FileError, UsageError
 from termprobe.link.base import is_simulated
 from termprobe.link.ports import ports
@@ -73,7 +73,7 @@ def same_again(arguments: argparse.Namespace) -> str:
     for name in ("resume", "after"):
         if getattr(arguments, name):
             words += [f"--{name}", getattr(arguments, name)]
-    return shlex.join(words)
+    return command_line(words)
 
 
 def _untold(names: Iterable[str]) -> UsageError:

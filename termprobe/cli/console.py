@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import TextIO
 
 from termprobe.folding import folded
+from termprobe.notation import visible
 from termprobe.plan.dot_drawing import draw_dots
 from termprobe.plan.show import draw_screen
 from termprobe.terminal.dots import Enlarged
@@ -42,8 +43,8 @@ class Console:
         self._stream = stream
 
     def tell(self, text: str) -> None:
-        """Print `text` on lines of its own, at once."""
-        print(text, file=self._stream, flush=True)
+        """Print `text` on lines of its own, at once, with nothing raw in them."""
+        print("\n".join(map(visible, text.split("\n"))), file=self._stream, flush=True)
 
     def tell_paragraph(self, text: str) -> None:
         """Print `text`, folded, on lines of its own."""

@@ -4,7 +4,6 @@ import argparse
 import contextlib
 import io
 import pathlib
-import shlex
 import signal
 import sys
 from collections.abc import Callable, Mapping
@@ -26,6 +25,7 @@ from termprobe.cli.request import (
     stage_choice,
 )
 from termprobe.cli.resume import kept, resume_command, tell_resume
+from termprobe.cli.shell_words import command_line
 from termprobe.clock import SystemClock
 from termprobe.errors import EXIT_INTERRUPTED, LinkError
 from termprobe.journal.attention import AttentionChecked
@@ -155,5 +155,5 @@ def _say_end(report: RunReport, path: pathlib.Path, going_on: str, console: Cons
     for text in limits(report.verdict, report.scope, report.not_covered):
         console.tell(text)
     console.tell(", ".join(counts(report.verdict.steps).in_words()))
-    console.tell(f"Run file: {path}    ({shlex.join(['termprobe', 'report', str(path)])})")
+    console.tell(f"Run file: {path}    ({command_line(['termprobe', 'report', str(path)])})")
     tell_resume(report.verdict, going_on, console)

@@ -3,10 +3,10 @@
 import argparse
 import contextlib
 import pathlib
-import shlex
 from collections.abc import Iterator
 
 from termprobe.cli.console import Console
+from termprobe.cli.shell_words import command_line
 from termprobe.verdict.model import INCOMPLETE, UNANSWERED, RunVerdict
 
 VALUES = ("port", "speed", "wait", "cable")
@@ -32,7 +32,7 @@ def resume_command(arguments: argparse.Namespace, path: pathlib.Path) -> str:
             words.append(f"--{name.replace('_', '-')}")
         elif name.startswith("--"):  # whom an option brings in, such as --dump
             words += [name, _shown(value)]
-    return shlex.join(words)
+    return command_line(words)
 
 
 def _shown(value: object) -> str:

@@ -4,7 +4,6 @@ import argparse
 import contextlib
 import pathlib
 import platform
-import shlex
 import sys
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -15,6 +14,7 @@ from termprobe.cli.console import Console
 from termprobe.cli.line_options import add_line_options, line_of, span, whole_number
 from termprobe.cli.observers import screen_observer
 from termprobe.cli.opened_line import line_at, link_to, open_link
+from termprobe.cli.shell_words import command_line
 from termprobe.cli.soak_progress import SoakProgress
 from termprobe.cli.soaked import load_soak
 from termprobe.clock import Clock
@@ -251,7 +251,7 @@ def _carry_out(
     except BaseException:
         progress.end()
         with_dump = ["--dump", dump_command] if dump_command else []
-        going_on = shlex.join(["termprobe", "soak", "--resume", journal.path, *with_dump])
+        going_on = command_line(["termprobe", "soak", "--resume", journal.path, *with_dump])
         Console(sys.stderr).tell(
             f"{progress.line(far)}\nThe soak so far is in {journal.path}; go on with:\n  {going_on}"
         )

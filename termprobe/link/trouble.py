@@ -29,6 +29,7 @@ PORT_ERRORS: tuple[type[Exception], ...] = (
     OSError,
     TypeError,
     ValueError,
+    LookupError,
     AttributeError,
     NotImplementedError,
     queue.Full,

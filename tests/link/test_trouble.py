@@ -34,6 +34,7 @@ def hidden(outer, inner):
 
 CASES = [
     (FIND, ValueError("invalid URL, protocol 'x' not known"), LinkMissingError),
+    (FIND, KeyError("debug|info|warning|error"), LinkMissingError),
     (FIND, serial.SerialException("no ports found matching regexp 'x'"), LinkMissingError),
     (OPEN, serial.SerialException(errno.ENOENT, "could not open port"), LinkMissingError),
     (OPEN, serial.SerialException(errno.ENXIO, "could not open port"), LinkMissingError),
