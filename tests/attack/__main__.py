@@ -11,9 +11,9 @@ import argparse
 import time
 from typing import NamedTuple
 
-from . import kills, parsers, run_files
+from . import kills, names, parsers, run_files
 
-PARTS = {"parsers": parsers, "run-files": run_files, "kills": kills}
+PARTS = {"parsers": parsers, "run-files": run_files, "kills": kills, "names": names}
 """Name of each part: its module, whose first line says what it is for."""
 
 

@@ -4,7 +4,7 @@ import pytest
 
 from .__main__ import PARTS, Request
 
-COUNTS = {"parsers": 10, "run-files": 5, "kills": 3}
+COUNTS = {"parsers": 10, "run-files": 5, "kills": 3, "names": 12}
 
 
 @pytest.mark.parametrize("name", COUNTS)
