@@ -6,7 +6,7 @@ from typing import TextIO
 
 from termprobe.cli.bench import Bench
 from termprobe.cli.foresight import foresight_at, has_known_faults
-from termprobe.cli.key_hands import pressing_on, typing_on
+from termprobe.cli.key_hands import pressing_on, typing_on, with_key_held
 from termprobe.cli.progress import Progress
 from termprobe.clock import Clock, CrankedClock, SystemClock
 from termprobe.journal.attention import CHECK, AttentionWanted
@@ -19,6 +19,7 @@ from termprobe.runner.known_fault import Decide, Foresight, ask_on
 from termprobe.runner.line_of_run import Demands
 from termprobe.runner.run import Run
 from termprobe.runner.told import Listener, deaf
+from termprobe.runner.untried import take_back_untried
 from termprobe.runner.walk import carry_out as walk
 
 
@@ -42,7 +43,9 @@ def new_run(
     Where no `foresight` is given no fault is named, and screens are as the plan has them.
     """
     needs = bench.profile.link
-    return Run(
+    if bench.board is not None:
+        hands = with_key_held(bench.board, hands, can_plug=bench.cable is not None)
+    run = Run(
         bench.plan,
         link or bench.link,
         bench.journal,
@@ -55,6 +58,8 @@ def new_run(
         foresight=foresight,
         wrong_looks=_wrong_looks(bench),
     )
+    take_back_untried(run)
+    return run
 
 
 def _wrong_looks(bench: Bench) -> Mapping[str, Step]:

@@ -23,7 +23,9 @@ SETTLE_HELP = (
     "find the shortest pause that each slow command needs, by looks or --dump; with names, of "
     "these commands alone"
 )
-SCRIPT = "link"
+SCRIPT = "acceptance"
+STAGES = ("adapter", "cable", "link", "handshake", "duplex")
+"""Those of the script that prove the line."""
 INSTEAD = ("silent", "find-format", "send-formats", "sweep", "settle")
 """Options of which one is carried out in the place of the whole walk."""
 NO_BOARD = "line"
@@ -68,7 +70,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Walk through the line; return the exit code of the verdict."""
-    vars(arguments).update(script=None if arguments.resume else SCRIPT, stage=[])
+    vars(arguments).update(script=None, stage=[])
+    if not arguments.resume:
+        vars(arguments).update(script=SCRIPT, stage=list(STAGES))
     _refuse_several(arguments)
     if arguments.silent:
         return ask_why_silent(Console(sys.stdout), arguments.json)

@@ -21,6 +21,7 @@ from termprobe.line.in_use import (
 )
 from termprobe.line.key_format import key_format
 from termprobe.line.levels import levels
+from termprobe.line.long_text import long_text
 from termprobe.line.wiring_check import TOKEN, wiring
 from termprobe.link.pacer import XOFF, XON
 from termprobe.notation import show
@@ -162,6 +163,7 @@ CHECKS: dict[str, Callable[[LineInUse], Checked]] = {
     "host-sees-busy": host_sees_busy,
     "busy-ignored": busy_ignored,
     "both-ways": both_ways,
+    "long-text": long_text,
     "levels": levels,
 }
 """Word of a script's step: the check."""

@@ -53,6 +53,10 @@ class LineInUse(Protocol):
     def text(self) -> bytes:
         """What the step in progress sends, and a check of it may send again."""
 
+    @property
+    def last_text(self) -> bytes:
+        """The last part of it, such as a text behind a clear."""
+
     def write(self, data: bytes) -> None:
         """Hand `data` to the line at once: no pace is kept, and no handshake."""
 

@@ -3,8 +3,8 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from termprobe.plan.model import LineCheck, Plan, Step, Switch
-from termprobe.verdict.model import PASS
+from termprobe.plan.model import Ask, LineCheck, Plan, Step, Switch
+from termprobe.verdict.model import NOT_FITTED, PASS, UNANSWERED
 
 
 @dataclass(frozen=True)
@@ -40,13 +40,16 @@ Due = SwitchOffDue | CautionDue | OptionDue | StepDue
 
 
 def is_prepared(step: Step, word_of: Callable[[str], str]) -> bool:
-    """Return whether all has passed that a check of the line needs: plugs and cables.
+    """Return whether all is there that the step needs beforehand: plugs, cables, screens of checks.
 
-    `word_of` gives the verdict of a step so far.
+    `word_of` gives the verdict of a step so far. A check of the line needs all passed, or not
+    fitted; a question about the screen that a check has left needs that check tried.
     """
-    if not isinstance(step, LineCheck):
-        return True
-    return all(word_of(need) == PASS for need in step.needs)
+    words = {word_of(need) for need in step.needs}
+    if isinstance(step, LineCheck):
+        return words <= {PASS, NOT_FITTED}
+    is_after_check = isinstance(step, Ask) and step.continues and not step.groups
+    return not is_after_check or UNANSWERED not in words
 
 
 def switch_to(plan: Plan, step: Step, option: str, position: str) -> Switch:

@@ -15,6 +15,9 @@ from termprobe.verdict.model import FAIL, PASS, StepVerdict
 _TELLS = {PASS: True, FAIL: False}
 """Verdict of an earlier step: what it told."""
 
+REPEATS_S = 0.1
+"""How often a key that is held sends its code, where no person holds it."""
+
 _T = TypeVar("_T")
 
 
@@ -61,8 +64,16 @@ class OnLine(Protocol):
 class LineOfRun:
     """A LineInUse of termprobe/line/in_use.py."""
 
-    def __init__(self, run: OnLine) -> None:
+    def __init__(self, run: OnLine, type_key: Callable[[str], None] | None = None) -> None:
         self.clock, self._run = run.clock, run
+        self._type_key, self._held = type_key, ""
+
+    def hold_key(self, key: str) -> None:
+        """Have the key held that sends `key`, from now on; empty lets it go.
+
+        Where `type_key` presses no keys a person holds it, who was asked to.
+        """
+        self._held = key
 
     @property
     def link_format(self) -> LineFormat:
@@ -79,6 +90,14 @@ class LineOfRun:
         """What the step in progress sends."""
         step = self._run.step
         return step.data if step else b""
+
+    @property
+    def last_text(self) -> bytes:
+        """The last part of it."""
+        step = self._run.step
+        if step is None or not step.groups:
+            return b""
+        return step.groups[-1].data
 
     def told(self, word: str) -> bool | None:
         """Return whether all was right in the earlier step that the check calls `word`."""
@@ -123,6 +142,9 @@ class LineOfRun:
 
     def poll_events(self, wait_s: float = 0.0) -> Sequence[Received]:
         """Return what has come; wait at most `wait_s` for the first."""
+        if self._held and self._type_key is not None:
+            self.clock.sleep_until(self.clock.now_s() + REPEATS_S)
+            self._type_key(self._held)
         return self._run.poll_events(wait_s)
 
     def lines(self) -> dict[str, bool] | None:

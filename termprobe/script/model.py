@@ -100,6 +100,7 @@ class ScriptStep(Mapped):
             "host-sees-busy",
             "busy-ignored",
             "both-ways",
+            "long-text",
         ]
         | None
     ) = None

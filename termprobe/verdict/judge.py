@@ -22,6 +22,7 @@ from termprobe.journal.records import (
     Record,
 )
 from termprobe.journal.records import DISPUTED as SAID_DISPUTED
+from termprobe.journal.records import NOT_FITTED as SAID_NOT_FITTED
 from termprobe.journal.records import SKIPPED as SAID_SKIPPED
 from termprobe.journal.records import UNSURE as SAID_UNSURE
 from termprobe.plan.model import (
@@ -212,6 +213,8 @@ def _own(step: Step, of_step: StepAnswers, codes: PressesOfCode) -> StepVerdict:
     if not answers:
         return verdict
     last = answers[-1]
+    if last.answer.word == SAID_NOT_FITTED:
+        return replace(verdict, verdict=NOT_FITTED, because=Unfitted(last.answer.note))
     verdict = replace(verdict, note=last.answer.note, observer=last.answer.observer)
     said = _OF_WORD.get(last.answer.word or "")
     if said in _WORD_DECIDES:

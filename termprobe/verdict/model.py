@@ -16,7 +16,7 @@ INCOMPLETE = "incomplete"
 
 @dataclass(frozen=True)
 class Unfitted:
-    """This terminal cannot do the step."""
+    """This terminal cannot do the step, or the line has not what it takes to try it."""
 
     why: str
 

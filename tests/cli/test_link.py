@@ -25,7 +25,7 @@ def test_adapter_and_cable_are_proven_once_the_plug_is_said_to_be_in(tmp_path):
 
 
 def test_a_plug_that_is_still_in_is_told_from_a_board(tmp_path):
-    said = answers(tmp_path, "board-plugged: yes\n")
+    said = answers(tmp_path, "connected: yes\n")
     done = called(*LINK, "--port", "loop://", "--answers", said, "--out", tmp_path)
     assert done.returncode == 1 and "I hear myself" in done.stdout
 
@@ -43,7 +43,7 @@ def test_without_port_or_profile_it_says_what_is_missing(tmp_path):
 
 
 def test_the_cable_is_found_and_drawn_on_a_simulated_one(tmp_path):
-    said = answers(tmp_path, "board-plugged: yes\nown-keys: yes\nany-character: yes\n")
+    said = answers(tmp_path, "connected: yes\nown-keys: yes\nany-character: yes\n")
     words = ("--port", "sim:", "--cable", "dtr-busy", "--answers", said, "--out", tmp_path)
     done = called(*LINK, *words)
     assert "most likely crossed-no-dtr" in " ".join(done.stdout.split())

@@ -14,7 +14,10 @@ NEEDS = {
     "sync": ["clock"],
     "alone": ["sync"],
     "cable": ["supply"],
+    "adapter": [],
     "link": [],
+    "handshake": [],
+    "duplex": [],
     "keyboard": [],
 }
 """Stages whose needs are told by name; all others need the first character on the screen.
