@@ -16,8 +16,6 @@ NEEDS = {
     "cable": ["supply"],
     "adapter": [],
     "link": [],
-    "handshake": [],
-    "duplex": [],
     "keyboard": [],
 }
 """Stages whose needs are told by name; all others need the first character on the screen.
