@@ -5,6 +5,8 @@ from collections.abc import Mapping, Sequence
 from typing import TextIO
 
 from termprobe.cli.bench import Bench
+from termprobe.cli.console import Console
+from termprobe.cli.either_keyboard import either_keyboard
 from termprobe.cli.foresight import foresight_at, has_known_faults
 from termprobe.cli.key_hands import pressing_on, typing_on, with_key_held
 from termprobe.cli.progress import Progress
@@ -13,6 +15,7 @@ from termprobe.journal.attention import CHECK, AttentionWanted
 from termprobe.journal.standing import positions_by
 from termprobe.link.base import Link, is_simulated
 from termprobe.observer.base import Observer
+from termprobe.observer.choosing import ChoosingBuilder
 from termprobe.plan.model import Step
 from termprobe.runner.asking import NO_HANDS, Hands
 from termprobe.runner.known_fault import Decide, Foresight, ask_on
@@ -87,10 +90,20 @@ def carry_out(
     foresight = foresight_at(bench) if decide or has_known_faults(bench) else None
     run = new_run(bench, observers, hands, progress, foresight=foresight)
     progress.run = run
+    _offer_board_keys(bench, run, observers, stream)
     try:
         walk(run, decide or ask_on)
     finally:
         progress.end()
+
+
+def _offer_board_keys(
+    bench: Bench, run: Run, observers: Sequence[Observer], stream: TextIO
+) -> None:
+    """Let a person at a real board answer on its own keyboard, once that is proven."""
+    for one in observers:
+        if bench.board is None and isinstance(one, ChoosingBuilder):
+            one.answer_keys = either_keyboard(run, Console(stream))
 
 
 def positions(bench: Bench) -> dict[str, str]:

@@ -13,6 +13,7 @@ from termprobe.clock import Clock
 from termprobe.errors import LinkError, TermprobeError, UsageError
 from termprobe.journal.records import AS_EXPECTED, NOT_FITTED, Answer, Arrived
 from termprobe.link.base import LineFormat, Link
+from termprobe.observer.base import BOARD_KEYBOARD
 from termprobe.plan.model import Ask, KeyPress, LineCheck, Reply, Step, Switch
 from termprobe.profile.model import Profile
 from termprobe.report.walk_words import of_check
@@ -26,7 +27,6 @@ from termprobe.session.fault_watch import FaultWatch
 from termprobe.session.kept_line import KeptLine
 from termprobe.session.practice_board import PracticeHands
 from termprobe.session.press_wait import PressWait
-from termprobe.session.react.answering import BOARD_KEYBOARD
 from termprobe.session.react.waveform import Loop
 from termprobe.session.scope_loop import send_in_its_format
 from termprobe.session.stoppable_link import StoppedError
