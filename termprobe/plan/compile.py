@@ -118,6 +118,7 @@ class _Compiler:
             needs=self._needs(stage, step),
             caution=_text(self._script.cautions.get(step.caution or stage.caution or "")),
             stop_if=_text(step.stop_if),
+            blames=step.blames or "",
             continues=step.start == "keep",
         )
         if isinstance(record, Measure) and step.per_baud:

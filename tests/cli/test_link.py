@@ -28,7 +28,9 @@ def test_adapter_and_cable_are_proven_once_the_plug_is_said_to_be_in(tmp_path):
 def test_a_plug_that_is_still_in_is_told_from_a_board(tmp_path):
     said = answers(tmp_path, "connected: yes\n")
     done = called(*LINK, "--port", "loop://", "--answers", said, "--out", tmp_path)
-    assert done.returncode == 1 and "I hear myself" in done.stdout
+    assert done.returncode == 3 and "the cable, not the board: I hear myself" in done.stdout
+    assert done.stdout.startswith("INCOMPLETE: the cable failed 3 steps of ")
+    assert "board line" not in done.stdout and "board failed" not in done.stdout
 
 
 def test_a_simulated_board_answers_what_it_can_and_goes_on_like_other_runs(tmp_path):
