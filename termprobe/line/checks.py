@@ -20,6 +20,7 @@ from termprobe.line.in_use import (
     patience_s,
 )
 from termprobe.line.key_format import key_format
+from termprobe.line.lateness import plug_delay
 from termprobe.line.levels import levels
 from termprobe.line.long_text import long_text
 from termprobe.line.wiring_check import TOKEN, wiring
@@ -151,6 +152,7 @@ def board_lines(line: LineInUse) -> Checked:
 CHECKS: dict[str, Callable[[LineInUse], Checked]] = {
     "plug-bytes": plug_bytes,
     "plug-rate": plug_rate,
+    "plug-delay": plug_delay,
     "plug-lines": plug_lines,
     "plug-break": plug_break,
     "no-echo": no_echo,

@@ -66,6 +66,9 @@ class LineInUse(Protocol):
         None means that there is none, or that it has no such answer.
         """
 
+    def measured(self, word: str) -> float | None:
+        """Return what was measured in that step; None where nothing was."""
+
     def came(self, word: str) -> bytes | None:
         """Return what came in that step; None where it was not answered."""
 
@@ -81,6 +84,8 @@ class Checked(NamedTuple):
     said: str
     drawn: tuple[str, ...] = ()
     """What a drawing shows better, in rows."""
+    value: float | None = None
+    """What was measured, for checks that are told of it."""
 
 
 def echoed(line: LineInUse, data: bytes) -> bytes:

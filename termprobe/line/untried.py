@@ -22,6 +22,7 @@ class Takes(NamedTuple):
 TAKES = {
     "plug-bytes": Takes(plug=True),
     "plug-rate": Takes(plug=True),
+    "plug-delay": Takes(plug=True),
     "plug-lines": Takes(plug=True, abilities=("lines",)),
     "plug-break": Takes(plug=True, abilities=("break",)),
     "board-lines": Takes(abilities=("lines",), claimed="rts-cts"),

@@ -39,4 +39,5 @@ class LineObserver:
             checked = CHECKS[step.check](self._line)
         finally:
             self._hold_key("")
-        return Answer(_WORDS[checked.is_right], note=checked.said, drawn=checked.drawn)
+        word, note = _WORDS[checked.is_right], checked.said
+        return Answer(word, note=note, drawn=checked.drawn, value=checked.value)

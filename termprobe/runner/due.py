@@ -3,8 +3,8 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from termprobe.plan.model import Ask, LineCheck, Plan, Step, Switch
-from termprobe.verdict.model import NOT_FITTED, PASS, UNANSWERED
+from termprobe.plan.model import Ask, LineCheck, Plan, Reply, Step, Switch
+from termprobe.verdict.model import NOT_FITTED, PASS
 
 
 @dataclass(frozen=True)
@@ -42,14 +42,18 @@ Due = SwitchOffDue | CautionDue | OptionDue | StepDue
 def is_prepared(step: Step, word_of: Callable[[str], str]) -> bool:
     """Return whether all is there that the step needs beforehand: plugs, cables, screens of checks.
 
-    `word_of` gives the verdict of a step so far. A check of the line needs all passed, or not
-    fitted; a question about the screen that a check has left needs that check tried.
+    `word_of` gives the verdict of a step so far. A check of the line, and a question about the
+    screen that one has left, need all passed, or not fitted.
     """
-    words = {word_of(need) for need in step.needs}
-    if isinstance(step, LineCheck):
-        return words <= {PASS, NOT_FITTED}
-    is_after_check = isinstance(step, Ask) and step.continues and not step.groups
-    return not is_after_check or UNANSWERED not in words
+    if not isinstance(step, LineCheck) and not _is_of_screen_left(step):
+        return True
+    return all(word_of(need) in (PASS, NOT_FITTED) for need in step.needs)
+
+
+def _is_of_screen_left(step: Step) -> bool:
+    """Return whether eyes or a reply tell what stands on the screen that another step has left."""
+    is_question = isinstance(step, Ask) and not step.groups
+    return step.continues and (is_question or isinstance(step, Reply))
 
 
 def switch_to(plan: Plan, step: Step, option: str, position: str) -> Switch:

@@ -6,7 +6,7 @@ from typing import Protocol, TypeVar
 
 from termprobe.clock import Clock
 from termprobe.journal.file import Journal
-from termprobe.journal.records import Arrived
+from termprobe.journal.records import Answered, Arrived
 from termprobe.link.base import LineFormat, Link, Received
 from termprobe.link.breaks import send_break
 from termprobe.plan.model import LineCheck, Plan, Step, TypedBack
@@ -105,6 +105,17 @@ class LineOfRun:
         if step is None:
             return None
         return _TELLS.get(self._run.verdict(step).verdict)
+
+    def measured(self, word: str) -> float | None:
+        """Return what was measured in that step; None where nothing was."""
+        step = self._called(word)
+        if step is None or self._run.verdict(step).verdict != PASS:
+            return None
+        records = self._run.journal.records
+        answers = [
+            one.answer for one in records if isinstance(one, Answered) and one.step == step.id
+        ]
+        return answers[-1].value
 
     def came(self, word: str) -> bytes | None:
         """Return what came in that step; None where it was not answered."""

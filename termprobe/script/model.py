@@ -87,6 +87,7 @@ class ScriptStep(Mapped):
         Literal[
             "plug-bytes",
             "plug-rate",
+            "plug-delay",
             "plug-lines",
             "plug-break",
             "no-echo",

@@ -52,6 +52,11 @@ class CabledInUse:
     def told(self, word):
         return self.answers.get(word)
 
+    delay_s = 0.0
+
+    def measured(self, word):
+        return self.delay_s
+
     def came(self, word):
         return self.heard.get(word)
 
