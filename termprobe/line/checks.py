@@ -6,6 +6,7 @@ then follow is its truth table (CCITT V.24, circuits 103 to 109; the ties are co
 
 from collections.abc import Callable
 
+from termprobe.line.break_check import plug_break
 from termprobe.line.busy import busy_ignored, host_sees_busy
 from termprobe.line.compare import Comparer
 from termprobe.line.duplex import both_ways
@@ -15,7 +16,6 @@ from termprobe.line.in_use import (
     LineInUse,
     echoed,
     follows_ours,
-    gathered,
     levels_with,
     patience_s,
 )
@@ -33,7 +33,6 @@ TIMED_S = 1.5
 """How long a block takes that is timed: so long that delays of an adapter do not count."""
 ALLOWED_PERCENT = 3.0
 """By how much a rate may seem off: an adapter's delay of some 20 ms is in it."""
-BREAK_S = 0.25
 SHOWN = 12
 
 
@@ -92,24 +91,6 @@ def plug_lines(line: LineInUse) -> Checked:
     if wrong:
         return Checked(False, "; ".join(wrong))
     return Checked(True, "CTS follows RTS; DSR and DCD follow DTR")
-
-
-def plug_break(line: LineInUse) -> Checked:
-    """Send a break; it must come back as one, or as a character 0 with a framing error."""
-    if "break" not in line.abilities:
-        return Checked(None, "this port sends no break")
-    line.poll_events()
-    line.send_break(BREAK_S)
-    came = gathered(line, 1)
-    marks = {received.error for received in came}
-    if "break" in marks or "framing" in marks:
-        return Checked(True, "the break came back as a break")
-    data = b"".join(received.data for received in came)
-    if b"\0" in data:
-        return Checked(True, "the break came back as NUL; this port does not tell breaks")
-    if not came:
-        return Checked(None, "no break came back: this port may not send or not tell any")
-    return Checked(False, f"in place of the break came {show(data[:SHOWN])}")
 
 
 def no_echo(line: LineInUse) -> Checked:

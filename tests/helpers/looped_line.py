@@ -81,6 +81,7 @@ class LoopedInUse(LoopedLine):
     def set_line(self, line, on):
         if line != "break":
             self._levels[line] = on
-        elif not on and self._back is not None:
+        elif on and self._back is not None:
             mark = "" if self._back == "nul" else self._back
-            self._coming.append(Received(self.clock.now_s(), b"\0", mark))
+            told_s = self.clock.now_s() + self.format.character_s
+            self._coming.append(Received(told_s, b"\0", mark))

@@ -30,7 +30,7 @@ def test_what_was_found_is_said():
     assert checked("plug-bytes")[1] == "all 254 codes came back"
     assert checked("plug-rate")[1].startswith("1440 characters at 9,6")
     assert checked("plug-lines")[1] == "CTS follows RTS; DSR and DCD follow DTR"
-    assert checked("plug-break")[1] == "the break came back as a break"
+    assert checked("plug-break")[1] == "the break came back as a break, about 250 ms long"
 
 
 @pytest.mark.parametrize("check", ["plug-bytes", "plug-rate"])
