@@ -14,6 +14,7 @@ from termprobe.line.handshake import board_stops_cts, board_stops_dtr, board_sto
 from termprobe.line.in_use import (
     Checked,
     LineInUse,
+    counted_since,
     echoed,
     follows_ours,
     levels_with,
@@ -39,7 +40,7 @@ SHOWN = 12
 def plug_bytes(line: LineInUse) -> Checked:
     """Send every code that the frame carries; each must come back."""
     codes = bytes(range(1 << line.link_format.data_bits)).translate(None, bytes([XON, XOFF]))
-    comparer, came = Comparer(), b""
+    comparer, came, before = Comparer(), b"", dict(line.counters())
     for start in range(0, len(codes), PIECE):
         comparer.sent(codes[start : start + PIECE])
         came += echoed(line, codes[start : start + PIECE])
@@ -49,10 +50,11 @@ def plug_bytes(line: LineInUse) -> Checked:
     comparer.end()
     errors = comparer.tally.errors
     if not comparer.tally.wrong:
-        return Checked(True, f"all {len(codes)} codes came back")
+        return Checked(True, f"all {len(codes)} codes came back{counted_since(line, before)}")
     told = ", ".join(f"{count} {kind}" for kind, count in errors.most_common() if count)
     bits = ", ".join(str(bit) for bit in sorted(comparer.tally.bits))
-    return Checked(False, f"of {len(codes)} codes {told}" + f"; bits {bits}" * bool(bits))
+    said = f"of {len(codes)} codes {told}" + f"; bits {bits}" * bool(bits)
+    return Checked(False, said + counted_since(line, before))
 
 
 def plug_rate(line: LineInUse) -> Checked:

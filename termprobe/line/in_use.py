@@ -1,6 +1,6 @@
 """A line as checks of it use it, what they find, and what they have in common."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from typing import NamedTuple, Protocol
 
 from termprobe.clock import Clock
@@ -44,6 +44,9 @@ class LineInUse(Protocol):
     @property
     def abilities(self) -> Collection[str]:
         """What the line can do, by the words of link/base.py."""
+
+    def counters(self) -> Mapping[str, int]:
+        """Return how many errors of each kind the driver has counted; empty where it does not."""
 
     @property
     def handshake(self) -> str:
@@ -126,6 +129,19 @@ def follows_ours(line: LineInUse, name: str) -> bool:
     return before[name] and not all(
         levels_with(line, driven, False)[name] for driven in ("rts", "dtr")
     )
+
+
+def counted_since(line: LineInUse, before: Mapping[str, int]) -> str:
+    """Return what the driver has counted since it had counted `before`, behind a semicolon.
+
+    Nothing is returned where it counts nothing; the line then says so in its note.
+    """
+    now = line.counters()
+    if not now:
+        return ""
+    risen = {kind: count - before.get(kind, 0) for kind, count in now.items()}
+    told = [f"{count} {kind}" for kind, count in risen.items() if count]
+    return f"; errors counted by the driver: {', '.join(told) or 'none'}"
 
 
 def wait(line: LineInUse, seconds: float) -> None:

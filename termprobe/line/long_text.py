@@ -5,7 +5,7 @@ What becomes of it on the screen is asked afterwards; here only what comes back 
 
 from collections import Counter
 
-from termprobe.line.in_use import Checked, LineInUse, gathered
+from termprobe.line.in_use import Checked, LineInUse, counted_since, gathered
 from termprobe.link.base import Received
 from termprobe.link.pacer import XOFF, XON
 from termprobe.notation import show
@@ -21,7 +21,7 @@ SHOWN = 8
 
 def long_text(line: LineInUse) -> Checked:
     """Send the last part of the step's text again and again; nothing but a handshake may come."""
-    came = list(line.poll_events())
+    came, before = list(line.poll_events()), dict(line.counters())
     begun_s, sent = line.clock.now_s(), 0
     for _ in range(_times(line)):
         line.send(line.last_text)
@@ -29,7 +29,8 @@ def long_text(line: LineInUse) -> Checked:
         came += line.poll_events()
     came += gathered(line, TAIL)
     took_s = line.clock.now_s() - begun_s
-    return _judged(f"{sent:,} characters more sent in {took_s:.0f} s", came)
+    counted = counted_since(line, before)
+    return _judged(f"{sent:,} characters more sent in {took_s:.0f} s{counted}", came)
 
 
 def _times(line: LineInUse) -> int:

@@ -1,6 +1,6 @@
 """The line of a run: what its board demands, and how checks use it, all kept in the run file."""
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Protocol, TypeVar
 
@@ -174,6 +174,10 @@ class LineOfRun:
     def abilities(self) -> Collection[str]:
         """What the link can do."""
         return self._run.on_link(lambda link: link.abilities)
+
+    def counters(self) -> Mapping[str, int]:
+        """Return the errors that the driver has counted."""
+        return self._run.on_link(lambda link: link.counters())
 
     def set_line(self, line: str, on: bool) -> None:
         """Drive `rts`, `dtr` or `break`."""

@@ -32,6 +32,9 @@ class CabledInUse:
     def abilities(self):
         return self.link.abilities
 
+    def counters(self):
+        return self.link.counters()
+
     def send(self, data):
         self._pacer.send(data)
 

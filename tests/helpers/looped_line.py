@@ -62,6 +62,14 @@ class LoopedInUse(LoopedLine):
         self.write(data)
 
     abilities = ("break", "lines")
+    counted = ()
+
+    def counters(self):
+        """Return the next of what `counted` holds, the last one again and again."""
+        first, *others = self.counted or ({},)
+        self.counted = others or self.counted
+        return first
+
     handshake = "none"
 
     def send_break(self, length_s):
