@@ -5,20 +5,24 @@ from collections.abc import Mapping, Sequence
 from typing import TextIO
 
 from termprobe.cli.bench import Bench
+from termprobe.cli.console import Console
+from termprobe.cli.either_keyboard import either_keyboard
 from termprobe.cli.foresight import foresight_at, has_known_faults
-from termprobe.cli.key_hands import pressing_on, typing_on
+from termprobe.cli.key_hands import pressing_on, typing_on, with_key_held
 from termprobe.cli.progress import Progress
 from termprobe.clock import Clock, CrankedClock, SystemClock
 from termprobe.journal.attention import CHECK, AttentionWanted
 from termprobe.journal.standing import positions_by
 from termprobe.link.base import Link, is_simulated
 from termprobe.observer.base import Observer
+from termprobe.observer.choosing import ChoosingBuilder
 from termprobe.plan.model import Step
 from termprobe.runner.asking import NO_HANDS, Hands
 from termprobe.runner.known_fault import Decide, Foresight, ask_on
 from termprobe.runner.line_of_run import Demands
 from termprobe.runner.run import Run
 from termprobe.runner.told import Listener, deaf
+from termprobe.runner.untried import take_back_untried
 from termprobe.runner.walk import carry_out as walk
 
 
@@ -42,7 +46,9 @@ def new_run(
     Where no `foresight` is given no fault is named, and screens are as the plan has them.
     """
     needs = bench.profile.link
-    return Run(
+    if bench.board is not None:
+        hands = with_key_held(bench.board, hands, can_plug=bench.cable is not None)
+    run = Run(
         bench.plan,
         link or bench.link,
         bench.journal,
@@ -55,6 +61,8 @@ def new_run(
         foresight=foresight,
         wrong_looks=_wrong_looks(bench),
     )
+    take_back_untried(run)
+    return run
 
 
 def _wrong_looks(bench: Bench) -> Mapping[str, Step]:
@@ -82,10 +90,20 @@ def carry_out(
     foresight = foresight_at(bench) if decide or has_known_faults(bench) else None
     run = new_run(bench, observers, hands, progress, foresight=foresight)
     progress.run = run
+    _offer_board_keys(bench, run, observers, stream)
     try:
         walk(run, decide or ask_on)
     finally:
         progress.end()
+
+
+def _offer_board_keys(
+    bench: Bench, run: Run, observers: Sequence[Observer], stream: TextIO
+) -> None:
+    """Let a person at a real board answer on its own keyboard, once that is proven."""
+    for one in observers:
+        if bench.board is None and isinstance(one, ChoosingBuilder):
+            one.answer_keys = either_keyboard(run, Console(stream))
 
 
 def positions(bench: Bench) -> dict[str, str]:

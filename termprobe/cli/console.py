@@ -5,6 +5,7 @@ import sys
 from collections.abc import Sequence
 from typing import TextIO
 
+from termprobe.cli.typed_lines import LINES
 from termprobe.folding import folded
 from termprobe.notation import visible
 from termprobe.plan.dot_drawing import draw_dots
@@ -55,15 +56,19 @@ class Console:
         if self._stream.isatty():
             print(end="\a", file=self._stream, flush=True)
 
+    def prompt(self, text: str) -> None:
+        """Print `text`, the line to be gone on with."""
+        print(text, end="", file=self._stream, flush=True)
+
     def ask(self, prompt: str) -> str:
         """Return the line that is typed behind `prompt`; raise EOFError at the end of the input.
 
         Where nothing was typed, what is told next begins on a line of its own.
         """
-        print(prompt, end="", file=self._stream, flush=True)
+        self.prompt(prompt)
         line = ""
         try:
-            line = sys.stdin.readline()
+            line = LINES.next_line()
         finally:
             if not line:
                 print(file=self._stream)

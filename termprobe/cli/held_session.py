@@ -12,6 +12,7 @@ from termprobe.cli.asked_start import asked, same_again
 from termprobe.cli.assembly import new_run
 from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.console import Console, is_full_screen
+from termprobe.cli.either_keyboard import either_keyboard
 from termprobe.cli.fault_decision import asked_at
 from termprobe.cli.foreseen import predictor
 from termprobe.cli.foresight import foresight_at
@@ -133,6 +134,8 @@ def _plain_run(bench: Bench, console: Console) -> Run:
     hands = asked_hands(console, bench.board)
     run_ = new_run(bench, observers, hands, listen, foresight=foresight_at(bench))
     builder.foreseer = PromptForesight(run_, lambda: predictor(bench))
+    if bench.board is None:
+        builder.answer_keys = either_keyboard(run_, console)
     return run_
 
 

@@ -1,6 +1,7 @@
 """Whoever is at the board's own keyboard: a simulated board itself, or the builder who is told."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from termprobe.board.base import SimulatedBoard
 from termprobe.cli.console import Console
@@ -18,6 +19,16 @@ def typing_on(board: SimulatedBoard) -> Callable[[TypedBack], None]:
 def pressing_on(board: SimulatedBoard) -> Callable[[KeyPress], None]:
     """Return what presses the key of a step on the simulated board, or the keys of a chord."""
     return PracticeHands(board).press
+
+
+def with_key_held(board: SimulatedBoard, hands: Hands, can_plug: bool) -> Hands:
+    """Return `hands` that also hold a key of the simulated board for a check of the line.
+
+    `can_plug`: there is an adapter at its line that takes a plug.
+    """
+    if board.profile.keyboard is None:
+        return replace(hands, can_plug=can_plug)
+    return replace(hands, type_key=board.type, can_plug=can_plug)
 
 
 def told_hands(console: Console) -> Hands:

@@ -18,16 +18,17 @@ from termprobe.cli.unattended import carry_out_script
 from termprobe.errors import UsageError
 from termprobe.link.wirings import WIRINGS
 from termprobe.profile import load as profiles
+from termprobe.report.headline import THE_LINE
 
 SETTLE_HELP = (
     "find the shortest pause that each slow command needs, by looks or --dump; with names, of "
     "these commands alone"
 )
-SCRIPT = "link"
+SCRIPT = "acceptance"
+STAGES = ("adapter", "cable", "link", "handshake", "duplex")
+"""Those of the script that prove the line."""
 INSTEAD = ("silent", "find-format", "send-formats", "sweep", "settle")
 """Options of which one is carried out in the place of the whole walk."""
-NO_BOARD = "line"
-"""Stands for the serial number where the line itself is tried, whatever board is on it."""
 FORMAT_HELP = "frame that the board should have, where a profile does not say it"
 
 
@@ -68,7 +69,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Walk through the line; return the exit code of the verdict."""
-    vars(arguments).update(script=None if arguments.resume else SCRIPT, stage=[])
+    vars(arguments).update(script=None, stage=[])
+    if not arguments.resume:
+        vars(arguments).update(script=SCRIPT, stage=list(STAGES))
     _refuse_several(arguments)
     if arguments.silent:
         return ask_why_silent(Console(sys.stdout), arguments.json)
@@ -82,7 +85,7 @@ def run(arguments: argparse.Namespace) -> int:
         raise UsageError("--format must stand beside --find-format, --send-formats or --sweep")
     if arguments.settle is not None:
         return _settle(arguments)
-    arguments.board = arguments.board or (None if arguments.resume else NO_BOARD)
+    arguments.board = arguments.board or (None if arguments.resume else THE_LINE)
     if is_typed_at() and not arguments.json:
         return hold_session(arguments)
     vars(arguments).update(carry_on=False, until_sure=False)

@@ -15,6 +15,7 @@ from termprobe.cli.line_options import add_line_options, line_of, span, whole_nu
 from termprobe.cli.observers import screen_observer
 from termprobe.cli.opened_line import line_at, link_to, open_link
 from termprobe.cli.shell_words import command_line
+from termprobe.cli.soak_looks import LOOKS_HELP, LookedSoak, looks_every, refuse_unseen
 from termprobe.cli.soak_progress import SoakProgress
 from termprobe.cli.soaked import load_soak
 from termprobe.clock import Clock
@@ -22,7 +23,7 @@ from termprobe.errors import UsageError
 from termprobe.journal.file import Journal
 from termprobe.journal.records import BoardUnderTest, Header, Linked, LinkUsed
 from termprobe.journal.soaking import SOAK, SoakBegun
-from termprobe.line.soak import Far, Soak, SoakListener
+from termprobe.line.soak import Far, Soak, SoakLength, SoakListener
 from termprobe.line.stream import PRINTABLE, Stream, carried_codes
 from termprobe.link.base import Link, is_simulated
 from termprobe.link.pacer import Pacer
@@ -48,6 +49,7 @@ AS_IT_WAS_BEGUN = (
     ("format", "format"),
     ("handshake", "handshake"),
     ("printable", "printable"),
+    ("looks", "looks"),
 )
 """(option, where its value stands) of what a soak that goes on keeps to."""
 
@@ -90,6 +92,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--screen", action="store_true", help="the same with the screen of --port sim:"
     )
+    parser.add_argument("--looks", metavar="EVERY", type=looks_every, help=LOOKS_HELP)
     parser.add_argument(
         "--seed", metavar="N", type=int, default=1, help="another text (default: 1)"
     )
@@ -153,7 +156,8 @@ def _wanted(arguments: argparse.Namespace) -> WantedSoak:
     if not port and soaked.header.link:
         port = soaked.header.link.name
     is_of_screen = soaked.begun.is_of_screen
-    if is_of_screen and not (arguments.dump or is_simulated(port or "")):
+    is_dumped = is_of_screen and not soaked.begun.has_looks
+    if is_dumped and not (arguments.dump or is_simulated(port or "")):
         raise UsageError("--dump must name the program that prints the screen, as at the beginning")
     port = _port(port, is_of_screen)
     return WantedSoak(port, soaked.header.profile, soaked.begun, soaked.far)
@@ -165,6 +169,9 @@ def _line(wanted: WantedSoak, dump_command: str | None, clock: Clock) -> SoakedL
     if not wanted.begun.is_of_screen:
         return SoakedLine(line_at(port, format, clock))
     profile = profiles.load(wanted.profile)
+    if wanted.begun.has_looks:
+        refuse_unseen(port, profile)
+        return SoakedLine(line_at(port, format, clock), profile)
     if not dump_command and not is_simulated(port):
         raise UsageError("--screen must go with --port sim:; --dump shows that of a real board")
     board = open_link(port, profile, clock).board if is_simulated(port) else None
@@ -219,7 +226,10 @@ def _begun(arguments: argparse.Namespace) -> SoakBegun:
             f"a soak must have 7 or 8 data bits, for its text is numbered, not {format.data_bits}; "
             "try --format 8N1"
         )
-    is_of_screen = bool(arguments.dump or arguments.screen)
+    if arguments.looks and (arguments.dump or arguments.screen):
+        raise UsageError("--looks must be given without --dump and --screen, which see each screen")
+    is_of_screen = bool(arguments.dump or arguments.screen or arguments.looks)
+    looks = arguments.looks or SoakLength()
     if is_of_screen and not arguments.profile:
         raise UsageError("--profile must say which board it is whose screen is to be compared")
     seconds = arguments.seconds
@@ -236,6 +246,8 @@ def _begun(arguments: argparse.Namespace) -> SoakBegun:
         arguments.characters,
         seconds,
         is_of_screen,
+        looks.characters,
+        looks.seconds,
     )
 
 
@@ -266,7 +278,7 @@ def _soak(
     far: Far,
     clock: Clock,
     told: SoakListener,
-) -> "Soak | ScreenSoak":
+) -> "Soak | ScreenSoak | LookedSoak":
     """Return the soak: of the screen where somebody sees it, or of what comes back."""
     codes = PRINTABLE
     if not begun.is_printable and not begun.is_of_screen:
@@ -276,9 +288,13 @@ def _soak(
     def keep(far: Far) -> None:
         journal.append(told_of(far))
 
-    if line.profile is None or line.observer is None:
+    if line.profile is None:
         return Soak(line.link, clock, stream, far, keep, told, begun.handshake)
+    pacer = Pacer(line.link, clock, line.profile.link.character_gap_ms / 1000, begun.handshake)
+    if line.observer is None:
+        every = SoakLength(begun.look_characters, begun.look_seconds)
+        ask = Console(sys.stderr).ask
+        return LookedSoak(pacer, clock, line.profile, far, keep, told, ask, every)
     from termprobe.cli.soak_screen import ScreenSoak  # it loads pyte
 
-    pacer = Pacer(line.link, clock, line.profile.link.character_gap_ms / 1000, begun.handshake)
     return ScreenSoak(pacer, clock, line.profile, stream, far, keep, told, line.observer)

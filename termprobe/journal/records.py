@@ -10,8 +10,8 @@ FORMAT = 2
 """Version of the run files that are written; upgrade.py reads those of version 1."""
 
 AS_EXPECTED, DIFFERS, UNSURE = "as-expected", "differs", "unsure"
-DISPUTED, SKIPPED = "disputed", "skipped"
-"""What an answer can say of a step."""
+DISPUTED, SKIPPED, NOT_FITTED = "disputed", "skipped", "not-fitted"
+"""What an answer can say of a step; not-fitted: the line has not what it takes, says its note."""
 RETURNED, KEYBOARD, DUMP, EYES = 4, 3, 2, 1
 """Strength of an observer: returned bytes, the board's own keyboard, a dump, eyes."""
 
@@ -54,7 +54,8 @@ class Answer(Kept):
     """What an observer says of a step."""
 
     word: str | None = None
-    """as-expected, differs, unsure, disputed, skipped; None where only a value or bytes speak."""
+    """as-expected, differs, unsure, disputed, skipped, not-fitted; None where only a value or bytes
+    speak."""
     seen: tuple[str, ...] | None = None
     """The rows of the screen, where the observer can tell; U+FFFD in cells that are only marked."""
     cursor: tuple[int, int] | None = None

@@ -26,7 +26,15 @@ class SoakBegun(Record):
     """How many are to be sent; None where it goes by time."""
     seconds: float | None = None
     is_of_screen: bool = False
-    """Whether a dump of the screen is compared, and not what comes back."""
+    """Whether the screen is compared, by a dump or by eyes, and not what comes back."""
+    look_characters: int | None = None
+    """After so many a person is asked to look; None where not by these."""
+    look_seconds: float | None = None
+
+    @property
+    def has_looks(self) -> bool:
+        """Whether a person looks now and then."""
+        return self.look_characters is not None or self.look_seconds is not None
 
 
 @dataclass(frozen=True)

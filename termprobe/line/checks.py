@@ -6,6 +6,7 @@ then follow is its truth table (CCITT V.24, circuits 103 to 109; the ties are co
 
 from collections.abc import Callable
 
+from termprobe.line.break_check import plug_break
 from termprobe.line.busy import busy_ignored, host_sees_busy
 from termprobe.line.compare import Comparer
 from termprobe.line.duplex import both_ways
@@ -13,14 +14,16 @@ from termprobe.line.handshake import board_stops_cts, board_stops_dtr, board_sto
 from termprobe.line.in_use import (
     Checked,
     LineInUse,
+    counted_since,
     echoed,
     follows_ours,
-    gathered,
     levels_with,
     patience_s,
 )
 from termprobe.line.key_format import key_format
+from termprobe.line.lateness import plug_delay
 from termprobe.line.levels import levels
+from termprobe.line.long_text import long_text
 from termprobe.line.wiring_check import TOKEN, wiring
 from termprobe.link.pacer import XOFF, XON
 from termprobe.notation import show
@@ -31,14 +34,13 @@ TIMED_S = 1.5
 """How long a block takes that is timed: so long that delays of an adapter do not count."""
 ALLOWED_PERCENT = 3.0
 """By how much a rate may seem off: an adapter's delay of some 20 ms is in it."""
-BREAK_S = 0.25
 SHOWN = 12
 
 
 def plug_bytes(line: LineInUse) -> Checked:
     """Send every code that the frame carries; each must come back."""
     codes = bytes(range(1 << line.link_format.data_bits)).translate(None, bytes([XON, XOFF]))
-    comparer, came = Comparer(), b""
+    comparer, came, before = Comparer(), b"", dict(line.counters())
     for start in range(0, len(codes), PIECE):
         comparer.sent(codes[start : start + PIECE])
         came += echoed(line, codes[start : start + PIECE])
@@ -48,10 +50,11 @@ def plug_bytes(line: LineInUse) -> Checked:
     comparer.end()
     errors = comparer.tally.errors
     if not comparer.tally.wrong:
-        return Checked(True, f"all {len(codes)} codes came back")
+        return Checked(True, f"all {len(codes)} codes came back{counted_since(line, before)}")
     told = ", ".join(f"{count} {kind}" for kind, count in errors.most_common() if count)
     bits = ", ".join(str(bit) for bit in sorted(comparer.tally.bits))
-    return Checked(False, f"of {len(codes)} codes {told}" + f"; bits {bits}" * bool(bits))
+    said = f"of {len(codes)} codes {told}" + f"; bits {bits}" * bool(bits)
+    return Checked(False, said + counted_since(line, before))
 
 
 def plug_rate(line: LineInUse) -> Checked:
@@ -90,24 +93,6 @@ def plug_lines(line: LineInUse) -> Checked:
     if wrong:
         return Checked(False, "; ".join(wrong))
     return Checked(True, "CTS follows RTS; DSR and DCD follow DTR")
-
-
-def plug_break(line: LineInUse) -> Checked:
-    """Send a break; it must come back as one, or as a character 0 with a framing error."""
-    if "break" not in line.abilities:
-        return Checked(None, "this port sends no break")
-    line.poll_events()
-    line.send_break(BREAK_S)
-    came = gathered(line, 1)
-    marks = {received.error for received in came}
-    if "break" in marks or "framing" in marks:
-        return Checked(True, "the break came back as a break")
-    data = b"".join(received.data for received in came)
-    if b"\0" in data:
-        return Checked(True, "the break came back as NUL; this port does not tell breaks")
-    if not came:
-        return Checked(None, "no break came back: this port may not send or not tell any")
-    return Checked(False, f"in place of the break came {show(data[:SHOWN])}")
 
 
 def no_echo(line: LineInUse) -> Checked:
@@ -150,6 +135,7 @@ def board_lines(line: LineInUse) -> Checked:
 CHECKS: dict[str, Callable[[LineInUse], Checked]] = {
     "plug-bytes": plug_bytes,
     "plug-rate": plug_rate,
+    "plug-delay": plug_delay,
     "plug-lines": plug_lines,
     "plug-break": plug_break,
     "no-echo": no_echo,
@@ -162,6 +148,7 @@ CHECKS: dict[str, Callable[[LineInUse], Checked]] = {
     "host-sees-busy": host_sees_busy,
     "busy-ignored": busy_ignored,
     "both-ways": both_ways,
+    "long-text": long_text,
     "levels": levels,
 }
 """Word of a script's step: the check."""

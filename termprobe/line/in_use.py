@@ -1,6 +1,6 @@
 """A line as checks of it use it, what they find, and what they have in common."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from typing import NamedTuple, Protocol
 
 from termprobe.clock import Clock
@@ -45,6 +45,9 @@ class LineInUse(Protocol):
     def abilities(self) -> Collection[str]:
         """What the line can do, by the words of link/base.py."""
 
+    def counters(self) -> Mapping[str, int]:
+        """Return how many errors of each kind the driver has counted; empty where it does not."""
+
     @property
     def handshake(self) -> str:
         """What the board is said to keep: none, xon-xoff or rts-cts."""
@@ -52,6 +55,10 @@ class LineInUse(Protocol):
     @property
     def text(self) -> bytes:
         """What the step in progress sends, and a check of it may send again."""
+
+    @property
+    def last_text(self) -> bytes:
+        """The last part of it, such as a text behind a clear."""
 
     def write(self, data: bytes) -> None:
         """Hand `data` to the line at once: no pace is kept, and no handshake."""
@@ -61,6 +68,9 @@ class LineInUse(Protocol):
 
         None means that there is none, or that it has no such answer.
         """
+
+    def measured(self, word: str) -> float | None:
+        """Return what was measured in that step; None where nothing was."""
 
     def came(self, word: str) -> bytes | None:
         """Return what came in that step; None where it was not answered."""
@@ -77,6 +87,8 @@ class Checked(NamedTuple):
     said: str
     drawn: tuple[str, ...] = ()
     """What a drawing shows better, in rows."""
+    value: float | None = None
+    """What was measured, for checks that are told of it."""
 
 
 def echoed(line: LineInUse, data: bytes) -> bytes:
@@ -117,6 +129,19 @@ def follows_ours(line: LineInUse, name: str) -> bool:
     return before[name] and not all(
         levels_with(line, driven, False)[name] for driven in ("rts", "dtr")
     )
+
+
+def counted_since(line: LineInUse, before: Mapping[str, int]) -> str:
+    """Return what the driver has counted since it had counted `before`, behind a semicolon.
+
+    Nothing is returned where it counts nothing; the line then says so in its note.
+    """
+    now = line.counters()
+    if not now:
+        return ""
+    risen = {kind: count - before.get(kind, 0) for kind, count in now.items()}
+    told = [f"{count} {kind}" for kind, count in risen.items() if count]
+    return f"; errors counted by the driver: {', '.join(told) or 'none'}"
 
 
 def wait(line: LineInUse, seconds: float) -> None:

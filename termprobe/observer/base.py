@@ -16,6 +16,8 @@ from termprobe.terminal.screen import Screen, differences
 
 REPEAT, SLOWER, BACK, STOP = "repeat", "slower", "back", "stop"
 FORWARD = "forward"
+BOARD_KEYBOARD = "board keyboard"
+"""The observer of an answer that was given on the board's own keyboard."""
 
 
 @dataclass(frozen=True)

@@ -78,18 +78,8 @@ ON_THIS_KEYBOARD = "That was typed on this computer. Type it on the board's own 
 _HINT = "y n u d r s b, or ? for all: "
 _WISHES = (REPEAT, SLOWER, BACK, FORWARD, STOP)
 _BESIDE_A_WORD = (
-    "u",
-    "unsure",
-    "d",
-    "disputed",
-    "s",
-    "skip",
-    "b",
-    "back",
-    "f",
-    "forward",
-    "note",
-    STOP,
+    *("u", "unsure", "d", "disputed", "s", "skip"),
+    *("b", "back", "f", "forward", "note", STOP),
 )
 _BESIDE_A_READING = ("skip", "back", "forward", "note", STOP)
 _PROMPTS = {Look.kind: "As expected? ", Switch.kind: "Done? "}
@@ -203,12 +193,16 @@ class BuilderObserver:
     def _word(self, step: Step) -> Said:
         prompt = _PROMPTS.get(step.kind, "Is it so? ") + _HINT
         while True:
-            typed = self._lower(prompt)
+            typed = self._asked(step, prompt)
             said = self._of_typed(typed)
             if said is not None:
                 return said
             if _word_of(typed) is None:
                 self._say_words(typed)
+
+    def _asked(self, step: Step, prompt: str) -> str:
+        """Return what is typed for an answer to `step`."""
+        return self._lower(prompt)
 
     def _say_words(self, typed: str) -> None:
         """Say what may be typed, and what may not."""

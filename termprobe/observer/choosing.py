@@ -2,13 +2,13 @@
 
 import re
 from collections.abc import Callable, Iterator
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from termprobe.journal.records import DIFFERS, Answer
 from termprobe.notation import visible
-from termprobe.observer.base import Said
+from termprobe.observer.base import BOARD_KEYBOARD, Said
 from termprobe.observer.builder import BuilderObserver, Word
-from termprobe.plan.model import Step, TypedBack, expected_of
+from termprobe.plan.model import Ask, Look, Step, TypedBack, expected_of
 from termprobe.terminal.predicted import Predictions
 from termprobe.terminal.screen import Screen, differences
 
@@ -27,6 +27,24 @@ class Foreseer(Protocol):
         """Return what was worked out for `step`; None where nothing is there by now."""
 
 
+class EitherAnswer(NamedTuple):
+    """What was answered on one of two keyboards."""
+
+    typed: str
+    is_of_board: bool = False
+    """It is the letter of an answer key of the board's own keyboard."""
+
+
+class AnswerKeys(Protocol):
+    """The answer keys of the board's own keyboard, y and n, beside this keyboard."""
+
+    def are_proven(self) -> bool:
+        """Return whether they answer."""
+
+    def ask(self, prompt: str) -> EitherAnswer:
+        """Return what is typed behind `prompt`, or pressed on the board; raise EOFError."""
+
+
 class ChoosingBuilder(BuilderObserver):
     """Asks as BuilderObserver does; where a look differs, by pictures if there are any."""
 
@@ -40,7 +58,10 @@ class ChoosingBuilder(BuilderObserver):
         super().__init__(ask, show, draw, name)
         self.foreseer: Foreseer | None = None
         """None where nothing is predicted."""
+        self.answer_keys: AnswerKeys | None = None
+        """None where nobody is at the board's own keyboard."""
         self._step: Step | None = None
+        self._is_by_board = False
 
     def typed(self, step: TypedBack, data: bytes) -> Said | None:
         """Return what BuilderObserver does: of a word there is no picture."""
@@ -53,7 +74,18 @@ class ChoosingBuilder(BuilderObserver):
         if self.foreseer is not None:
             self.foreseer.begin(step)
 
+    def _asked(self, step: Step, prompt: str) -> str:
+        keys = self.answer_keys
+        if keys is None or not isinstance(step, Look | Ask) or not keys.are_proven():
+            return super()._asked(step, prompt)
+        answer = keys.ask(prompt)
+        self._is_by_board = answer.is_of_board
+        return answer.typed.strip().lower()
+
     def _answer(self, says: str, word: Word) -> Answer | None:
+        if self._is_by_board:
+            self._is_by_board = False
+            return Answer(says, observer=BOARD_KEYBOARD)
         predictions = self._predictions()
         if says != DIFFERS or predictions is None:
             return super()._answer(says, word)

@@ -18,7 +18,7 @@ from termprobe.journal.records import AS_EXPECTED, DUMP, Answer
 from termprobe.notation import visible
 from termprobe.observer.base import Offer, compared
 from termprobe.observer.dumped import Dumped, read_dump
-from termprobe.plan.model import Look, Step, expected_of
+from termprobe.plan.model import Ask, Look, Step, expected_of
 from termprobe.terminal.screen import Screen
 
 MATCH_LIMIT_S = 2.0
@@ -64,8 +64,12 @@ class DumpObserver:
         self._begun += 1
 
     def can_answer(self, step: Step) -> bool:
-        """Return whether the step is a look."""
-        return isinstance(step, Look) and step.expected is not None
+        """Return whether the step compares characters.
+
+        A question about the screen of a check before it, which sends nothing itself, does so too.
+        """
+        is_after_check = isinstance(step, Ask) and not step.groups
+        return (isinstance(step, Look) or is_after_check) and expected_of(step) is not None
 
     def answer(self, step: Step) -> Answer | None:
         """Return the Answer by one dump of the screen.

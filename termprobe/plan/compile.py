@@ -118,6 +118,7 @@ class _Compiler:
             needs=self._needs(stage, step),
             caution=_text(self._script.cautions.get(step.caution or stage.caution or "")),
             stop_if=_text(step.stop_if),
+            blames=step.blames or "",
             continues=step.start == "keep",
         )
         if isinstance(record, Measure) and step.per_baud:
@@ -146,7 +147,8 @@ class _Compiler:
             record = replace(record, enlarged=enlarged_of(self._profile, step.enlarged, shown))
         if isinstance(record, Reply):
             return self._replying(step, record, shown)
-        if isinstance(record, ScreenStep) and (groups or not isinstance(record, Ask)):
+        is_drawn = bool(groups) or step.start == "keep" or not isinstance(record, Ask)
+        if isinstance(record, ScreenStep) and is_drawn:
             return replace(record, expected=shown and replace(shown, replies=b""))
         return record
 

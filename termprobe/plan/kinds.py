@@ -81,6 +81,7 @@ def of_press(record: Step, press: Press) -> KeyPress:
         caution=record.caution,
         stop_if=record.stop_if,
         source=record.source,
+        blames=record.blames,
         continues=record.continues,
         press=press,
     )

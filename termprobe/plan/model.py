@@ -54,6 +54,8 @@ class Step:
     """Where the limits, or the expectation, come from."""
     continues: bool = False
     """The screen goes on from the step before, which must have been sent right before."""
+    blames: str = field(default="", kw_only=True)
+    """Whom a failure speaks against, where not the board: builder, adapter, cable, line, strap."""
     hash: str = ""
     """Of kind and all other fields; equal steps are the same step."""
 
@@ -270,9 +272,7 @@ class Plan:
     hash: str
     """SHA-256 over the steps' hashes, in order."""
     key_codes: tuple[tuple[bytes, tuple[str, ...]], ...] = ()
-    """For each code of the keyboard what to press for it, also where the plan asks for a part of
-    the presses only.
-    """
+    """For each code of the keyboard what to press for it, also where the plan asks for a part."""
     earlier: EarlierForms = field(default=NONE_EARLIER, hash=False)
     """Of a run that went on with another text."""
 

@@ -3,12 +3,14 @@
 A part of a script is never headed PASS, and a practice says that it is one.
 """
 
+from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from termprobe.plan.model import Plan
 from termprobe.verdict import model
 from termprobe.verdict.counts import Counts, counts
-from termprobe.verdict.model import RunVerdict
+from termprobe.verdict.model import RunVerdict, StepVerdict
 
 PARTIAL = "PARTIAL"
 PART, WHOLE = "part", "whole"
@@ -19,6 +21,8 @@ TRY_THE_LINE = (
     "in local mode before the board is held for faulty; then go on with the run."
 )
 STAGES_NAMED = 3
+THE_LINE = "line"
+"""The serial number where the line itself is tried, whatever board is on it."""
 
 
 @dataclass(frozen=True)
@@ -34,6 +38,13 @@ class Scope:
     def kind(self) -> str:
         """Part or whole."""
         return PART if self.left_out else WHOLE
+
+
+def board_name(serial: str) -> str:
+    """Return what a sentence calls a board: `board 0042`, or `the line` where that is tried."""
+    if serial == THE_LINE:
+        return "the line"
+    return f"board {serial}"
 
 
 def headline(board: str, plan: Plan, verdict: RunVerdict, scope: Scope) -> str:
@@ -60,10 +71,26 @@ def _said(board: str, plan: Plan, verdict: RunVerdict, scope: Scope) -> tuple[st
         case model.PASS:
             return "PASS", f"{_passed(board, found)}{_covered(found)}"
         case model.FAIL:
-            told = f"{board} failed {found.of(model.FAIL)} of {found.all} steps"
+            elsewhere = verdict.failed_elsewhere
+            failed = found.of(model.FAIL) - len(elsewhere)
+            told = f"{board} failed {failed} of {found.all} steps"
+            if elsewhere:
+                told += f", and {_blamed(elsewhere)}"
             told += _with_known_faults(found, verdict) + _after_failing(found)
             return "FAIL", told + _silence(verdict) + _only(part)
     return "INCOMPLETE", _incomplete(board, found, verdict) + _only(part)
+
+
+def _blamed(failed: Sequence[StepVerdict]) -> str:
+    """Return `the adapter failed 1 step and the cable 2`: whom failures speak against."""
+    count = Counter(step.blames for step in failed)
+    (first, steps), *others = count.items()
+    told = [f"the {first} failed {_steps(steps)}", *(f"the {one} {n}" for one, n in others)]
+    return " and ".join(told)
+
+
+def _steps(count: int) -> str:
+    return "1 step" if count == 1 else f"{count} steps"
 
 
 def _passed(board: str, found: Counts) -> str:
@@ -112,6 +139,9 @@ def _silence(verdict: RunVerdict) -> str:
 
 
 def _incomplete(board: str, found: Counts, verdict: RunVerdict) -> str:
+    if verdict.failed_elsewhere:
+        blamed = _blamed(verdict.failed_elsewhere)
+        return f"{blamed} of {found.all}: trouble with the link, no verdict on the board"
     if verdict.silent:
         return _of_silent_line(board, verdict)
     disputed = found.of(model.DISPUTED)

@@ -6,13 +6,15 @@ It is worked out of profile, plan and records, so that PASS says how far it goes
 from collections.abc import Iterator, Sequence
 
 from termprobe.folding import first_of
-from termprobe.journal.records import OptionSet, Record
+from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answered, OptionSet, Record
 from termprobe.journal.spans import LinkSpan
-from termprobe.plan.model import KeyPress, Plan
+from termprobe.plan.model import KeyPress, LineCheck, Plan
 from termprobe.profile.model import Option, Profile
 from termprobe.terminal.decoded import Decoded
 from termprobe.terminal.decoder import Decoder
 
+STOPPED_BY = {"xon-xoff": "board-stops-xoff", "rts-cts": "board-stops-cts"}
+"""Handshake of a profile -> the check that tells whether the board keeps it."""
 NAMED = 6
 """So many commands are named."""
 
@@ -28,7 +30,8 @@ def not_covered(
     told += _unmoved(profile, records)
     untried = [
         *_positions_missed(profile, records),
-        *_line(profile, formats),
+        *_speeds(profile, formats),
+        *_handshake(profile, plan, records),
         *_commands(profile, plan),
         *_keys(profile, plan),
     ]
@@ -78,16 +81,27 @@ def _positions(option: str, records: Sequence[Record]) -> set[str]:
     return {record.position for record in moved if record.option == option}
 
 
-def _line(profile: Profile, formats: Sequence[str]) -> Iterator[str]:
-    """Yield what the line can do that no step asks of it."""
+def _speeds(profile: Profile, formats: Sequence[str]) -> Iterator[str]:
+    """Yield the speeds at which nothing was tried."""
     tried = {name.split(" ")[0] for name in formats}
     others = [str(speed) for speed in profile.link.speeds_baud if str(speed) not in tried]
     if others:
         yield f"other speeds ({', '.join(others)} baud)"
-    if profile.link.handshake == "none":
-        yield "handshake"
-    else:
-        yield f"handshake ({profile.link.handshake})"
+
+
+def _handshake(profile: Profile, plan: Plan, records: Sequence[Record]) -> Iterator[str]:
+    """Yield the handshake where no check has told whether the board keeps it."""
+    claimed = str(profile.link.handshake)
+    wanted = set(STOPPED_BY.values())
+    if claimed in STOPPED_BY:
+        wanted = {STOPPED_BY[claimed]}
+    checks = {
+        step.id for step in plan.steps if isinstance(step, LineCheck) and step.check in wanted
+    }
+    told = (one for one in records if isinstance(one, Answered) and one.step in checks)
+    if any(one.answer.word in (AS_EXPECTED, DIFFERS) for one in told):
+        return
+    yield "handshake" if claimed == "none" else f"handshake ({claimed})"
 
 
 def _commands(profile: Profile, plan: Plan) -> Iterator[str]:

@@ -15,7 +15,7 @@ from termprobe.report import text_words
 from termprobe.report.attention_words import AttentionChecks, attention_checks
 from termprobe.report.causes import CommonCause, common_causes
 from termprobe.report.changes import Changes, changes_since
-from termprobe.report.headline import Scope
+from termprobe.report.headline import Scope, board_name
 from termprobe.report.key_findings import KeyFindings
 from termprobe.report.not_covered import not_covered
 from termprobe.report.run_notes import RunNote, notes_of
@@ -73,7 +73,7 @@ class RunReport:
     @property
     def board_name(self) -> str:
         """The board, as headlines call it."""
-        return f"board {self.header.board.serial}"
+        return board_name(self.header.board.serial)
 
 
 def run_report(

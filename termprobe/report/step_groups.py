@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from termprobe.plan.model import Plan
 from termprobe.verdict import model
-from termprobe.verdict.model import Blocked, Hidden, RunVerdict, Silent, StepVerdict
+from termprobe.verdict.model import Blocked, Hidden, RunVerdict, Silent, StepVerdict, Unfitted
 
 NOT_TRIED = (model.UNANSWERED, model.BLOCKED, model.NOT_FITTED)
 """The verdicts of such steps."""
@@ -54,6 +54,8 @@ def _cause(step: StepVerdict, titles: dict[str, str]) -> str:
             return f"since known fault {fault} changes most of the screen"
         case Silent():
             return "nothing has ever come back over the line"
+        case Unfitted(why) if step.answers:
+            return why
     return "not part of this terminal" if step.verdict == model.NOT_FITTED else ""
 
 

@@ -17,6 +17,7 @@ from termprobe.report import (
 from termprobe.terminal.dots import dots_in_words
 from termprobe.verdict.evidence import Evidence
 from termprobe.verdict.model import (
+    FAIL,
     AsOfGoodBoard,
     AsWithFault,
     Because,
@@ -56,9 +57,12 @@ def reason(step: StepVerdict, named: Callable[[str], str] = str) -> str:
 
     `named(id)` is what another step is called in it; its id by default.
     """
+    told = step.note if is_note_the_reason(step) else ""
     if step.because is not None:
-        return because_in_words(step.because, named)
-    return step.note if is_note_the_reason(step) else ""
+        told = because_in_words(step.because, named)
+    if step.verdict == FAIL and step.blames:
+        return f"the {step.blames}, not the board: {told or 'not as it must be'}"
+    return told
 
 
 def drawing(step: StepVerdict) -> tuple[str, ...]:

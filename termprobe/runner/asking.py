@@ -10,6 +10,7 @@ from termprobe.observer.base import Incoming, Observer, Person, Said
 from termprobe.observer.line_checks import LineObserver
 from termprobe.observer.press import PressObserver
 from termprobe.observer.returned import KeyboardObserver, ReplyObserver
+from termprobe.observer.untried import UntriedObserver
 from termprobe.plan.model import KeyPress, Step, TypedBack
 from termprobe.runner.line_of_run import LineOfRun, OnLine
 from termprobe.runner.told import Listener, ObserverTrouble
@@ -27,6 +28,10 @@ class Hands:
 
     type_word: Callable[[TypedBack], None] | None = None
     press: Callable[[KeyPress], None] | None = None
+    type_key: Callable[[str], None] | None = None
+    """Presses the key that sends a character; a held key is pressed so over and over."""
+    can_plug: bool = True
+    """Whether a loopback plug can be put on the line."""
 
 
 NO_HANDS = Hands()
@@ -51,9 +56,11 @@ class Asking:
     ) -> None:
         others = list(others)
         person = next((one for one in others if isinstance(one, Person)), None)
+        line = LineOfRun(run, hands.type_key)
         own: list[Observer] = [
             ReplyObserver(run),
-            LineObserver(LineOfRun(run)),
+            UntriedObserver(run.plan, line, hands.can_plug),
+            LineObserver(line, line.hold_key),
             KeyboardObserver(run, hands.type_word, person.typed if person else None),
             PressObserver(run, hands.press, is_person=person is not None),
         ]

@@ -3,8 +3,8 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from termprobe.plan.model import LineCheck, Plan, Step, Switch
-from termprobe.verdict.model import PASS
+from termprobe.plan.model import Ask, LineCheck, Plan, Reply, Step, Switch
+from termprobe.verdict.model import NOT_FITTED, PASS
 
 
 @dataclass(frozen=True)
@@ -40,13 +40,20 @@ Due = SwitchOffDue | CautionDue | OptionDue | StepDue
 
 
 def is_prepared(step: Step, word_of: Callable[[str], str]) -> bool:
-    """Return whether all has passed that a check of the line needs: plugs and cables.
+    """Return whether all is there that the step needs beforehand: plugs, cables, screens of checks.
 
-    `word_of` gives the verdict of a step so far.
+    `word_of` gives the verdict of a step so far. A check of the line, and a question about the
+    screen that one has left, need all passed, or not fitted.
     """
-    if not isinstance(step, LineCheck):
+    if not isinstance(step, LineCheck) and not _is_of_screen_left(step):
         return True
-    return all(word_of(need) == PASS for need in step.needs)
+    return all(word_of(need) in (PASS, NOT_FITTED) for need in step.needs)
+
+
+def _is_of_screen_left(step: Step) -> bool:
+    """Return whether eyes or a reply tell what stands on the screen that another step has left."""
+    is_question = isinstance(step, Ask) and not step.groups
+    return step.continues and (is_question or isinstance(step, Reply))
 
 
 def switch_to(plan: Plan, step: Step, option: str, position: str) -> Switch:

@@ -1,12 +1,12 @@
 """The line of a run: what its board demands, and how checks use it, all kept in the run file."""
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Protocol, TypeVar
 
 from termprobe.clock import Clock
 from termprobe.journal.file import Journal
-from termprobe.journal.records import Arrived
+from termprobe.journal.records import Answered, Arrived
 from termprobe.link.base import LineFormat, Link, Received
 from termprobe.link.breaks import send_break
 from termprobe.plan.model import LineCheck, Plan, Step, TypedBack
@@ -14,6 +14,9 @@ from termprobe.verdict.model import FAIL, PASS, StepVerdict
 
 _TELLS = {PASS: True, FAIL: False}
 """Verdict of an earlier step: what it told."""
+
+REPEATS_S = 0.1
+"""How often a key that is held sends its code, where no person holds it."""
 
 _T = TypeVar("_T")
 
@@ -61,8 +64,16 @@ class OnLine(Protocol):
 class LineOfRun:
     """A LineInUse of termprobe/line/in_use.py."""
 
-    def __init__(self, run: OnLine) -> None:
+    def __init__(self, run: OnLine, type_key: Callable[[str], None] | None = None) -> None:
         self.clock, self._run = run.clock, run
+        self._type_key, self._held = type_key, ""
+
+    def hold_key(self, key: str) -> None:
+        """Have the key held that sends `key`, from now on; empty lets it go.
+
+        Where `type_key` presses no keys a person holds it, who was asked to.
+        """
+        self._held = key
 
     @property
     def link_format(self) -> LineFormat:
@@ -80,12 +91,31 @@ class LineOfRun:
         step = self._run.step
         return step.data if step else b""
 
+    @property
+    def last_text(self) -> bytes:
+        """The last part of it."""
+        step = self._run.step
+        if step is None or not step.groups:
+            return b""
+        return step.groups[-1].data
+
     def told(self, word: str) -> bool | None:
         """Return whether all was right in the earlier step that the check calls `word`."""
         step = self._called(word)
         if step is None:
             return None
         return _TELLS.get(self._run.verdict(step).verdict)
+
+    def measured(self, word: str) -> float | None:
+        """Return what was measured in that step; None where nothing was."""
+        step = self._called(word)
+        if step is None or self._run.verdict(step).verdict != PASS:
+            return None
+        records = self._run.journal.records
+        answers = [
+            one.answer for one in records if isinstance(one, Answered) and one.step == step.id
+        ]
+        return answers[-1].value
 
     def came(self, word: str) -> bytes | None:
         """Return what came in that step; None where it was not answered."""
@@ -123,6 +153,9 @@ class LineOfRun:
 
     def poll_events(self, wait_s: float = 0.0) -> Sequence[Received]:
         """Return what has come; wait at most `wait_s` for the first."""
+        if self._held and self._type_key is not None:
+            self.clock.sleep_until(self.clock.now_s() + REPEATS_S)
+            self._type_key(self._held)
         return self._run.poll_events(wait_s)
 
     def lines(self) -> dict[str, bool] | None:
@@ -141,6 +174,10 @@ class LineOfRun:
     def abilities(self) -> Collection[str]:
         """What the link can do."""
         return self._run.on_link(lambda link: link.abilities)
+
+    def counters(self) -> Mapping[str, int]:
+        """Return the errors that the driver has counted."""
+        return self._run.on_link(lambda link: link.counters())
 
     def set_line(self, line: str, on: bool) -> None:
         """Drive `rts`, `dtr` or `break`."""

@@ -89,6 +89,7 @@ class ScriptStep(Mapped):
         Literal[
             "plug-bytes",
             "plug-rate",
+            "plug-delay",
             "plug-lines",
             "plug-break",
             "no-echo",
@@ -102,6 +103,7 @@ class ScriptStep(Mapped):
             "host-sees-busy",
             "busy-ignored",
             "both-ways",
+            "long-text",
         ]
         | None
     ) = None
@@ -120,6 +122,8 @@ class ScriptStep(Mapped):
     """Id of a caution of the script, shown and acknowledged before the step."""
     stop_if: str | None = None
     """When to switch off at once."""
+    blames: Literal["builder", "adapter", "cable", "line", "strap"] | None = None
+    """Whom a failure speaks against, where not the board."""
     glances: int = 4
     """look and ask: how many times the eye must rest to answer: 2 for a word, 4 for a regular
     screen, else one for each row or group."""

@@ -11,6 +11,7 @@ from termprobe.journal.records import Answered, BoardUnderTest, Record, Resumed
 from termprobe.link.base import LineFormat
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
+from termprobe.report.headline import board_name
 from termprobe.runner.course import Course, course_of
 from termprobe.runner.time_left import paces_by
 from termprobe.session.state import State
@@ -72,7 +73,7 @@ def first_state(
 
 def _board_words(board: BoardUnderTest) -> str:
     """Return serial number and revision of the board."""
-    serial = f"board {board.serial}"
+    serial = board_name(board.serial)
     return f"{serial} rev. {board.revision}" if board.revision else serial
 
 

@@ -11,9 +11,10 @@ from collections.abc import Callable
 from termprobe.board.base import SimulatedBoard
 from termprobe.clock import Clock
 from termprobe.errors import LinkError, TermprobeError, UsageError
-from termprobe.journal.records import AS_EXPECTED, Answer, Arrived
+from termprobe.journal.records import AS_EXPECTED, NOT_FITTED, Answer, Arrived
 from termprobe.link.base import LineFormat, Link
-from termprobe.plan.model import KeyPress, LineCheck, Reply, Step, Switch
+from termprobe.observer.base import BOARD_KEYBOARD
+from termprobe.plan.model import Ask, KeyPress, LineCheck, Reply, Step, Switch
 from termprobe.profile.model import Profile
 from termprobe.report.walk_words import of_check
 from termprobe.runner.attention import Attention
@@ -26,7 +27,6 @@ from termprobe.session.fault_watch import FaultWatch
 from termprobe.session.kept_line import KeptLine
 from termprobe.session.practice_board import PracticeHands
 from termprobe.session.press_wait import PressWait
-from termprobe.session.react.answering import BOARD_KEYBOARD
 from termprobe.session.react.waveform import Loop
 from termprobe.session.scope_loop import send_in_its_format
 from termprobe.session.stoppable_link import StoppedError
@@ -232,13 +232,13 @@ class Worker(threading.Thread):
             self._press.end()
             if not self._attention.show(step, pace):
                 run.perform(step, pace)
-        said = run.ask(step) if isinstance(step, Reply | LineCheck) else None
+        said = run.ask(step) if isinstance(step, Reply | LineCheck | Ask) else None
         if not isinstance(said, Answer):
             changed = run.expectations.changed(step)
             self._post(messages.Shown(step.id, self._clock.now_s(), changed))
             return
         run.record(step, said)
-        self._judged(step, is_held=said.word != AS_EXPECTED)
+        self._judged(step, is_held=said.word not in (AS_EXPECTED, NOT_FITTED))
 
     def _tell_report(self) -> None:
         """Tell what the run file shows."""

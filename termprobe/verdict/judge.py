@@ -22,6 +22,7 @@ from termprobe.journal.records import (
     Record,
 )
 from termprobe.journal.records import DISPUTED as SAID_DISPUTED
+from termprobe.journal.records import NOT_FITTED as SAID_NOT_FITTED
 from termprobe.journal.records import SKIPPED as SAID_SKIPPED
 from termprobe.journal.records import UNSURE as SAID_UNSURE
 from termprobe.plan.model import (
@@ -162,7 +163,7 @@ def _by_unheard(plan: Plan, found: Given, codes: PressesOfCode) -> dict[str, Ste
 
 def _of_run(verdicts: Sequence[StepVerdict]) -> str:
     kinds = {verdict.verdict for verdict in verdicts}
-    if FAIL in kinds:
+    if any(verdict.verdict == FAIL and not verdict.blames for verdict in verdicts):
         return FAIL
     is_passed = PASS in kinds and kinds <= {PASS, NOT_FITTED}
     return PASS if is_passed else INCOMPLETE
@@ -207,11 +208,14 @@ def _own(step: Step, of_step: StepAnswers, codes: PressesOfCode) -> StepVerdict:
     """Return the StepVerdict by the step's own answers alone."""
     answers = of_step.given
     verdict = StepVerdict(step.id, step.stage, step.title, UNANSWERED, answers=len(answers))
+    verdict = replace(verdict, blames=step.blames)
     if step.not_fitted:
         return replace(verdict, verdict=NOT_FITTED, because=Unfitted(step.not_fitted))
     if not answers:
         return verdict
     last = answers[-1]
+    if last.answer.word == SAID_NOT_FITTED:
+        return replace(verdict, verdict=NOT_FITTED, because=Unfitted(last.answer.note))
     verdict = replace(verdict, note=last.answer.note, observer=last.answer.observer)
     said = _OF_WORD.get(last.answer.word or "")
     if said in _WORD_DECIDES:

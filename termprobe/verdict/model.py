@@ -16,7 +16,7 @@ INCOMPLETE = "incomplete"
 
 @dataclass(frozen=True)
 class Unfitted:
-    """This terminal cannot do the step."""
+    """This terminal cannot do the step, or the line has not what it takes to try it."""
 
     why: str
 
@@ -207,6 +207,8 @@ class StepVerdict:
     back first."""
     known_fault: str = ""
     """The known fault that predicts just this failure; it then blocks no other step."""
+    blames: str = ""
+    """Whom a failure speaks against, where not the board; as of a plan's step."""
 
 
 @dataclass(frozen=True)
@@ -214,8 +216,8 @@ class RunVerdict:
     """What a run shows of its board."""
 
     verdict: str
-    """pass, fail or incomplete. fail as soon as one step failed; pass only where every step that is
-    fitted passed.
+    """pass, fail or incomplete. fail as soon as one step failed that speaks against the board; pass
+    only where every step that is fitted passed.
     """
     steps: tuple[StepVerdict, ...]
     switch_off: tuple[str, ...] = ()
@@ -235,9 +237,14 @@ class RunVerdict:
         return tuple(step for step in self.steps if is_unheard(step))
 
     @property
+    def failed_elsewhere(self) -> tuple[StepVerdict, ...]:
+        """The steps that failed and speak against somebody else than the board."""
+        return tuple(step for step in self.steps if step.verdict == FAIL and step.blames)
+
+    @property
     def exit_code(self) -> int:
         """The exit code of the run: trouble with the link where that keeps a verdict away."""
-        if self.verdict == INCOMPLETE and self.silent:
+        if self.verdict == INCOMPLETE and (self.silent or self.failed_elsewhere):
             return EXIT_LINK
         return exit_code_of(self.verdict)
 

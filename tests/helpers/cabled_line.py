@@ -32,6 +32,9 @@ class CabledInUse:
     def abilities(self):
         return self.link.abilities
 
+    def counters(self):
+        return self.link.counters()
+
     def send(self, data):
         self._pacer.send(data)
 
@@ -51,6 +54,11 @@ class CabledInUse:
 
     def told(self, word):
         return self.answers.get(word)
+
+    delay_s = 0.0
+
+    def measured(self, word):
+        return self.delay_s
 
     def came(self, word):
         return self.heard.get(word)

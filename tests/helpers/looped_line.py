@@ -62,6 +62,14 @@ class LoopedInUse(LoopedLine):
         self.write(data)
 
     abilities = ("break", "lines")
+    counted = ()
+
+    def counters(self):
+        """Return the next of what `counted` holds, the last one again and again."""
+        first, *others = self.counted or ({},)
+        self.counted = others or self.counted
+        return first
+
     handshake = "none"
 
     def send_break(self, length_s):
@@ -81,6 +89,7 @@ class LoopedInUse(LoopedLine):
     def set_line(self, line, on):
         if line != "break":
             self._levels[line] = on
-        elif not on and self._back is not None:
+        elif on and self._back is not None:
             mark = "" if self._back == "nul" else self._back
-            self._coming.append(Received(self.clock.now_s(), b"\0", mark))
+            told_s = self.clock.now_s() + self.format.character_s
+            self._coming.append(Received(told_s, b"\0", mark))

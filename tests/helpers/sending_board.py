@@ -42,12 +42,12 @@ def sending(check, seed=0, data=TEXT * 3, faults=(), claimed=None, line=CabledIn
 SLOW = {"takes_s": 0.004, "buffer_characters": 8, "full_at": 4, "free_at": 1}
 
 
-def busy_board(handshake, seed=0, **side):
+def busy_board(handshake, seed=0, line=CabledInUse, **side):
     """Return a line to a board that needs time for each character, and says when it is busy."""
     format = side_of(Board(PROFILE)).format
-    line = CabledInUse(handshake=handshake, side=BoardSide(format, handshake, **(side or SLOW)))
-    line.clock.sleep_until(random.Random(seed).uniform(0, 1))
-    return line
+    made = line(handshake=handshake, side=BoardSide(format, handshake, **(side or SLOW)))
+    made.clock.sleep_until(random.Random(seed).uniform(0, 1))
+    return made
 
 
 class Losing(CabledInUse):

@@ -30,7 +30,17 @@ def test_what_was_found_is_said():
     assert checked("plug-bytes")[1] == "all 254 codes came back"
     assert checked("plug-rate")[1].startswith("1440 characters at 9,6")
     assert checked("plug-lines")[1] == "CTS follows RTS; DSR and DCD follow DTR"
-    assert checked("plug-break")[1] == "the break came back as a break"
+    assert checked("plug-break")[1] == "the break came back as a break, about 250 ms long"
+
+
+def test_what_the_driver_counts_is_told_beside():
+    line = LoopedInUse(CrankedClock())
+    line.counted = ({"parity": 2, "framing": 1}, {"parity": 5, "framing": 1})
+    assert CHECKS["plug-bytes"](line).said == (
+        "all 254 codes came back; errors counted by the driver: 3 parity"
+    )
+    line.counted = ({"parity": 2},)
+    assert CHECKS["plug-bytes"](line).said.endswith("; errors counted by the driver: none")
 
 
 @pytest.mark.parametrize("check", ["plug-bytes", "plug-rate"])

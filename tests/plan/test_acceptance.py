@@ -193,17 +193,19 @@ def test_every_command_of_a_profile_is_sent_by_a_step(profile_id):
 
 def test_the_stages_follow_the_order_of_bring_up():
     stages = [stage.id for stage in whole_plan().stages]
-    assert stages[:9] == [
+    assert stages[:10] == [
         "unpowered",
         "rails",
         "supply",
         "clock",
         "sync",
         "alone",
+        "adapter",
         "cable",
         "link",
         "characters",
     ]
+    assert stages[-3:] == ["handshake", "duplex", "endurance"]
 
 
 @pytest.mark.parametrize("cell", ["0-0", "0-79", "12-40", "23-0", "23-79"])
@@ -242,7 +244,7 @@ PRINTING = {chr(code) for code in range(0x20, 0x7F)}
 
 
 @pytest.mark.parametrize("profile_id", ["singlebyte-24x80", "ecma48-24x80"])
-@pytest.mark.parametrize("script_id", sorted({*yamlfile.shipped_ids("scripts")} - {"link"}))
+@pytest.mark.parametrize("script_id", yamlfile.shipped_ids("scripts"))
 def test_all_printing_characters_are_shown_by_the_looks_of_each_script(profile_id, script_id):
     plan = compile_plan(load_profile(profile_id), load_script(script_id))
     looks = [step for step in plan.steps if isinstance(step, Look) and not step.not_fitted]

@@ -65,6 +65,17 @@ def test_a_whole_run(steps, verdict, expected):
     assert line(*steps, verdict=verdict) == expected
 
 
+def test_a_failure_of_the_adapter_is_none_of_the_board():
+    adapter, cable = step("fail", "a", blames="adapter"), step("fail", "c", blames="cable")
+    assert line(step("pass"), adapter, verdict="incomplete") == (
+        "INCOMPLETE: the adapter failed 1 step of 2: trouble with the link, no verdict on the board"
+    )
+    of_both = line(step("fail"), adapter, cable, cable, verdict="fail")
+    assert of_both == (
+        "FAIL: board 0042 failed 1 of 4 steps, and the adapter failed 1 step and the cable 2"
+    )
+
+
 def test_a_part_is_never_headed_pass():
     assert line(step("pass"), verdict="pass", left_out=136) == (
         f"PARTIAL: board 0042: {PART}, 1 of 137 steps, all right; no fault indicated by these"

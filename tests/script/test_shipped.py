@@ -14,6 +14,7 @@ NEEDS = {
     "sync": ["clock"],
     "alone": ["sync"],
     "cable": ["supply"],
+    "adapter": [],
     "link": [],
     "keyboard": [],
 }

@@ -16,6 +16,7 @@ from termprobe.journal.records import (
     DIFFERS,
     DISPUTED,
     DUMP,
+    NOT_FITTED,
     SKIPPED,
     UNSURE,
     Answer,
@@ -373,3 +374,24 @@ def test_an_answer_that_amends_takes_the_place_of_the_one_before():
     (bounced,) = judge(made, [heard(b"q"), heard(b"qq", amends=True)], known).steps
     assert (right.verdict, bounced.verdict) == ("pass", "fail")
     assert right.answers == bounced.answers == 1
+
+
+def test_what_speaks_against_the_adapter_is_no_failure_of_the_board():
+    adapter = dataclasses.replace(step("plug", "line", "ask"), blames="adapter")
+    plain = step("seen", "line", "ask")
+    found = judge(plan(adapter, plain), [answer("plug", DIFFERS), answer("seen")])
+    assert (found.verdict, found.exit_code) == ("incomplete", 3)
+    assert [one.id for one in found.failed_elsewhere] == ["plug"]
+    assert words.reason(found.steps[0]) == "the adapter, not the board: not as it must be"
+    both = judge(plan(adapter, plain), [answer("plug", DIFFERS), answer("seen", DIFFERS)])
+    assert (both.verdict, both.exit_code) == ("fail", 1)
+
+
+def test_what_the_line_has_not_the_means_for_is_not_fitted_with_its_reason():
+    asked = step("plug", "line", "ask")
+    found = one(asked, answer("plug", NOT_FITTED, note="no adapter"))
+    assert (found.verdict, found.because) == ("not-fitted", model.Unfitted("no adapter"))
+    assert verdicts([asked, RAIL], answer("plug", NOT_FITTED), answer("rail", value=5.0)) == [
+        "not-fitted",
+        "pass",
+    ]

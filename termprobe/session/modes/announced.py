@@ -3,10 +3,10 @@
 from dataclasses import replace
 
 from termprobe.journal.records import AS_EXPECTED
+from termprobe.runner.answer_keys import word_of
 from termprobe.session.draw.rows import Rows, blank, paragraph
 from termprobe.session.messages import Note
 from termprobe.session.mode import Mode, ModeKey, View
-from termprobe.session.react.answering import word_of
 from termprobe.session.react.in_hand import take
 from termprobe.session.shared_keys import AT_ANY_TIME, BOARD_KEYS
 from termprobe.session.state import Reaction, State

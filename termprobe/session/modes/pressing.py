@@ -3,6 +3,7 @@
 import functools
 from dataclasses import replace
 
+from termprobe.observer.base import BOARD_KEYBOARD
 from termprobe.observer.press import Events, answer_of, bytes_of
 from termprobe.plan.model import KeyPress
 from termprobe.plan.presses import request
@@ -20,7 +21,7 @@ from termprobe.session.draw.rows import Rows, Styled, blank, plain
 from termprobe.session.draw.step_list import VERDICT_STYLES
 from termprobe.session.messages import PressHeard, PressKey, TakeBack
 from termprobe.session.mode import Mode, ModeKey, View
-from termprobe.session.react.answering import BOARD_KEYBOARD, answered
+from termprobe.session.react.answering import answered
 from termprobe.session.react.in_hand import take
 from termprobe.session.react.sounds import of_wrong_press, switch_press_bell
 from termprobe.session.react.typed_lines import disputed, skip

@@ -4,12 +4,13 @@ from dataclasses import replace
 
 from termprobe.journal.records import AS_EXPECTED, KEYBOARD, Answer
 from termprobe.notation import show
+from termprobe.observer.base import BOARD_KEYBOARD
 from termprobe.plan.model import TypedBack
 from termprobe.session.draw.fit import columns_of
 from termprobe.session.draw.rows import Row, Rows, plain
 from termprobe.session.messages import Wanted
 from termprobe.session.mode import Mode, ModeKey, View
-from termprobe.session.react.answering import BOARD_KEYBOARD, answered
+from termprobe.session.react.answering import answered
 from termprobe.session.react.sounds import of_wrong_press
 from termprobe.session.shared_keys import AROUND, AT_ANY_TIME, BOARD_KEYS, DISPUTED_KEY, UNSURE_KEY
 from termprobe.session.state import Reaction, State

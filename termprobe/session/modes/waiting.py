@@ -2,17 +2,17 @@
 
 from dataclasses import replace
 
-from termprobe.plan.model import KeyPress, TypedBack
+from termprobe.plan.model import KeyPress
 from termprobe.report import words
+from termprobe.runner.answer_keys import are_proven
 from termprobe.runner.known_fault import helping_step
 from termprobe.session.messages import Announce, Judged, PressHeard
 from termprobe.session.mode import Mode, ModeKey
-from termprobe.session.react.answering import WORD_OF_LETTER
 from termprobe.session.react.in_hand import take, take_next
 from termprobe.session.react.sounds import of_wrong_press
 from termprobe.session.shared_keys import AT_ANY_TIME, BOARD, SCREEN_ALONE
 from termprobe.session.state import Reaction, State
-from termprobe.verdict.model import FAIL, PASS
+from termprobe.verdict.model import FAIL
 
 WAIT = "sending: answer when all is there"
 
@@ -54,7 +54,7 @@ def _go_on(state: State, event: Judged) -> Reaction:
     if is_wrong_press(state, event):
         held = replace(state.at("wrong-press"), step_id=event.step_id, next_id=event.next_id)
         return held.say(""), of_wrong_press(state)
-    if state.board_keys != "unproven" or not are_answer_keys_proven(state):
+    if state.board_keys != "unproven" or not are_proven(state.course):
         return take_next(state, _helping(state, event) or event.next_id)
     proven = replace(state, step_id=event.next_id, ready_at_s=state.now_s, board_keys="proven")
     if event.next_id is None:
@@ -78,13 +78,6 @@ def is_wrong_press(state: State, event: Judged) -> bool:
     """
     is_of_it = event.step_id is not None and event.step_id == state.heard_id
     return is_of_it and event.course.word(event.step_id or "") == FAIL and not state.is_walking
-
-
-def are_answer_keys_proven(state: State) -> bool:
-    """Return whether words typed back right hold both answer keys, in one case or the other."""
-    typed = [step for step in state.plan.steps if isinstance(step, TypedBack)]
-    proven = [step.word for step in typed if state.course.word(step.id) == PASS]
-    return set(WORD_OF_LETTER) <= set("".join(proven).lower())
 
 
 MODE = Mode(

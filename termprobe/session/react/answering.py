@@ -7,18 +7,16 @@ import functools
 from dataclasses import replace
 
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, UNSURE, Answer
+from termprobe.observer.base import BOARD_KEYBOARD
 from termprobe.plan.model import expected_of
+from termprobe.runner.answer_keys import TOO_SOON_S, word_of
 from termprobe.runner.time_left import paces_s
 from termprobe.session.messages import RecordAnswer
 from termprobe.session.react import marked_cells
 from termprobe.session.state import KeyAction, Reaction, State
 
-TOO_SOON_S = 0.25
-"""A key this short after a screen has come was meant for the one before."""
 LOOK_FIRST = "that came too soon and does not count: look, then press again"
-BUILDER, BOARD_KEYBOARD = "builder", "board keyboard"
-WORD_OF_LETTER = {"y": AS_EXPECTED, "n": DIFFERS}
-"""What the answer keys of the board mean."""
+BUILDER = "builder"
 
 
 def is_too_soon(state: State) -> bool:
@@ -87,11 +85,6 @@ def begin_marking(state: State, key: str) -> Reaction:
 def unsure(state: State, key: str) -> Reaction:
     """The builder cannot tell."""
     return answered(state, Answer(UNSURE))
-
-
-def word_of(code: int) -> str | None:
-    """Return the answer that a key of the board means, or None where it means none."""
-    return WORD_OF_LETTER.get(chr(code & 0x7F).lower())
 
 
 def by_board_key(state: State, code: int) -> Reaction:

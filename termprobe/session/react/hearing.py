@@ -6,6 +6,7 @@ Pure: the time is passed in.
 from collections.abc import Callable
 from dataclasses import replace
 
+from termprobe.observer.base import BOARD_KEYBOARD
 from termprobe.observer.press import answer_of
 from termprobe.plan.model import KeyPress, LineCheck, Look, Reply
 from termprobe.runner.course import Course
@@ -29,7 +30,7 @@ from termprobe.session.messages import (
     WorkerEvent,
 )
 from termprobe.session.mode_table import MODES, mode_of
-from termprobe.session.react.answering import BOARD_KEYBOARD, LOOK_FIRST
+from termprobe.session.react.answering import LOOK_FIRST
 from termprobe.session.react.in_hand import is_ready, take_next
 from termprobe.session.react.sounds import of_ready_step, of_wrong_press
 from termprobe.session.state import Reaction, State

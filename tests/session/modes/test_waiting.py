@@ -9,8 +9,8 @@ from helpers.bench_state import after, after_event, asked_by, course, judged, st
 from termprobe.journal.records import AS_EXPECTED, Answer, Answered
 from termprobe.link.base import Received
 from termprobe.plan.model import TypedBack
+from termprobe.runner.answer_keys import are_proven
 from termprobe.session.messages import Announce, PressHeard, Send, Shown
-from termprobe.session.modes.waiting import are_answer_keys_proven
 from termprobe.session.react import hearing
 
 MADE = state(mode="waiting", is_known=True)
@@ -31,7 +31,7 @@ def test_a_wrong_reply_is_held():
 def test_answer_keys_that_are_proven_are_announced_once():
     typed = [Answered("word", Answer(AS_EXPECTED, data=b"any\r"), "hash of word")]
     made, requests = hearing.hear(MADE, judged(typed, "bell", "word"), 1.0)
-    assert are_answer_keys_proven(made) and not are_answer_keys_proven(MADE)
+    assert are_proven(made.course) and not are_proven(MADE.course)
     assert (made.mode, made.board_keys, requests) == ("announced", "proven", (Announce(),))
     again = dataclasses.replace(MADE, board_keys="off")
     assert after_event(again, judged(typed, "bell", "word"), 1.0).mode == "waiting"
@@ -54,12 +54,12 @@ def typed_right(word):
     "word, is_proven", [("may\r", False), ("no\r", False), ("any\r", True), ("NY\r", True)]
 )
 def test_both_answer_keys_must_be_proven(word, is_proven):
-    assert are_answer_keys_proven(typed_right(word)) is is_proven
+    assert are_proven(typed_right(word).course) is is_proven
 
 
 def test_a_word_that_came_back_wrong_proves_no_key():
     wrong = [Answered("word", Answer(AS_EXPECTED, data=b"any"), "hash of word")]
-    assert not are_answer_keys_proven(dataclasses.replace(MADE, course=course(wrong)))
+    assert not are_proven(course(wrong))
 
 
 def test_a_screen_of_another_step_is_not_taken_for_that_of_the_step_in_hand():
