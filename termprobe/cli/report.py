@@ -41,7 +41,7 @@ def run(arguments: argparse.Namespace) -> int:
     loaded = [load_run(path) for path in arguments.runs if path not in soaks]
     codes = set()
     with _output(arguments.output) as output:
-        reports = [one.report for one in loaded]
+        reports = [one.report_with_blocks(works_out=True) for one in loaded]
         if reports:
             output.write(FORMATS[arguments.format](reports))
         for path in soaks:

@@ -16,6 +16,7 @@ from termprobe.verdict.model import FAIL, RunVerdict
 
 if TYPE_CHECKING:
     from termprobe.diagnosis.key_conclusion import Conclusion
+    from termprobe.diagnosis.probing import Probing
 
 WIDTH = 80
 NAMED = 12
@@ -30,6 +31,8 @@ class KeyFindings:
 
     keyboard: Keyboard
     conclusion: "Conclusion"
+    probes: "tuple[Probing, ...]" = ()
+    """What to do about the first suspect."""
 
 
 def key_lines(

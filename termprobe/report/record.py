@@ -6,13 +6,14 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from termprobe.journal.reading import Recording
-from termprobe.journal.records import Header, Resumed, SentLate
+from termprobe.journal.records import Header, Record, Resumed, SentLate
 from termprobe.journal.spans import LinkSpan, link_spans
 from termprobe.journal.standing import positions_by
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
 from termprobe.report import text_words
 from termprobe.report.attention_words import AttentionChecks, attention_checks
+from termprobe.report.block_shown import BlockShown
 from termprobe.report.causes import CommonCause, common_causes
 from termprobe.report.changes import Changes, changes_since
 from termprobe.report.headline import Scope
@@ -64,6 +65,13 @@ class RunReport:
     """What has changed since the run that it comes after; None where it comes after none."""
     checks: AttentionChecks | None = None
     """How its attention checks went; None where none were wanted."""
+    records: tuple[Record, ...] = ()
+    """All that stands in the run file behind its header."""
+    profile: Profile | None = None
+    digest: str = ""
+    """SHA-256 of the bytes of the run file, in hexadecimal; empty where that is not known."""
+    blocks: tuple[BlockShown, ...] = ()
+    """Of which faults of each block the steps that passed show that they are not there."""
 
     @cached_property
     def causes(self) -> tuple[CommonCause, ...]:
@@ -87,6 +95,7 @@ def run_report(
     keys: KeyFindings | None = None,
     texts: TextsUsed | None = None,
     diagnosis: "Diagnosis | None" = None,
+    digest: str = "",
 ) -> RunReport:
     """Return the RunReport of a recording of which all else is known.
 
@@ -115,6 +124,9 @@ def run_report(
         diagnosis,
         changes_since(recording.records, verdict),
         attention_checks(recording.records),
+        recording.records,
+        profile,
+        digest,
     )
 
 

@@ -53,7 +53,7 @@ def test_below_the_first_line_it_stands_how_far_that_goes():
         made, scope=Scope(is_practice=True), not_covered=("at 9600 baud 7E1 only", "b")
     )
     assert page(made).splitlines()[:4] == [
-        "PASS (PRACTICE): board 0042 passed 1 of 1 steps",
+        "PRACTICE, simulated board: board 0042 passed 1 of 1 steps",
         "Practice on a simulated board: this says nothing of a real one.",
         "Not covered: at 9600 baud 7E1 only; b.",
         "",
