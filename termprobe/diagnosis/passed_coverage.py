@@ -38,8 +38,6 @@ def _excluded(showing: Showing, passed: Collection[str]) -> Iterator[str]:
             yield name
 
 
-def _counted(
-    block: str, possible: Collection[str], excluded: Collection[str]
-) -> tuple[int, int]:
+def _counted(block: str, possible: Collection[str], excluded: Collection[str]) -> tuple[int, int]:
     own = [name for name in possible if block_of(name) == block]
     return sum(name in excluded for name in own), len(own)

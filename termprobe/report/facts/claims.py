@@ -13,6 +13,8 @@ from termprobe.terminal.screen import Screen
 from termprobe.verdict.evidence import code_of_character
 from termprobe.verdict.model import PASS, AsWithFault
 
+EXCLUDED = "modelled faults would have shown in a step that passed"
+
 
 @dataclass(frozen=True)
 class Claim:
@@ -46,7 +48,9 @@ def claims(report: RunReport) -> tuple[Claim, ...]:
     if report.blocks:
         shown = sum(block.shown for block in report.blocks)
         possible = sum(block.possible for block in report.blocks)
-        found.append(Claim("modelled faults would have shown in a step that passed", shown, possible))
+        found.append(
+            Claim("modelled faults would have shown in a step that passed", shown, possible)
+        )
     return tuple(claim for claim in found if claim.of)
 
 
@@ -64,6 +68,21 @@ def _of_profile(profile: Profile | None, plan: Plan, passed: Sequence[Step]) -> 
     """Yield what is claimed of what the profile says that the terminal has."""
     if profile is None:
         return
+    fitted = [step for step in plan.steps if not step.not_fitted]
+    if any(map(expected_of, fitted)):
+        yield from _of_screens(profile, plan, passed)
+    if any(step.data for step in fitted):
+        sent = set(_commands_sent(profile, passed))
+        names = [str(command.name) for command in profile.commands]
+        yield Claim("commands were obeyed", len(sent.intersection(names)), len(names))
+    if any(isinstance(step, KeyPress) for step in fitted):
+        presses = sum(len(pressed) for _, pressed in plan.key_codes)
+        right = sum(isinstance(step, KeyPress) and not step.press.held for step in passed)
+        yield Claim("key codes came, each from its own key", right, max(presses, right))
+
+
+def _of_screens(profile: Profile, plan: Plan, passed: Sequence[Step]) -> Iterator[Claim]:
+    """Yield what is claimed of cells and characters."""
     codes = _codes_by_cell([screen for screen in map(expected_of, passed) if screen])
     printing = profile.display.printing
     cells = plan.rows * plan.columns
@@ -73,13 +92,6 @@ def _of_profile(profile: Profile | None, plan: Plan, passed: Sequence[Step]) -> 
     shown = {code for own in codes.values() for code in own}
     characters = range(printing.first, printing.last + 1)
     yield Claim("characters were shown", len(shown.intersection(characters)), len(characters))
-    sent = set(_commands_sent(profile, passed))
-    names = [str(command.name) for command in profile.commands]
-    yield Claim("commands were obeyed", len(sent.intersection(names)), len(names))
-    if profile.keyboard is not None:
-        presses = sum(len(pressed) for _, pressed in plan.key_codes)
-        right = sum(isinstance(step, KeyPress) and not step.press.held for step in passed)
-        yield Claim("key codes came, each from its own key", right, max(presses, right))
 
 
 def _codes_by_cell(screens: Iterable[Screen]) -> dict[tuple[int, int], set[int]]:

@@ -9,10 +9,10 @@ def counted(count: int, noun: str) -> str:
 
 
 def share_in_words(done: int, of_all: int) -> str:
-    """Return `100 %`, `99.5 %`; what is not whole is never rounded up to it."""
+    """Return `100 %`, `99.5 %`, `0.0 %`; what is not whole is never rounded up to it."""
     if done >= of_all:
         return "100 %"
-    return f"{min(99.9, 100 * done / of_all):.3g} %"
+    return f"{min(99.9, 100 * done / of_all):.1f} %"
 
 
 def listed(names: Sequence[str]) -> str:

@@ -30,7 +30,7 @@ class StageFacts:
     explained_presses: int = 0
     """So many failed by a cause that is told; they are not among the steps either."""
     explained: tuple[str, ...] = ()
-    """Ids of its steps that failed by a cause that is told."""
+    """Ids of those of its steps that failed by a cause that another step is told for."""
 
 
 def stages(
@@ -38,7 +38,7 @@ def stages(
 ) -> tuple[StageFacts, ...]:
     """Return the stages of which anything is to be told, in order."""
     answers = answers_of(report)
-    explained = {step for cause in causes if cause.fault for step in cause.steps}
+    explained = {step for cause in causes if cause.fault for step in cause.steps[1:]}
     found = (_stage(report, stage, answers, explained, zone) for stage in report.plan.stages)
     return tuple(stage for stage in found if stage.steps or stage.right_presses)
 
@@ -69,7 +69,7 @@ def _stage(
         tuple(step_facts(report, step, answers, zone) for step in told),
         len(right),
         len(failed),
-        tuple(step.id for step in own if step.id in explained),
+        tuple(step.id for step in told if step.id in explained),
     )
 
 

@@ -9,6 +9,7 @@ from termprobe import notation
 from termprobe.journal.records import Answered
 from termprobe.plan.model import Group
 from termprobe.report import earlier_words, words
+from termprobe.report.facts.cells import cells_in_words
 from termprobe.report.facts.clipping import clipped_text
 from termprobe.report.facts.pictures import ScreenFacts, screen_of
 from termprobe.report.facts.readings import ReadingFacts, reading_facts
@@ -58,6 +59,8 @@ class StepFacts:
     tone: str
     reason: str = ""
     evidence: tuple[str, ...] = ()
+    cells: tuple[str, ...] = ()
+    """The first cells that are not as they must be, a phrase each."""
     question: str = ""
     settings: tuple[tuple[str, str], ...] = ()
     """(option, position) that had to hold."""
@@ -102,6 +105,7 @@ def step_facts(
         tone=tone_of(verdict.verdict),
         reason=words.reason(verdict, report.plan.title_of),
         evidence=words.evidence(verdict),
+        cells=cells_in_words(verdict.differs),
         answers=_answers(verdict, own, zone),
         re_answered=earlier_words.re_answered(verdict),
         notes=notes_at(report, verdict, zone),

@@ -67,6 +67,10 @@ def _of_looks(report: RunReport) -> SuspectsFacts | None:
     if not found.suspects:
         note = "What was answered speaks for no fault that is modelled"
     titled = report.plan.title_of
+
+    def quoted(step: str) -> str:
+        return f'"{titled(step)}"'
+
     pairs = (f"{one.titles[0]}, and {one.titles[1]}" for one in found.pairs[:PAIRS_SHOWN])
     blocks = [one for one in found.blocks[:BLOCKS_SHOWN] if one.probability >= LEAST_SHOWN]
     return SuspectsFacts(
@@ -75,7 +79,7 @@ def _of_looks(report: RunReport) -> SuspectsFacts | None:
         _suspects(found.suspects, titled),
         tuple(pairs),
         tuple(f"{one.block} {one.probability:.0%}" for one in blocks),
-        tuple(sentence for probe in found.probes for sentence in probe_sentences(probe)),
+        tuple(dict.fromkeys(text for one in found.probes for text in probe_sentences(one, quoted))),
         (titled(found.next),) if found.next else (),
     )
 
@@ -96,7 +100,9 @@ def _of_keys(report: RunReport) -> SuspectsFacts | None:
         "the keyboard",
         note,
         _suspects(found.suspects, lambda press: names.get(press, press)),
-        probes=tuple(text for one in report.keys.probes for text in probe_sentences(one)),
+        probes=tuple(
+            dict.fromkeys(text for one in report.keys.probes for text in probe_sentences(one))
+        ),
         next=tuple(titles.get(press, press) for press in found.next),
     )
 

@@ -5,9 +5,14 @@ from collections.abc import Iterable
 
 from termprobe.journal.records import Record, Resumed
 
-MONTHS = (
-    "January February March April May June July August September October November December"
-).split()
+MONTHS = ("January", "February", "March", "April", "May", "June") + (
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
 MINUTE, HOUR = 60, 3600
 
 
