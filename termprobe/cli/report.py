@@ -18,6 +18,7 @@ from termprobe.errors import (
 from termprobe.report.table import FORMATS
 
 TEXT = "text"
+SCHEMA_TITLE = "Report of termprobe, or a list of several"
 WORST_FIRST = (EXIT_FAILED, EXIT_LINK, EXIT_INCOMPLETE, EXIT_PASSED)
 
 
@@ -31,8 +32,26 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="format of the report (default: text)",
     )
     parser.add_argument(
+        "--schema",
+        action=_PrintSchema,
+        nargs=0,
+        help="print the JSON Schema of --format json and end",
+    )
+    parser.add_argument(
         "-o", dest="output", metavar="FILE", help="write to FILE instead of standard output"
     )
+
+
+class _PrintSchema(argparse.Action):
+    """Prints the schema of the JSON report, made of its records, and ends the program."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
+        from termprobe.report.document import ReportDocument
+        from termprobe.report.formats.json import dump
+        from termprobe.report.plain import schema_of
+
+        print(dump(schema_of(ReportDocument, SCHEMA_TITLE)))
+        parser.exit()
 
 
 def run(arguments: argparse.Namespace) -> int:

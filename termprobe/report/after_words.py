@@ -59,22 +59,5 @@ def _told(changes: Changes) -> Iterator[_Told]:
     yield "no verdict then, FAIL now", changes.first_known
 
 
-def changes_document(changes: Changes) -> dict[str, object]:
-    """Return the changes as plain data."""
-    after = changes.after
-    return {
-        "run": after.run,
-        "digest": after.digest,
-        "begun": after.begun,
-        "blocks": list(after.blocks),
-        "failed_then_pass_now": list(changes.mended),
-        "failed_then_fail_now": list(changes.still_failing),
-        "passed_then_fail_now": list(changes.new_faults),
-        "unknown_then_fail_now": list(changes.first_known),
-        "failed_then_not_proven_now": list(changes.not_proven),
-        "passed_then_not_proven_now": changes.waiting,
-    }
-
-
 def _steps(steps: Sequence[str]) -> str:
     return "1 step" if len(steps) == 1 else f"{len(steps)} steps"

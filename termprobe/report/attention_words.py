@@ -69,15 +69,3 @@ def _rates(checks: AttentionChecks) -> str:
         f"Fewer than {FEWEST_CHECKS} tell too little of how often a wrong screen is missed, "
         "so that the usual share is reckoned with"
     )
-
-
-def checks_document(checks: AttentionChecks) -> dict[str, object]:
-    """Return the checks as plain data."""
-    return {
-        "rate": checks.rate,
-        "seed": checks.seed,
-        "caught": list(checks.caught),
-        "missed": list(checks.missed),
-        "undecided": list(checks.undecided),
-        "is_measured": is_measured(len(checks.caught), len(checks.missed)),
-    }

@@ -42,19 +42,6 @@ def of_fault(fault: FaultNamed) -> str:
     return told
 
 
-def documents(faults: Iterable[FaultNamed]) -> list[dict[str, object]]:
-    """Return known faults as the JSON of `report` names them."""
-    return [
-        {
-            "fault": fault.fault,
-            "class": [fault.fault, *fault.alike],
-            "title": fault.title,
-            "explains": list(fault.explains),
-        }
-        for fault in faults
-    ]
-
-
 def named_fault_lines(title: str, alike: Sequence[str], told: Iterable[str]) -> list[str]:
     """Return what is said of a fault once it is named, as lines of a plain page.
 

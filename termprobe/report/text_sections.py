@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from termprobe.folding import first_of, folded
 from termprobe.report.facts.about import AboutFacts
+from termprobe.report.facts.blocks import blocks_in_words
 from termprobe.report.facts.cause_lines import CauseLine
 from termprobe.report.facts.first_page import FirstPage
 from termprobe.report.facts.sheet import Sheet
@@ -88,28 +89,15 @@ def middle_lines(sheet: Sheet) -> list[str]:
     lines += under("What has changed", changes)
     for found in sheet.suspects:
         lines += under(f"Suspects of {found.what}", suspect_lines(found))
-    lines += under("Modelled faults that a step that passed would have shown", _blocks(sheet))
+    proven = blocks_in_words(sheet.blocks)
+    blocks = [line for text in proven for line in folded("  ", text, WIDTH, 4)]
+    lines += under("Modelled faults that a step that passed would have shown", blocks)
     readings: list[str] = []
     for one in sheet.readings:
         told = f"{one.title}: {one.reading}; limits {one.limits}"
         told += f"; {one.re_answered}" if one.re_answered else ""
         readings += folded(f"  {one.verdict:<13}", told, WIDTH)
     return lines + under("Readings", readings)
-
-
-def _blocks(sheet: Sheet) -> list[str]:
-    """Return of which blocks all, some or none would have shown."""
-    partly = [one for one in sheet.blocks if 0 < one.shown < one.possible]
-    told = {
-        "all of": [one.block for one in sheet.blocks if one.shown == one.possible],
-        "some of": [f"{one.block} ({one.shown} of {one.possible})" for one in partly],
-        "none of": [one.block for one in sheet.blocks if one.possible and not one.shown],
-    }
-    lines: list[str] = []
-    for word, blocks in told.items():
-        if blocks:
-            lines += folded(f"  {word}: ", ", ".join(blocks), WIDTH, 4)
-    return lines
 
 
 def last_lines(sheet: Sheet) -> list[str]:
