@@ -28,12 +28,6 @@ def _named(faults: Sequence[str]) -> str:
     return " and ".join(faults)
 
 
-def one_cause(title: str, fault: str, steps: Sequence[str]) -> str:
-    """Return the one line for all steps that failed just as one fault predicts."""
-    count = f"{len(steps)} steps" if len(steps) > 1 else "1 step"
-    return f"{count} just as one fault predicts, {title} ({fault}): {first_of(steps, STEPS_SHOWN)}"
-
-
 def of_fault(fault: FaultNamed) -> str:
     """Return a fault as a report names it, with those that nothing tells from it."""
     told = f"{fault.title} ({fault.fault})"

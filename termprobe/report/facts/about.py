@@ -49,7 +49,7 @@ def about(report: RunReport) -> AboutFacts:
     """Return what limits what the report of a run says."""
     texts: tuple[str, ...] = ()
     if report.texts is not None:
-        told = texts_in_words(report.texts, words.reason)
+        told = texts_in_words(report.texts, words.reason, report.plan.title_of)
         texts = tuple(f"{first.strip()} {text}".strip() for first, text in told)
     has_circuit = report.profile is not None and report.profile.circuit is not None
     return AboutFacts(

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from termprobe.journal.spans import LinkSpan
-from termprobe.report import scope_words
+from termprobe.report import link_words, scope_words
+from termprobe.report.after_words import new_faults_in_words
 from termprobe.report.facts.cause_lines import CauseLine, cause_lines
 from termprobe.report.facts.claims import Claim, claims
 from termprobe.report.facts.numbers import counted
 from termprobe.report.facts.stages import not_there, not_tried
-from termprobe.report.facts.times import clock_time, duration_in_words, span_in_words
+from termprobe.report.facts.times import duration_in_words, span_in_words
 from termprobe.report.facts.tones import BAD, GOOD, OPEN
 from termprobe.report.headline import PASSED, headline_of
 from termprobe.report.record import RunReport
@@ -60,7 +60,7 @@ def first_page(report: RunReport, zone: datetime.tzinfo | None = None) -> FirstP
         line.word,
         line.told,
         _tone(line.word),
-        tuple(scope_words.limits(report.verdict, report.scope, ())),
+        tuple(_limits(report)),
         f"{counted(found.all, 'step')}: {', '.join(_own(found.in_words()))}",
         tuple(_identity(report, zone)),
         claims(report),
@@ -69,6 +69,14 @@ def first_page(report: RunReport, zone: datetime.tzinfo | None = None) -> FirstP
         cause_lines(report),
         report.digest,
     )
+
+
+def _limits(report: RunReport) -> Iterator[str]:
+    """Yield what is to be known beside the headline, new faults first."""
+    new = new_faults_in_words(report.changes, report.plan.title_of)
+    if new:
+        yield new
+    yield from scope_words.limits(report.verdict, report.scope, ())
 
 
 def _tone(word: str) -> str:
@@ -100,10 +108,8 @@ def _identity(report: RunReport, zone: datetime.tzinfo | None) -> Iterator[Named
     if duration and report.records:
         yield Named("Duration", duration)
     yield Named("Answered by", _observers(report))
-    for span in report.links:
-        yield Named("Link", _link(span, zone))
-    if not report.links:
-        yield Named("Link", "none")
+    for text in link_words.lines(report.links, plan, zone):
+        yield Named("Link", text)
     options = [f"{option} {position}" for option, position in report.options]
     yield Named("Options", ", ".join(options) or "none set")
     if report.changes is not None:
@@ -124,15 +130,6 @@ def _observers(report: RunReport) -> str:
     counted_ = Counter(answered).most_common()
     told = [f"{observer} {counted(count, 'step')}" for observer, count in counted_]
     return ", ".join(told) or "nobody yet"
-
-
-def _link(span: LinkSpan, zone: datetime.tzinfo | None) -> str:
-    link = span.link
-    called = " ".join(filter(None, (link.name, link.format, link.note)))
-    if span.is_practice:
-        called += ", simulated board"
-    times = f"{clock_time(span.start, zone)} to {clock_time(span.end or span.start, zone)}"
-    return f"{called}, {times}, {counted(len(span.steps), 'step')} answered"
 
 
 def _not_tried(report: RunReport) -> Iterator[Named]:

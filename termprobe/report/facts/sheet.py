@@ -3,8 +3,8 @@
 import datetime
 from dataclasses import dataclass
 
-from termprobe.report.after_words import lines_on_changes
-from termprobe.report.attention_words import lines_on_checks
+from termprobe.report.after_words import changes_in_words
+from termprobe.report.attention_words import checks_in_words
 from termprobe.report.block_shown import BlockShown
 from termprobe.report.facts.about import AboutFacts, about
 from termprobe.report.facts.clipping import clipped
@@ -52,8 +52,8 @@ def sheet(report: RunReport, zone: datetime.tzinfo | None = None) -> Sheet:
     made = Sheet(
         first,
         tuple(map(of_fault, report.verdict.known_faults)),
-        tuple(line.strip() for line in lines_on_changes(report.changes)[1:]),
-        " ".join(line.strip() for line in lines_on_checks(report.checks)),
+        tuple(changes_in_words(report.changes, report.plan.title_of)),
+        checks_in_words(report.checks, report.plan.title_of),
         suspects(report),
         report.blocks,
         tuple(readings),

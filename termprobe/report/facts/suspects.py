@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from termprobe.plan.model import KeyPress
+from termprobe.report.key_findings import untried
+from termprobe.report.key_suspects import of_no_fault
 from termprobe.report.record import RunReport
 from termprobe.report.suspects import (
     BLOCKS_SHOWN,
@@ -88,12 +90,14 @@ def _of_keys(report: RunReport) -> SuspectsFacts | None:
     if report.keys is None:
         return None
     found = report.keys.conclusion
-    presses = [step.press for step in report.plan.steps if isinstance(step, KeyPress)]
-    titles = {press.id: press.title for press in presses}
-    names = {press.id: press.name for press in presses}
+    asked = [step for step in report.plan.steps if isinstance(step, KeyPress)]
+    presses = {step.press.id: step.press for step in asked}
+    titles = {name: press.title for name, press in presses.items()}
+    names = {name: press.name for name, press in presses.items()}
     note = ""
     if found.is_healthy:
-        note = "None: the presses so far speak for no fault"
+        left = untried(asked, report.plan, report.verdict, report.scope.left_out)
+        note = of_no_fault(found, presses, left).rstrip(".")
     elif not found.explained:
         note = UNEXPLAINED
     return SuspectsFacts(

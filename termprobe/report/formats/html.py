@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from termprobe.report.facts.clipping import clipped_text
 from termprobe.report.facts.numbers import counted
 from termprobe.report.facts.sheet import Sheet, sheet
 from termprobe.report.pages import page
@@ -15,7 +16,7 @@ def render(reports: Sequence[RunReport]) -> str:
     sheets = [sheet(report) for report in reports]
     title = f"{counted(len(reports), 'run')} of termprobe"
     if len(reports) == 1:
-        title = f"{sheets[0].first.word}: {reports[0].board_name}"
+        title = f"{sheets[0].first.word}: {clipped_text(reports[0].board_name)}"
     return page(TEMPLATE, title=title, sheets=sheets, contents=list(_contents(sheets)))
 
 

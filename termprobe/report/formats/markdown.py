@@ -16,7 +16,7 @@ from termprobe.report.text_screens import screen_lines
 
 _INLINE = re.compile(r"([\\`*_\[\]<>|~&$@#]|:(?=//)|(?<=www)\.)")
 """What could act anywhere in a line."""
-_AT_START = re.compile(r"^(\d{0,9})([-+=.)])")
+_AT_START = re.compile(r"^(\d{1,9}(?=[.)](?:\s|$))|(?=[-+](?:\s|$)|=|--))")
 """What could act where a line begins."""
 NAMED = 8
 
@@ -29,7 +29,7 @@ def render(reports: Sequence[RunReport]) -> str:
 def escaped(text: str) -> str:
     """Return `text` as Markdown that shows just it, in one line."""
     inline = _INLINE.sub(r"\\\1", visible(text).strip(" "))
-    return _AT_START.sub(r"\1\\\2", inline)
+    return _AT_START.sub(r"\1\\", inline)
 
 
 def fenced(lines: Sequence[str]) -> list[str]:
