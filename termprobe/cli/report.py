@@ -6,7 +6,7 @@ import sys
 from collections.abc import Iterator
 from typing import TextIO
 
-from termprobe.cli.recorded import load_run
+from termprobe.cli.recorded import Recorded, load_run
 from termprobe.cli.soaked import is_soak, load_soak
 from termprobe.errors import (
     EXIT_FAILED,
@@ -15,6 +15,7 @@ from termprobe.errors import (
     EXIT_PASSED,
     FileError,
 )
+from termprobe.report.record import RunReport
 from termprobe.report.table import FORMATS
 
 TEXT = "text"
@@ -60,7 +61,7 @@ def run(arguments: argparse.Namespace) -> int:
     loaded = [load_run(path) for path in arguments.runs if path not in soaks]
     codes = set()
     with _output(arguments.output) as output:
-        reports = [one.report_with_blocks(works_out=True) for one in loaded]
+        reports = [_report(one, arguments.format) for one in loaded]
         if reports:
             output.write(FORMATS[arguments.format](reports))
         for path in soaks:
@@ -69,6 +70,13 @@ def run(arguments: argparse.Namespace) -> int:
             codes.add(soaked.exit_code)
     codes |= {report.verdict.exit_code for report in reports}
     return next(code for code in WORST_FIRST if code in codes)
+
+
+def _report(recorded: Recorded, format_: str) -> RunReport:
+    """Return what is rendered; as text it is what the run printed at its end."""
+    if format_ == TEXT:
+        return recorded.report
+    return recorded.report_with_blocks(works_out=True)
 
 
 @contextlib.contextmanager

@@ -9,9 +9,9 @@ from dataclasses import dataclass, field
 from termprobe.report.facts.claims import Claim
 from termprobe.report.facts.sheet import Sheet
 
-LEFT_OUT = "left out"
+UNLESS_NONE = "unless none"
 """In the metadata of a field: it is not in the document where it is None."""
-_UNLESS_KNOWN = {LEFT_OUT: True}
+_UNLESS_KNOWN = {UNLESS_NONE: True}
 
 
 @dataclass(frozen=True)

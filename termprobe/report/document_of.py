@@ -26,7 +26,7 @@ from termprobe.verdict.counts import counts
 from termprobe.verdict.model import DISPUTED, Differing, StepVerdict
 
 Found = TypeVar("Found")
-Told = TypeVar("Told")
+Document = TypeVar("Document")
 COUNTED, MARKED = "counted", "marked, perhaps not all"
 """How differing cells are known: of a whole screen, or by a builder's marks."""
 
@@ -98,7 +98,7 @@ def _any(told: RunReport) -> AnyRun:
     )
 
 
-def _if_known(found: Found | None, tell: Callable[[Found], Told]) -> Told | None:
+def _if_known(found: Found | None, tell: Callable[[Found], Document]) -> Document | None:
     """Return what is told of what was found; None where nothing was."""
     return None if found is None else tell(found)
 

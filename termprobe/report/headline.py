@@ -11,7 +11,7 @@ from termprobe.verdict import model
 from termprobe.verdict.counts import Counts, counts
 from termprobe.verdict.model import RunVerdict
 
-PASSED, PARTIAL = "PASS", "PARTIAL"
+PASS_WORD, PARTIAL = "PASS", "PARTIAL"
 PART, WHOLE = "part", "whole"
 IN_PRACTICE = "PRACTICE"
 PRACTICE_PASSED = "PRACTICE, simulated board"
@@ -60,7 +60,7 @@ def headline(board: str, plan: Plan, verdict: RunVerdict, scope: Scope) -> str:
 def headline_of(board: str, plan: Plan, verdict: RunVerdict, scope: Scope) -> Headline:
     """Return the same line in its parts."""
     word, told = _said(board, plan, verdict, scope)
-    if word == PASSED and scope.is_practice:
+    if word == PASS_WORD and scope.is_practice:
         return Headline(PRACTICE_PASSED, told)
     beside = [WITH_KNOWN_FAULT] if verdict.known_faults else []
     if scope.is_practice:
@@ -78,7 +78,7 @@ def _said(board: str, plan: Plan, verdict: RunVerdict, scope: Scope) -> tuple[st
         case model.PASS if scope.left_out:
             return PARTIAL, f"{board}: {part}, all right; no fault indicated by these"
         case model.PASS:
-            return PASSED, f"{_passed(board, found)}{_covered(found)}"
+            return PASS_WORD, f"{_passed(board, found)}{_covered(found)}"
         case model.FAIL:
             told = f"{board} failed {found.of(model.FAIL)} of {found.all} steps"
             told += _with_known_faults(found, verdict) + _after_failing(found)

@@ -6,7 +6,7 @@ import typing
 from collections.abc import Iterator, Mapping
 from typing import Any, get_args, get_origin, get_type_hints
 
-from termprobe.report.document import LEFT_OUT
+from termprobe.report.document import UNLESS_NONE
 
 Plain = dict[str, object]
 SCHEMA_VERSION = "https://json-schema.org/draft/2020-12/schema"
@@ -39,7 +39,7 @@ def _fields(record: type) -> Iterator[tuple[str, bool]]:
     """Yield (name, whether it is left out where it is None) of each field of a record."""
     if dataclasses.is_dataclass(record):
         for field in dataclasses.fields(record):
-            yield field.name, bool(field.metadata.get(LEFT_OUT))
+            yield field.name, bool(field.metadata.get(UNLESS_NONE))
         return
     for name in getattr(record, "_fields", ()):
         yield name, False

@@ -1,6 +1,6 @@
 """What a report is made from: one run, read back, compiled and judged."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -101,33 +101,37 @@ def run_report(
 
     `left_out` is how many steps of the script that are fitted are not in the plan.
     """
-    links = link_spans(header, recording.records)
+    records = recording.records
+    links = link_spans(header, records)
     is_practice = header.practice is not None or any(span.is_practice for span in links)
-    options = positions_by(recording.records)
-    dates = [record.at for record in recording.records if record.at]
-    ended = dates[-1] if dates else ""
     return RunReport(
         path,
         header,
         plan,
         verdict,
-        tuple(sorted(options.items())),
-        ended,
+        tuple(sorted(positions_by(records).items())),
+        _ended(records),
         recording.damages,
         tuple(_remarks(header, plan, recording, verdict)),
-        notes_of(recording.records),
+        notes_of(records),
         keys,
         Scope(left_out, is_practice),
         links,
-        not_covered(profile, plan, recording.records, links),
+        not_covered(profile, plan, records, links),
         texts,
         diagnosis,
-        changes_since(recording.records, verdict),
-        attention_checks(recording.records),
-        recording.records,
+        changes_since(records, verdict),
+        attention_checks(records),
+        records,
         profile,
         digest,
     )
+
+
+def _ended(records: Sequence[Record]) -> str:
+    """Return the date of the last record that has one."""
+    dates = [record.at for record in records if record.at]
+    return dates[-1] if dates else ""
 
 
 def _remarks(

@@ -6,7 +6,7 @@ from typing import NamedTuple
 import jsonschema
 import pytest
 
-from termprobe.report.document import LEFT_OUT
+from termprobe.report.document import UNLESS_NONE
 from termprobe.report.plain import plain, plain_record, schema_of
 
 
@@ -29,7 +29,7 @@ class Tree:
     pairs: tuple[Pair, ...] = ()
     cells: tuple[tuple[int, str], ...] = ()
     named: dict[str, int] = field(default_factory=dict)
-    under: "Tree | None" = field(default=None, metadata={LEFT_OUT: True})
+    under: "Tree | None" = field(default=None, metadata={UNLESS_NONE: True})
 
 
 TREE = Tree("oak", 2, (Pair("a", None),), ((1, "x"),), {"n": 3}, Tree("ash", 0.5))

@@ -14,7 +14,7 @@ from termprobe.report.facts.numbers import counted
 from termprobe.report.facts.stages import not_there, not_tried
 from termprobe.report.facts.times import duration_in_words, span_in_words
 from termprobe.report.facts.tones import BAD, GOOD, OPEN
-from termprobe.report.headline import PASSED, headline_of
+from termprobe.report.headline import PASS_WORD, headline_of
 from termprobe.report.record import RunReport
 from termprobe.verdict import model
 from termprobe.verdict.counts import counts
@@ -22,7 +22,7 @@ from termprobe.verdict.counts import counts
 NOT_TOLD = "not told"
 
 
-class Named(NamedTuple):
+class NamedText(NamedTuple):
     """Something with its name, as `Builder` and who that is."""
 
     name: str
@@ -41,9 +41,9 @@ class FirstPage:
     limits: tuple[str, ...]
     """How far that goes, a sentence each."""
     totals: str
-    identity: tuple[Named, ...]
+    identity: tuple[NamedText, ...]
     claims: tuple[Claim, ...]
-    not_tried: tuple[Named, ...]
+    not_tried: tuple[NamedText, ...]
     """(verdict, how many steps and of which stages); then what the script does not try."""
     not_there: str
     """In one line what this terminal does not have; empty for nothing."""
@@ -80,7 +80,7 @@ def _limits(report: RunReport) -> Iterator[str]:
 
 
 def _tone(word: str) -> str:
-    if word == PASSED:
+    if word == PASS_WORD:
         return GOOD
     return BAD if word.startswith("FAIL") else OPEN
 
@@ -90,34 +90,34 @@ def _own(told: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(one for one in told if not one.endswith(model.NOT_FITTED))
 
 
-def _identity(report: RunReport, zone: datetime.tzinfo | None) -> Iterator[Named]:
+def _identity(report: RunReport, zone: datetime.tzinfo | None) -> Iterator[NamedText]:
     """Yield board, builder, dates, who answered, links, texts and program."""
     header, plan = report.header, report.plan
     board = header.board
-    yield Named("Board", board.serial)
-    yield Named("Revision", board.revision or NOT_TOLD)
-    yield Named("Builder", board.builder or NOT_TOLD)
+    yield NamedText("Board", board.serial)
+    yield NamedText("Revision", board.revision or NOT_TOLD)
+    yield NamedText("Builder", board.builder or NOT_TOLD)
     if board.fitted:
-        yield Named("Fitted", board.fitted)
+        yield NamedText("Fitted", board.fitted)
     title = report.profile.title if report.profile else plan.profile_id
-    yield Named("Terminal", _with_id(title, plan.profile_id))
+    yield NamedText("Terminal", _with_id(title, plan.profile_id))
     script = _with_id(plan.title, plan.script_id)
-    yield Named("Script", f"{script}, plan {plan.hash[:12]}")
-    yield Named("Date", span_in_words(header.at, report.ended or header.at, zone))
+    yield NamedText("Script", f"{script}, plan {plan.hash[:12]}")
+    yield NamedText("Date", span_in_words(header.at, report.ended or header.at, zone))
     duration = duration_in_words(header.at, report.records)
     if duration and report.records:
-        yield Named("Duration", duration)
-    yield Named("Answered by", _observers(report))
+        yield NamedText("Duration", duration)
+    yield NamedText("Answered by", _observers(report))
     for text in link_words.lines(report.links, plan, zone):
-        yield Named("Link", text)
+        yield NamedText("Link", text)
     options = [f"{option} {position}" for option, position in report.options]
-    yield Named("Options", ", ".join(options) or "none set")
+    yield NamedText("Options", ", ".join(options) or "none set")
     if report.changes is not None:
-        yield Named("After", report.changes.after.run)
-    yield Named("Run file", report.path)
+        yield NamedText("After", report.changes.after.run)
+    yield NamedText("Run file", report.path)
     if report.digest:
-        yield Named("SHA-256", report.digest)
-    yield Named("Program", header.tool)
+        yield NamedText("SHA-256", report.digest)
+    yield NamedText("Program", header.tool)
 
 
 def _with_id(title: str, id_: str) -> str:
@@ -132,16 +132,16 @@ def _observers(report: RunReport) -> str:
     return ", ".join(told) or "nobody yet"
 
 
-def _not_tried(report: RunReport) -> Iterator[Named]:
+def _not_tried(report: RunReport) -> Iterator[NamedText]:
     """Yield what was not tried: steps by why they were not, then what no step tries."""
     if report.scope.left_out:
         left_out = counted(report.scope.left_out, "step")
-        yield Named("left out", f"{left_out} of the script are no part of this run")
+        yield NamedText("left out", f"{left_out} of the script are no part of this run")
     for group in not_tried(report):
-        yield Named(group.verdict, group.in_words())
+        yield NamedText(group.verdict, group.in_words())
     skipped = [step for step in report.verdict.steps if step.verdict == model.SKIPPED]
     if skipped:
         titles = "; ".join(step.title for step in skipped)
-        yield Named(model.SKIPPED, f"{counted(len(skipped), 'step')}: {titles}")
+        yield NamedText(model.SKIPPED, f"{counted(len(skipped), 'step')}: {titles}")
     for text in report.not_covered:
-        yield Named("", text)
+        yield NamedText("", text)

@@ -9,7 +9,6 @@ from termprobe.report.chord_words import no_chords_in_words
 from termprobe.report.facts.tones import BAD, GOOD, OPEN
 from termprobe.report.keyboard_drawing import (
     ALL_MISSING,
-    NONE,
     RIGHT,
     WRONG,
     KeyState,
@@ -18,7 +17,7 @@ from termprobe.report.keyboard_drawing import (
 )
 from termprobe.report.record import RunReport
 
-TONES = {RIGHT: GOOD, WRONG: BAD, ALL_MISSING: BAD, NONE: ""}
+TONES = {RIGHT: GOOD, WRONG: BAD, ALL_MISSING: BAD}
 
 
 class KeyFacts(NamedTuple):
@@ -33,6 +32,7 @@ class KeyFacts(NamedTuple):
     """A sign for what its presses have shown; blank where it was not to be pressed."""
     meaning: str
     tone: str
+    """Empty where it was not to be pressed."""
 
 
 @dataclass(frozen=True)
@@ -67,7 +67,9 @@ def keyboard_facts(report: RunReport) -> KeyboardFacts | None:
 
 
 def _key(key: Key, state: KeyState) -> KeyFacts:
-    tone = TONES.get(state, OPEN)
+    tone = ""
+    if state.meaning:
+        tone = TONES.get(state, OPEN)
     return KeyFacts(
         str(key.name), key.legend, key.offset, key.row, key.width, state.mark, state.meaning, tone
     )

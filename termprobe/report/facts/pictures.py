@@ -9,11 +9,11 @@ from termprobe.plan.model import Plan, Step, expected_of
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference
 from termprobe.verdict.model import FAIL, StepVerdict
 
-Rows = tuple[str, ...]
+RowTexts = tuple[str, ...]
 Cell = tuple[int, int]
 
 
-class Stretch(NamedTuple):
+class CellRun(NamedTuple):
     """Cells side by side that are not as they must be."""
 
     row: int
@@ -26,18 +26,18 @@ class ScreenFacts:
     """What a screen had to show, and what was seen of it."""
 
     columns: int
-    expected: Rows
+    expected: RowTexts
     """Each as long as the screen is wide."""
     cursor: Cell | None
     """Where it had to be, row and column; None where that is not asked."""
-    seen: Rows | None = None
+    seen: RowTexts | None = None
     """None where it was as it must be, or nobody told more than that it was not. A cell that was
     only marked is blank."""
     cursor_seen: Cell | None = None
-    differing: tuple[Stretch, ...] = ()
+    differing: tuple[CellRun, ...] = ()
 
     @property
-    def marked_rows(self) -> Rows:
+    def marked_rows(self) -> RowTexts:
         """A row each of blanks, and of `^` below the cells that differ."""
         marks = [[" "] * self.columns for _ in self.expected]
         for row, column, length in self.differing:
@@ -71,21 +71,21 @@ def screen_of(
     return ScreenFacts(plan.columns, wanted, cursor, seen, answered.answer.cursor, stretches)
 
 
-def fitted(rows: Sequence[str], count: int, columns: int) -> Rows:
+def fitted(rows: Sequence[str], count: int, columns: int) -> RowTexts:
     """Return `count` rows of `columns` characters each: what is missing is blank."""
     known = [row[:columns].ljust(columns) for row in rows[:count]]
     return (*known, *([" " * columns] * (count - len(known))))
 
 
-def _stretches(cells: Iterable[Difference]) -> Iterator[Stretch]:
+def _stretches(cells: Iterable[Difference]) -> Iterator[CellRun]:
     """Yield the cells, those side by side as one."""
-    last: Stretch | None = None
+    last: CellRun | None = None
     for row, column, _, _ in sorted(cells):
         if last is not None and (row, column) == (last.row, last.column + last.length):
             last = last._replace(length=last.length + 1)
             continue
         if last is not None:
             yield last
-        last = Stretch(row, column, 1)
+        last = CellRun(row, column, 1)
     if last is not None:
         yield last

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from termprobe.plan.model import KeyPress, Plan, Stage
 from termprobe.report.facts.cause_lines import CauseLine
 from termprobe.report.facts.numbers import counted, listed
-from termprobe.report.facts.steps import Answers, StepFacts, answers_of, step_facts
+from termprobe.report.facts.steps import AnswersOfSteps, StepFacts, answers_of, step_facts
 from termprobe.report.record import RunReport
 from termprobe.report.step_groups import NOT_TRIED, StepGroup, step_groups
 from termprobe.verdict import model
@@ -46,7 +46,7 @@ def stages(
 def _stage(
     report: RunReport,
     stage: Stage,
-    answers: Answers,
+    answers: AnswersOfSteps,
     explained: Collection[str],
     zone: datetime.tzinfo | None,
 ) -> StageFacts:

@@ -77,7 +77,7 @@ class StepFacts:
     """What a check of the line draws, in rows."""
 
 
-Answers = Mapping[str, Sequence[Answered]]
+AnswersOfSteps = Mapping[str, Sequence[Answered]]
 
 
 def answers_of(report: RunReport) -> dict[str, list[Answered]]:
@@ -93,7 +93,7 @@ def answers_of(report: RunReport) -> dict[str, list[Answered]]:
 
 
 def step_facts(
-    report: RunReport, verdict: StepVerdict, answers: Answers, zone: datetime.tzinfo | None
+    report: RunReport, verdict: StepVerdict, answers: AnswersOfSteps, zone: datetime.tzinfo | None
 ) -> StepFacts:
     """Return what is to be told of the step that has this verdict."""
     own = answers.get(verdict.id, ())

@@ -25,7 +25,7 @@ FAILURE, ERROR, SKIPPED = "failure", "error", "skipped"
 PACKAGE = "termprobe"
 
 
-class Outcome(NamedTuple):
+class NotPassed(NamedTuple):
     """What a step that did not pass is in this format."""
 
     kind: str
@@ -79,7 +79,11 @@ def _add_properties(suite: ElementTree.Element, first: FirstPage) -> None:
 
 
 def _add_step(
-    suite: ElementTree.Element, step: StepVerdict, stage: str, seconds: float, found: Outcome | None
+    suite: ElementTree.Element,
+    step: StepVerdict,
+    stage: str,
+    seconds: float,
+    found: NotPassed | None,
 ) -> None:
     name = f"{step.title} [{step.id}]"
     own = _attributes(classname=f"{PACKAGE}.{stage}", name=name, time=f"{seconds:.3f}")
@@ -89,7 +93,7 @@ def _add_step(
         ElementTree.SubElement(case, found.kind, told).text = _shown(found.text.split("\n"))
 
 
-def outcome(step: StepVerdict, report: RunReport) -> Outcome | None:
+def outcome(step: StepVerdict, report: RunReport) -> NotPassed | None:
     """Return what a step is that did not pass; None of one that did."""
     if step.verdict == model.PASS:
         return None
@@ -97,11 +101,11 @@ def outcome(step: StepVerdict, report: RunReport) -> Outcome | None:
     message = reason or step.verdict
     evidence = "\n".join((message, *words.evidence(step)))
     if step.verdict == model.FAIL:
-        return Outcome(FAILURE, message, evidence)
+        return NotPassed(FAILURE, message, evidence)
     is_blocked = step.verdict == model.BLOCKED and not is_unheard(step)
     if is_blocked or step.verdict == model.NOT_FITTED:
-        return Outcome(SKIPPED, message, evidence)
-    return Outcome(ERROR, message, evidence)
+        return NotPassed(SKIPPED, message, evidence)
+    return NotPassed(ERROR, message, evidence)
 
 
 def _told(first: FirstPage) -> Iterator[str]:

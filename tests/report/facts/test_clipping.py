@@ -1,7 +1,7 @@
 """No text of a report is longer than a page can hold."""
 
 from termprobe.report.facts.clipping import MOST, clipped, clipped_text
-from termprobe.report.facts.first_page import Named
+from termprobe.report.facts.first_page import NamedText
 from termprobe.report.facts.steps import NoteFacts, StepFacts
 
 
@@ -15,7 +15,7 @@ def test_every_text_in_records_and_tuples_is_clipped_and_all_else_stays():
     step = StepFacts(
         "a", long, "pass", "good", evidence=(long, "b"), notes=(NoteFacts("", "", long),)
     )
-    found = clipped((Named("n", long), step, 3, None, True))
+    found = clipped((NamedText("n", long), step, 3, None, True))
     assert found[0].name == "n" and found[2:] == (3, None, True)
     for text in (found[0].text, found[1].title, found[1].evidence[0], found[1].notes[0].text):
         assert text.startswith("y" * MOST + " … and 9,998,000 characters more")

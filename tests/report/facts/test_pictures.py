@@ -4,7 +4,7 @@ from helpers.reports import report, step
 from termprobe.journal.kept import ShownWithFaults
 from termprobe.journal.records import Answer, Answered
 from termprobe.plan.model import Look
-from termprobe.report.facts.pictures import Stretch, fitted, screen_of
+from termprobe.report.facts.pictures import CellRun, fitted, screen_of
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference, Screen
 
 PLAN = report(step("pass")).plan
@@ -27,7 +27,7 @@ def test_what_was_seen_is_cut_to_the_screen_and_what_differs_is_told_in_stretche
     seen = ("AXY  Z" + "x" * 10_000, *["w"] * 99)
     found = of(step("fail", differs=differs), Answer("differs", seen, (1, 1)))
     assert len(found.seen) == 24 and set(map(len, found.seen)) == {80}
-    assert found.differing == (Stretch(0, 1, 2), Stretch(0, 5, 1), Stretch(1, 0, 1))
+    assert found.differing == (CellRun(0, 1, 2), CellRun(0, 5, 1), CellRun(1, 0, 1))
     assert found.marked_rows[0].rstrip() == " ^^  ^" and found.cursor_seen == (1, 1)
 
 
