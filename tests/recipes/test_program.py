@@ -58,7 +58,10 @@ def test_an_observer_is_one_file(checkout):
 
 
 def test_a_format_of_report_is_one_file(checkout):
-    assert files_named("Add a format of report") == {"termprobe/report/record.py"}
+    assert files_named("Add a format of report") == {
+        "termprobe/report/record.py",
+        "termprobe/report/facts/sheet.py",
+    }
     checkout.add(
         "termprobe/report/formats/csv.py",
         '"""Runs as lines of commas."""\n\n'

@@ -134,7 +134,7 @@ def _next(report: RunReport, failed: StepVerdict) -> str:
         case KeyPress():
             return PRESS_AGAIN
         case Measure(stop_if=when):
-            return f"{MEASURE_AGAIN}; switch off {when}" if when else MEASURE_AGAIN
+            return f"{MEASURE_AGAIN}; switch off when {when}" if when else MEASURE_AGAIN
     return ASK_AGAIN
 
 
