@@ -10,9 +10,17 @@ import tempfile
 FOLDER = pathlib.Path(__file__).resolve().parent.parent / "pages"
 AXE = FOLDER / "node_modules" / "axe-core" / "axe.min.js"
 CALL = (
-    "chromium --headless --no-sandbox --disable-gpu --disable-quic --no-first-run --disable-sync "
-    "--disable-background-networking --disable-component-update --disable-dev-shm-usage"
-).split()
+    "chromium",
+    "--headless",
+    "--no-sandbox",
+    "--no-first-run",
+    "--disable-gpu",
+    "--disable-quic",
+    "--disable-sync",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-dev-shm-usage",
+)
 LIMIT_S = 60
 POLICY = re.compile(r'<meta http-equiv="Content-Security-Policy"[^>]*>')
 
@@ -31,7 +39,7 @@ def chromium(*words):
 
 
 def looked_at(folder, pages):
-    """Return for each of `pages`, name -> HTML, at the width of a phone and of a desk what is wrong.
+    """Return what is wrong with each of `pages`, name -> HTML, on a phone and on a desk.
 
     Each is a dict: how `wide` the page is and how much `room` there is, and the `violations` that
     axe-core finds. The rule against scripts is taken out of the page, so that axe-core can run.
