@@ -28,6 +28,19 @@ def test_a_suspect_is_told_with_line_odds_and_where_to_look():
     assert other.steps == ("other",) and other.title.startswith("A step") and not other.fault
 
 
+def test_a_suspect_that_is_not_sure_is_not_told_as_the_cause():
+    made = whole_report()
+    (suspect,) = made.diagnosis.suspects
+    unsure = dataclasses.replace(suspect, probability=0.59)
+    found = dataclasses.replace(made.diagnosis, suspects=(unsure,))
+    alone = cause_lines(dataclasses.replace(made, diagnosis=found))
+    assert [cause.fault for cause in alone] == ["", ""]
+    both = dataclasses.replace(unsure, supports=("look", "other"))
+    found = dataclasses.replace(made.diagnosis, suspects=(both,))
+    (together,) = cause_lines(dataclasses.replace(made, diagnosis=found))
+    assert (together.title, together.percent) == ("likeliest of several: plain", "59 %")
+
+
 def test_what_is_not_explained_is_asked_again_once_the_rest_is_mended():
     made = whole_report()
     steps = [dataclasses.replace(one, because=Differing(3)) for one in made.verdict.steps]
