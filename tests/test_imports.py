@@ -23,7 +23,14 @@ GROUND = (
     "yamlvalues",
     "yamlfile",
 )  # one another, downwards
-ONLY_IN = {"serial": "link", "pyte": "terminal", "prompt_toolkit": "session", "yaml": "yamlnodes"}
+ONLY_IN = {
+    "serial": "link",
+    "pyte": "terminal",
+    "prompt_toolkit": "session",
+    "yaml": "yamlnodes",
+    "jinja2": "report",
+    "markupsafe": "report",
+}
 
 
 def table():
@@ -157,7 +164,7 @@ def test_init_files_hold_a_docstring_and_nothing_else():
 
 
 def test_version_loads_no_heavy_library():
-    heavy = ("serial", "pyte", "prompt_toolkit", "yaml", "argparse")
+    heavy = ("serial", "pyte", "prompt_toolkit", "yaml", "argparse", "jinja2")
     code = (
         "import sys; from termprobe.cli.main import main; main(['--version']); "
         f"sys.exit(' '.join(m for m in {heavy!r} if m in sys.modules) or 0)"

@@ -67,3 +67,5 @@ def test_the_wheel_holds_no_tests_and_nothing_is_read_from_the_checkout(installe
         not (site / "tests").exists()
         and (site / "termprobe" / "shipped" / "scripts" / "acceptance.yaml").exists()
     )
+    kept = site / "termprobe" / "report" / "templates"
+    assert {"base.html", "page.css"} <= {path.name for path in kept.iterdir()}

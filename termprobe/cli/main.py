@@ -19,7 +19,7 @@ from termprobe.errors import (
 
 if TYPE_CHECKING:
     import argparse
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
 COMMANDS = {
     "demo": "show the whole job on a simulated board with a fault",
@@ -103,7 +103,7 @@ def _run(words: list[str]) -> int:
     return exit_code
 
 
-def _parsers() -> tuple[argparse.ArgumentParser, dict[str, argparse.ArgumentParser]]:
+def _parsers() -> tuple[argparse.ArgumentParser, Mapping[str, argparse.ArgumentParser]]:
     """Return the parser of all, and those of the commands by name, without their arguments yet."""
     import argparse
 
