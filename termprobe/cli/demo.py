@@ -23,6 +23,7 @@ from termprobe.observer.scripted import ScriptedObserver
 from termprobe.plan.model import Ask, Look, Measure, Plan, Step, expected_of
 from termprobe.report.formats import text
 from termprobe.report.record import RunReport
+from termprobe.report.scope_words import limits
 from termprobe.runner.known_fault import NamedFault
 from termprobe.verdict.counts import counts
 from termprobe.verdict.judge import judge
@@ -70,8 +71,14 @@ def run(arguments: argparse.Namespace) -> int:
     rendered = text.page(report)
     path = pathlib.Path(folder) / f"{DEMO_BOARD.serial}-report.txt"
     path.write_text(rendered, encoding="utf-8")
-    print(rendered.split("\n\n", 1)[0])
+    _say_headline(report)
     return _conclude(recorded, path, report.verdict.verdict, fault)
+
+
+def _say_headline(report: RunReport) -> None:
+    """Print what the run has shown, and how far that goes."""
+    for told in (text.headline(report), *limits(report.verdict, report.scope, report.not_covered)):
+        print("\n".join(folded("", told, text.WIDTH)))
 
 
 def _stops(named: NamedFault) -> str:

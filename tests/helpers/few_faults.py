@@ -1,14 +1,16 @@
-"""A catalogue of a few faults, where dictionaries are made and it does not matter of which."""
+"""A catalogue of a few faults, where it does not matter of which something is worked out."""
 
-from termprobe.diagnosis import dictionary
+from termprobe.board.faults.catalogue import catalogue
+from termprobe.diagnosis import dictionary, passed_coverage, showing
+
+
+def few(profile):
+    """Return every twentieth fault alone."""
+    faults = catalogue(profile)
+    return {name: faults[name] for name in list(faults)[::20]}
 
 
 def play_few(monkeypatch):
-    """Let fault dictionaries be made of every twentieth fault alone."""
-    usual = dictionary.catalogue
-
-    def few(profile):
-        faults = usual(profile)
-        return {name: faults[name] for name in list(faults)[::20]}
-
-    monkeypatch.setattr(dictionary, "catalogue", few)
+    """Let fault dictionaries, and what is told by them, be made of few faults."""
+    for module in (dictionary, passed_coverage, showing):
+        monkeypatch.setattr(module, "catalogue", few)

@@ -58,6 +58,8 @@ class StepFacts:
     verdict: str
     tone: str
     reason: str = ""
+    is_covered: bool = False
+    """It was not asked, since others have shown all that it would."""
     evidence: tuple[str, ...] = ()
     cells: tuple[str, ...] = ()
     """The first cells that are not as they must be, a phrase each."""
@@ -104,6 +106,7 @@ def step_facts(
         verdict=verdict.verdict,
         tone=tone_of(verdict.verdict),
         reason=words.reason(verdict, report.plan.title_of),
+        is_covered=isinstance(verdict.because, model.Covered),
         evidence=words.evidence(verdict),
         cells=cells_in_words(verdict.differs),
         answers=_answers(verdict, own, zone),
