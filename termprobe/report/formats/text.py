@@ -134,7 +134,12 @@ def _identity(report: RunReport) -> list[str]:
 def _board(report: RunReport) -> str:
     board = report.header.board
     about = [f"serial {board.serial}"]
-    more = (("revision", board.revision), ("built by", board.builder), ("fitted:", board.fitted))
+    more = (
+        ("revision", board.revision),
+        ("built by", board.builder),
+        ("batch", board.batch),
+        ("fitted:", board.fitted),
+    )
     about += [f"{word} {text}" for word, text in more if text]
     return ", ".join(about)
 
