@@ -116,7 +116,11 @@ def _is_press(record: Record) -> bool:
 
 def load_run(path: str | pathlib.Path) -> Recorded:
     """Return the run of the file at `path`; raise FileError where it cannot be read as one."""
-    recording = read(path)
+    return recorded_of(path, read(path))
+
+
+def recorded_of(path: str | pathlib.Path, recording: Recording) -> Recorded:
+    """Return the run in what was read of the file at `path`; raise FileError where it is none."""
     header = recording.header
     if header is None or not header.profile_text or not header.script_text:
         raise _no_run_file(path, recording)
