@@ -197,9 +197,9 @@ def _causes(facts: RunFacts, diagnosis: "Diagnosis | None") -> Iterator[BoardCau
         return
     for pair in diagnosis.pairs[:1]:
         if pair.is_explained:
-            for fault, *told in zip(pair.faults, pair.titles, pair.blocks, strict=True):
+            for fault, title, block in zip(pair.faults, pair.titles, pair.blocks, strict=True):
                 if fault not in known:
-                    yield BoardCause((fault,), *told, left)
+                    yield BoardCause((fault,), title, block, left)
 
 
 def _named(records: Iterable[Record]) -> Iterator[BoardCause]:

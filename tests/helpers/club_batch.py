@@ -5,6 +5,7 @@ one a strap stands wrong. Each board is run, what is found is repaired, and it i
 """
 
 import contextlib
+import hashlib
 import io
 import json
 import os
@@ -52,56 +53,43 @@ BOARDS = (
 def run_club(folder, boards=BOARDS):
     """Write the run files of `boards` into a folder of each.
 
-    A simulated board does the same each time, so what one has run another one with the same faults
-    gets as a copy under its own name.
+    A simulated board does the same each time, so what one has gone through another one with the
+    same faults gets as a copy under its own name.
     """
     made = {}
     for board in boards:
-        own = os.path.join(folder, board.serial)
-        course = board.faults, board.is_mended
-        if course in made:
-            _copy(made[course], own, board)
-        else:
-            _run_board(own, board)
-            made[course] = own
+        ports = [f"sim:{fault}" for fault in board.faults]
+        if board.is_mended:
+            ports.append("sim:")
+        before = None
+        for number in range(1, len(ports) + 1):
+            own = os.path.join(folder, board.serial, f"run-{number}")
+            course = tuple(ports[:number])
+            if course in made:
+                before = _copy(made[course], own, board, before)
+            else:
+                before = made[course] = run_once(own, board, ports[number - 1], before)
 
 
-def _run_board(folder, board):
-    before = None
-    ports = [f"sim:{fault}" for fault in board.faults]
-    if board.is_mended:
-        ports.append("sim:")
-    for number, port in enumerate(ports, 1):
-        own = os.path.join(folder, f"run-{number}")
-        before = run_once(own, board, port, before)
+def _copy(path, folder, board, before):
+    """Return the path of a copy of another board's run file, as if it were `board`'s."""
+    os.makedirs(folder)
+    target = os.path.join(folder, f"{board.serial}-{os.path.basename(path).partition('-')[2]}")
+    pathlib.Path(target).write_bytes(as_of(pathlib.Path(path).read_bytes(), board, before))
+    return target
 
 
-def _copy(source, folder, board):
-    """Copy the run files of another board, as those of `board`."""
-    for path in sorted(pathlib.Path(source).rglob("*.run.jsonl")):
-        name = as_named(path.name, board)
-        target = pathlib.Path(folder, path.parent.name, name)
-        target.parent.mkdir(parents=True)
-        target.write_bytes(as_of(path.read_bytes(), board))
-
-
-def as_named(name, board):
-    """Return the name of a run file, SERIAL-DATE, for another board."""
-    return f"{board.serial}-{name.partition('-')[2]}"
-
-
-def as_of(data, board):
-    """Return the bytes of a run file as if `board` had been tried."""
+def as_of(data, board, before=None):
+    """Return the bytes of a run file as if `board` had been tried, after its run file `before`."""
     first, _, rest = data.partition(b"\n")
-    second, _, behind = rest.partition(b"\n")
     header = json.loads(first[9:])
     header["board"] = dict(zip(("serial", "revision", "builder", "batch"), board, strict=False))
-    beginning = line_of(header)
-    if b'"comes-after"' in second:
-        after = json.loads(second[9:])
-        after["run"] = as_named(after["run"], board)
-        return beginning + line_of(after) + behind
-    return beginning + rest
+    if before is None:
+        return line_of(header) + rest
+    second, _, behind = rest.partition(b"\n")
+    digest = hashlib.sha256(pathlib.Path(before).read_bytes()).hexdigest()
+    after = json.loads(second[9:]) | {"run": os.path.basename(before), "digest": digest}
+    return line_of(header) + line_of(after) + behind
 
 
 def line_of(document):
