@@ -3,6 +3,8 @@
 What the program keeps in the user's cache folder goes into one that lasts as long as the tests, so
 that no test depends on what is there already, and what takes long is worked out once for all.
 
+Dates in reports are those of the place where one stands: here that is Greenwich.
+
 A shell lets what it runs in the background ignore an interrupt, and so would every program that a
 test begins and interrupts. Hundreds of programs are begun: for them Python keeps compiled code,
 whatever the environment says.
@@ -12,6 +14,7 @@ import os
 import shutil
 import signal
 import tempfile
+import time
 
 from hypothesis import settings
 
@@ -26,6 +29,8 @@ IS_WORKER = "PYTEST_XDIST_WORKER" in os.environ
 
 
 def pytest_configure(config):
+    os.environ["TZ"] = "UTC"
+    time.tzset()
     if IS_WORKER:
         return
     signal.signal(signal.SIGINT, signal.default_int_handler)

@@ -3,7 +3,6 @@
 import argparse
 import contextlib
 import io
-import pathlib
 import shlex
 import signal
 import sys
@@ -20,7 +19,8 @@ from termprobe.cli.full_screen import hold_full_screen
 from termprobe.cli.key_hands import asked_hands
 from termprobe.cli.last_answers import remember
 from termprobe.cli.observers import builder_at, simulated_hands
-from termprobe.cli.recorded import load_run
+from termprobe.cli.recorded import Recorded, load_run
+from termprobe.cli.report_page import leave_page
 from termprobe.cli.request import (
     bench_request,
     stage_choice,
@@ -51,10 +51,11 @@ def hold_session(arguments: argparse.Namespace) -> int:
         _remember(arguments, answers)
         with kept(bench.path, "session", going_on, Console(sys.stderr)):
             is_interrupted = _hold(bench, is_full, arguments.mute, going_on)
-    report = load_run(bench.path).report
+    recorded = load_run(bench.path)
+    report = recorded.report
     told = sys.stdout if is_full else sys.stderr
     try:
-        _say_end(report, bench.path, going_on, Console(told))
+        _say_end(recorded, going_on, Console(told))
     except OSError:  # the console has gone; whatever else would be written to it goes nowhere
         sys.stdout = sys.stderr = io.StringIO()
     if is_interrupted:
@@ -143,11 +144,12 @@ def _tell_keyboard(report: RunReport, console: Console) -> None:
         console.tell("\n".join([*lines, ""]))
 
 
-def _say_end(report: RunReport, path: pathlib.Path, going_on: str, console: Console) -> None:
-    """Tell what the run has shown."""
+def _say_end(recorded: Recorded, going_on: str, console: Console) -> None:
+    """Tell what the run has shown, and leave its page beside its file."""
     from termprobe.report.formats.text import headline
     from termprobe.report.scope_words import limits
 
+    report, path = recorded.report, recorded.path
     _tell_keyboard(report, console)
     console.tell(headline(report))
     for text in filter(None, [new_faults_in_words(report.changes)]):
@@ -155,5 +157,6 @@ def _say_end(report: RunReport, path: pathlib.Path, going_on: str, console: Cons
     for text in limits(report.verdict, report.scope, report.not_covered):
         console.tell(text)
     console.tell(", ".join(counts(report.verdict.steps).in_words()))
-    console.tell(f"Run file: {path}    ({shlex.join(['termprobe', 'report', str(path)])})")
+    console.tell(f"Run file: {path}    ({shlex.join(['termprobe', 'report', path])})")
+    leave_page(recorded, console)
     tell_resume(report.verdict, going_on, console)

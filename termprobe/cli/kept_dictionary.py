@@ -39,6 +39,15 @@ def dictionary_beside(plan: Plan, profile: Profile, profile_text: str) -> FaultD
         return made
 
 
+def dictionary_found(plan: Plan, profile_text: str) -> FaultDictionary | None:
+    """Return the kept_dictionary where it has been worked out already, else None."""
+    name = f"dictionary-{key_of(profile_text, plan.hash)}"
+    try:
+        return dictionary_of(find(name) or b"")
+    except WRONG_FORM:
+        return None
+
+
 def dictionary_if_simulated(
     plan: Plan, profile: Profile, profile_text: str
 ) -> FaultDictionary | None:

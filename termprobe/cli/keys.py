@@ -22,6 +22,7 @@ from termprobe.cli.key_hands import pressing_on
 from termprobe.cli.key_lines import HELP_LINE, WalkLines, typed_command, typed_decision
 from termprobe.cli.key_report import key_report
 from termprobe.cli.recorded import load_run
+from termprobe.cli.report_page import leave_page
 from termprobe.cli.request import Choice, add_bench_arguments, bench_request
 from termprobe.cli.resume import kept, resume_command, tell_resume
 from termprobe.cli.sound import OF_PRESSES, add_sound_argument
@@ -222,7 +223,9 @@ def _report(bench: Bench, arguments: argparse.Namespace, console: Console) -> in
     """Print what the walk has shown; return the exit code of its verdict."""
     if sys.stderr.isatty():
         console.tell("Comparing what came with every fault that the keyboard can have ...")
-    report = load_run(bench.path).report
+    recorded = load_run(bench.path)
+    report = recorded.report
     sys.stdout.write(key_report(report, arguments.json))
+    leave_page(recorded, console)
     tell_resume(report.verdict, resume_command(arguments, bench.path), console)
     return report.verdict.exit_code

@@ -1,24 +1,28 @@
 """Run files, read back: recording, profile, script and plan, and the report made of them."""
 
+import hashlib
 import pathlib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from termprobe.cli.run_texts import PROFILE_TEXT, SCRIPT_TEXT, RunText, named, run_texts
 from termprobe.errors import FileError
-from termprobe.journal.reading import Recording, read
+from termprobe.journal.reading import Recording, parse, read_bytes
 from termprobe.journal.records import Answered, Header, Record
+from termprobe.journal.soaking import SOAK
 from termprobe.plan.model import Look, Plan, Reply, TypedBack
 from termprobe.profile.model import Profile
+from termprobe.report.block_shown import BlockShown
 from termprobe.report.key_findings import KeyFindings
 from termprobe.report.record import RunReport, run_report
 from termprobe.verdict.ending import as_filed
 from termprobe.verdict.judge import judge
-from termprobe.verdict.model import FAIL, RunVerdict
+from termprobe.verdict.model import FAIL, PASS, AsWithFault, RunVerdict
 from termprobe.verdict.texts import texts_used
 
 if TYPE_CHECKING:
+    from termprobe.diagnosis.dictionary import FaultDictionary
     from termprobe.diagnosis.model import Diagnosis
 
 
@@ -31,6 +35,8 @@ class Recorded:
     header: Header
     texts: tuple[RunText, ...]
     """Those of profile and script with which it was begun, and each that followed."""
+    digest: str = ""
+    """SHA-256 of the bytes of the file, in hexadecimal."""
 
     @property
     def profile(self) -> Profile:
@@ -97,7 +103,39 @@ class Recorded:
             self._key_findings(),
             texts,
             self._diagnosis(),
+            self.digest,
         )
+
+    def report_with_blocks(self, works_out: bool) -> RunReport:
+        """Return the report, with what the steps that passed show of each block of the circuit.
+
+        That needs boards with every fault to be simulated, once for all runs of a plan. Where it
+        has not been done yet it is done if `works_out`, with a line on standard error where it
+        takes longer than a moment; else nothing is told of the blocks.
+        """
+        from termprobe.cli.kept_dictionary import dictionary_found, dictionary_if_simulated
+
+        text = self.texts[-1].pair.profile
+        if self.profile.circuit is None or not self._proven():
+            return self.report
+        if works_out:
+            dictionary = dictionary_if_simulated(self.plan, self.profile, text)
+        else:
+            dictionary = dictionary_found(self.plan, text)
+        if dictionary is None:
+            return self.report
+        return replace(self.report, blocks=self._blocks(dictionary))
+
+    def _blocks(self, dictionary: "FaultDictionary") -> tuple[BlockShown, ...]:
+        from termprobe.diagnosis.passed_coverage import excluded_by_block
+
+        found = excluded_by_block(dictionary, self.plan, self.profile, self._proven())
+        return tuple(BlockShown(block, *counted) for block, counted in found.items())
+
+    def _proven(self) -> set[str]:
+        """Return the ids of the steps that passed as on a good board."""
+        proven = (step for step in self.verdict.steps if step.verdict == PASS)
+        return {step.id for step in proven if not isinstance(step.because, AsWithFault)}
 
     def _key_findings(self) -> KeyFindings | None:
         """Return what is concluded of the presses that were made; None where there were none."""
@@ -105,9 +143,13 @@ class Recorded:
             return None
         from termprobe.diagnosis.key_conclusion import conclude
         from termprobe.diagnosis.key_outcomes import outcomes_of
+        from termprobe.diagnosis.probing import named_for_probing, probe_of
 
         outcomes = outcomes_of(self.recording.records)
-        return KeyFindings(self.profile.keyboard, conclude(self.profile, outcomes))
+        conclusion = conclude(self.profile, outcomes)
+        named = named_for_probing(conclusion.suspects)
+        probes = tuple(filter(None, (probe_of(name, self.profile) for name in named)))
+        return KeyFindings(self.profile.keyboard, conclusion, probes)
 
 
 def _is_press(record: Record) -> bool:
@@ -116,19 +158,23 @@ def _is_press(record: Record) -> bool:
 
 def load_run(path: str | pathlib.Path) -> Recorded:
     """Return the run of the file at `path`; raise FileError where it cannot be read as one."""
-    return recorded_of(path, read(path))
+    return recorded_of(path, read_bytes(path))
 
 
-def recorded_of(path: str | pathlib.Path, recording: Recording) -> Recorded:
-    """Return the run in what was read of the file at `path`; raise FileError where it is none."""
+def recorded_of(path: str | pathlib.Path, data: bytes) -> Recorded:
+    """Return the run in the bytes of the file at `path`; raise FileError where they are none."""
+    recording = parse(data)
     header = recording.header
     if header is None or not header.profile_text or not header.script_text:
         raise _no_run_file(path, recording)
     texts = run_texts(str(path), header, recording.records)
-    return Recorded(str(path), recording, header, texts)
+    return Recorded(str(path), recording, header, texts, hashlib.sha256(data).hexdigest())
 
 
 def _no_run_file(path: str | pathlib.Path, recording: Recording) -> FileError:
+    if recording.header is not None and recording.header.script == SOAK:
+        told = "must be the run file of a board's steps, and this one is the soak of a line"
+        return FileError([f"{path}: {told}; `termprobe report` shows it"])
     damage = "".join(f" ({text})" for text in recording.damages[:1])
     wanted = "must be a run file, BOARD-DATE.run.jsonl, whose first line holds profile and script"
     return FileError([f"{path}: {wanted}; this one does not{damage}"])

@@ -3,7 +3,7 @@
 import argparse
 
 from termprobe.cli.output import output
-from termprobe.cli.recorded import load_run
+from termprobe.cli.recorded import Recorded, load_run
 from termprobe.cli.soaked import is_soak, load_soak
 from termprobe.errors import (
     EXIT_FAILED,
@@ -11,9 +11,11 @@ from termprobe.errors import (
     EXIT_LINK,
     EXIT_PASSED,
 )
+from termprobe.report.record import RunReport
 from termprobe.report.table import FORMATS
 
 TEXT = "text"
+SCHEMA_TITLE = "Report of termprobe, or a list of several"
 WORST_FIRST = (EXIT_FAILED, EXIT_LINK, EXIT_INCOMPLETE, EXIT_PASSED)
 
 
@@ -27,8 +29,26 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="format of the report (default: text)",
     )
     parser.add_argument(
+        "--schema",
+        action=_PrintSchema,
+        nargs=0,
+        help="print the JSON Schema of --format json and end",
+    )
+    parser.add_argument(
         "-o", dest="output", metavar="FILE", help="write to FILE instead of standard output"
     )
+
+
+class _PrintSchema(argparse.Action):
+    """Prints the schema of the JSON report, made of its records, and ends the program."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
+        from termprobe.report.document import ReportDocument
+        from termprobe.report.formats.json import dump
+        from termprobe.report.plain import schema_of
+
+        print(dump(schema_of(ReportDocument, SCHEMA_TITLE)))
+        parser.exit()
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -37,7 +57,7 @@ def run(arguments: argparse.Namespace) -> int:
     loaded = [load_run(path) for path in arguments.runs if path not in soaks]
     codes = set()
     with output(arguments.output) as stream:
-        reports = [one.report for one in loaded]
+        reports = [_report(one, arguments.format) for one in loaded]
         if reports:
             stream.write(FORMATS[arguments.format](reports))
         for path in soaks:
@@ -46,3 +66,10 @@ def run(arguments: argparse.Namespace) -> int:
             codes.add(soaked.exit_code)
     codes |= {report.verdict.exit_code for report in reports}
     return next(code for code in WORST_FIRST if code in codes)
+
+
+def _report(recorded: Recorded, format_: str) -> RunReport:
+    """Return what is rendered; as text it is what the run printed at its end."""
+    if format_ == TEXT:
+        return recorded.report
+    return recorded.report_with_blocks(works_out=True)

@@ -33,6 +33,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--json", action="store_true", help="print one JSON document instead of the report"
     )
+    parser.add_argument(
+        "--junit",
+        metavar="FILE",
+        help="write JUnit XML to FILE as well, for continuous integration",
+    )
 
 
 def run(arguments: argparse.Namespace) -> int:

@@ -20,8 +20,6 @@ from termprobe.errata.summary import (
 )
 from termprobe.errata.summary_form import WRONG_SUMMARY, summary_from
 from termprobe.errors import FileError, TermprobeError
-from termprobe.journal.reading import parse
-from termprobe.journal.soaking import SOAK
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
 
@@ -51,7 +49,7 @@ def summarised(path: str) -> Summarised:
     try:
         data = _bytes_of(path)
         digest = hashlib.sha256(data).hexdigest()
-        return _from_kept(path, digest) or _worked_out(path, digest, data)
+        return _from_kept(path, digest) or _worked_out(path, data)
     except TermprobeError as error:
         first, *_ = str(error).split("\n")
         return UnreadRun(path, first.removeprefix(f"{path}: "))
@@ -81,20 +79,17 @@ def _from_kept(path: str, digest: str) -> RunSummary | None:
         return None
 
 
-def _worked_out(path: str, digest: str, data: bytes) -> RunSummary:
-    recording = parse(data)
-    if recording.header is not None and recording.header.script == SOAK:
-        raise FileError(["is a soak of a line, which no step of a board is judged by"])
-    recorded = recorded_of(path, recording)
+def _worked_out(path: str, data: bytes) -> RunSummary:
+    recorded = recorded_of(path, data)
     facts = RunFacts(
         path,
-        digest,
+        recorded.digest,
         recorded.header,
-        recording.records,
+        recorded.recording.records,
         recorded.plan,
         recorded.verdict,
         recorded.left_out,
-        recording.damages,
+        recorded.recording.damages,
     )
     return summary_of(facts, _diagnosis(recorded, facts) if needs_diagnosis(facts) else None)
 

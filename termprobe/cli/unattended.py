@@ -17,6 +17,7 @@ from termprobe.cli.observers import (
     simulated_screen,
 )
 from termprobe.cli.recorded import load_run
+from termprobe.cli.report_page import leave_page, write_junit
 from termprobe.cli.request import (
     bench_request,
     stage_choice,
@@ -48,8 +49,12 @@ def carry_out_script(arguments: argparse.Namespace) -> int:
         if arguments.until_sure:
             decide = stopping_at(console)
         _carry_out(bench, going_on, console, decide)
-        report = load_run(bench.path).report
+        recorded = load_run(bench.path)
+        report = recorded.report
         _print_report(report, arguments.json)
+        leave_page(recorded, console)
+        if arguments.junit:
+            write_junit(recorded, arguments.junit)
         tell_resume(report.verdict, going_on, console)
     return report.verdict.exit_code
 

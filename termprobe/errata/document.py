@@ -11,12 +11,14 @@ from termprobe.errata.summary import UnreadRun
 from termprobe.errata.words import revisions_of, settling, wording
 from termprobe.errata.yields import RevisionYield, Share, by_now, first_decided, yields_of
 
-Document = dict[str, object]
+ErrataDocument = dict[str, object]
 UNDECIDED = "incomplete"
 DIGITS = 6
 
 
-def errata_document(batch: Batch, findings: BatchFindings, unread: Sequence[UnreadRun]) -> Document:
+def errata_document(
+    batch: Batch, findings: BatchFindings, unread: Sequence[UnreadRun]
+) -> ErrataDocument:
     """Return all that the text page says.
 
     `boards` and `revisions` are objects by name; `p` is of Fisher's exact test, two-sided, for the
@@ -43,7 +45,7 @@ def errata_document(batch: Batch, findings: BatchFindings, unread: Sequence[Unre
     }
 
 
-def _board(one: BoardRuns) -> Document:
+def _board(one: BoardRuns) -> ErrataDocument:
     board = one.board
     return {
         "serial": board.serial,
@@ -56,7 +58,7 @@ def _board(one: BoardRuns) -> Document:
     }
 
 
-def _yield(one: RevisionYield) -> Document:
+def _yield(one: RevisionYield) -> ErrataDocument:
     return {
         "boards": one.boards,
         "undecided": one.undecided,
@@ -65,7 +67,7 @@ def _yield(one: RevisionYield) -> Document:
     }
 
 
-def _share(share: Share) -> Document:
+def _share(share: Share) -> ErrataDocument:
     return {
         "count": share.count,
         "of": share.of,
@@ -74,9 +76,9 @@ def _share(share: Share) -> Document:
     }
 
 
-def _finding(finding: BatchFinding, findings: BatchFindings, batch: Batch) -> Document:
+def _finding(finding: BatchFinding, findings: BatchFindings, batch: Batch) -> ErrataDocument:
     item, best = finding.item, finding.best
-    document: Document = {
+    document: ErrataDocument = {
         "what": item.what,
         "title": item.title,
         "is_cause": item.is_cause,
@@ -100,11 +102,11 @@ def _finding(finding: BatchFinding, findings: BatchFindings, batch: Batch) -> Do
     return document
 
 
-def _label(label: Label) -> Document:
+def _label(label: Label) -> ErrataDocument:
     return {"factor": label.factor, "values": list(label.values)}
 
 
-def _time(batch: Batch) -> Document | None:
+def _time(batch: Batch) -> ErrataDocument | None:
     found = mean_time(batch)
     if found is None:
         return None

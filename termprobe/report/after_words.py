@@ -1,14 +1,13 @@
 """What is said of a run that comes after another of the same board, in words."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
-from termprobe.folding import first_of, folded
+from termprobe.folding import first_of
 from termprobe.journal.comes_after import ComesAfter
 from termprobe.report.changes import Changes
 
 NAMED = 8
 """So many steps are told one by one."""
-WIDTH = 80
 _Told = tuple[str, tuple[str, ...]]
 """What is said of steps, and their ids."""
 
@@ -27,28 +26,35 @@ def order_in_words(after: ComesAfter) -> str:
     return f"{order}; then the rest in order."
 
 
-def new_faults_in_words(changes: Changes | None) -> str:
-    """Return the line on steps that passed in the run before and fail now; empty for none."""
+def new_faults_in_words(changes: Changes | None, named: Callable[[str], str] = str) -> str:
+    """Return the line on steps that passed in the run before and fail now; empty for none.
+
+    `named(id)` is what a step is called in it; its id by default.
+    """
     if changes is None or not changes.new_faults:
         return ""
-    named = first_of(changes.new_faults, NAMED)
+    told = first_of([named(step) for step in changes.new_faults], NAMED)
     count = _steps(changes.new_faults)
-    return f"NEW since {changes.after.run}: {count} passed there, not here: {named}."
+    return f"NEW since {changes.after.run}: {count} passed there, not here: {told}."
 
 
-def lines_on_changes(changes: Changes | None) -> list[str]:
-    """Return the lines on what has changed, behind an empty one; none where nothing came before."""
+def changes_in_words(changes: Changes | None, named: Callable[[str], str] = str) -> Iterator[str]:
+    """Yield what has changed since the run before, a phrase each; nothing where none came before.
+
+    `named(id)` is what a step is called in it; its id by default.
+    """
     if changes is None:
-        return []
-    lines = ["", *folded("", f"What changed since {changes.after.run}", WIDTH)]
+        return
+    yield f"What changed since {changes.after.run}"
+    is_changed = False
     for said, steps in _told(changes):
         if steps:
-            lines += folded("  ", f"{said}: {_steps(steps)}: {first_of(steps, NAMED)}", WIDTH, 4)
+            is_changed = True
+            yield f"{said}: {_steps(steps)}: {first_of([named(step) for step in steps], NAMED)}"
     if changes.waiting:
-        lines += folded("  ", f"passed then, not asked again yet: {changes.waiting}", WIDTH, 4)
-    if len(lines) == 2:
-        lines.append("  nothing: what passed then passes now")
-    return lines
+        yield f"passed then, not asked again yet: {changes.waiting}"
+    elif not is_changed:
+        yield "nothing: what passed then passes now"
 
 
 def _told(changes: Changes) -> Iterator[_Told]:
@@ -57,23 +63,6 @@ def _told(changes: Changes) -> Iterator[_Told]:
     yield "failed then, pass now", changes.mended
     yield "failed then, not proven by now", changes.not_proven
     yield "no verdict then, FAIL now", changes.first_known
-
-
-def changes_document(changes: Changes) -> dict[str, object]:
-    """Return the changes as plain data."""
-    after = changes.after
-    return {
-        "run": after.run,
-        "digest": after.digest,
-        "begun": after.begun,
-        "blocks": list(after.blocks),
-        "failed_then_pass_now": list(changes.mended),
-        "failed_then_fail_now": list(changes.still_failing),
-        "passed_then_fail_now": list(changes.new_faults),
-        "unknown_then_fail_now": list(changes.first_known),
-        "failed_then_not_proven_now": list(changes.not_proven),
-        "passed_then_not_proven_now": changes.waiting,
-    }
 
 
 def _steps(steps: Sequence[str]) -> str:

@@ -1,9 +1,9 @@
 """How the attention checks of a run went, as facts and in words."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
-from termprobe.folding import first_of, folded
+from termprobe.folding import first_of
 from termprobe.journal.attention import (
     FEWEST_CHECKS,
     AttentionChecked,
@@ -12,7 +12,6 @@ from termprobe.journal.attention import (
 )
 from termprobe.journal.records import Record
 
-WIDTH = 80
 NAMED = 8
 
 
@@ -45,20 +44,23 @@ def attention_checks(records: Iterable[Record]) -> AttentionChecks | None:
     )
 
 
-def lines_on_checks(checks: AttentionChecks | None) -> list[str]:
-    """Return the paragraph on the checks; none where none were wanted."""
+def checks_in_words(checks: AttentionChecks | None, named: Callable[[str], str] = str) -> str:
+    """Return the paragraph on the checks; empty where none were wanted.
+
+    `named(id)` is what a step is called in it; its id by default.
+    """
     if checks is None:
-        return []
+        return ""
     decided = len(checks.caught) + len(checks.missed)
     told = f"{len(checks.caught)} of {decided} screens that were wrong on purpose were noticed"
     if not decided:
         told = "no screen that was wrong on purpose was answered"
     if checks.missed:
-        told += f"; taken for right in the place of {first_of(checks.missed, NAMED)}"
+        missed = [named(step) for step in checks.missed]
+        told += f"; taken for right in the place of {first_of(missed, NAMED)}"
     if checks.undecided:
         told += f"; {len(checks.undecided)} neither"
-    told += f". They count neither for nor against the board. {_rates(checks)}."
-    return folded("Checks   ", told, WIDTH)
+    return f"{told}. They count neither for nor against the board. {_rates(checks)}."
 
 
 def _rates(checks: AttentionChecks) -> str:
@@ -69,15 +71,3 @@ def _rates(checks: AttentionChecks) -> str:
         f"Fewer than {FEWEST_CHECKS} tell too little of how often a wrong screen is missed, "
         "so that the usual share is reckoned with"
     )
-
-
-def checks_document(checks: AttentionChecks) -> dict[str, object]:
-    """Return the checks as plain data."""
-    return {
-        "rate": checks.rate,
-        "seed": checks.seed,
-        "caught": list(checks.caught),
-        "missed": list(checks.missed),
-        "undecided": list(checks.undecided),
-        "is_measured": is_measured(len(checks.caught), len(checks.missed)),
-    }

@@ -1,18 +1,14 @@
-"""Steps that failed for one cause, told in one line: by a known fault, or by the first suspect."""
+"""Steps that failed for one cause, by a known fault, or by the first suspect."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from termprobe.folding import folded
-from termprobe.report import words
-from termprobe.report.known_fault_words import one_cause
-from termprobe.verdict.model import FAIL, RunVerdict, StepVerdict
+from termprobe.verdict.model import FAIL, RunVerdict
 
 if TYPE_CHECKING:
     from termprobe.diagnosis.model import Diagnosis
 
-WIDTH = 80
 FEWEST = 2
 """Fewer steps are told one by one."""
 
@@ -49,15 +45,3 @@ def _of_known_faults(verdict: RunVerdict) -> Iterator[CommonCause]:
         steps = [step.id for step in verdict.steps if step.known_fault == fault.fault]
         if steps:
             yield CommonCause(fault.fault, fault.title, tuple(steps))
-
-
-def lines_on_causes(causes: Iterable[CommonCause], steps: Iterable[StepVerdict]) -> list[str]:
-    """Return the lines on the causes: one each, and what the first of its steps tells of it."""
-    by_id = {step.id: step for step in steps}
-    lines: list[str] = []
-    for cause in causes:
-        first = by_id[cause.steps[0]]
-        lines += folded("  ", one_cause(cause.title, cause.fault, cause.steps), WIDTH)
-        for sentence in words.evidence(first)[:1]:
-            lines += folded("    - ", f"in {first.id}: {sentence}", WIDTH)
-    return lines

@@ -4,15 +4,18 @@ A part of a script is never headed PASS, and a practice says that it is one.
 """
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from termprobe.plan.model import Plan
 from termprobe.verdict import model
 from termprobe.verdict.counts import Counts, counts
 from termprobe.verdict.model import RunVerdict
 
-PARTIAL = "PARTIAL"
+PASS_WORD, PARTIAL = "PASS", "PARTIAL"
 PART, WHOLE = "part", "whole"
 IN_PRACTICE = "PRACTICE"
+PRACTICE_PASSED = "PRACTICE, simulated board"
+"""Heads what would be PASS on a real link."""
 WITH_KNOWN_FAULT = "WITH KNOWN FAULT"
 TRY_THE_LINE = (
     "Try the cable (crossed where both ends are DTE), the adapter, speed and frame, and the board "
@@ -36,18 +39,35 @@ class Scope:
         return PART if self.left_out else WHOLE
 
 
+class Headline(NamedTuple):
+    """The line, in its parts."""
+
+    word: str
+    """`PASS`, `FAIL (WITH KNOWN FAULT)`: what stands before the colon."""
+    told: str
+
+
 def headline(board: str, plan: Plan, verdict: RunVerdict, scope: Scope) -> str:
     """Return `PASS: board 7 passed 192 of 192 steps`, or what else the run has shown.
 
-    `board` is the board as it is called. The line begins with PASS, PARTIAL, FAIL or INCOMPLETE.
+    `board` is the board as it is called. The line begins with PASS only for a whole plan over a
+    real link, else with PARTIAL, FAIL, INCOMPLETE or PRACTICE.
     """
+    found = headline_of(board, plan, verdict, scope)
+    return f"{found.word}: {found.told}"
+
+
+def headline_of(board: str, plan: Plan, verdict: RunVerdict, scope: Scope) -> Headline:
+    """Return the same line in its parts."""
     word, told = _said(board, plan, verdict, scope)
+    if word == PASS_WORD and scope.is_practice:
+        return Headline(PRACTICE_PASSED, told)
     beside = [WITH_KNOWN_FAULT] if verdict.known_faults else []
     if scope.is_practice:
         beside.append(IN_PRACTICE)
     if beside:
         word = f"{word} ({', '.join(beside)})"
-    return f"{word}: {told}"
+    return Headline(word, told)
 
 
 def _said(board: str, plan: Plan, verdict: RunVerdict, scope: Scope) -> tuple[str, str]:
@@ -58,7 +78,7 @@ def _said(board: str, plan: Plan, verdict: RunVerdict, scope: Scope) -> tuple[st
         case model.PASS if scope.left_out:
             return PARTIAL, f"{board}: {part}, all right; no fault indicated by these"
         case model.PASS:
-            return "PASS", f"{_passed(board, found)}{_covered(found)}"
+            return PASS_WORD, f"{_passed(board, found)}{_covered(found)}"
         case model.FAIL:
             told = f"{board} failed {found.of(model.FAIL)} of {found.all} steps"
             told += _with_known_faults(found, verdict) + _after_failing(found)

@@ -1,11 +1,10 @@
 """What a run has shown of a keyboard: its drawing, the suspects, and the presses they explain."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from termprobe.folding import first_of, folded
-from termprobe.notation import visible
+from termprobe.folding import folded
 from termprobe.plan.model import KeyPress, Plan
 from termprobe.profile.model import Keyboard
 from termprobe.report.chord_words import no_chords_in_words
@@ -16,10 +15,9 @@ from termprobe.verdict.model import FAIL, RunVerdict
 
 if TYPE_CHECKING:
     from termprobe.diagnosis.key_conclusion import Conclusion
+    from termprobe.diagnosis.probing import Probing
 
 WIDTH = 80
-NAMED = 12
-"""How many of the presses that one suspect explains are named."""
 FEWEST = 2
 """So many presses or more are told together."""
 
@@ -30,6 +28,8 @@ class KeyFindings:
 
     keyboard: Keyboard
     conclusion: "Conclusion"
+    probes: "tuple[Probing, ...]" = ()
+    """What to do about the first suspect."""
 
 
 def key_lines(
@@ -47,11 +47,11 @@ def key_lines(
     if no_chords:
         lines += [*folded("Chords: ", no_chords, WIDTH), ""]
     asked = {step.press.id: step.press for step in presses}
-    untried = _untried(presses, plan, verdict, left_out)
-    return [*lines, *render(findings.conclusion, asked, untried).splitlines()]
+    left = untried(presses, plan, verdict, left_out)
+    return [*lines, *render(findings.conclusion, asked, left).splitlines()]
 
 
-def _untried(presses: Sequence[KeyPress], plan: Plan, verdict: RunVerdict, left_out: int) -> int:
+def untried(presses: Sequence[KeyPress], plan: Plan, verdict: RunVerdict, left_out: int) -> int:
     """Return how many presses nothing is known of; a plan of presses alone left out some more."""
     asked = {step.id for step in presses}
     others = sum(not step.not_fitted and step.id not in asked for step in plan.steps)
@@ -73,20 +73,3 @@ def explained_presses(
     presses = [step for step in plan.steps if isinstance(step, KeyPress) and step.id in failed]
     found = tuple(step.id for step in presses if step.press.id in supports)
     return found if len(found) >= FEWEST else ()
-
-
-def lines_on_explained(findings: KeyFindings, plan: Plan, explained: Collection[str]) -> list[str]:
-    """Return the lines on presses that one suspect explains, none where there are none."""
-    if not explained:
-        return []
-    presses = [step.press for step in plan.steps if isinstance(step, KeyPress)]
-    names = [visible(press.name) for press in presses if press.id in explained]
-    lines = folded("  ", explained_in_words(findings, len(explained)), WIDTH)
-    return lines + folded("    - ", first_of(names, NAMED), WIDTH)
-
-
-def explained_in_words(findings: KeyFindings, count: int) -> str:
-    """Return `63 presses, explained by one fault: TITLE`."""
-    suspects = findings.conclusion.suspects
-    how = "explained by one fault" if len(suspects) == 1 else "explained best by one fault"
-    return f"{count} presses, {how}: {suspects[0].title}"

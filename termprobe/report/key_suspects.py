@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from termprobe.folding import first_of, folded
 from termprobe.notation import visible
 from termprobe.plan.model import Press
-from termprobe.report.suspects import suspects_list
 
 if TYPE_CHECKING:
     from termprobe.diagnosis.key_conclusion import Conclusion, Suspect
@@ -30,17 +29,12 @@ def render(conclusion: "Conclusion", presses: Mapping[str, Press], left_out: int
     return "\n".join(lines) + "\n"
 
 
-def suspects_document(conclusion: "Conclusion") -> list[dict[str, object]]:
-    """Return the suspects as the JSON of `keys`, `report` and `diagnose` names them."""
-    return suspects_list(conclusion.suspects)
-
-
 def _told(
     conclusion: "Conclusion", presses: Mapping[str, Press], left_out: int
 ) -> Iterator[tuple[str, str]]:
     """Yield the beginning of a line, and what stands behind it."""
     if conclusion.is_healthy:
-        yield "Suspects: ", _of_no_fault(conclusion, presses, left_out)
+        yield "Suspects: ", of_no_fault(conclusion, presses, left_out)
         return
     hints = "; no single fault explains all that came, so take these as hints"
     yield "", "Suspects" if conclusion.explained else f"Suspects{hints}"
@@ -53,7 +47,8 @@ def _told(
         yield "  ", _title(press_id, presses)
 
 
-def _of_no_fault(conclusion: "Conclusion", presses: Mapping[str, Press], left_out: int) -> str:
+def of_no_fault(conclusion: "Conclusion", presses: Mapping[str, Press], left_out: int) -> str:
+    """Return what is said where the presses speak for no fault, a sentence or two."""
     if not conclusion.odd and left_out:
         return f"no fault indicated by these; {left_out} presses were not tried."
     if not conclusion.odd:

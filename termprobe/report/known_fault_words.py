@@ -28,31 +28,12 @@ def _named(faults: Sequence[str]) -> str:
     return " and ".join(faults)
 
 
-def one_cause(title: str, fault: str, steps: Sequence[str]) -> str:
-    """Return the one line for all steps that failed just as one fault predicts."""
-    count = f"{len(steps)} steps" if len(steps) > 1 else "1 step"
-    return f"{count} just as one fault predicts, {title} ({fault}): {first_of(steps, STEPS_SHOWN)}"
-
-
 def of_fault(fault: FaultNamed) -> str:
     """Return a fault as a report names it, with those that nothing tells from it."""
     told = f"{fault.title} ({fault.fault})"
     if fault.alike:
         told += f"; no look tells it from {first_of(fault.alike, STEPS_SHOWN)}"
     return told
-
-
-def documents(faults: Iterable[FaultNamed]) -> list[dict[str, object]]:
-    """Return known faults as the JSON of `report` names them."""
-    return [
-        {
-            "fault": fault.fault,
-            "class": [fault.fault, *fault.alike],
-            "title": fault.title,
-            "explains": list(fault.explains),
-        }
-        for fault in faults
-    ]
 
 
 def named_fault_lines(title: str, alike: Sequence[str], told: Iterable[str]) -> list[str]:

@@ -1,18 +1,19 @@
 """What a report is made from: one run, read back, compiled and judged."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from termprobe.journal.reading import Recording
-from termprobe.journal.records import Header, Resumed, SentLate
+from termprobe.journal.records import Header, Record, Resumed, SentLate
 from termprobe.journal.spans import LinkSpan, link_spans
 from termprobe.journal.standing import positions_by
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
 from termprobe.report import text_words
 from termprobe.report.attention_words import AttentionChecks, attention_checks
+from termprobe.report.block_shown import BlockShown
 from termprobe.report.causes import CommonCause, common_causes
 from termprobe.report.changes import Changes, changes_since
 from termprobe.report.headline import Scope
@@ -64,6 +65,13 @@ class RunReport:
     """What has changed since the run that it comes after; None where it comes after none."""
     checks: AttentionChecks | None = None
     """How its attention checks went; None where none were wanted."""
+    records: tuple[Record, ...] = ()
+    """All that stands in the run file behind its header."""
+    profile: Profile | None = None
+    digest: str = ""
+    """SHA-256 of the bytes of the run file, in hexadecimal; empty where that is not known."""
+    blocks: tuple[BlockShown, ...] = ()
+    """Of which faults of each block the steps that passed show that they are not there."""
 
     @cached_property
     def causes(self) -> tuple[CommonCause, ...]:
@@ -87,35 +95,43 @@ def run_report(
     keys: KeyFindings | None = None,
     texts: TextsUsed | None = None,
     diagnosis: "Diagnosis | None" = None,
+    digest: str = "",
 ) -> RunReport:
     """Return the RunReport of a recording of which all else is known.
 
     `left_out` is how many steps of the script that are fitted are not in the plan.
     """
-    links = link_spans(header, recording.records)
+    records = recording.records
+    links = link_spans(header, records)
     is_practice = header.practice is not None or any(span.is_practice for span in links)
-    options = positions_by(recording.records)
-    dates = [record.at for record in recording.records if record.at]
-    ended = dates[-1] if dates else ""
     return RunReport(
         path,
         header,
         plan,
         verdict,
-        tuple(sorted(options.items())),
-        ended,
+        tuple(sorted(positions_by(records).items())),
+        _ended(records),
         recording.damages,
         tuple(_remarks(header, plan, recording, verdict)),
-        notes_of(recording.records),
+        notes_of(records),
         keys,
         Scope(left_out, is_practice),
         links,
-        not_covered(profile, plan, recording.records, links),
+        not_covered(profile, plan, records, links),
         texts,
         diagnosis,
-        changes_since(recording.records, verdict),
-        attention_checks(recording.records),
+        changes_since(records, verdict),
+        attention_checks(records),
+        records,
+        profile,
+        digest,
     )
+
+
+def _ended(records: Sequence[Record]) -> str:
+    """Return the date of the last record that has one."""
+    dates = [record.at for record in records if record.at]
+    return dates[-1] if dates else ""
 
 
 def _remarks(

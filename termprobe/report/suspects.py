@@ -1,6 +1,6 @@
 """What would explain a run: suspects, what speaks for and against them, what to probe."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from termprobe.folding import first_of, folded
@@ -138,15 +138,20 @@ def _probes(probes: "Sequence[Probing]") -> Iterator[tuple[str, str]]:
         yield "    ", INFERRED
 
 
-def probe_sentences(probe: "Probing") -> Iterator[str]:
-    """Yield what to beware of, what to probe, and where to look first, a sentence each."""
+def probe_sentences(probe: "Probing", named: Callable[[str], str] = str) -> Iterator[str]:
+    """Yield what to beware of, what to probe, and where to look first, a sentence each.
+
+    `named(id)` is what a step is called in it; its id by default.
+    """
     if probe.signal:
         yield CAUTION
-        yield f"Probe {probe.signal}, {_meanwhile(probe)}: {probe.expect}."
+        yield f"Probe {probe.signal}, {_meanwhile(probe, named)}: {probe.expect}."
     yield f"Look first at {probe.look_first_at}."
 
 
-def _meanwhile(probe: "Probing") -> str:
+def _meanwhile(probe: "Probing", named: Callable[[str], str] = str) -> str:
     if probe.step is None:
         return "while it is in use"
-    return f"while {probe.step} is sent over and over (in the session: j {probe.step}, then w)"
+    return (
+        f"while {named(probe.step)} is sent over and over (in the session: j {probe.step}, then w)"
+    )

@@ -24,18 +24,22 @@ def why_open(because: Changed | MayBeLost) -> str:
 
 
 def texts_in_words(
-    used: TextsUsed, reason: Callable[[StepVerdict], str]
+    used: TextsUsed, reason: Callable[[StepVerdict], str], named: Callable[[str], str] = str
 ) -> Iterator[tuple[str, str]]:
     """Yield the beginning of each paragraph on the texts, and what stands behind it.
 
-    `reason` says why a step has its verdict.
+    `reason` says why a step has its verdict, `named(id)` is what a step is called: its id by
+    default.
     """
     for number, (text, judged) in enumerate(zip(used.texts, used.judged, strict=True), 1):
         what = "begun with" if number == 1 else _changed(text.changed)
         yield f"  {number}  ", f"from {text.since}, {what}, plan {text.plan.hash[:12]}"
-        yield "     ", f"{_steps(len(judged))} judged by it: {', '.join(judged) or 'none'}"
+        yield (
+            "     ",
+            f"{_steps(len(judged))} judged by it: {', '.join(map(named, judged)) or 'none'}",
+        )
     for answer in used.earlier:
-        yield "  -  ", _earlier(answer, reason(answer.then))
+        yield "  -  ", _earlier(answer, reason(answer.then), named)
 
 
 def _changed(changed: tuple[str, ...]) -> str:
@@ -48,10 +52,10 @@ def _steps(count: int) -> str:
     return "1 step" if count == 1 else f"{count} steps"
 
 
-def _earlier(answer: EarlierAnswer, reason: str) -> str:
+def _earlier(answer: EarlierAnswer, reason: str, named: Callable[[str], str]) -> str:
     """Return what a step had shown under an earlier text, and what has become of it."""
     shown = " ".join(filter(None, (answer.then.verdict, reason and f"({reason})")))
-    told = f"{answer.then.id} under text {answer.text}: {shown}; "
+    told = f"{named(answer.then.id)} under text {answer.text}: {shown}; "
     if answer.now is None:
         return told + "the step is no more"
     if answer.now == UNANSWERED:

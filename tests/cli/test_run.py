@@ -53,7 +53,7 @@ def test_wrong_dots_fail_a_look_and_the_report_draws_them_and_names_the_line(tmp
 def test_what_nobody_answers_leaves_the_run_incomplete(tmp_path):
     done = run(tmp_path)
     assert done.returncode == 4 and done.stdout.startswith("INCOMPLETE (PRACTICE): ")
-    assert "unanswered   21 steps: Visual inspection, power off 3" in done.stdout
+    assert "unanswered: 21 steps: Visual inspection, power off 3" in done.stdout
     assert done.stderr.endswith(f"termprobe run --resume {run_file(tmp_path)} --port sim:\n")
 
 
@@ -81,7 +81,7 @@ def test_a_reading_that_says_switch_off_stops_the_run_and_no_byte_is_sent(tmp_pa
     assert not any(isinstance(record, Sent | StepBegun) for record in sent_after(path))
     answers.write_text("supply-5v: 5.0\n")
     done = called("run", "--port", "sim:", "--resume", path, "--answers", answers)
-    assert done.returncode == 4 and "pass       chart-and-codes" in done.stdout
+    assert done.returncode == 4 and "pass       The code chart, and codes" in done.stdout
 
 
 def sent_after(path):

@@ -38,7 +38,7 @@ def test_they_come_in_order_and_are_kept(folder, monkeypatch):
     first = list(summaries(paths))
     read, unread = split(first)
     assert [run.serial for run in read] == ["07", "08"] and len(unread) == 1
-    monkeypatch.setattr("termprobe.cli.summarised.parse", None)
+    monkeypatch.setattr("termprobe.cli.summarised.recorded_of", None)
     again, _ = split(summaries(paths))
     assert again == read
 

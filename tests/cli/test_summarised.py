@@ -41,7 +41,7 @@ def test_a_run_is_told_in_short(run):
 def test_what_was_kept_is_not_worked_out_again(run, monkeypatch):
     known = summarised(run)
     begin_with({known.digest: plain_summary(known)})
-    monkeypatch.setattr(module, "parse", None)
+    monkeypatch.setattr(module, "recorded_of", None)
     assert summarised(run) == known
     begin_with({})
 
@@ -81,7 +81,10 @@ def test_two_runs_that_say_the_same_are_diagnosed_once(run, tmp_path, monkeypatc
             ),
             "(profile):1:",
         ),
-        (line(seq=0, kind="header", board={"serial": "1"}, script="soak"), "is a soak of a line"),
+        (
+            line(seq=0, kind="header", board={"serial": "1"}, script="soak"),
+            "this one is the soak of a line",
+        ),
         (b"x" * 1_000_000, "must be a run file"),
         (b"[" * 100_000, "must be a run file"),
     ],

@@ -110,6 +110,6 @@ def run_once(folder, board, port, before=None):
     unseen = io.StringIO()
     with contextlib.redirect_stdout(unseen), contextlib.redirect_stderr(unseen):
         code = main(words)
-    (name,) = os.listdir(folder)
+    (path,) = pathlib.Path(folder).glob("*.run.jsonl")
     assert code in (0, 1, 4), unseen.getvalue()
-    return os.path.join(folder, name)
+    return os.fspath(path)

@@ -6,7 +6,7 @@ import pytest
 
 from helpers.reports import report, step
 from termprobe.journal.comes_after import ComesAfter
-from termprobe.report.after_words import lines_on_changes, new_faults_in_words, order_in_words
+from termprobe.report.after_words import changes_in_words, new_faults_in_words, order_in_words
 from termprobe.report.changes import Changes
 from termprobe.report.formats import json, text
 
@@ -45,18 +45,17 @@ def test_new_faults_have_a_line_of_their_own_right_below_the_headline():
 
 def test_the_section_tells_each_kind_of_change_new_faults_first():
     changes = Changes(AFTER, ("a", "b"), ("c",), ("d",), ("e",), ("f",), 3)
-    assert lines_on_changes(changes) == [
-        "",
+    assert list(changes_in_words(changes, str.upper)) == [
         "What changed since b.run.jsonl",
-        "  passed then, FAIL now: 1 step: d",
-        "  failed then, FAIL now as well: 1 step: c",
-        "  failed then, pass now: 2 steps: a, b",
-        "  failed then, not proven by now: 1 step: f",
-        "  no verdict then, FAIL now: 1 step: e",
-        "  passed then, not asked again yet: 3",
+        "passed then, FAIL now: 1 step: D",
+        "failed then, FAIL now as well: 1 step: C",
+        "failed then, pass now: 2 steps: A, B",
+        "failed then, not proven by now: 1 step: F",
+        "no verdict then, FAIL now: 1 step: E",
+        "passed then, not asked again yet: 3",
     ]
-    assert lines_on_changes(Changes(AFTER))[-1] == "  nothing: what passed then passes now"
-    assert lines_on_changes(None) == []
+    assert list(changes_in_words(Changes(AFTER)))[-1] == "nothing: what passed then passes now"
+    assert list(changes_in_words(None)) == []
 
 
 def test_the_json_document_tells_the_same():

@@ -38,11 +38,12 @@ def test_what_the_suspect_explains_is_one_cause_and_the_rest_is_not():
     assert common_causes(verdict, None) == ()
 
 
-def test_the_report_tells_it_in_one_line_and_all_else_by_itself():
+def test_the_report_tells_it_in_one_line_with_one_step_and_all_else_by_itself():
     page = text.page(run_report(FAILED, found=diagnosis("a", "b")))
-    assert "2 steps just as one fault predicts" in page
-    assert "FAIL       2 with one cause, told above" in page and "  c: A step" in page
-    assert "  a: A step" not in page
+    assert f"  1  {TITLE} (97 %): 2 steps failed by it. Next: mend it, then run\n" in page
+    assert "  2  A step: 1 step failed by it. Next: " in page
+    assert "    FAIL       1 more by a cause that is told above" in page
+    assert page.count("    FAIL       A step") == 2
 
 
 def test_known_faults_stand_in_headline_report_and_json():
@@ -57,4 +58,6 @@ def test_known_faults_stand_in_headline_report_and_json():
     assert f"as expected with known fault {STUCK}" in page.replace("\n" + " " * 15, " ")
     document = json.loads(json_format.render([made]))
     assert document["known_faults"][0]["fault"] == STUCK and document["verdict"] == "fail"
+    assert document["known_faults"][0]["class"] == [STUCK]
+    assert document["known_faults"][0]["explains"] == ["a", "b"]
     assert document["causes"] == [{"fault": STUCK, "title": TITLE, "steps": ["a", "b"]}]

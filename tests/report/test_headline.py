@@ -77,9 +77,15 @@ def test_a_part_is_never_headed_pass():
     assert left.startswith("INCOMPLETE: ") and f"only a part was tried: {PART}, 1 of 2" in left
 
 
-@pytest.mark.parametrize("verdict", ["pass", "fail", "incomplete"])
+@pytest.mark.parametrize("verdict", ["fail", "incomplete"])
 def test_a_practice_says_so_at_once(verdict):
     assert "(PRACTICE): board 0042" in line(step(verdict), verdict=verdict, is_practice=True)
+
+
+def test_a_practice_is_never_headed_pass():
+    assert line(step("pass"), verdict="pass", is_practice=True) == (
+        "PRACTICE, simulated board: board 0042 passed 1 of 1 steps"
+    )
 
 
 def test_a_run_is_whole_where_nothing_is_left_out():

@@ -9,10 +9,8 @@ from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load as load_profile
 from termprobe.report.key_findings import (
     KeyFindings,
-    explained_in_words,
     explained_presses,
     key_lines,
-    lines_on_explained,
 )
 from termprobe.script.load import load as load_script
 from termprobe.verdict.model import RunVerdict
@@ -55,25 +53,6 @@ def test_only_presses_that_failed_as_the_leading_suspect_says_are_explained(
     found, failed, explained
 ):
     assert explained_presses(found, PLAN, verdict(*failed)) == explained
-
-
-def test_what_one_suspect_explains_is_one_sentence_and_the_keys():
-    one = findings(suspect(*IDS))
-    assert lines_on_explained(one, PLAN, ("press/q", "press/w")) == [
-        "  2 presses, explained by one fault: Row 2 is open",
-        "    - q, w",
-    ]
-    assert lines_on_explained(one, PLAN, ()) == []
-    several = findings(suspect(*IDS), suspect("press/q"))
-    assert explained_in_words(several, 4) == (
-        "4 presses, explained best by one fault: Row 2 is open"
-    )
-
-
-def test_of_many_keys_the_first_are_named():
-    every = tuple(one.id for one in WHOLE.steps if one.kind == "press")
-    lines = lines_on_explained(findings(suspect(*every)), WHOLE, every)
-    assert " ".join(" ".join(lines).split()).endswith(f" and {len(every) - 12} more")
 
 
 def test_the_drawing_has_the_marks_and_the_suspects_stand_below_it():

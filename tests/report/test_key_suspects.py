@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from helpers.reports import harmful
 from termprobe.diagnosis.key_conclusion import Conclusion, Suspect
 from termprobe.plan.model import Press
-from termprobe.report.key_suspects import WIDTH, render, suspects_document
+from termprobe.report.key_suspects import WIDTH, render
 
 
 def press(letter, *modifiers):
@@ -29,17 +29,6 @@ ROW = Suspect(
 def concluded(**fields):
     usual = {"explained": True, "is_healthy": False, "suspects": (), "next": ()}
     return Conclusion(**usual | fields)
-
-
-def test_the_document_has_the_published_keys():
-    assert suspects_document(concluded(suspects=(ROW,))) == [
-        {
-            "class": ["key-matrix/row-open/2"],
-            "title": "Row 2 of the key matrix is open",
-            "block": "keyboard matrix",
-            "probability": 0.934,
-        }
-    ]
 
 
 def test_where_nothing_speaks_for_a_fault_there_is_no_suspect():

@@ -2,7 +2,7 @@
 
 from termprobe.journal.known_fault import KnownFault
 from termprobe.report import words
-from termprobe.report.known_fault_words import documents, named_fault_lines, of_fault, one_cause
+from termprobe.report.known_fault_words import named_fault_lines, of_fault
 from termprobe.verdict.model import AsOfGoodBoard, AsWithFault, Hidden
 
 STUCK = "bank-0-data/stuck/2/0"
@@ -16,19 +16,9 @@ def test_each_reason_names_the_fault():
     assert words.because_in_words(Hidden(STUCK)).startswith(f"known fault {STUCK} changes most")
 
 
-def test_one_line_tells_all_that_one_fault_has_caused():
-    steps = [f"look-{number}" for number in range(31)]
-    told = one_cause("line 2 stuck at 0", STUCK, steps)
-    assert told.startswith("31 steps just as one fault predicts, line 2 stuck at 0")
-    assert told.endswith("look-5 and 25 more")
-    assert one_cause("x", STUCK, steps[:1]).startswith("1 step ")
-
-
 def test_a_fault_is_told_with_those_that_nothing_tells_from_it():
     fault = KnownFault(STUCK, ("a/b", "c/d"), "line 2 stuck at 0", ("x",))
     assert of_fault(fault).endswith("no look tells it from a/b, c/d")
-    (document,) = documents([fault])
-    assert document["class"] == [STUCK, "a/b", "c/d"] and document["explains"] == ["x"]
 
 
 def test_what_is_named_is_told_with_what_to_probe_on_lines_of_a_page():

@@ -10,7 +10,8 @@ from termprobe.report.formats import json, text
 
 def test_the_formats_are_the_modules_of_their_folder():
     formats = table.FORMATS
-    assert formats == {"json": json.render, "text": text.render}
+    assert set(formats) == {"html", "json", "junit", "markdown", "text"}
+    assert (formats["json"], formats["text"]) == (json.render, text.render)
 
 
 def test_a_module_without_render_is_refused(monkeypatch):

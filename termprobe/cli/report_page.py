@@ -1,0 +1,41 @@
+"""The report that a run leaves beside its file, as a page of HTML."""
+
+import pathlib
+
+from termprobe.cli.console import Console
+from termprobe.cli.recorded import Recorded
+from termprobe.errors import FileError
+
+RUN_SUFFIX, PAGE_SUFFIX = ".run.jsonl", ".html"
+
+
+def leave_page(recorded: Recorded, console: Console) -> None:
+    """Write the report of a run beside its file, and tell where; what keeps it away is told."""
+    from termprobe.report.formats.html import render  # it loads Jinja2
+
+    path = page_path(recorded.path)
+    report = recorded.report_with_blocks(works_out=False)
+    try:
+        path.write_text(render([report]), encoding="utf-8")
+    except OSError as error:
+        console.tell(f"No report page was written to {path} ({error.strerror}).")
+        return
+    console.tell(f"Report page: {path}")
+
+
+def page_path(run_file: str) -> pathlib.Path:
+    """Return where the page of a run file stands: beside it, by the same name."""
+    path = pathlib.Path(run_file)
+    return path.with_name(path.name.removesuffix(RUN_SUFFIX) + PAGE_SUFFIX)
+
+
+def write_junit(recorded: Recorded, path: str) -> None:
+    """Write a run as JUnit XML to the file at `path`; raise FileError where that cannot be."""
+    from termprobe.report.formats.junit import render
+
+    try:
+        pathlib.Path(path).write_text(render([recorded.report]), encoding="utf-8")
+    except OSError as error:
+        raise FileError(
+            [f"{path}: must be a file that can be written ({error.strerror}); try another --junit"]
+        ) from None
