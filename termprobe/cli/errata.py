@@ -14,8 +14,7 @@ if TYPE_CHECKING:
     from termprobe.errata.origin import BatchFindings
     from termprobe.errata.summary import UnreadRun
 
-TEXT, MARKDOWN, HTML, JSON = "text", "markdown", "html", "json"
-FORMATS_OF_ERRATA = (TEXT, MARKDOWN, HTML, JSON)
+FORMATS_OF_ERRATA = ("text", "markdown", "html", "json")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -29,7 +28,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--format",
         choices=FORMATS_OF_ERRATA,
-        default=TEXT,
+        default=FORMATS_OF_ERRATA[0],
         help="text and json: all that the boards show; markdown and html: the errata sheet to "
         "publish with bare boards (default: text)",
     )
@@ -77,10 +76,24 @@ def _rendered(
     findings: "BatchFindings",
     unread: "Sequence[UnreadRun]",
 ) -> str:
+    from termprobe.cli.remedy_file import known_remedies, tell_of_items
     from termprobe.errata.document import errata_document
     from termprobe.errata.page import errata_page
+    from termprobe.errata.sheet import sheet_of
     from termprobe.report.formats.json import dump
 
-    if arguments.format == JSON:
-        return dump(errata_document(batch, findings, unread)) + "\n"
+    sheet = sheet_of(batch, findings, known_remedies(arguments.remedies))
+    if arguments.remedies is not None:
+        tell_of_items(sheet, arguments.remedies)
+    match arguments.format:
+        case "json":
+            return dump(errata_document(batch, findings, unread)) + "\n"
+        case "markdown":
+            from termprobe.errata.sheet_markdown import sheet_in_markdown
+
+            return sheet_in_markdown(sheet)
+        case "html":
+            from termprobe.errata.sheet_html import sheet_in_html
+
+            return sheet_in_html(sheet, batch, findings)
     return errata_page(batch, findings, unread)

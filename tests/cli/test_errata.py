@@ -75,3 +75,17 @@ def test_its_output_goes_into_a_file(club, tmp_path):
     path = tmp_path / "errata.txt"
     assert called("errata", club / "07", "-o", path).stdout == ""
     assert "Findings: none" in path.read_text(encoding="utf-8")
+
+
+def test_the_sheet_is_made_with_the_words_of_the_designer(club, tmp_path):
+    words = tmp_path / "remedies.yaml"
+    first = called("errata", club, "--format", "markdown", "--remedies", words)
+    assert "Begun" in first.stderr and "**Remedy:** not written yet" in first.stdout
+    words.write_text(
+        words.read_text(encoding="utf-8").replace("remedy:", "remedy: Exchange the two tracks.")
+    )
+    again = called("errata", club, "--format", "markdown", "--remedies", words)
+    assert "**Remedy:** Exchange the two tracks." in again.stdout and again.stderr == ""
+    page = called("errata", club, "--format", "html", "--remedies", words).stdout
+    assert page.startswith("<!DOCTYPE html>") and "Exchange the two tracks." in page
+    assert "Ada" not in page and "PRACTICE: made from simulated boards." in page
