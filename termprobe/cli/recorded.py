@@ -161,9 +161,14 @@ def load_run(path: str | pathlib.Path) -> Recorded:
     return recorded_of(path, read_bytes(path))
 
 
-def recorded_of(path: str | pathlib.Path, data: bytes) -> Recorded:
-    """Return the run in the bytes of the file at `path`; raise FileError where they are none."""
-    recording = parse(data)
+def recorded_of(path: str | pathlib.Path, data: bytes, leaves_out_sent: bool = False) -> Recorded:
+    """Return the run in the bytes of the file at `path`; raise FileError where they are none.
+
+    What was sent may be left out where only verdicts are wanted.
+    """
+    recording = parse(data, leaves_out_sent)
+    if recording.damages and leaves_out_sent:
+        recording = parse(data)
     header = recording.header
     if header is None or not header.profile_text or not header.script_text:
         raise _no_run_file(path, recording)

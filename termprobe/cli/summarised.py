@@ -2,6 +2,7 @@
 
 import hashlib
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import TypeVar
 
 from termprobe.cli.kept_dictionary import dictionary_if_simulated
@@ -20,6 +21,7 @@ from termprobe.errata.summary import (
 )
 from termprobe.errata.summary_form import WRONG_SUMMARY, summary_from
 from termprobe.errors import FileError, TermprobeError
+from termprobe.journal.reading import parse
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
 
@@ -80,7 +82,7 @@ def _from_kept(path: str, digest: str) -> RunSummary | None:
 
 
 def _worked_out(path: str, data: bytes) -> RunSummary:
-    recorded = recorded_of(path, data)
+    recorded = recorded_of(path, data, leaves_out_sent=True)
     facts = RunFacts(
         path,
         recorded.digest,
@@ -91,7 +93,10 @@ def _worked_out(path: str, data: bytes) -> RunSummary:
         recorded.left_out,
         recorded.recording.damages,
     )
-    return summary_of(facts, _diagnosis(recorded, facts) if needs_diagnosis(facts) else None)
+    if not needs_diagnosis(facts):
+        return summary_of(facts)
+    facts = replace(facts, records=parse(data).records)
+    return summary_of(facts, _diagnosis(recorded, facts))
 
 
 def _diagnosis(recorded: Recorded, facts: RunFacts) -> Diagnosis:

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, NamedTuple
 from termprobe.errata.time_to_cause import TimeToCause, time_to_cause
 from termprobe.journal.comes_after import ComesAfter
 from termprobe.journal.known_fault import FaultNamed, ToRepair
-from termprobe.journal.records import Header, Record
-from termprobe.journal.spans import link_spans
+from termprobe.journal.records import Header, Linked, Record
+from termprobe.link.base import is_simulated
 from termprobe.plan.model import KeyPress, Plan, Reply, ScreenStep
 from termprobe.report import words
 from termprobe.verdict.model import FAIL, PASS, RunVerdict, StepVerdict, is_leaning
@@ -117,8 +117,6 @@ def needs_diagnosis(facts: RunFacts) -> bool:
 def summary_of(facts: RunFacts, diagnosis: "Diagnosis | None" = None) -> RunSummary:
     """Return the RunSummary of a run; `diagnosis` is wanted where needs_diagnosis() says so."""
     board, records = facts.header.board, facts.records
-    links = link_spans(facts.header, records)
-    is_practice = facts.header.practice is not None or any(link.is_practice for link in links)
     after = next((record.run for record in records if isinstance(record, ComesAfter)), "")
     failed = [_failed(step) for step in facts.verdict.steps if _has_failed(step)]
     failed += _mended(facts)
@@ -132,7 +130,7 @@ def summary_of(facts: RunFacts, diagnosis: "Diagnosis | None" = None) -> RunSumm
         facts.header.at,
         facts.verdict.verdict,
         facts.left_out > 0,
-        is_practice,
+        _is_practice(facts),
         _passed(facts.verdict.steps),
         tuple(failed),
         tuple(_causes(facts, diagnosis)),
@@ -141,6 +139,13 @@ def summary_of(facts: RunFacts, diagnosis: "Diagnosis | None" = None) -> RunSumm
         after,
         len(facts.damages),
     )
+
+
+def _is_practice(facts: RunFacts) -> bool:
+    """Return whether any board that was tried in the run was a simulated one."""
+    links = [facts.header.link, *(one.link for one in facts.records if isinstance(one, Linked))]
+    names = [link.name for link in links if link is not None]
+    return facts.header.practice is not None or any(map(is_simulated, names))
 
 
 def _has_failed(step: StepVerdict) -> bool:

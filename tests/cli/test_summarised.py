@@ -113,5 +113,5 @@ def test_a_cut_off_run_counts_as_far_as_it_goes(run, tmp_path):
 
 
 def test_a_mistake_in_judging_one_file_leaves_the_others(run, monkeypatch):
-    monkeypatch.setattr(module, "recorded_of", lambda *_: 1 / 0)
+    monkeypatch.setattr(module, "recorded_of", lambda *_, **__: 1 / 0)
     assert summarised(run).why == "what stands in it cannot be judged (ZeroDivisionError)"

@@ -98,11 +98,11 @@ def line_of(document):
     return b"%08x %s\n" % (zlib.crc32(text), text)
 
 
-def run_once(folder, board, port, before=None):
+def run_once(folder, board, port, before=None, script=SCRIPT):
     """Return the path of the run file of one run, which comes after the run `before`."""
     words = ["run", "--port", port, "--out", folder, "--until-sure", "--json"]
     if before is None:
-        words += ["--profile", PROFILE, "--script", SCRIPT, "--board", board.serial]
+        words += ["--profile", PROFILE, "--script", script, "--board", board.serial]
         words += ["--revision", board.revision, "--builder", board.builder]
         words += ["--batch", board.batch]
     else:
