@@ -92,7 +92,7 @@ class Recorded:
     def report(self) -> RunReport:
         """What the run has shown."""
         texts = texts_used([one.text for one in self.texts], self.recording.records, self.verdict)
-        return run_report(
+        made = run_report(
             self.path,
             self.header,
             self.recording,
@@ -103,8 +103,8 @@ class Recorded:
             self._key_findings(),
             texts,
             self._diagnosis(),
-            self.digest,
         )
+        return replace(made, digest=self.digest)
 
     def report_with_blocks(self, works_out: bool) -> RunReport:
         """Return the report, with what the steps that passed show of each block of the circuit.

@@ -25,8 +25,8 @@ from termprobe.report.record import RunReport
 from termprobe.verdict.counts import counts
 from termprobe.verdict.model import DISPUTED, Differing, StepVerdict
 
-Found = TypeVar("Found")
-Document = TypeVar("Document")
+_Found = TypeVar("_Found")
+_Made = TypeVar("_Made")
 COUNTED, MARKED = "counted", "marked, perhaps not all"
 """How differing cells are known: of a whole screen, or by a builder's marks."""
 
@@ -98,7 +98,7 @@ def _any(told: RunReport) -> AnyRun:
     )
 
 
-def _if_known(found: Found | None, tell: Callable[[Found], Document]) -> Document | None:
+def _if_known(found: _Found | None, tell: Callable[[_Found], _Made]) -> _Made | None:
     """Return what is told of what was found; None where nothing was."""
     return None if found is None else tell(found)
 

@@ -95,7 +95,6 @@ def run_report(
     keys: KeyFindings | None = None,
     texts: TextsUsed | None = None,
     diagnosis: "Diagnosis | None" = None,
-    digest: str = "",
 ) -> RunReport:
     """Return the RunReport of a recording of which all else is known.
 
@@ -103,7 +102,6 @@ def run_report(
     """
     records = recording.records
     links = link_spans(header, records)
-    is_practice = header.practice is not None or any(span.is_practice for span in links)
     return RunReport(
         path,
         header,
@@ -115,7 +113,7 @@ def run_report(
         tuple(_remarks(header, plan, recording, verdict)),
         notes_of(records),
         keys,
-        Scope(left_out, is_practice),
+        Scope(left_out, _is_practice(header, links)),
         links,
         not_covered(profile, plan, records, links),
         texts,
@@ -124,8 +122,11 @@ def run_report(
         attention_checks(records),
         records,
         profile,
-        digest,
     )
+
+
+def _is_practice(header: Header, links: Sequence[LinkSpan]) -> bool:
+    return header.practice is not None or any(span.is_practice for span in links)
 
 
 def _ended(records: Sequence[Record]) -> str:

@@ -8,6 +8,7 @@ from helpers.scripts import SINGLE, look, plan_of
 from termprobe.board.faults.catalogue import catalogue
 from termprobe.diagnosis.coverage import PartCoverage, coverage_of
 from termprobe.diagnosis.dictionary import fault_dictionary
+from termprobe.diagnosis.passed_coverage import excluded_by_block
 from termprobe.plan.choose import choose
 from termprobe.plan.effort import step_ms
 
@@ -125,3 +126,24 @@ def test_the_builder_of_whom_nothing_escapes_sees_all_that_is_shown():
     none_seen = coverage_of(known(), PLAN, SINGLE, blind).human.share
     assert none_seen == pytest.approx(2 / can_be)
     assert none_seen < whole().human.share < all_seen
+
+
+# -- what the steps that passed exclude ------------------------------------------------------------
+
+
+def excluded(passed):
+    return excluded_by_block(known(), PLAN, SINGLE, passed)
+
+
+def test_where_all_steps_passed_all_that_the_plan_shows_is_excluded():
+    found = excluded({step.id for step in PLAN.steps})
+    assert sum(shown for shown, _ in found.values()) == len(whole().detected)
+    for block, (shown, possible) in found.items():
+        part = whole().by_block[block]
+        assert (shown, possible) == (part.detected, part.faults - part.undetectable)
+
+
+def test_what_did_not_pass_excludes_nothing():
+    assert {shown for shown, _ in excluded(()).values()} == {0}
+    looks_only = excluded({"parity", "stars", "u"})
+    assert looks_only["receiver-data"][0] > 0 and looks_only["keyboard-code"][0] == 0

@@ -3,6 +3,9 @@
 from termprobe import yamlfile
 from termprobe.diagnosis.key_table import table_of
 from termprobe.profile.load import load
+from termprobe.report.formats.html import render as page_of_report
 
 for profile_id in yamlfile.shipped_ids("profiles"):
     table_of(load(profile_id))
+
+page_of_report([])

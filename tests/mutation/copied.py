@@ -11,8 +11,8 @@ import tempfile
 from collections.abc import Iterator, Sequence
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
-NODE_MODULES = "tests/emulators/node_modules"
-"""Ignored by git, and needed by the tests against an independent engine."""
+NODE_MODULES = ("tests/emulators/node_modules", "tests/pages/node_modules")
+"""Ignored by git, and needed by the tests against independent engines."""
 CONFTEST = "tests/conftest.py"
 SETTINGS = """
 from hypothesis import Phase
@@ -41,8 +41,9 @@ def copied_checkout() -> Iterator[pathlib.Path]:
         for path in files():
             (copy / path).parent.mkdir(parents=True, exist_ok=True)
             shutil.copy2(ROOT / path, copy / path)
-        if (ROOT / NODE_MODULES).is_dir():
-            (copy / NODE_MODULES).symlink_to(ROOT / NODE_MODULES)
+        for modules in NODE_MODULES:
+            if (ROOT / modules).is_dir():
+                (copy / modules).symlink_to(ROOT / modules)
         with (copy / CONFTEST).open("a", encoding="utf-8") as file:
             file.write(SETTINGS)
         yield copy

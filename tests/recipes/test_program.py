@@ -52,13 +52,16 @@ def test_an_observer_is_one_file(checkout):
     assert "--sage NAME" in checkout.run("run", "--help").stdout
     words = (*RUN, "--port", "sim:", "--stage", "unpowered", "--sage", "Solon")
     checkout.run(*words, "--out", "runs", "--json")
-    (path,) = (checkout.folder / "runs").iterdir()
+    (path,) = (checkout.folder / "runs").glob("*.run.jsonl")
     done = checkout.run("report", "--format", "json", path)
     assert '"observer": "Solon"' in done.stdout, done.stdout + done.stderr
 
 
 def test_a_format_of_report_is_one_file(checkout):
-    assert files_named("Add a format of report") == {"termprobe/report/record.py"}
+    assert files_named("Add a format of report") == {
+        "termprobe/report/record.py",
+        "termprobe/report/facts/sheet.py",
+    }
     checkout.add(
         "termprobe/report/formats/csv.py",
         '"""Runs as lines of commas."""\n\n'
@@ -72,7 +75,7 @@ def test_a_format_of_report_is_one_file(checkout):
         '    return "\\n".join(lines) + "\\n"\n',
     )
     checkout.run(*RUN, "--port", "sim:", "--stage", "bell", "--out", "runs", "--json")
-    (path,) = (checkout.folder / "runs").iterdir()
+    (path,) = (checkout.folder / "runs").glob("*.run.jsonl")
     assert "csv" in checkout.run("report", "--help").stdout
     done = checkout.run("report", "--format", "csv", path)
     assert done.stdout == "bell-alone,pass\nbell-heard,pass\n", done.stderr

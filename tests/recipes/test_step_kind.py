@@ -92,7 +92,7 @@ def test_a_step_kind_is_asked_judged_and_reported(checkout, typed, verdict):
     words = ("--profile", "singlebyte-24x80", "--script", "sounds", "--board", "1", "--out", "runs")
     asked = checkout.run("session", "--plain", *words, "--port", "sim:", input=typed)
     assert "A short high tone?" in asked.stdout, asked.stderr
-    (path,) = (checkout.folder / "runs").iterdir()
+    (path,) = (checkout.folder / "runs").glob("*.run.jsonl")
     shown = json.loads(checkout.run("report", "--format", "json", path).stdout)
     assert [(step["id"], step["verdict"]) for step in shown["steps"]] == [("tone", verdict)]
 

@@ -41,7 +41,7 @@ def words(folder, port, *more):
 
 
 def run_file(folder):
-    (path,) = (folder / "runs").iterdir()
+    (path,) = (folder / "runs").glob("*.run.jsonl")
     return path
 
 

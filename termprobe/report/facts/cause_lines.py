@@ -20,6 +20,8 @@ MEND_FIRST = "mend what stands above, then run it again"
 SEND_AGAIN = "try cable, adapter and settings of the line, then send it again"
 PRESS_AGAIN = "press it again; where it stays wrong, clean the contact and follow its lines"
 MEASURE_AGAIN = "measure again at another point; where it stays, follow it to its source"
+SURE = 0.9
+"""From this probability on one fault is told as the cause, below as the likeliest."""
 ASK_AGAIN = "answer the step again, from its first command"
 
 
@@ -70,7 +72,7 @@ def _of_looks(report: RunReport) -> Iterator[CauseLine]:
             yield _cause(cause.title, cause.steps, cause.fault, first.probability, found.probes)
         else:
             yield _cause(cause.title, cause.steps, cause.fault)
-    if report.causes or first is None or found is None:
+    if report.causes or first is None or found is None or first.probability < SURE:
         return
     failed = [step.id for step in report.verdict.steps if step.verdict == FAIL]
     own = tuple(step for step in failed if step in first.supports)
@@ -94,6 +96,8 @@ def _cause(
     probability: float | None = None,
     probes: "Sequence[Probing]" = (),
 ) -> CauseLine:
+    if probability is not None and probability < SURE:
+        title = f"likeliest of several: {title}"
     if not probes:
         return CauseLine(title, tuple(steps), "mend it, then run these again", fault, probability)
     probe = probes[0]
@@ -134,7 +138,7 @@ def _next(report: RunReport, failed: StepVerdict) -> str:
         case KeyPress():
             return PRESS_AGAIN
         case Measure(stop_if=when):
-            return f"{MEASURE_AGAIN}; switch off {when}" if when else MEASURE_AGAIN
+            return f"{MEASURE_AGAIN}; switch off when {when}" if when else MEASURE_AGAIN
     return ASK_AGAIN
 
 

@@ -1,4 +1,4 @@
-"""Whatever a board or a builder has put into a run, no format lets it act."""
+"""Whatever a board or a builder has put into a run, no format lets it act on a sheet or screen."""
 
 import json
 import re

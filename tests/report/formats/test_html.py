@@ -45,8 +45,8 @@ def test_screens_are_drawn_with_text_that_can_be_selected():
     page = parsed(WHOLE)
     drawings = list(page.iter(f"{SVG}svg"))
     screens = [one for one in drawings if one.get("class") == "screen"]
-    assert [one.findtext(f"{SVG}g/{SVG}text") for one in screens] == ["HELLO", "HGLLO"]
-    assert screens[1].find(f"{SVG}path").get("d") == "M6 0h6v12h-6z"
+    assert [one.findtext(f".//{SVG}text") for one in screens] == ["HELLO", "HGLLO"]
+    assert screens[1].find(f"{SVG}g/{SVG}path").get("d") == "M1 0h1"
     assert all(one.get("aria-label") for one in drawings)
 
 

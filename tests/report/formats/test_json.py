@@ -1,4 +1,7 @@
-"""The JSON report holds all that the text says, under published keys and in ASCII."""
+"""The JSON report holds all that the text says, under published keys and in ASCII.
+
+Its records are made in document_of.py and document_parts.py.
+"""
 
 import dataclasses
 import json

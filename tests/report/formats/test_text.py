@@ -1,4 +1,7 @@
-"""The text report says what the run showed, fits the page, and lets nothing act on a console."""
+"""The text report says what the run showed, fits the page, and lets nothing act on a console.
+
+Its lines are made in text_sections.py and text_stages.py.
+"""
 
 import dataclasses
 

@@ -1,0 +1,32 @@
+"""The page of a report as a browser shows it: on a phone, on a desk, on paper, and to axe-core."""
+
+import dataclasses
+
+from helpers.chromium import looked_at, pdf_pages
+from helpers.paths import RUN_FILES
+from helpers.reports import report, step
+from helpers.whole_reports import whole_report
+from termprobe.cli.recorded import load_run
+from termprobe.report.formats.html import render
+from termprobe.report.headline import Scope
+
+SERIOUS = ("serious", "critical")
+
+
+def test_pages_fit_phone_desk_and_paper_and_shut_nobody_out(tmp_path):
+    keys = load_run(RUN_FILES / "keys-quick.run.jsonl").report
+    left = report(step("unanswered"), verdict="incomplete")
+    practice = dataclasses.replace(left, scope=Scope(is_practice=True))
+    pages = {
+        "keys": render([keys]),
+        "two": render([whole_report(), whole_report("other")]),
+        "left": render([practice]),
+    }
+    found = looked_at(tmp_path, pages)
+    assert [(one["name"], one["width"]) for one in found] == [
+        (name, width) for name in pages for width in (390, 1280)
+    ]
+    for one in found:
+        assert one["wide"] <= one["room"], one
+        assert not [each for each in one["violations"] if each["impact"] in SERIOUS], one
+    assert 1 <= pdf_pages(tmp_path, pages["keys"]) <= 6
