@@ -17,6 +17,8 @@ from termprobe.plan.model import Look, Plan, Reply, TypedBack
 from termprobe.plan.needed import behind_needs
 from termprobe.verdict.model import FAIL, PASS, AsWithFault, StepVerdict
 
+OF_BOARD = ("revision", "builder", "fitted", "batch")
+"""What is told of a board beside its serial number."""
 WITH_RESUME = (
     "--after begins a new run and --resume goes on with one, so only one of them may be given; "
     "a run that was begun with --after knows what it comes after when it is resumed"
@@ -91,7 +93,7 @@ def board_of(request: BenchRequest, before: Recorded | None) -> BoardUnderTest:
     if before is None:
         return request.board
     own = dataclasses.asdict(request.board)
-    told = {name: own[name] for name in ("revision", "builder", "fitted") if own[name]}
+    told = {name: own[name] for name in OF_BOARD if own[name]}
     return dataclasses.replace(before.header.board, **told, more={})
 
 

@@ -27,6 +27,8 @@ COMMANDS = {
     "run": "carry out a script unattended or at plain prompts",
     "keys": "walk the board's keyboard key by key",
     "report": "what a run has shown: text or JSON",
+    "errata": "what belongs to the layout and what to one board, by the runs of many",
+    "compare": "two runs side by side: what has changed, screen by screen",
     "profile": "list, show and check profiles of terminals",
     "script": "list, show and check scripts of what to try",
     "diagnose": "which fault would explain a run, and what to probe",

@@ -10,6 +10,7 @@ from termprobe.cli.run_texts import PROFILE_TEXT, SCRIPT_TEXT, RunText, named, r
 from termprobe.errors import FileError
 from termprobe.journal.reading import Recording, parse, read_bytes
 from termprobe.journal.records import Answered, Header, Record
+from termprobe.journal.soaking import SOAK
 from termprobe.plan.model import Look, Plan, Reply, TypedBack
 from termprobe.profile.model import Profile
 from termprobe.report.block_shown import BlockShown
@@ -157,8 +158,17 @@ def _is_press(record: Record) -> bool:
 
 def load_run(path: str | pathlib.Path) -> Recorded:
     """Return the run of the file at `path`; raise FileError where it cannot be read as one."""
-    data = read_bytes(path)
-    recording = parse(data)
+    return recorded_of(path, read_bytes(path))
+
+
+def recorded_of(path: str | pathlib.Path, data: bytes, leaves_out_sent: bool = False) -> Recorded:
+    """Return the run in the bytes of the file at `path`; raise FileError where they are none.
+
+    What was sent may be left out where only verdicts are wanted.
+    """
+    recording = parse(data, leaves_out_sent)
+    if recording.damages and leaves_out_sent:
+        recording = parse(data)
     header = recording.header
     if header is None or not header.profile_text or not header.script_text:
         raise _no_run_file(path, recording)
@@ -167,6 +177,9 @@ def load_run(path: str | pathlib.Path) -> Recorded:
 
 
 def _no_run_file(path: str | pathlib.Path, recording: Recording) -> FileError:
+    if recording.header is not None and recording.header.script == SOAK:
+        told = "must be the run file of a board's steps, and this one is the soak of a line"
+        return FileError([f"{path}: {told}; `termprobe report` shows it"])
     damage = "".join(f" ({text})" for text in recording.damages[:1])
     wanted = "must be a run file, BOARD-DATE.run.jsonl, whose first line holds profile and script"
     return FileError([f"{path}: {wanted}; this one does not{damage}"])

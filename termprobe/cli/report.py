@@ -1,11 +1,8 @@
 """`termprobe report`: what runs have shown."""
 
 import argparse
-import contextlib
-import sys
-from collections.abc import Iterator
-from typing import TextIO
 
+from termprobe.cli.output import output
 from termprobe.cli.recorded import Recorded, load_run
 from termprobe.cli.soaked import is_soak, load_soak
 from termprobe.errors import (
@@ -13,7 +10,6 @@ from termprobe.errors import (
     EXIT_INCOMPLETE,
     EXIT_LINK,
     EXIT_PASSED,
-    FileError,
 )
 from termprobe.report.record import RunReport
 from termprobe.report.table import FORMATS
@@ -60,13 +56,13 @@ def run(arguments: argparse.Namespace) -> int:
     soaks = [path for path in arguments.runs if is_soak(path)]
     loaded = [load_run(path) for path in arguments.runs if path not in soaks]
     codes = set()
-    with _output(arguments.output) as output:
+    with output(arguments.output) as stream:
         reports = [_report(one, arguments.format) for one in loaded]
         if reports:
-            output.write(FORMATS[arguments.format](reports))
+            stream.write(FORMATS[arguments.format](reports))
         for path in soaks:
             soaked = load_soak(path)
-            output.write(soaked.rendered(arguments.format == "json") + "\n")
+            stream.write(soaked.rendered(arguments.format == "json") + "\n")
             codes.add(soaked.exit_code)
     codes |= {report.verdict.exit_code for report in reports}
     return next(code for code in WORST_FIRST if code in codes)
@@ -77,18 +73,3 @@ def _report(recorded: Recorded, format_: str) -> RunReport:
     if format_ == TEXT:
         return recorded.report
     return recorded.report_with_blocks(works_out=True)
-
-
-@contextlib.contextmanager
-def _output(path: str | None) -> Iterator[TextIO]:
-    """Yield what is to be written to: the file at `path`, or standard output."""
-    if path is None:
-        yield sys.stdout
-        return
-    try:
-        with open(path, "w", encoding="utf-8") as file:
-            yield file
-    except OSError as error:
-        raise FileError(
-            [f"{path}: must be a file that can be written ({error.strerror}); try another -o FILE"]
-        ) from None

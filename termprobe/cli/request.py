@@ -112,6 +112,12 @@ def _add_label_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--fitted", metavar="TEXT", default="", help="what is fitted, where not everything is"
     )
+    parser.add_argument(
+        "--batch",
+        metavar="NAME",
+        default="",
+        help="batch of parts or kit that it was built from; `termprobe errata` compares them",
+    )
 
 
 def _speed_baud(text: str) -> int:
@@ -193,5 +199,10 @@ def bench_request(
 
 
 def _board(arguments: argparse.Namespace) -> BoardUnderTest:
-    serial = arguments.board or ""
-    return BoardUnderTest(serial, arguments.revision, arguments.builder, arguments.fitted)
+    return BoardUnderTest(
+        arguments.board or "",
+        arguments.revision,
+        arguments.builder,
+        arguments.fitted,
+        arguments.batch,
+    )

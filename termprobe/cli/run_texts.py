@@ -6,8 +6,10 @@ Each is compiled, and knows which of its steps earlier texts asked in the same w
 import itertools
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import NamedTuple
 
+from termprobe.errors import FileError
 from termprobe.journal.lost import LostRecords
 from termprobe.journal.records import Answered, Header, Linked, LinkUsed, Record, Resumed
 from termprobe.plan.carry import EarlierStep, earlier_of
@@ -137,12 +139,8 @@ def _run_text(
     before: Sequence[RunText],
 ) -> RunText:
     """Return the RunText of texts under which `records` were made, after those `before`."""
-    from termprobe.plan.compile import compile_plan  # it loads pyte
-
-    profile = profiles.parse(source.pair.profile, named(path, PROFILE_TEXT))
-    script_name = named(path, SCRIPT_TEXT)
-    script = scripts.parse_recorded(source.pair.script, script_name)
-    plan = whole = compile_plan(profile, script, script_name, source.speed_baud)
+    profile, whole = _compiled(path, source)
+    plan = whole
     if header.chosen is not None:
         plan = choose(whole, header.chosen)
     missed = left_out(whole, plan)
@@ -156,6 +154,35 @@ def _run_text(
         with_earlier(plan, profile, [*before, own]), source.since, source.first, changed
     )
     return replace(own, text=text)
+
+
+def _compiled(path: str, source: _Source) -> tuple[Profile, Plan]:
+    """Return profile and plan of texts in the run file at `path`; many files hold the same texts.
+
+    Raises FileError where they cannot be compiled, with findings that name the file.
+    """
+    try:
+        return _compiled_once(source.pair, source.speed_baud)
+    except FileError:
+        names = named(path, PROFILE_TEXT), named(path, SCRIPT_TEXT)
+        return _compiled_anew(source.pair, source.speed_baud, names)
+
+
+@lru_cache(maxsize=8)
+def _compiled_once(pair: TextPair, speed_baud: int | None) -> tuple[Profile, Plan]:
+    return _compiled_anew(pair, speed_baud, (PROFILE_TEXT, SCRIPT_TEXT))
+
+
+def _compiled_anew(
+    pair: TextPair, speed_baud: int | None, names: tuple[str, str]
+) -> tuple[Profile, Plan]:
+    """Return profile and plan; `names` are what findings call their texts."""
+    from termprobe.plan.compile import compile_plan  # it loads pyte
+
+    profile_name, script_name = names
+    profile = profiles.parse(pair.profile, profile_name)
+    script = scripts.parse_recorded(pair.script, script_name)
+    return profile, compile_plan(profile, script, script_name, speed_baud)
 
 
 def named(path: str, kind: str) -> str:

@@ -8,8 +8,8 @@ link.base.Received, stands as a list of its values.
 import dataclasses
 import math
 import types
-from collections.abc import Mapping
-from functools import cache
+from collections.abc import Callable, Mapping
+from functools import cache, partial
 from typing import Any, Union, get_args, get_origin, get_type_hints
 
 from termprobe.journal.kept import Kept
@@ -106,18 +106,32 @@ def _needed(known: Any) -> tuple[str, ...]:
     return tuple(field.name for field in fields if field.default_factory is missing)
 
 
+Reader = Callable[[object, str], object]
+"""Returns a value of JSON, of the field named, as a thing of one type."""
+
+
 def _read(hint: Any, value: object, key: str) -> object:
     """Return `value` as a thing of type `hint`."""
+    return _reader(hint)(value, key)
+
+
+@cache
+def _reader(hint: Any) -> Reader:
+    """Return what reads a thing of type `hint`; it is looked up for every field of every record."""
     if get_origin(hint) in (types.UnionType, Union):
         options = [option for option in get_args(hint) if option is not type(None)]
-        return None if value is None else _read(options[0], value, key)
+        return partial(_read_optional, _reader(options[0]))
     if get_origin(hint) is tuple:
-        return _read_tuple(get_args(hint), value, key)
+        return partial(_read_tuple, get_args(hint))
     if hint is bytes:
-        return _read_bytes(value, key)
+        return _read_bytes
     if dataclasses.is_dataclass(hint) and isinstance(hint, type):
-        return _read_part(hint, value, key)
-    return _read_plain(hint, value, key)
+        return partial(_read_part, hint)
+    return partial(_read_plain, hint)
+
+
+def _read_optional(reader: Reader, value: object, key: str) -> object:
+    return None if value is None else reader(value, key)
 
 
 def _read_plain(hint: Any, value: object, key: str) -> object:

@@ -25,6 +25,8 @@ class BoardUnderTest(Kept):
     builder: str = ""
     fitted: str = ""
     """What is fitted, where not everything is."""
+    batch: str = ""
+    """The batch of parts, or the kit, that it was built from; earlier versions did not ask."""
 
 
 @dataclass(frozen=True)

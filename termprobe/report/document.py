@@ -133,6 +133,7 @@ class BoardTold:
     revision: str
     builder: str
     fitted: str
+    batch: str
 
 
 @dataclass(frozen=True)

@@ -44,7 +44,7 @@ def report(told: RunReport) -> ReportDocument:
     return ReportDocument(
         **vars(_any(told)),
         steps=tuple(map(_long, told.verdict.steps)),
-        about=BoardTold(board.serial, board.revision, board.builder, board.fitted),
+        about=BoardTold(board.serial, board.revision, board.builder, board.fitted, board.batch),
         profile=told.plan.profile_id,
         script=told.plan.script_id,
         plan=told.plan.hash,

@@ -9,6 +9,7 @@ ten contradicts it: a human eye slips. report/evidence_words.py puts it into wor
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import compress
 
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference
@@ -66,7 +67,7 @@ def of_screen(
         return None
     columns = max(map(len, expected))
     found = Evidence(differs, len(expected), columns, None, is_whole=is_whole)
-    return replace(found, explanation=explain(expected, found.told, is_whole))
+    return replace(found, explanation=_explained(tuple(expected), found.told, is_whole))
 
 
 def of_bytes(wanted: bytes, came: bytes) -> Evidence | None:
@@ -104,6 +105,10 @@ def explain(
         best.observations,
         tuple(other.change for other in alike if other.change is not change),
     )
+
+
+_explained = lru_cache(64)(explain)
+"""Of many boards with one fault each shows the same screens."""
 
 
 @dataclass(frozen=True)

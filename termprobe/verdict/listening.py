@@ -167,7 +167,8 @@ def _codes(characters: _Characters, known: Collection[bytes]) -> list[_Came]:
 
 
 def _length_of_code(data: bytes, known: Collection[bytes]) -> int:
-    fitting = [code for code in known if data.startswith(code) or _seven(data).startswith(code)]
+    seven = _seven(data)
+    fitting = [code for code in known if data.startswith(code) or seven.startswith(code)]
     return max(map(len, fitting), default=0) or 1
 
 

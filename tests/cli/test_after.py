@@ -16,6 +16,7 @@ from termprobe.journal.reading import read
 from termprobe.journal.records import Answered, BoardUnderTest
 
 QUICK = ("--profile", "club-16x64", "--script", "quick", "--board", "0007", "--revision", "B")
+QUICK += ("--batch", "2026-07")
 DEAD_UP = "sim:decoder/dead/up"
 
 
@@ -67,7 +68,7 @@ def test_the_report_tells_what_has_changed_and_a_new_fault_first(before, again):
 
 def test_profile_script_and_board_are_those_of_the_run_before(before, again):
     old, new = read(before).header, read(again[1]).header
-    assert new.board == old.board and new.board.revision == "B"
+    assert new.board == old.board and (new.board.revision, new.board.batch) == ("B", "2026-07")
     assert (new.plan_hash, new.chosen) == (old.plan_hash, old.chosen)
 
 

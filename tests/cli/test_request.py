@@ -36,13 +36,13 @@ def test_a_port_alone_asks_for_everything_by_default():
 
 def test_every_option_has_its_field():
     words = "--port /dev/x --profile p --script s --speed 300 --board 7 --revision B --builder N"
-    more = ("--fitted", "no bell", "--resume", "r", "--out", "o")
+    more = ("--fitted", "no bell", "--batch", "2026-07", "--resume", "r", "--out", "o")
     request = bench_request(parsed(*words.split(), *more), None, is_of_keys=True)
     assert request == BenchRequest(
         port="/dev/x",
         profile="p",
         script="s",
-        board=BoardUnderTest("7", "B", "N", "no bell"),
+        board=BoardUnderTest("7", "B", "N", "no bell", "2026-07"),
         speed_baud=300,
         resume="r",
         folder="o",

@@ -6,12 +6,12 @@ import zlib
 from hypothesis import given
 from hypothesis import strategies as st
 
-from helpers.run_files import notes
+from helpers.run_files import HEADER, notes
 from termprobe.clock import CrankedClock
 from termprobe.journal.file import Journal
 from termprobe.journal.lost import LostRecords
 from termprobe.journal.reading import parse
-from termprobe.journal.records import Resumed
+from termprobe.journal.records import Noted, Resumed, Sent
 
 
 def test_every_cut_position_keeps_all_complete_records(sample):
@@ -119,3 +119,22 @@ def test_reading_never_raises_on_well_formed_lines_of_something_else(values):
 def test_deeply_nested_lines_are_damage(sample):
     deep = b'{"a":' * 100_000
     assert len(parse(sample[0] + b"%08x %s\n" % (zlib.crc32(deep), deep)).damages) == 1
+
+
+def test_what_was_sent_may_be_left_out_and_a_gap_is_told_all_the_same(tmp_path):
+    path = tmp_path / "a.run.jsonl"
+    journal = Journal.create(path, HEADER, CrankedClock())
+    journal.append(Sent("a", b"x"))
+    journal.append(Noted("one"))
+    journal.append(Sent("a", b'{"kind":"note"}'))
+    journal.append(Noted("two"))
+    journal.close()
+    data = path.read_bytes()
+    short = parse(data, leaves_out_sent=True)
+    assert [record.text for record in short.records] == ["one", "two"] and not short.damages
+    lines = data.split(b"\n")
+    for number in range(1, 4):
+        cut = b"\n".join(lines[:number] + lines[number + 1 :])
+        flipped = data.replace(lines[number], lines[number][:-2] + b"?}")
+        for broken in (cut, flipped):
+            assert parse(broken, leaves_out_sent=True).damages == parse(broken).damages != ()

@@ -97,6 +97,8 @@ def _identity(report: RunReport, zone: datetime.tzinfo | None) -> Iterator[Named
     yield NamedText("Board", board.serial)
     yield NamedText("Revision", board.revision or NOT_TOLD)
     yield NamedText("Builder", board.builder or NOT_TOLD)
+    if board.batch:
+        yield NamedText("Batch", board.batch)
     if board.fitted:
         yield NamedText("Fitted", board.fitted)
     title = report.profile.title if report.profile else plan.profile_id

@@ -60,7 +60,13 @@ def test_report_document_holds_all_that_the_text_says():
                 "earlier": [],
             }
         ],
-        "about": {"serial": "0042", "revision": "C", "builder": "R. Example", "fitted": ""},
+        "about": {
+            "serial": "0042",
+            "revision": "C",
+            "builder": "R. Example",
+            "fitted": "",
+            "batch": "",
+        },
         "profile": "singlebyte-24x80",
         "script": "acceptance",
         "plan": "f" * 64,

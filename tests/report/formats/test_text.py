@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from helpers.bench_plan import step as made_step
 from helpers.reports import harmful, report, step
+from termprobe.journal.records import BoardUnderTest
 from termprobe.report.formats import text as text_format
 from termprobe.report.formats.text import headline, page, render
 from termprobe.report.headline import Scope
@@ -101,6 +102,11 @@ def test_the_run_is_identified():
         "Program      termprobe 0.1.0",
     ]
     assert "  Remark: a part" in lines and "  Damage: byte 9: a damaged record" in lines
+
+
+def test_the_batch_of_parts_stands_beside_the_builder():
+    made = report(step("pass"), board=BoardUnderTest("7", batch="kit 3"))
+    assert "Batch        kit 3" in page(made).splitlines()
 
 
 def test_a_run_without_link_and_options_says_so():

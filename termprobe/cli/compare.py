@@ -1,0 +1,44 @@
+"""`termprobe compare`: two runs of a board, or a board beside a known-good one."""
+
+import argparse
+
+from termprobe.errors import EXIT_FAILED, EXIT_PASSED
+
+FORMATS_OF_COMPARISON = ("text", "html", "json")
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the words of this command to `parser`."""
+    parser.add_argument("first", metavar="FIRST", help="run file of before, or of a good board")
+    parser.add_argument("second", metavar="SECOND", help="run file to be compared with it")
+    parser.add_argument(
+        "--format",
+        choices=FORMATS_OF_COMPARISON,
+        default=FORMATS_OF_COMPARISON[0],
+        help="format of what is told; html has the screens side by side (default: text)",
+    )
+    parser.add_argument(
+        "-o", dest="output", metavar="FILE", help="write to FILE instead of standard output"
+    )
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print what has changed; the exit code is 1 where something fails that had passed."""
+    from termprobe.cli.output import output
+    from termprobe.cli.recorded import load_run
+    from termprobe.report.comparison import RunComparison, compared
+    from termprobe.report.comparison_page import (
+        comparison_document,
+        comparison_html,
+        comparison_page,
+    )
+    from termprobe.report.formats.json import dump
+
+    def as_json(found: RunComparison) -> str:
+        return dump(comparison_document(found)) + "\n"
+
+    renders = {"text": comparison_page, "html": comparison_html, "json": as_json}
+    found = compared(load_run(arguments.first).report, load_run(arguments.second).report)
+    with output(arguments.output) as stream:
+        stream.write(renders[arguments.format](found))
+    return EXIT_FAILED if found.is_worse else EXIT_PASSED

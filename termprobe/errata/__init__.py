@@ -1,0 +1,1 @@
+"""What many boards show together: what belongs to the layout, and what to one board."""

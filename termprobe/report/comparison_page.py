@@ -1,0 +1,122 @@
+"""Two runs side by side as a page of text, as JSON, and as a page of HTML. Pure."""
+
+from collections.abc import Iterator
+
+from termprobe.folding import folded
+from termprobe.notation import visible
+from termprobe.report.comparison import WORDS, RunComparison, StepCompared
+from termprobe.report.facts.clipping import clipped
+from termprobe.report.facts.pictures import ScreenFacts
+from termprobe.report.pages import page
+from termprobe.report.text_screens import BEFORE, ROWS_SHOWN, WINDOW
+
+WIDTH = 80
+TEMPLATE = "compare.html"
+
+
+def comparison_page(found: RunComparison) -> str:
+    """Return the page of text, with a line feed at its end."""
+    return "\n".join(_lines(found)) + "\n"
+
+
+def comparison_html(found: RunComparison) -> str:
+    """Return the page of HTML."""
+    shown = clipped(found)
+    groups = [(became, words, shown.of(became)) for became, words in WORDS.items()]
+    present = [(f"part{number}", *group) for number, group in enumerate(groups, 1) if group[2]]
+    contents = [(anchor, words) for anchor, _, words, _ in present]
+    return page(TEMPLATE, found=shown, summary=_summary(shown), groups=present, contents=contents)
+
+
+def comparison_document(found: RunComparison) -> dict[str, object]:
+    """Return the document of `compare --format json`."""
+    return {
+        "first": found.first,
+        "second": found.second,
+        "worse": found.is_worse,
+        "same": found.same,
+        "fields": [field._asdict() for field in found.fields],
+        "steps": [_step_document(step) for step in found.steps],
+    }
+
+
+def _step_document(step: StepCompared) -> dict[str, object]:
+    document: dict[str, object] = {
+        "id": step.id,
+        "became": step.became,
+        "first": step.first,
+        "second": step.second,
+        "screens": None,
+    }
+    if step.screen is not None and step.screen.seen is not None:
+        document["screens"] = {
+            "first": list(step.screen.expected),
+            "second": list(step.screen.seen),
+            "cursors": [step.screen.cursor, step.screen.cursor_seen],
+        }
+    return document
+
+
+def _summary(found: RunComparison) -> str:
+    """Return how many steps became what, in one line."""
+    counts = [(len(found.of(became)), words) for became, words in WORDS.items()]
+    told = [f"{count} {words[0].lower()}{words[1:]}" for count, words in counts if count]
+    if not told:
+        return f"Nothing has changed: {found.same} steps have the same verdict"
+    return f"{'; '.join(told)}; {found.same} are the same"
+
+
+def _lines(found: RunComparison) -> Iterator[str]:
+    yield from folded("First   ", found.first, WIDTH)
+    yield from folded("Second  ", found.second, WIDTH)
+    yield from folded("", f"{_summary(found)}.", WIDTH)
+    if found.fields:
+        yield ""
+        yield "What is not the same about the runs"
+    for name, first, second in found.fields:
+        yield from folded(f"  {name:<9} ", f"{first} -> {second}", WIDTH)
+    for became, words in WORDS.items():
+        steps = found.of(became)
+        if steps:
+            yield ""
+            yield words
+        for step in steps:
+            yield from _step(step)
+
+
+def _step(step: StepCompared) -> Iterator[str]:
+    verdicts = " -> ".join(filter(None, (step.first, step.second)))
+    yield from folded("  ", f"{step.id}: {step.title} ({verdicts})", WIDTH, 4)
+    if step.screen is not None:
+        yield from _screens(step.screen)
+
+
+def _screens(screen: ScreenFacts) -> Iterator[str]:
+    """Yield the rows that differ of both screens, one below the other, with marks below."""
+    assert screen.seen is not None
+    rows = list(dict.fromkeys(stretch.row for stretch in screen.differing))
+    for row in rows[:ROWS_SHOWN]:
+        yield from _row(screen, row)
+    if len(rows) > ROWS_SHOWN:
+        yield f"    and in {len(rows) - ROWS_SHOWN} more rows"
+    if screen.cursor != screen.cursor_seen:
+        yield f"    cursor {screen.cursor} -> {screen.cursor_seen} (row, column, from 0)"
+
+
+def _row(screen: ScreenFacts, row: int) -> Iterator[str]:
+    """Yield a row of both screens, or the part of it in which the first difference stands."""
+    assert screen.seen is not None
+    first = min(stretch.column for stretch in screen.differing if stretch.row == row)
+    start = 0
+    if screen.columns > WINDOW:
+        start = max(0, min(first - BEFORE, screen.columns - WINDOW))
+    part = slice(start, start + WINDOW)
+    yield f"    row {row}, from column {start}"
+    yield f"      first  |{_shown(screen.expected[row][part])}|"
+    yield f"      second |{_shown(screen.seen[row][part])}|"
+    yield f"              {screen.marked_rows[row][part]}".rstrip()
+
+
+def _shown(text: str) -> str:
+    """Return text of a screen, one character in each cell whatever it holds."""
+    return "".join(one if visible(one) == one else "?" for one in text)

@@ -1,0 +1,23 @@
+"""A summary is kept as plain data, and comes back just as it was."""
+
+import json
+
+import pytest
+
+from helpers.batches import cause, summary
+from termprobe.errata.summary_form import WRONG_SUMMARY, plain_summary, summary_from
+from termprobe.errata.time_to_cause import TimeToCause
+
+
+@pytest.mark.parametrize("time", [None, TimeToCause(3, 1.5, True)])
+def test_it_comes_back_as_it_was(time):
+    made = summary(7, "A", cause("a/1", "a/2"), failed=("field",), time=time, was_repaired=True)
+    plain = json.loads(json.dumps(plain_summary(made)))
+    assert "path" not in plain
+    assert summary_from(plain, made.path, made.digest) == made
+
+
+@pytest.mark.parametrize("plain", [{}, {"passed": 3}, {"passed": [], "failed": [], "causes": [1]}])
+def test_what_is_none_is_refused(plain):
+    with pytest.raises(WRONG_SUMMARY):
+        summary_from(plain, "x", "y")
