@@ -106,7 +106,7 @@ class Course:
         Nothing can be asked while the board must be switched off.
         """
         is_open = self.word(step.id) == UNANSWERED and step.id not in self.left_open
-        return is_open and self.danger() is None and is_prepared(step, self.word)
+        return is_open and self.danger() is None and is_prepared(self.plan, step, self.word)
 
     def next_step(self) -> Step | None:
         """Return the step to be asked next: what comes first, then in order; or None."""

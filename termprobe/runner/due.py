@@ -39,15 +39,18 @@ class StepDue:
 Due = SwitchOffDue | CautionDue | OptionDue | StepDue
 
 
-def is_prepared(step: Step, word_of: Callable[[str], str]) -> bool:
+def is_prepared(plan: Plan, step: Step, word_of: Callable[[str], str]) -> bool:
     """Return whether all is there that the step needs beforehand: plugs, cables, screens of checks.
 
-    `word_of` gives the verdict of a step so far. A check of the line, and a question about the
-    screen that one has left, need all passed, or not fitted.
+    `word_of` gives the verdict of a step so far. A check of the line needs all passed, or not
+    fitted; a question about the screen that one has left needs that check so.
     """
-    if not isinstance(step, LineCheck) and not _is_of_screen_left(step):
+    needs = step.needs
+    if _is_of_screen_left(step):
+        needs = tuple(one for one in needs if isinstance(plan.step(one), LineCheck))
+    elif not isinstance(step, LineCheck):
         return True
-    return all(word_of(need) in (PASS, NOT_FITTED) for need in step.needs)
+    return all(word_of(need) in (PASS, NOT_FITTED) for need in needs)
 
 
 def _is_of_screen_left(step: Step) -> bool:

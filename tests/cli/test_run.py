@@ -53,7 +53,7 @@ def test_wrong_dots_fail_a_look_and_the_report_draws_them_and_names_the_line(tmp
 def test_what_nobody_answers_leaves_the_run_incomplete(tmp_path):
     done = run(tmp_path)
     assert done.returncode == 4 and done.stdout.startswith("INCOMPLETE (PRACTICE): ")
-    assert "unanswered: 21 steps: Visual inspection, power off 3" in done.stdout
+    assert "unanswered: 43 steps: Visual inspection, power off 3" in done.stdout
     assert done.stderr.endswith(f"termprobe run --resume {run_file(tmp_path)} --port sim:\n")
 
 
@@ -72,7 +72,7 @@ def test_a_reading_that_says_switch_off_stops_the_run_and_no_byte_is_sent(tmp_pa
     stages = ("--stage", "supply", "--stage", "link", "--stage", "characters")
     done = run(tmp_path, *stages, "--answers", answers)
     told = " ".join(done.stdout.split())
-    assert done.returncode == 1 and "The serial line 1, Characters 1" in told
+    assert done.returncode == 1 and "The serial line 8, Characters 1" in told
     assert "SWITCH OFF NOW: supply-5v failed" in done.stderr
     assert "the regulator gets too hot to touch" in " ".join(done.stderr.split())
     path = run_file(tmp_path)

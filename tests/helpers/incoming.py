@@ -9,6 +9,8 @@ from termprobe.link.base import LineFormat, Received
 class Incoming:
     """Bytes that come one at a time, each as soon as somebody waits for it."""
 
+    plan = None
+
     def __init__(self, data):
         self.data, self.rest = b"", data
         self.clock, self.link_format = CrankedClock(), LineFormat()

@@ -2,10 +2,20 @@
 
 import pytest
 
+from helpers.bench import look, screen_of
 from helpers.run_bench import RunBench
 from helpers.sending_board import busy_board
 from termprobe.board.cable.link import CableLink
-from termprobe.journal.records import AS_EXPECTED, SKIPPED, Answer, Arrived, LineGone, Sent
+from termprobe.journal.records import (
+    AS_EXPECTED,
+    DIFFERS,
+    SKIPPED,
+    UNSURE,
+    Answer,
+    Arrived,
+    LineGone,
+    Sent,
+)
 from termprobe.link.base import LineFormat
 from termprobe.observer.scripted import ScriptedObserver
 from termprobe.plan.model import Ask, Group, LineCheck
@@ -43,6 +53,21 @@ def test_a_check_of_which_nobody_has_prepared_anything_is_not_made(tmp_path):
 
 def test_where_the_plug_was_skipped_its_checks_are_blocked(tmp_path):
     assert words(tmp_path, SKIPPED)[0] == ["skipped", "blocked"]
+
+
+SEEN = Ask("seen", "stage", "Seen", needs=("echo", "look"), continues=True, expected=screen_of("A"))
+
+
+def test_a_question_about_the_screen_that_a_check_has_left_waits_for_that_check_alone(tmp_path):
+    """Not for a look that it needs: that one blocks it where it fails, and no other way."""
+    bench = RunBench(tmp_path, look("look"), PLUG, CHECK, SEEN)
+    assert not bench.run.course.can_be_asked(SEEN)
+    bench.run.record(CHECK, Answer(UNSURE))
+    assert not bench.run.course.can_be_asked(SEEN)
+    bench.run.record(CHECK, Answer(AS_EXPECTED))
+    assert bench.run.course.can_be_asked(SEEN)
+    bench.run.record(bench.plan.step("look"), Answer(DIFFERS))
+    assert bench.verdicts()[-1] == "blocked"
 
 
 def test_the_control_lines_are_those_of_the_link(tmp_path):

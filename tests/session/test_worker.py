@@ -30,6 +30,8 @@ from termprobe.journal.records import (
     TakenBack,
 )
 from termprobe.link.base import LineFormat
+from termprobe.plan.model import LineCheck
+from termprobe.runner.asking import Hands
 from termprobe.runner.course import SWITCHED_OFF
 from termprobe.runner.run import Run
 from termprobe.session.kept_line import RETRY_S
@@ -168,6 +170,19 @@ def test_a_reply_is_recorded_at_once_and_a_wrong_one_held(bench):
     news = on.told(Judged)
     assert (news.step_id, news.next_id, news.is_held) == ("identity", "one", True)
     assert on.records(Answered)[0].answer.observer == "returned bytes"
+
+
+def test_what_the_line_cannot_try_is_passed_by_and_not_held(bench):
+    plug = step("plug", "link", "ask")
+    check = LineCheck("bytes", "link", "Bytes", needs=("plug",), check="plug-bytes")
+    on = bench(plug, check, ONE, hands=Hands(can_plug=False))
+    on.told(Judged)
+    on.ask(Send("plug"))
+    news = on.told(Judged)
+    assert (news.step_id, news.next_id, news.is_held) == ("plug", "bytes", False)
+    on.ask(Send("bytes"))
+    news = on.told(Judged)
+    assert (news.next_id, news.is_held, news.course.word("bytes")) == ("one", False, "not-fitted")
 
 
 def test_what_the_builder_says_besides_is_written_down(bench):
