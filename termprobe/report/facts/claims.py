@@ -9,6 +9,7 @@ from termprobe.report.facts.numbers import share_in_words
 from termprobe.report.record import RunReport
 from termprobe.terminal.decoded import Decoded
 from termprobe.terminal.decoder import Decoder
+from termprobe.terminal.edges import EdgeWatch
 from termprobe.terminal.screen import Screen
 from termprobe.verdict.evidence import code_of_character
 from termprobe.verdict.model import PASS, AsWithFault
@@ -75,6 +76,9 @@ def _of_profile(profile: Profile | None, plan: Plan, passed: Sequence[Step]) -> 
         sent = set(_commands_sent(profile, passed))
         names = [str(command.name) for command in profile.commands]
         yield Claim("commands were obeyed", len(sent.intersection(names)), len(names))
+        with_edge = [command for command in profile.commands if command.edge is not None]
+        tried = _edges_tried(profile, plan, passed)
+        yield Claim("commands kept to their rule at an edge", len(tried), len(with_edge))
     if any(isinstance(step, KeyPress) for step in fitted):
         presses = sum(len(pressed) for _, pressed in plan.key_codes)
         right = sum(isinstance(step, KeyPress) and not step.press.held for step in passed)
@@ -125,6 +129,20 @@ def _commands_sent(profile: Profile, passed: Iterable[Step]) -> Iterator[str]:
         for meaning in decoder.feed(step.data):
             if isinstance(meaning, Decoded):
                 yield str(meaning.command.name)
+
+
+def _edges_tried(profile: Profile, plan: Plan, passed: Iterable[Step]) -> set[str]:
+    """Return the commands that went over an edge of the screen in a step that passed."""
+    proven = {step.id for step in passed}
+    found: set[str] = set()
+    watch = EdgeWatch(profile)
+    for step in plan.steps:
+        if not step.continues:
+            watch = EdgeWatch(profile)
+        own = watch.feed(step.data)
+        if step.id in proven:
+            found |= own
+    return found
 
 
 def _of_kinds(plan: Plan, passed: Sequence[Step]) -> Iterator[Claim]:

@@ -38,8 +38,21 @@ def test_each_claim_counts_what_passed_of_what_there_is():
         "cells held both values of each data bit": (1920, 1920),
         "characters were shown": (2, 95),
         "commands were obeyed": (1, len(PROFILE.commands)),
+        "commands kept to their rule at an edge": (0, 5),
         "readings lie within their limits": (0, 1),
     }
+
+
+def test_an_edge_counts_where_the_step_that_went_over_it_passed():
+    made = run(step("pass"), step("fail"), step("pass"))
+    left, up = (Group(data, "x") for data in (b"\x08", b"\x0b"))
+    looks = [
+        dataclasses.replace(one, groups=(group,))
+        for one, group in zip(made.plan.steps, (left, up), strict=False)
+    ]
+    plan = dataclasses.replace(made.plan, steps=(*looks, made.plan.steps[2]))
+    found = figures(dataclasses.replace(made, plan=plan))
+    assert found["commands kept to their rule at an edge"] == (1, 5)
 
 
 @pytest.mark.parametrize(
