@@ -9,7 +9,6 @@ from termprobe.report.facts.numbers import share_in_words
 from termprobe.report.record import RunReport
 from termprobe.terminal.decoded import Decoded
 from termprobe.terminal.decoder import Decoder
-from termprobe.terminal.edges import EdgeWatch
 from termprobe.terminal.screen import Screen
 from termprobe.verdict.evidence import code_of_character
 from termprobe.verdict.model import PASS, AsWithFault
@@ -44,7 +43,7 @@ def claims(report: RunReport) -> tuple[Claim, ...]:
     What the terminal has nothing of is not claimed.
     """
     passed = _passed(report)
-    found = list(_of_profile(report.profile, report.plan, passed))
+    found = list(_of_profile(report, passed))
     found += _of_kinds(report.plan, passed)
     if report.blocks:
         shown = sum(block.shown for block in report.blocks)
@@ -65,8 +64,9 @@ def _passed(report: RunReport) -> list[Step]:
     return [step for step in report.plan.steps if step.id in passed]
 
 
-def _of_profile(profile: Profile | None, plan: Plan, passed: Sequence[Step]) -> Iterator[Claim]:
+def _of_profile(report: RunReport, passed: Sequence[Step]) -> Iterator[Claim]:
     """Yield what is claimed of what the profile says that the terminal has."""
+    profile, plan = report.profile, report.plan
     if profile is None:
         return
     fitted = [step for step in plan.steps if not step.not_fitted]
@@ -77,8 +77,8 @@ def _of_profile(profile: Profile | None, plan: Plan, passed: Sequence[Step]) -> 
         names = [str(command.name) for command in profile.commands]
         yield Claim("commands were obeyed", len(sent.intersection(names)), len(names))
         with_edge = [command for command in profile.commands if command.edge is not None]
-        tried = _edges_tried(profile, plan, passed)
-        yield Claim("commands kept to their rule at an edge", len(tried), len(with_edge))
+        at_edge = len(report.over_edges)
+        yield Claim("commands kept to their rule at an edge", at_edge, len(with_edge))
     if any(isinstance(step, KeyPress) for step in fitted):
         presses = sum(len(pressed) for _, pressed in plan.key_codes)
         right = sum(isinstance(step, KeyPress) and not step.press.held for step in passed)
@@ -129,20 +129,6 @@ def _commands_sent(profile: Profile, passed: Iterable[Step]) -> Iterator[str]:
         for meaning in decoder.feed(step.data):
             if isinstance(meaning, Decoded):
                 yield str(meaning.command.name)
-
-
-def _edges_tried(profile: Profile, plan: Plan, passed: Iterable[Step]) -> set[str]:
-    """Return the commands that went over an edge of the screen in a step that passed."""
-    proven = {step.id for step in passed}
-    found: set[str] = set()
-    watch = EdgeWatch(profile)
-    for step in plan.steps:
-        if not step.continues:
-            watch = EdgeWatch(profile)
-        own = watch.feed(step.data)
-        if step.id in proven:
-            found |= own
-    return found
 
 
 def _of_kinds(plan: Plan, passed: Sequence[Step]) -> Iterator[Claim]:

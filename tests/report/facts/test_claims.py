@@ -43,16 +43,11 @@ def test_each_claim_counts_what_passed_of_what_there_is():
     }
 
 
-def test_an_edge_counts_where_the_step_that_went_over_it_passed():
-    made = run(step("pass"), step("fail"), step("pass"))
-    left, up = (Group(data, "x") for data in (b"\x08", b"\x0b"))
-    looks = [
-        dataclasses.replace(one, groups=(group,))
-        for one, group in zip(made.plan.steps, (left, up), strict=False)
-    ]
-    plan = dataclasses.replace(made.plan, steps=(*looks, made.plan.steps[2]))
-    found = figures(dataclasses.replace(made, plan=plan))
-    assert found["commands kept to their rule at an edge"] == (1, 5)
+def test_edges_are_counted_of_the_commands_that_have_one():
+    made = dataclasses.replace(
+        run(step("pass"), step("pass"), step("pass")), over_edges=frozenset({"left", "up"})
+    )
+    assert figures(made)["commands kept to their rule at an edge"] == (2, 5)
 
 
 @pytest.mark.parametrize(
