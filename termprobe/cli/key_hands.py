@@ -6,6 +6,7 @@ from termprobe.board.base import SimulatedBoard
 from termprobe.cli.console import Console
 from termprobe.observer.builder import ON_THIS_KEYBOARD
 from termprobe.plan.model import KeyPress, TypedBack
+from termprobe.plan.typed_word import in_codes, word_shown
 from termprobe.runner.asking import Hands
 from termprobe.session.practice_board import PracticeHands
 
@@ -41,10 +42,11 @@ def asked_hands(console: Console, board: SimulatedBoard | None) -> Hands:
     def type_word(step: TypedBack) -> None:
         if board is None:
             prompt = f"{_typing_request(step)}, then press ENTER here: "
-            while console.ask(prompt).strip().lower() == step.word.rstrip().lower():
+            while console.ask(prompt).strip().lower() == word_shown(step).lower():
                 prompt = f"{ON_THIS_KEYBOARD} Then press ENTER here: "
         else:
-            board.type(console.ask(f"{_typing_request(step)}: ") + "\r")
+            typed = console.ask(f"{_typing_request(step)}: ")
+            board.type(in_codes(step, typed) + "\r")
 
     return Hands(type_word)
 
@@ -52,5 +54,5 @@ def asked_hands(console: Console, board: SimulatedBoard | None) -> Hands:
 def _typing_request(step: TypedBack) -> str:
     return (
         f"\n{step.title}\n{step.question}\n"
-        f"Type {step.word.rstrip()} and RETURN on the board's own keyboard"
+        f"Type {word_shown(step)} and RETURN on the board's own keyboard"
     )

@@ -39,6 +39,7 @@ _ONLY_WHERE_GIVEN = {
     "enlarged": [],
     "misdrawn": [],
     "told_by": [],
+    "variant": "",
 }
 """Fields that came later, with the value at which they are left out.
 

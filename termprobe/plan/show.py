@@ -17,6 +17,7 @@ from termprobe.plan.model import (
     TypedBack,
     expected_of,
 )
+from termprobe.plan.typed_word import word_shown
 from termprobe.terminal.dots import dots_in_words
 from termprobe.terminal.screen import Screen
 
@@ -113,7 +114,7 @@ def _of_kind(step: Step) -> Iterator[tuple[str, str]]:
     if isinstance(step, Switch):
         yield "sets", f"{step.option} to {step.position}"
     elif isinstance(step, TypedBack):
-        yield "typed back", step.word
+        yield "typed back", word_shown(step)
     elif isinstance(step, LineCheck):
         yield "tries", step.check
     elif isinstance(step, Reply):

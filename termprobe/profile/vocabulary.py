@@ -24,7 +24,16 @@ _AFTERWARDS = ("return", "stay")
 
 PARAMETERS = "parameters"
 """The slot of a reply that stands for parameter bytes which differ from model to model."""
-REPLY_SLOTS = ("row", "column", PARAMETERS)
+OF_LINE, OF_LINE_TO_CURSOR, OF_SCREEN, OF_SCREEN_TO_CURSOR = (
+    "line",
+    "line-to-cursor",
+    "screen",
+    "screen-to-cursor",
+)
+"""The slots of a reply that stand for the codes of what is on the screen: the cursor's
+row; that row up to the cursor, whose own cell is not sent; all rows; all up to the cursor."""
+OF_CONTENTS = (OF_LINE, OF_LINE_TO_CURSOR, OF_SCREEN, OF_SCREEN_TO_CURSOR)
+REPLY_SLOTS = ("row", "column", PARAMETERS, *OF_CONTENTS)
 
 VOCABULARY = {
     "bell": ActionRule("sound the bell"),

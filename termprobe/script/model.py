@@ -114,6 +114,11 @@ class ScriptStep(Mapped):
     """switch: where to set it."""
     settings: dict[str, str] = field(default_factory=dict)
     """Positions that options must have for this step, where not normal."""
+    variants: Literal["each"] | None = None
+    """The step is carried out once in each position of the option by which the profile chooses a
+    national variant."""
+    rows: Literal["all", "half"] | None = None
+    """The option by which the profile lights all rows or half of them must stand so."""
     caution: str | None = None
     """Id of a caution of the script, shown and acknowledged before the step."""
     stop_if: str | None = None

@@ -9,8 +9,8 @@ tests/terminal/test_pyte_screen_pending.py lists what four engines do.
 from collections.abc import Callable
 
 from termprobe.profile.encode import coordinate_bytes
-from termprobe.profile.model import Coordinates, Profile
-from termprobe.profile.vocabulary import PARAMETERS
+from termprobe.profile.model import Command, Coordinates, Profile
+from termprobe.profile.vocabulary import OF_LINE_TO_CURSOR, OF_SCREEN, OF_SCREEN_TO_CURSOR
 from termprobe.terminal.compiling import numbering
 from termprobe.terminal.decoded import Decoded
 from termprobe.terminal.pyte_screen import PyteScreen
@@ -151,22 +151,46 @@ SOME_PARAMETERS = b"1"
 
 
 def _reply(screen: PyteScreen, decoded: Decoded, profile: Profile) -> None:
-    cursor = {"row": screen.cursor.y, "column": screen.cursor.x}
     coordinates = numbering(profile)
     try:
-        parts = [_travelling(part, cursor, coordinates) for part in decoded.command.reply or ()]
+        parts = [
+            _travelling(part, screen, decoded.command, coordinates)
+            for part in decoded.command.reply or ()
+        ]
     except ValueError:  # a cursor that the coding cannot tell: nothing is sent
         return
     screen.replies += b"".join(parts)
 
 
-def _travelling(part: bytes | str, cursor: dict[str, int], coordinates: Coordinates) -> bytes:
-    """Return a part of a reply, or the row or column that its slot stands for, as it travels."""
+def _travelling(
+    part: bytes | str, screen: PyteScreen, command: Command, coordinates: Coordinates
+) -> bytes:
+    """Return a part of a reply, or what its slot stands for, as it travels."""
     if isinstance(part, bytes):
         return part
-    if part == PARAMETERS:
-        return SOME_PARAMETERS
-    return coordinate_bytes(coordinates, cursor[part])
+    match part:
+        case "row":
+            return coordinate_bytes(coordinates, screen.cursor.y)
+        case "column":
+            return coordinate_bytes(coordinates, screen.cursor.x)
+        case "line" | "line-to-cursor" | "screen" | "screen-to-cursor":
+            return _contents(screen, command, part)
+    return SOME_PARAMETERS
+
+
+def _contents(screen: PyteScreen, command: Command, slot: str) -> bytes:
+    """Return the codes of the rows that a slot of a reply stands for."""
+    row, last = screen.cursor.y, screen.cursor.y
+    if slot == OF_SCREEN:
+        last = screen.lines - 1
+    if slot in (OF_SCREEN, OF_SCREEN_TO_CURSOR):
+        row = 0
+    texts = [screen.text(number) for number in range(row, last + 1)]
+    if not command.sends_blanks:
+        texts = [text.rstrip(" ") for text in texts]
+    if slot in (OF_LINE_TO_CURSOR, OF_SCREEN_TO_CURSOR):
+        texts[-1] = screen.text(last)[: screen.cursor.x]
+    return bytes(command.row_end).join(text.encode("latin-1", "replace") for text in texts)
 
 
 ACTIONS: dict[str, Action] = {

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from termprobe.profile.variants import in_ascii
 from termprobe.terminal.dots import Misdrawn
 
 UNKNOWN_CHARACTER = "\ufffd"
@@ -27,6 +28,8 @@ class Screen:
     """All that was sent back since the screen was made."""
     misdrawn: tuple[Misdrawn, ...] = ()
     """What on it is drawn with other dots than a good board draws it."""
+    variant: str = ""
+    """Id of the national variant of ISO 646 in which its codes are shown; empty for ASCII."""
 
 
 class Difference(NamedTuple):
@@ -57,6 +60,14 @@ def differences(expected: Sequence[str], seen: Sequence[str]) -> tuple[Differenc
                 if wanted[column] not in (got[column], UNKNOWN_CHARACTER)
             ]
     return tuple(found)
+
+
+def ascii_of(text: str, variant: str) -> str:
+    """Return the ASCII characters whose codes show `text` in a national variant.
+
+    UNKNOWN_CHARACTER stands for what no code shows.
+    """
+    return in_ascii(text, variant)
 
 
 def _row(rows: Sequence[str], index: int, width: int) -> str:
