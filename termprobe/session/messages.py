@@ -174,6 +174,15 @@ class Shown:
 
 
 @dataclass(frozen=True)
+class Torn:
+    """A step was not sent: the screen that it goes on from must be drawn with other options."""
+
+    step_id: str
+    before: tuple[str, ...]
+    """The steps that draw it, in order."""
+
+
+@dataclass(frozen=True)
 class Came:
     """Bytes came back from the board."""
 
@@ -274,6 +283,7 @@ class Foreseen:
 
 WorkerEvent = (
     Shown
+    | Torn
     | Came
     | PressHeard
     | Judged

@@ -230,6 +230,8 @@ class Worker(threading.Thread):
             self._press.begin(step)
         else:
             self._press.end()
+            if told_of_run.is_torn(run, step, self._post):
+                return
             if not self._attention.show(step, pace):
                 run.perform(step, pace)
         said = run.ask(step) if isinstance(step, Reply | LineCheck) else None
