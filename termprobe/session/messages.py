@@ -12,6 +12,7 @@ from termprobe.observer.press import Events
 from termprobe.plan.model import Group, Step
 from termprobe.runner.course import Course
 from termprobe.runner.known_fault import Prospect
+from termprobe.session.drawn_anew import Torn
 from termprobe.session.react.waveform import Loop
 from termprobe.terminal.predicted import Predictions
 from termprobe.terminal.screen import Screen
@@ -171,15 +172,6 @@ class Shown:
     at_s: float
     step: Step | None = None
     """As it is to be answered, where known faults change its screen."""
-
-
-@dataclass(frozen=True)
-class Torn:
-    """A step was not sent: the screen that it goes on from must be drawn with other options."""
-
-    step_id: str
-    before: tuple[str, ...]
-    """The steps that draw it, in order."""
 
 
 @dataclass(frozen=True)

@@ -9,6 +9,7 @@ from dataclasses import replace
 from termprobe.observer.press import answer_of
 from termprobe.plan.model import KeyPress, LineCheck, Look, Reply
 from termprobe.runner.course import Course
+from termprobe.session.drawn_anew import Torn
 from termprobe.session.messages import (
     BoardScreen,
     Came,
@@ -25,7 +26,6 @@ from termprobe.session.messages import (
     Send,
     Shown,
     Told,
-    Torn,
     Wanted,
     WorkerEvent,
 )

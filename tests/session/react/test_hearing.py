@@ -11,6 +11,7 @@ from helpers.bench_state import LINE, after, after_event, answers, console, cour
 from helpers.predicted import predictions_of
 from termprobe.journal.records import AS_EXPECTED, Answer, Answered, BoardUnderTest
 from termprobe.link.base import Received
+from termprobe.session.drawn_anew import Torn
 from termprobe.session.messages import (
     Foreseen,
     Judged,
@@ -20,7 +21,6 @@ from termprobe.session.messages import (
     Regained,
     Send,
     Shown,
-    Torn,
 )
 from termprobe.session.opening import first_state
 from termprobe.session.react import dispatch, hearing
