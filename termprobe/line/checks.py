@@ -9,6 +9,13 @@ from collections.abc import Callable
 from termprobe.line.busy import busy_ignored, host_sees_busy
 from termprobe.line.compare import Comparer
 from termprobe.line.duplex import both_ways
+from termprobe.line.functions import (
+    break_comes,
+    break_sent,
+    key_repeats,
+    keys_stay_local,
+    nothing_comes,
+)
 from termprobe.line.handshake import board_stops_cts, board_stops_dtr, board_stops_xoff
 from termprobe.line.in_use import (
     Checked,
@@ -163,6 +170,11 @@ CHECKS: dict[str, Callable[[LineInUse], Checked]] = {
     "busy-ignored": busy_ignored,
     "both-ways": both_ways,
     "levels": levels,
+    "nothing-comes": nothing_comes,
+    "break-comes": break_comes,
+    "break-sent": break_sent,
+    "keys-stay-local": keys_stay_local,
+    "key-repeats": key_repeats,
 }
 """Word of a script's step: the check."""
 

@@ -4,6 +4,7 @@ A step of a script says what it wants of the display; which option of the board 
 which position, is the profile's to say.
 """
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from termprobe.profile.model import Option, Profile
@@ -22,7 +23,10 @@ def varied(profile: Profile, step: ScriptStep) -> tuple[ScriptStep, ...]:
     option = _choosing(profile)
     if not step.variants or option is None:
         return (step,)
-    return tuple(_in_position(step, option, position) for position in option.positions)
+    wanted = option.positions
+    if step.variants == "other":
+        wanted = tuple(position for position in wanted if position != option.normal)
+    return tuple(_in_position(step, option, position) for position in wanted)
 
 
 def lack(profile: Profile, step: ScriptStep) -> str:
@@ -31,7 +35,34 @@ def lack(profile: Profile, step: ScriptStep) -> str:
         return f"profile {profile.id} has no option that chooses a national variant"
     if step.rows and _lighting(profile) is None:
         return f"profile {profile.id} has no option that lights half of its rows"
+    if step.has is not None and not HAS[step.has](profile):
+        return f"profile {profile.id} describes no keyboard with {IN_WORDS[step.has]}"
     return ""
+
+
+def _has_role(role: str) -> Callable[[Profile], bool]:
+    def has(profile: Profile) -> bool:
+        keyboard = profile.keyboard
+        return keyboard is not None and any(key.role == role for key in keyboard.keys)
+
+    return has
+
+
+def _repeats(profile: Profile) -> bool:
+    return profile.keyboard is not None and profile.keyboard.repeat != "none"
+
+
+HAS: dict[str, Callable[[Profile], bool]] = {
+    "break-key": _has_role("break"),
+    "repeat": _repeats,
+    "local-key": _has_role("local"),
+}
+"""What a step may ask a keyboard to have."""
+IN_WORDS = {
+    "break-key": "a BREAK key",
+    "repeat": "keys that repeat",
+    "local-key": "a LOCAL key",
+}
 
 
 def _choosing(profile: Profile) -> Option | None:
