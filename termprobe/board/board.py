@@ -160,8 +160,10 @@ class Board:
         taken, self._outgoing = self._outgoing, []
         return taken
 
-    def press(self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS) -> None:
-        self._send(self._keys.press(key_name, modifiers))
+    def press(
+        self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS, hold_s: float = 0.0
+    ) -> None:
+        self._send(self._keys.press(key_name, modifiers, hold_s))
 
     def chord(self, key_names: Sequence[str]) -> None:
         self._send(self._keys.chord(key_names))

@@ -6,7 +6,7 @@ from typing import TextIO
 
 from termprobe.cli.bench import Bench
 from termprobe.cli.foresight import foresight_at, has_known_faults
-from termprobe.cli.key_hands import pressing_on, typing_on
+from termprobe.cli.key_hands import holding_on, pressing_on, typing_on
 from termprobe.cli.progress import Progress
 from termprobe.clock import Clock, CrankedClock, SystemClock
 from termprobe.journal.attention import CHECK, AttentionWanted
@@ -108,4 +108,4 @@ def hands_at(bench: Bench, person: Hands = NO_HANDS) -> Hands:
     hands = dataclasses.replace(person, press=pressing_on(board))
     if board.profile.keyboard is None:
         return hands
-    return dataclasses.replace(hands, type_word=typing_on(board))
+    return dataclasses.replace(hands, type_word=typing_on(board), hold=holding_on(board))

@@ -11,6 +11,7 @@ from termprobe.cli.assembly import new_run, positions
 from termprobe.cli.bench import Bench
 from termprobe.cli.foreseen import predictor
 from termprobe.cli.foresight import foresight_at
+from termprobe.cli.key_hands import held_by
 from termprobe.cli.recorded import load_run
 from termprobe.cli.sound import OF_LOOKS, OF_PRESSES
 from termprobe.report.after_words import order_in_words
@@ -45,7 +46,9 @@ def hold_full_screen(
         foresight = PictureForesight(post, lambda: predictor(bench))
         worker = Worker(
             bench.link,
-            lambda link, listener: new_run(bench, listener=listener, link=link, foresight=boards),
+            lambda link, listener: new_run(
+                bench, hands=held_by(bench.board), listener=listener, link=link, foresight=boards
+            ),
             bench.link_in,
             foresight.tell,
             bench.clock,

@@ -1,14 +1,20 @@
 """Whoever is at the board's own keyboard: a simulated board itself, or the builder who is told."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from termprobe.board.base import SimulatedBoard
 from termprobe.cli.console import Console
+from termprobe.line.functions import WITH_A_KEY_HELD
 from termprobe.observer.builder import ON_THIS_KEYBOARD
-from termprobe.plan.model import KeyPress, TypedBack
+from termprobe.plan.model import KeyPress, LineCheck, TypedBack
 from termprobe.plan.typed_word import in_codes, word_shown
-from termprobe.runner.asking import Hands
+from termprobe.profile.model import Key
+from termprobe.runner.asking import NO_HANDS, Hands
 from termprobe.session.practice_board import PracticeHands
+
+HOLD_S = 2.0
+"""So long a key is held on a simulated board."""
 
 
 def typing_on(board: SimulatedBoard) -> Callable[[TypedBack], None]:
@@ -19,6 +25,31 @@ def typing_on(board: SimulatedBoard) -> Callable[[TypedBack], None]:
 def pressing_on(board: SimulatedBoard) -> Callable[[KeyPress], None]:
     """Return what presses the key of a step on the simulated board, or the keys of a chord."""
     return PracticeHands(board).press
+
+
+def holding_on(board: SimulatedBoard) -> Callable[[LineCheck], None]:
+    """Return what holds a letter on the simulated board where a check of the line asks for that."""
+    keyboard = board.profile.keyboard
+    letters = [key for key in keyboard.keys if _is_letter(key)] if keyboard else []
+
+    def hold(step: LineCheck) -> None:
+        if keyboard is None or not letters or step.check not in WITH_A_KEY_HELD:
+            return
+        with_repeat = frozenset({"repeat"} if keyboard.repeat == "key" else ())
+        board.press(str(letters[0].name), with_repeat, HOLD_S)
+
+    return hold
+
+
+def held_by(board: SimulatedBoard | None) -> Hands:
+    """Return hands that hold keys for checks of the line on a simulated board, and do no more."""
+    if board is None:
+        return NO_HANDS
+    return Hands(hold=holding_on(board))
+
+
+def _is_letter(key: Key) -> bool:
+    return key.role == "code" and key.code is not None and key.code.isalpha() and key.repeats
 
 
 def told_hands(console: Console) -> Hands:
@@ -48,7 +79,7 @@ def asked_hands(console: Console, board: SimulatedBoard | None) -> Hands:
             typed = console.ask(f"{_typing_request(step)}: ")
             board.type(in_codes(step, typed) + "\r")
 
-    return Hands(type_word)
+    return replace(held_by(board), type_word=type_word)
 
 
 def _typing_request(step: TypedBack) -> str:

@@ -10,7 +10,6 @@ from termprobe.line.busy import busy_ignored, host_sees_busy
 from termprobe.line.compare import Comparer
 from termprobe.line.duplex import both_ways
 from termprobe.line.functions import (
-    break_comes,
     break_sent,
     key_repeats,
     keys_stay_local,
@@ -171,7 +170,6 @@ CHECKS: dict[str, Callable[[LineInUse], Checked]] = {
     "both-ways": both_ways,
     "levels": levels,
     "nothing-comes": nothing_comes,
-    "break-comes": break_comes,
     "break-sent": break_sent,
     "keys-stay-local": keys_stay_local,
     "key-repeats": key_repeats,

@@ -1,4 +1,4 @@
-"""What a board sends by itself, and when it must not: requests, its BREAK key, a key held down."""
+"""What a board may send, and what it must not: after a request, a break, and with a key held."""
 
 from collections import Counter
 from collections.abc import Sequence
@@ -19,6 +19,8 @@ MOST = 4096
 LEAST_REPEATED = 5
 """So many times a code must come for a key to be repeating."""
 SHOWN = 12
+WITH_A_KEY_HELD = ("key-repeats", "keys-stay-local")
+"""Checks during which a key is held down."""
 
 
 def nothing_comes(line: LineInUse) -> Checked:
@@ -30,20 +32,6 @@ def nothing_comes(line: LineInUse) -> Checked:
         return Checked(True, f"nothing came of {show(line.text)}")
     data = b"".join(one.data for one in came)
     return Checked(False, f"{show(data[:SHOWN])} came of {show(line.text)}, and nothing may")
-
-
-def break_comes(line: LineInUse) -> Checked:
-    """Listen for a break that the board sends: it must come as one, and no character with it."""
-    came = _pressed(line)
-    if not came:
-        return Checked(None, "nothing came: no break, or this port tells of none")
-    codes = b"".join(one.data for one in came)
-    others = codes.strip(b"\0")
-    if others:
-        return Checked(False, f"in place of a break came {show(others[:SHOWN])}")
-    if any(one.error in ("break", "framing") for one in came):
-        return Checked(True, f"the break came as a break, {_times(len(came))}")
-    return Checked(True, f"the break came as NUL, {_times(len(came))}; this port tells no breaks")
 
 
 def break_sent(line: LineInUse) -> Checked:

@@ -1,5 +1,7 @@
 """Checks of the line itself: nobody is asked, what comes back and the control lines tell."""
 
+from collections.abc import Callable
+
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, RETURNED, UNSURE, Answer
 from termprobe.line.checks import CHECKS
 from termprobe.line.in_use import LineInUse
@@ -14,8 +16,9 @@ class LineObserver:
     strength = RETURNED
     name = "the line"
 
-    def __init__(self, line: LineInUse) -> None:
-        self._line = line
+    def __init__(self, line: LineInUse, hold: Callable[[LineCheck], None] | None = None) -> None:
+        """`hold` does on a simulated board what the check asks hands to do."""
+        self._line, self._hold = line, hold
 
     def can_answer(self, step: Step) -> bool:
         """Return whether the step is a check of the line."""
@@ -24,5 +27,7 @@ class LineObserver:
     def answer(self, step: Step) -> Answer:
         """Return what the check found, in the answer's note, and what it draws."""
         assert isinstance(step, LineCheck)
+        if self._hold is not None:
+            self._hold(step)
         checked = CHECKS[step.check](self._line)
         return Answer(_WORDS[checked.is_right], note=checked.said, drawn=checked.drawn)

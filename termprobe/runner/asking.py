@@ -10,7 +10,7 @@ from termprobe.observer.base import Incoming, Observer, Person, Said
 from termprobe.observer.line_checks import LineObserver
 from termprobe.observer.press import PressObserver
 from termprobe.observer.returned import KeyboardObserver, ReplyObserver
-from termprobe.plan.model import KeyPress, Step, TypedBack
+from termprobe.plan.model import KeyPress, LineCheck, Step, TypedBack
 from termprobe.runner.line_of_run import LineOfRun, OnLine
 from termprobe.runner.told import Listener, ObserverTrouble
 
@@ -27,6 +27,8 @@ class Hands:
 
     type_word: Callable[[TypedBack], None] | None = None
     press: Callable[[KeyPress], None] | None = None
+    hold: Callable[[LineCheck], None] | None = None
+    """What a check of the line asks hands to do; None where a person was told to before it."""
 
 
 NO_HANDS = Hands()
@@ -53,7 +55,7 @@ class Asking:
         person = next((one for one in others if isinstance(one, Person)), None)
         own: list[Observer] = [
             ReplyObserver(run),
-            LineObserver(LineOfRun(run)),
+            LineObserver(LineOfRun(run), hands.hold),
             KeyboardObserver(run, hands.type_word, person.typed if person else None),
             PressObserver(run, hands.press, is_person=person is not None),
         ]

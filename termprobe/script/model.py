@@ -101,7 +101,6 @@ class ScriptStep(Mapped):
             "busy-ignored",
             "both-ways",
             "nothing-comes",
-            "break-comes",
             "break-sent",
             "key-repeats",
             "keys-stay-local",

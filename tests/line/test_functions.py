@@ -41,17 +41,6 @@ def test_what_comes_where_nothing_may_is_told():
     )
 
 
-def test_a_break_of_the_board_comes_as_one_and_with_no_character():
-    assert checked("break-comes", (5, b"\0", "break")) == (
-        True,
-        "the break came as a break, once",
-    )
-    assert checked("break-comes", (5, b"\0", ""))[1].endswith("this port tells no breaks")
-    is_right, said = checked("break-comes", (5, b"\0", "break"), (5.1, b"xx", ""))
-    assert (is_right, said) == (False, 'in place of a break came "xx"')
-    assert checked("break-comes")[0] is None
-
-
 def test_a_break_that_is_sent_must_bring_nothing_back():
     assert checked("break-sent", back=None) == (
         True,

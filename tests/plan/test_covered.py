@@ -50,5 +50,5 @@ def test_a_look_with_an_option_where_it_seldom_stands_is_always_asked():
         look("c", settings=normal),
     )
     made = plan(*looks)
-    everything = {name: ("a",) for name in ("b", "half", "again", "c")}
+    everything = dict.fromkeys(("b", "half", "again", "c"), ("a",))
     assert covering_in(with_covering(made, everything)) == {"b": ("a",), "c": ("a",)}
