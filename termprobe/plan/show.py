@@ -21,7 +21,7 @@ from termprobe.plan.typed_word import word_shown
 from termprobe.terminal.dots import dots_in_words
 from termprobe.terminal.screen import Screen
 
-RENDITION_WORDS = {"b": "bold", "u": "underlined", "k": "blinking", "r": "reverse"}
+RENDITION_WORDS = {"b": "bold", "d": "dim", "u": "underlined", "k": "blinking", "r": "reverse"}
 """The letters of a Screen's renditions."""
 
 TITLE_INDENT = 4

@@ -1,4 +1,4 @@
-"""Checks of what options do to a display: which national variant is shown, how many rows."""
+"""Checks of what else a display shows: national variants, half of its rows, a graphics set."""
 
 from collections.abc import Iterable
 
@@ -9,7 +9,7 @@ from termprobe.yamlvalues import Text
 
 
 def check_display_options(profile: Profile, findings: Findings) -> None:
-    """Note everything that is wrong with `variants` and `rows` of the options of `profile`."""
+    """Note what is wrong with `variants` and `rows` of options, and `graphics` of the display."""
     for option in profile.options:
         try_check(_check_positions, option, option.variants, findings)
         try_check(_check_positions, option, option.rows, findings)
@@ -17,6 +17,7 @@ def check_display_options(profile: Profile, findings: Findings) -> None:
         try_check(_check_rows, profile, option, findings)
     for field in ("variants", "rows"):
         try_check(_check_only_one, profile, field, findings)
+    try_check(_check_graphics, profile, findings)
 
 
 def _check_positions(option: Option, named: Iterable[Text], findings: Findings) -> None:
@@ -49,3 +50,18 @@ def _check_only_one(profile: Profile, field: str, findings: Findings) -> None:
     having = [option for option in profile.options if getattr(option, field)]
     for option in having[1:]:
         findings.add(option.place.of(field), f"{field} must be given of one option only")
+
+
+def _check_graphics(profile: Profile, findings: Findings) -> None:
+    graphics, printing = profile.display.graphics, profile.display.printing
+    has_set = any(command.action == "graphics-on" for command in profile.commands)
+    if graphics is None:
+        if has_set:
+            must = 'display must have the key "graphics" where a command has the action graphics-on'
+            findings.add(profile.display.place, must)
+        return
+    last = graphics.first + len(graphics.shows) - 1
+    if not (graphics.shows and printing.first <= graphics.first <= last <= printing.last):
+        codes = f"{printing.first:02X}h to {printing.last:02X}h"
+        must = f"graphics must show characters for some of the codes {codes}"
+        findings.add(graphics.place, f"{must}, not for {graphics.first:02X}h to {last:02X}h")

@@ -44,6 +44,17 @@ class Dots(Mapped):
 
 
 @dataclass(frozen=True)
+class Graphics(Mapped):
+    """The characters that the graphics set shows for some codes."""
+
+    first: int
+    """Its lowest code."""
+    shows: Text
+    """What it shows for that code and those behind it, one character each."""
+    source: str
+
+
+@dataclass(frozen=True)
 class Display(Mapped):
     """The screen."""
 
@@ -56,6 +67,8 @@ class Display(Mapped):
     """What the screen shows after switching on, before anything is received."""
     dots: Dots | None = None
     """None where nothing is known of them."""
+    graphics: Graphics | None = None
+    """None where there is no graphics set."""
 
 
 @dataclass(frozen=True)

@@ -23,6 +23,7 @@ class Rendition(NamedTuple):
 
 RENDITIONS = (
     Rendition("bold", "b"),
+    Rendition("italics", "d"),  # dim, for which pyte has no field
     Rendition("underscore", "u"),
     Rendition("blink", "k"),
     Rendition("reverse", "r"),
@@ -90,10 +91,10 @@ class PyteScreen(pyte.Screen):
         """End all renditions."""
         self._take(self.default_char)
 
-    def render(self, field: str) -> None:
-        """Show what follows in one more rendition, a field of RENDITIONS."""
+    def render(self, field: str, is_on: bool = True) -> None:
+        """Let what follows have one more property, or one less: a field of a pyte cell."""
         fields = self._pen._asdict()
-        fields[field] = True
+        fields[field] = is_on
         self._take(Char(**fields))
 
     def _take(self, pen: Char) -> None:

@@ -7,7 +7,7 @@ from termprobe.profile.positions import is_halved, variant_at
 from termprobe.terminal.actions import ACTIONS
 from termprobe.terminal.decoded import Decoded, Printable
 from termprobe.terminal.decoder import Decoder
-from termprobe.terminal.pyte_screen import PyteScreen
+from termprobe.terminal.fields import FieldScreen
 from termprobe.terminal.screen import Screen
 
 KINDS_OF_IGNORED = 100
@@ -23,7 +23,7 @@ class Reference:
     def __init__(self, profile: Profile) -> None:
         self._profile = profile
         self._decoder = Decoder(profile)
-        self._screen = PyteScreen(profile.display)
+        self._screen = FieldScreen(profile.display)
         self._positions: dict[str, str] = {}
         self.set_options({})
         self.ignored: dict[bytes, int] = {}

@@ -21,8 +21,8 @@ class Screen:
     cursor: tuple[int, int] | None
     """Row and column; None where the observer cannot tell."""
     renditions: dict[tuple[int, int], str] = field(default_factory=dict)
-    """For cells that are not plain: letters of `b` bold, `u` underline, `k` blink, `r` reverse, in
-    this order."""
+    """For cells that are not plain: letters of `b` bold, `d` dim, `u` underline, `k` blink and `r`
+    reverse, in this order."""
     bells: int = 0
     replies: bytes = b""
     """All that was sent back since the screen was made."""

@@ -82,6 +82,31 @@ circuit:
 """
 
 
+FIELDS = """\
+  - {name: dim, bytes: 'ESC "D"', action: dim, source: invented}
+  - {name: plain, bytes: 'ESC "P"', action: plain, source: invented}
+  - {name: graphics-on, bytes: SO, action: graphics-on, source: invented}
+  - {name: graphics-off, bytes: SI, action: graphics-off, source: invented}
+  - {name: protect, bytes: 'ESC "("', action: protect, source: invented}
+  - {name: unprotect, bytes: 'ESC ")"', action: unprotect, source: invented}
+  - {name: guard, bytes: 'ESC "&"', action: guard, edge: skip, source: invented}
+  - {name: unguard, bytes: 'ESC "*"', action: unguard, source: invented}
+  - {name: printer-on, bytes: DC2, action: printer-on, source: invented}
+  - {name: printer-off, bytes: DC4, action: printer-off, source: invented}
+"""
+SHAPES = "◆▒├┤┬┴┼─│┌┐└┘"
+FRESH = "fresh: [unguard, unprotect, plain, graphics-off, clear]"
+
+
+@functools.cache
+def with_fields(edge="skip"):
+    """Return the profile with protected fields and more that no circuit is simulated of."""
+    text = special_text().replace(TAIL, "").replace("options:\n", f"{FIELDS}options:\n")
+    text = text.replace("fresh: [clear]", FRESH).replace("edge: skip", f"edge: {edge}")
+    graphics = f"  graphics: {{first: 60h, shows: '{SHAPES}', source: invented}}\n"
+    return parse(text.replace("  rows: 24\n", f"{graphics}  rows: 24\n", 1), "fields.yaml")
+
+
 @functools.cache
 def special():
     """Return the profile; its keyboard is that of the shipped club terminal."""

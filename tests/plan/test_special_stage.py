@@ -5,9 +5,11 @@ import functools
 import pytest
 
 from helpers.scripts import ECMA, SINGLE, acceptance
-from helpers.special import special
+from helpers.special import SHAPES, special, with_fields
 from termprobe.board.board import Board
 from termprobe.plan.model import Ask, LineCheck, Look, Reply, TypedBack
+from termprobe.plan.show import show_step
+from termprobe.profile.load import load
 from termprobe.terminal.screen import differences
 
 STAGE = "special"
@@ -23,9 +25,25 @@ OF_ANY_KEYBOARD = {
 }
 
 
+FIELDS = {
+    "graphics",
+    "protected",
+    "protected-erased",
+    "unprotected",
+    "printer-port",
+    "printer-trace",
+}
+"""What no circuit is simulated of."""
+CLICKS = {"click-on", "click-off"}
+
+
 @functools.cache
-def steps():
+def all_steps():
     return acceptance(special()).of_stage(STAGE)
+
+
+def steps():
+    return [step for step in all_steps() if not step.not_fitted]
 
 
 def wrong_on(*faults):
@@ -63,7 +81,7 @@ def is_right(step, board, sent):
 
 
 def test_all_that_the_terminal_has_is_fitted():
-    assert [step.id for step in steps() if step.not_fitted] == []
+    assert {step.id for step in all_steps() if step.not_fitted} == FIELDS | CLICKS
     assert len([step for step in steps() if isinstance(step, Reply)]) == 6
 
 
@@ -110,3 +128,36 @@ def test_what_dark_rows_keep_is_lost_where_the_whole_screen_is_cleared(monkeypat
 def test_a_terminal_without_them_is_not_asked(profile):
     fitted = {step.id for step in acceptance(profile).of_stage(STAGE) if not step.not_fitted}
     assert fitted <= OF_ANY_KEYBOARD
+
+
+def rows_of(step):
+    """Return the rows that are not blank, by their numbers."""
+    rows = enumerate(step.expected.rows)
+    return {number: row.rstrip() for number, row in rows if row.strip()}
+
+
+@pytest.mark.parametrize("edge, row", [("skip", "    KEPTabEN"), ("stay", "    KEPTOPEN")])
+def test_what_protected_cells_must_show(edge, row):
+    plan = acceptance(with_fields(edge))
+    assert rows_of(plan.step("protected")) == {1: row}
+    assert rows_of(plan.step("protected-erased")) == {0: "    KEPT"}
+    assert rows_of(plan.step("unprotected")) == {0: "NEWT"}
+
+
+def test_what_the_graphics_set_the_printer_and_dim_must_show():
+    plan = acceptance(with_fields())
+    usual = "`abcdefghijklmnopqrstuvwxyz{|}~"
+    shapes = SHAPES + usual[len(SHAPES) :]
+    assert rows_of(plan.step("graphics")) == {0: shapes, 2: usual}
+    assert rows_of(plan.step("printer-trace")) == {0: "BEFORE PRINTED BEHIND"}
+    assert plan.step("dim").expected.renditions == {(0, 6): "d", (0, 7): "d", (0, 8): "d"}
+    assert "dim: row 0, columns 6 to 8" in show_step(plan.step("dim"))
+    assert not FIELDS & {step.id for step in plan.steps if step.not_fitted}
+
+
+def test_keyclick_is_asked_of_a_terminal_with_that_switch():
+    plan = acceptance(load("club-16x64"))
+    assert [dict(plan.step(name).settings)["keyclick"] for name in ("click-on", "click-off")] == [
+        "on",
+        "off",
+    ]

@@ -42,3 +42,14 @@ def test_one_option_alone_has_to_do_with_it(what):
     meaning: another\n    source: invented\n    {what}\n"
     found = finding("options:\n", f"options:\n{other}")
     assert "must be given of one option only" in found
+
+
+def test_a_graphics_set_shows_printable_codes_and_is_there_where_a_command_takes_it():
+    graphics = "  graphics: {first: 7Dh, shows: abc, source: invented}\n  rows: 24\n"
+    found = finding("  rows: 24\n", graphics)
+    assert (
+        "graphics must show characters for some of the codes 20h to 7Eh, not for 7Dh to 7Fh"
+        in found
+    )
+    command = "  - {name: shift, bytes: SO, action: graphics-on, source: invented}\noptions:\n"
+    assert 'display must have the key "graphics"' in finding("options:\n", command)
