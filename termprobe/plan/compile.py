@@ -241,7 +241,8 @@ class _Compiler:
 def _shown(terminal: Reference | None, record: Step) -> Screen | None:
     """Let `terminal` receive what `record` sends, its options set; return what it then shows.
 
-    Bells and replies are those of these bytes alone. It is None where nothing is known of it.
+    Bells, replies and what is printed are those of these bytes alone. It is None where nothing is
+    known of it.
     """
     if terminal is None:
         return None
@@ -249,8 +250,8 @@ def _shown(terminal: Reference | None, record: Step) -> Screen | None:
     start = terminal.screen()
     terminal.feed(record.data)
     shown = terminal.screen()
-    own = shown.replies[len(start.replies) :]
-    return replace(shown, replies=own, bells=shown.bells - start.bells)
+    own, printed = shown.replies[len(start.replies) :], shown.printed[len(start.printed) :]
+    return replace(shown, replies=own, printed=printed, bells=shown.bells - start.bells)
 
 
 def _form(reply: Template) -> ReplyForm | None:

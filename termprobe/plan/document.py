@@ -40,6 +40,7 @@ _ONLY_WHERE_GIVEN = {
     "misdrawn": [],
     "told_by": [],
     "variant": "",
+    "printed": "",
 }
 """Fields that came later, with the value at which they are left out.
 

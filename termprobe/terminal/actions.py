@@ -163,6 +163,15 @@ def _protecting(is_on: bool) -> Action:
     return action
 
 
+def _printing(is_on: bool) -> Action:
+    """Return the action that sends the text that follows to the printer port, or no longer does."""
+
+    def action(screen: FieldScreen, decoded: Decoded, profile: Profile) -> None:
+        screen.is_printing = is_on
+
+    return action
+
+
 def _guard(screen: FieldScreen, decoded: Decoded, profile: Profile) -> None:
     screen.guards = decoded.command.edge
 
@@ -258,8 +267,8 @@ ACTIONS: dict[str, Action] = {
     "unprotect": _protecting(False),
     "guard": _guard,
     "unguard": _unguard,
-    "printer-on": _ignore,  # what a printer gets is no part of the screen
-    "printer-off": _ignore,
+    "printer-on": _printing(True),
+    "printer-off": _printing(False),
     "reply": _reply,
 }
 """For each action of the vocabulary what it does."""

@@ -1,11 +1,13 @@
 """Protected fields and the graphics set, over the screen that is kept in a pyte screen."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from pyte.screens import Char
 
 from termprobe.profile.model import Display
 from termprobe.terminal.pyte_screen import PyteScreen
+from termprobe.terminal.screen import Screen
 
 PROTECTED = "strikethrough"
 """The field of a pyte cell that says here that it is protected; nothing is shown of that."""
@@ -23,6 +25,9 @@ class FieldScreen(PyteScreen):
         """What becomes of a character that meets a protected cell, `skip` or `stay`; None while
         none is guarded."""
         self.is_graphic = False
+        self.is_printing = False
+        """Whether text goes to the printer port as well."""
+        self._printed = bytearray()
         self._graphics = _graphics_of(display)
 
     def protect(self, is_on: bool) -> None:
@@ -38,6 +43,8 @@ class FieldScreen(PyteScreen):
 
     def put(self, text: str) -> None:
         """Store each character at the cursor, which advances; guarded cells stay as they are."""
+        if self.is_printing:
+            self._printed += text.encode("latin-1", "replace")
         if self.is_graphic:
             text = text.translate(self._graphics)
         if self.guards is None:
@@ -46,6 +53,10 @@ class FieldScreen(PyteScreen):
         for character in text:
             if self._finds_cell():
                 super().put(character)
+
+    def shown(self) -> Screen:
+        """Return what the screen shows, and what the printer port got."""
+        return replace(super().shown(), printed=bytes(self._printed))
 
     def _finds_cell(self) -> bool:
         """Go to where a character may be stored while cells are guarded; return whether it may."""

@@ -30,6 +30,8 @@ class Screen:
     """What on it is drawn with other dots than a good board draws it."""
     variant: str = ""
     """Id of the national variant of ISO 646 in which its codes are shown; empty for ASCII."""
+    printed: bytes = b""
+    """The text that was sent to the printer port since the screen was made."""
 
 
 class Difference(NamedTuple):
