@@ -127,6 +127,8 @@ def test_what_dark_rows_keep_is_lost_where_the_whole_screen_is_cleared(monkeypat
 @pytest.mark.parametrize("profile", [SINGLE, ECMA], ids=lambda profile: profile.id)
 def test_a_terminal_without_them_is_not_asked(profile):
     fitted = {step.id for step in acceptance(profile).of_stage(STAGE) if not step.not_fitted}
+    if profile.command("report-cursor"):
+        fitted.remove("report-trace")
     assert fitted <= OF_ANY_KEYBOARD
 
 
