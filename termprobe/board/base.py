@@ -57,8 +57,10 @@ class SimulatedBoard(Protocol):
     def take_sent(self) -> list[Emitted]:
         """Return all that has been sent since the last call, and forget it."""
 
-    def press(self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS) -> None:
-        """Press a key and release it; raise UsageError where there is no such key."""
+    def press(
+        self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS, hold_s: float = 0.0
+    ) -> None:
+        """Press a key, release it after `hold_s`; raise UsageError where there is no such key."""
 
     def chord(self, key_names: Sequence[str]) -> None:
         """Press keys one after another, holding them until all are down; raise UsageError."""

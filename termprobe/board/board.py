@@ -17,12 +17,14 @@ from termprobe.board.faults.model import Fault
 from termprobe.board.functions import FUNCTIONS
 from termprobe.board.generator import Misdrawn, Tube
 from termprobe.board.hands import KeyHands, keys_of
-from termprobe.board.memory import Memory
+from termprobe.board.memory import Memory, rows_of
 from termprobe.board.sequencer import AT_REST, Decoding, Sequencer
 from termprobe.board.wiring import Wiring, circuit_of, wire
 from termprobe.errors import UsageError
 from termprobe.findings import nearest
 from termprobe.profile.model import Option, Profile
+from termprobe.profile.positions import is_halved, variant_at
+from termprobe.profile.variants import NO_VARIANT
 
 
 class BoardState(NamedTuple):
@@ -69,6 +71,9 @@ class Board:
         )
         self._sequencer = Sequencer(decoder.build(profile, self.wiring), self._counters)
         self._outgoing: list[Emitted] = []
+        self._variant = NO_VARIANT
+        for option in profile.options:
+            self._show_as(option)
 
     def _around_seven_lines(self, bus: str) -> bytes:
         """Return what becomes of each byte: an eighth bit, where there is one, goes past `bus`."""
@@ -116,6 +121,19 @@ class Board:
                 + nearest(position, option.positions)
             )
         self._positions[name] = position
+        self._show_as(option)
+
+    def _show_as(self, option: Option) -> None:
+        """Let the display follow the switch `option`, where it has to do with it.
+
+        Where only some rows are lit, the cursor counts no further than there are.
+        """
+        if option.variants:
+            self._variant = variant_at(self.profile, self._positions)
+        if option.rows:
+            step = 1 + is_halved(self.profile, self._positions)
+            self._memory.light(step)
+            self._counters.last_row = self.profile.display.rows // step - 1
 
     def _option(self, name: str) -> Option:
         for option in self.profile.options:
@@ -142,8 +160,10 @@ class Board:
         taken, self._outgoing = self._outgoing, []
         return taken
 
-    def press(self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS) -> None:
-        self._send(self._keys.press(key_name, modifiers))
+    def press(
+        self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS, hold_s: float = 0.0
+    ) -> None:
+        self._send(self._keys.press(key_name, modifiers, hold_s))
 
     def chord(self, key_names: Sequence[str]) -> None:
         self._send(self._keys.chord(key_names))
@@ -187,7 +207,8 @@ class Board:
         return bool(option) and self._positions.get(option) == position
 
     def screen(self) -> TubePicture:
-        picture = TubePicture(self._memory.screen(), self.cursor, self.bells)
+        rows = rows_of(self.drawn(), self.profile.display.columns, self._variant)
+        picture = TubePicture(rows, self.cursor, self.bells)
         if self.profile.display.dots is None:
             return picture
         return replace(picture, misdrawn=self.misdrawn(self.drawn()))

@@ -137,9 +137,33 @@ def reply(counters: Counters, command: Command, _codes: SlotCodes) -> None:
             data += part
         elif part == "parameters":
             data += MODEL
-        else:
+        elif part in counts:
             data += bytes([coordinate_code(counters.coordinates, counts[part])])
+        else:
+            data += kept_in(counters, command, part)
     counters.send(data)
+
+
+def kept_in(counters: Counters, command: Command, slot: str) -> bytes:
+    """Return the codes that the RAM holds of the rows that `slot` stands for.
+
+    A row is sent from its first column on. A counter of its own goes down the rows, and a code that
+    is held back while only blanks follow it is what leaves out those at the end of a row.
+    """
+    first, last = counters.row, counters.row
+    if slot.startswith("screen"):
+        first = 0
+    if slot == "screen":
+        last = counters.last_row
+    sent = b""
+    for row in range(first, last + 1):
+        codes = counters.memory.kept(row)
+        if slot.endswith("to-cursor") and row == last:
+            codes = codes[: counters.column]
+        elif not command.sends_blanks:
+            codes = codes.rstrip(b" ")
+        sent += bytes(command.row_end) * (row > first) + codes
+    return sent
 
 
 FUNCTIONS: dict[str, Routine] = {

@@ -16,8 +16,10 @@ from termprobe.profile.model import Keyboard, Profile
 class KeyHands(Protocol):
     """What presses keys; every call raises UsageError where there is no such key."""
 
-    def press(self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS) -> tuple[Emitted, ...]:
-        """Return what comes of one press."""
+    def press(
+        self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS, hold_s: float = 0.0
+    ) -> tuple[Emitted, ...]:
+        """Return what comes of one press, released after `hold_s`."""
 
     def chord(self, key_names: Sequence[str]) -> tuple[Emitted, ...]:
         """Return what comes of keys held together."""
@@ -43,9 +45,11 @@ class _Keys:
         for name, modifiers, code in presses(described):
             self._press_of.setdefault(code, (name, modifiers))
 
-    def press(self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS) -> tuple[Emitted, ...]:
+    def press(
+        self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS, hold_s: float = 0.0
+    ) -> tuple[Emitted, ...]:
         self._refuse_unknown(key_name)
-        return self._scan.press(key_name, modifiers)
+        return self._scan.press(key_name, modifiers, hold_s)
 
     def chord(self, key_names: Sequence[str]) -> tuple[Emitted, ...]:
         for name in key_names:
@@ -75,7 +79,9 @@ class _CodesAlone:
     def __init__(self, profile_id: str, wiring: Wiring) -> None:
         self._profile_id, self._wiring = profile_id, wiring
 
-    def press(self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS) -> tuple[Emitted, ...]:
+    def press(
+        self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS, hold_s: float = 0.0
+    ) -> tuple[Emitted, ...]:
         """Raise UsageError: no key has a name."""
         raise UsageError(
             f"{self._profile_id}: a key can be pressed only where the profile has a keyboard, not "

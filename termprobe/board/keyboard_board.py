@@ -37,8 +37,10 @@ class KeyboardBoard:
         self._keys = keys_of(self.profile, self.wiring)
         self._outgoing: list[Emitted] = []
 
-    def press(self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS) -> None:
-        self._outgoing += self._keys.press(key_name, modifiers)
+    def press(
+        self, key_name: str, modifiers: Iterable[str] = NO_MODIFIERS, hold_s: float = 0.0
+    ) -> None:
+        self._outgoing += self._keys.press(key_name, modifiers, hold_s)
 
     def chord(self, key_names: Sequence[str]) -> None:
         self._outgoing += self._keys.chord(key_names)

@@ -10,6 +10,7 @@ from functools import cache, lru_cache
 from termprobe.board.memory_map import BANKS, opened_banks
 from termprobe.board.wiring import BANK_CELLS, Wiring
 from termprobe.profile.model import Profile
+from termprobe.profile.variants import NO_VARIANT, in_ascii, shown_as
 
 BLANK = 0x20
 _KEPT = bytes.maketrans(b"\x00\x01", b"\xff\x00")
@@ -44,11 +45,21 @@ class Memory:
         self._row_lines = wiring.buses["row-counter"]
         self._column_lines = wiring.buses["column-counter"]
         self._missing = wiring.missing
+        self._step = 1
+        """From one lit row to the next."""
         self._stuck = wiring.stuck_bits
         self._connect_addresses(wiring)
         self._connect_data(wiring)
         self._at_power_up = _powered_up(profile.display.power_up, seed)
         self.power_up()
+
+    def light(self, step: int) -> None:
+        """Light every row (`step` 1), or every second one (2).
+
+        The count of rows then goes one line higher on the address bus, and its lowest line stays
+        low: nothing reaches the dark rows.
+        """
+        self._step = step
 
     def power_up(self) -> None:
         """Switch off and on: what was kept is lost, and the scroll offset is 0."""
@@ -93,7 +104,7 @@ class Memory:
 
         They must fit in the columns that the counter can address, on the screen or beyond it.
         """
-        physical = (self._row_lines[row] + self.offset) % self.rows
+        physical = (self._row_lines[row] * self._step + self.offset) % self.rows
         data = codes.translate(self._data[self._bank[physical]])
         opened = self._opened[physical]
         cells = opened.written
@@ -112,7 +123,7 @@ class Memory:
         stop = min(stop, self.columns)
         if start >= stop:
             return
-        physical = (row + self.offset) % self.rows
+        physical = (row * self._step + self.offset) % self.rows
         blank, opened = self._blanks[self._bank[physical]], self._opened[physical]
         cells = opened.shown
         if opened.is_shown_in_order:
@@ -124,19 +135,29 @@ class Memory:
     def clear(self) -> None:
         """Store blanks wherever the address counters reach as they run through both banks.
 
-        The scroll offset becomes 0.
+        The scroll offset becomes 0. Where every second row is dark, only the lit ones are reached,
+        and the offset stays.
         """
+        if self._step > 1:
+            self._clear_lit()
+            return
         self.offset = 0
         cells = int.from_bytes(self._cells, "big") & self._kept | self._blanked
         self._cells = bytearray(cells.to_bytes(2 * BANK_CELLS, "big"))
+
+    def _clear_lit(self) -> None:
+        for row in range(self.rows // self._step):
+            bank = self._bank[(row * self._step + self.offset) % self.rows]
+            if f"clear/bank-{bank}-skipped" not in self._missing:
+                self.blank(row, 0, self.columns)
 
     def scroll(self, step: int) -> None:
         """Move the screen up by a row (`step` 1) or down (-1); the row that comes in is blanked."""
         if "scroll/dead" in self._missing:
             return
-        self.offset = (self.offset + step) % self.rows
+        self.offset = (self.offset + step * self._step) % self.rows
         if "scroll/line-not-cleared" not in self._missing:
-            incoming = self.rows - 1 if step > 0 else 0
+            incoming = self.rows // self._step - 1 if step > 0 else 0
             self.blank(incoming, 0, self.columns)
 
     def cursor(self, row: int, column: int) -> tuple[int, int]:
@@ -144,17 +165,26 @@ class Memory:
 
         It may lie outside the screen; then it is not seen.
         """
-        return self._row_lines[row], self._column_lines[column]
+        return self._row_lines[row] * self._step, self._column_lines[column]
 
-    def screen(self) -> tuple[str, ...]:
-        """Return the rows of characters that are seen."""
-        return rows_of(self.drawn(), self.columns)
+    def kept(self, row: int) -> bytes:
+        """Return the codes that the RAM gives for the display row `row`, as it is counted."""
+        physical = (self._row_lines[row] * self._step + self.offset) % self.rows
+        return self._codes(physical)
 
     def drawn(self) -> bytes:
-        """Return the codes that the character generator draws, row after row of the display."""
+        """Return the codes that the character generator draws, row after row of the display.
+
+        In a dark row it draws nothing, as if blanks stood there.
+        """
         physical = self.read()
         first = self.offset * self.columns
-        return (physical[first:] + physical[:first]).translate(self._glyphs)
+        codes = (physical[first:] + physical[:first]).translate(self._glyphs)
+        if self._step == 1:
+            return codes
+        size, dark = self.columns, bytes([BLANK]) * (self.columns * (self._step - 1))
+        starts = range(0, len(codes), size * self._step)
+        return b"".join(codes[start : start + size] + dark for start in starts)
 
     def read(self) -> bytes:
         """Return the codes that the RAM gives to the display, one physical row after the other."""
@@ -173,21 +203,30 @@ class Memory:
             yield code & ~low | high
 
 
-def rows_of(codes: bytes, columns: int) -> tuple[str, ...]:
-    """Return the rows of characters, each of `columns`, that are seen where `codes` are drawn."""
-    text = codes.decode("ascii").translate(CHARACTERS)
+def rows_of(codes: bytes, columns: int, variant: str = NO_VARIANT) -> tuple[str, ...]:
+    """Return the rows of characters, each of `columns`, that are seen where `codes` are drawn.
+
+    The characters are those of the national variant of that id.
+    """
+    text = characters_of(codes, variant)
     return tuple(text[start : start + columns] for start in range(0, len(text), columns))
 
 
-def codes_of(rows: Iterable[str]) -> bytes:
+def characters_of(codes: bytes, variant: str = NO_VARIANT) -> str:
+    """Return the character that is seen for each code."""
+    return shown_as(codes.decode("latin-1").translate(CHARACTERS), variant)
+
+
+def codes_of(rows: Iterable[str], variant: str = NO_VARIANT) -> bytes:
     """Return the codes that draw `rows`, as drawn() gives them; NO_CODE where there is none."""
-    return _codes_in("".join(rows))
+    return _codes_in("".join(rows), variant)
 
 
 @lru_cache(maxsize=1024)
-def _codes_in(text: str) -> bytes:
+def _codes_in(text: str, variant: str) -> bytes:
     """Return the codes of the characters; those of a plan's screens are asked for at each look."""
-    return bytes(min(ord(character), NO_CODE) for character in text.translate(_CODES))
+    in_codes = in_ascii(text, variant).translate(_CODES)
+    return bytes(min(ord(character), NO_CODE) for character in in_codes)
 
 
 @cache

@@ -12,6 +12,7 @@ from termprobe.diagnosis.picked import Picked
 from termprobe.diagnosis.shown import Sight, Sought, count_differing, sight_of, wanted_of
 from termprobe.journal.records import EYES, Answer, Record
 from termprobe.plan.model import Look, Plan, Reply, Step, TypedBack
+from termprobe.plan.typed_word import word_shown
 from termprobe.terminal.dots import Misdrawn
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Screen
 from termprobe.verdict.given import StepAnswers, given
@@ -119,7 +120,7 @@ def question_of(step: TypedBack) -> TypedAnswer | None:
     """Return the answer that `step` must have; None where its word does not stand on the screen."""
     if step.expected is None:
         return None
-    first_cell = "".join(step.expected.rows).find(step.word.rstrip("\r"))
+    first_cell = "".join(step.expected.rows).find(word_shown(step))
     if first_cell < 0:
         return None
     return TypedAnswer(step.id, True, step.typed, step.typed, first_cell)
@@ -135,10 +136,10 @@ def _of_look(step: Look, expected: Screen, has_passed: bool, answer: Answer) -> 
         return LookAnswer(step_id, has_passed, wanted, columns, picked=picked)
     text = "".join(_rows(answer.seen, len(expected.rows), columns))
     if answer.strength > EYES:
-        codes = codes_of([text])
+        codes = codes_of([text], expected.variant)
         told = codes, answer.cursor, answer.bells, answer.misdrawn
         return LookAnswer(step_id, has_passed, wanted, columns, *told)
-    marks = dict(_marks("".join(expected.rows), text))
+    marks = dict(_marks(expected, text))
     return LookAnswer(step_id, has_passed, wanted, columns, marks=marks or None, picked=picked)
 
 
@@ -148,9 +149,9 @@ def _rows(seen: tuple[str, ...], count: int, columns: int) -> Iterator[str]:
         yield row[:columns].ljust(columns)
 
 
-def _marks(expected: str, seen: str) -> Iterator[tuple[int, Mark]]:
-    for cell, (wanted, character) in enumerate(zip(expected, seen, strict=True)):
+def _marks(expected: Screen, seen: str) -> Iterator[tuple[int, Mark]]:
+    for cell, (wanted, character) in enumerate(zip("".join(expected.rows), seen, strict=True)):
         if character == UNKNOWN_CHARACTER:
             yield cell, None
         elif character != wanted:
-            yield cell, codes_of([character])[0]
+            yield cell, codes_of([character], expected.variant)[0]

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from termprobe.board.faults.catalogue import fault as fault_named
 from termprobe.board.faults.model import Fault
-from termprobe.board.memory import CHARACTERS
+from termprobe.board.memory import characters_of
 from termprobe.diagnosis.answers import LookAnswer
 from termprobe.diagnosis.replay import Replayed, replay
 from termprobe.diagnosis.shown import noticed_dots, wanted_of
@@ -63,7 +63,7 @@ def _drawn(
     if expected.cursor is not None and len({one.cursor for one in shown}) == 1:
         cursor = shown[0].cursor
     first = shown[0]
-    cells = list(first.codes.decode("latin-1").translate(CHARACTERS))
+    cells = list(characters_of(first.codes, expected.variant))
     for cell, codes in enumerate(zip(*(one.codes for one in shown), strict=True)):
         if len(set(codes)) > 1:
             cells[cell] = UNKNOWN_CHARACTER

@@ -48,12 +48,12 @@ class _Shown(NamedTuple):
     probability: float
     picture: str
 
-    def screen(self, wanted: Sought, columns: int) -> Screen:
+    def screen(self, wanted: Sought, expected: Screen) -> Screen:
         """Return the screen, with the wrong dots that an eye notices."""
-        seen = self.seen
+        seen, variant = self.seen, expected.variant
         dots = noticed_dots(seen.codes, seen.misdrawn, wanted)
-        rows = rows_of(seen.codes, columns)
-        return Screen(rows, seen.cursor, bells=seen.bells, misdrawn=dots)
+        rows = rows_of(seen.codes, len(expected.rows[0]), variant)
+        return Screen(rows, seen.cursor, bells=seen.bells, misdrawn=dots, variant=variant)
 
 
 def pictures(
@@ -82,7 +82,7 @@ def pictures(
     if not shown:
         return None
     found = shown[:MOST_PICTURES]
-    screens = [one.screen(wanted, plan.columns) for one in found]
+    screens = [one.screen(wanted, step.expected) for one in found]
     return Predictions(step_id, tuple(_named(profile, step.expected, screens, found)))
 
 

@@ -97,6 +97,9 @@ class _NotingMemory(Memory):
     def clear(self) -> None:
         self._moves.append(methodcaller("clear"))
 
+    def light(self, step: int) -> None:
+        self._moves.append(methodcaller("light", step))
+
     def scroll(self, step: int) -> None:
         self._moves.append(methodcaller("scroll", step))
 
@@ -127,7 +130,6 @@ class _Composer:
 
     def chain(self, chain: PlayedChain) -> ScoredChain:
         """Play `chain` in both ways; the board goes on from where it was in use."""
-        self._set(chain[0])
         as_before = self._board.state
         alone = self._begun(chain, self._at_power_up)
         in_order = self._begun(chain, as_before)
@@ -139,6 +141,7 @@ class _Composer:
     def _begun(self, chain: PlayedChain, state: BoardState) -> _Begun:
         """Play the first group of `chain` on the board in `state`."""
         self._board.state = state
+        self._set(chain[0])
         self._send(chain[0].groups[:1])
         bells = self._board.bells - state.counts.bells
         return _Begun(self._memory.take(), self._board.state, bells)

@@ -6,7 +6,7 @@ from functools import lru_cache
 from hashlib import blake2b
 from typing import NamedTuple
 
-from termprobe.board.memory import CHARACTERS, codes_of
+from termprobe.board.memory import characters_of, codes_of
 from termprobe.terminal.dots import Misdrawn, cells_of, noticed
 from termprobe.terminal.screen import Screen
 
@@ -49,7 +49,7 @@ AS_WANTED = Sight(0, False, False, "")
 
 def wanted_of(screen: Screen, asks_dots: bool = False) -> Sought:
     """Return what must be shown for `screen` to be seen."""
-    return Sought(codes_of(screen.rows), screen.cursor, screen.bells, asks_dots)
+    return Sought(codes_of(screen.rows, screen.variant), screen.cursor, screen.bells, asks_dots)
 
 
 def sight_of(
@@ -87,7 +87,7 @@ def noticed_dots(
 @lru_cache(maxsize=512)
 def counts_of(codes: bytes) -> Mapping[str, int]:
     """Return how often each character stands on a screen of `codes`."""
-    return Counter(codes.decode("latin-1").translate(CHARACTERS))
+    return Counter(characters_of(codes))
 
 
 def picture_of(

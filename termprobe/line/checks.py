@@ -10,6 +10,12 @@ from termprobe.line.break_check import plug_break
 from termprobe.line.busy import busy_ignored, host_sees_busy
 from termprobe.line.compare import Comparer
 from termprobe.line.duplex import both_ways
+from termprobe.line.functions import (
+    break_sent,
+    key_repeats,
+    keys_stay_local,
+    nothing_comes,
+)
 from termprobe.line.handshake import board_stops_cts, board_stops_dtr, board_stops_xoff
 from termprobe.line.in_use import (
     Checked,
@@ -150,6 +156,10 @@ CHECKS: dict[str, Callable[[LineInUse], Checked]] = {
     "both-ways": both_ways,
     "long-text": long_text,
     "levels": levels,
+    "nothing-comes": nothing_comes,
+    "break-sent": break_sent,
+    "keys-stay-local": keys_stay_local,
+    "key-repeats": key_repeats,
 }
 """Word of a script's step: the check."""
 

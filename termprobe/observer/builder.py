@@ -3,15 +3,7 @@
 from collections.abc import Callable
 from typing import NamedTuple
 
-from termprobe.journal.records import (
-    AS_EXPECTED,
-    DIFFERS,
-    DISPUTED,
-    EYES,
-    SKIPPED,
-    UNSURE,
-    Answer,
-)
+from termprobe.journal.records import AS_EXPECTED, DIFFERS, DISPUTED, EYES, SKIPPED, UNSURE, Answer
 from termprobe.notation import show, visible
 from termprobe.observer.base import BACK, FORWARD, REPEAT, SLOWER, STOP, Remark, Said, Wish
 from termprobe.observer.typed_reading import (
@@ -23,6 +15,7 @@ from termprobe.observer.typed_reading import (
 from termprobe.plan.dot_drawing import dots_in_text, enlarged_of
 from termprobe.plan.model import Ask, Look, Measure, Step, Switch, TypedBack, expected_of
 from termprobe.plan.quantities import reading_in_words
+from termprobe.plan.typed_word import word_shown
 from termprobe.terminal.screen import Screen
 
 
@@ -149,7 +142,7 @@ class BuilderObserver:
 
         None means that it is to be typed again.
         """
-        word, came = step.word.rstrip(), show(data) or "nothing"
+        word, came = word_shown(step), show(data) or "nothing"
         self._show(f'"{_plain(word)}" and RETURN must come from the keyboard, not {came}.')
         try:
             while True:

@@ -24,8 +24,14 @@ class LineObserver:
     strength = RETURNED
     name = "the line"
 
-    def __init__(self, line: LineInUse, hold_key: Callable[[str], None] = _by_a_person) -> None:
-        self._line, self._hold_key = line, hold_key
+    def __init__(
+        self,
+        line: LineInUse,
+        hold_key: Callable[[str], None] = _by_a_person,
+        hold: Callable[[LineCheck], None] | None = None,
+    ) -> None:
+        """`hold` does on a simulated board what a check of its functions asks hands to do."""
+        self._line, self._hold_key, self._hold = line, hold_key, hold
 
     def can_answer(self, step: Step) -> bool:
         """Return whether the step is a check of the line."""
@@ -34,6 +40,8 @@ class LineObserver:
     def answer(self, step: Step) -> Answer:
         """Return what the check found, in the answer's note, and what it draws."""
         assert isinstance(step, LineCheck)
+        if self._hold is not None:
+            self._hold(step)
         self._hold_key(takes(step.check).held_key)
         try:
             checked = CHECKS[step.check](self._line)

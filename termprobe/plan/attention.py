@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from random import Random
 
-from termprobe.plan.model import Group, Look, Plan
+from termprobe.plan.model import Look, Plan, Step
 from termprobe.profile.model import Profile
 from termprobe.terminal.reference import Reference
 from termprobe.terminal.screen import Screen, differences
@@ -43,12 +43,12 @@ def wrong_looks(
 def _wrong(plan: Plan, profile: Profile, step: Look, chance: Random) -> Look | None:
     """Return `step` with other characters; None where none can be seen to be wrong."""
     texts = [number for number, group in enumerate(step.groups) if _is_text(group.data)]
-    before = _sent_before(plan, step)
+    before = _chain_before(plan, step)
     for _ in range(MOST_ALTERED if texts else 0):
         groups = list(step.groups)
         number = chance.choice(texts)
         groups[number] = replace(groups[number], data=_altered(groups[number].data, chance))
-        shown = _shown(profile, [*before, *groups])
+        shown = _shown(profile, [*before, replace(step, groups=tuple(groups))])
         if step.expected is not None and _differs(step.expected, shown):
             return replace(step, groups=tuple(groups), expected=shown)
     return None
@@ -74,17 +74,19 @@ def _altered(data: bytes, chance: Random) -> bytes:
     return bytes(altered)
 
 
-def _sent_before(plan: Plan, step: Look) -> list[Group]:
-    """Return the groups of the steps from whose screen `step` goes on."""
+def _chain_before(plan: Plan, step: Look) -> Sequence[Step]:
+    """Return the steps from whose screen `step` goes on."""
     first = index = plan.index[step.id]
     while plan.steps[first].continues and first:
         first -= 1
-    return [group for one in plan.steps[first:index] for group in one.groups]
+    return plan.steps[first:index]
 
 
-def _shown(profile: Profile, groups: Sequence[Group]) -> Screen:
+def _shown(profile: Profile, steps: Sequence[Step]) -> Screen:
     reference = Reference(profile)
-    reference.feed(b"".join(group.data for group in groups))
+    for step in steps:
+        reference.set_options(dict(step.settings))
+        reference.feed(step.data)
     return reference.screen()
 
 

@@ -2,7 +2,6 @@
 
 import hashlib
 import json
-from collections.abc import Sequence
 from dataclasses import replace
 
 from termprobe.errors import FileError
@@ -24,6 +23,7 @@ from termprobe.plan.sending import (
     groups_of,
     text_group,
 )
+from termprobe.plan.varied import lack, varied
 from termprobe.profile.model import Profile
 from termprobe.profile.vocabulary import PARAMETERS
 from termprobe.script.model import Fragment, Script, ScriptStage, ScriptStep
@@ -82,19 +82,22 @@ class _Compiler:
             self._members |= members
             self._members[str(stage.id)] = tuple(id for ids in members.values() for id in ids)
         steps = [step for stage in script.stages for step in stage.steps]
-        self._moved = {str(option) for step in steps for option in step.settings}
-        self._before: bytes | None = None
-        """The bytes that made the screen of the step before; None where that screen is unknown."""
+        moved = [one.settings for step in steps for one in varied(profile, step)]
+        self._moved = {str(option) for settings in moved for option in settings}
+        self._before: Reference | None = None
+        """A terminal that shows the screen of the step before; None where that is unknown."""
 
     def _ids(self, step: ScriptStep) -> tuple[str, ...]:
         presses = PRESSES[step.kind].of(self._profile) if step.kind in PRESSES else ()
-        return tuple(press.id for press in presses) or (str(step.id),)
+        own = tuple(str(one.id) for one in varied(self._profile, step))
+        return tuple(press.id for press in presses) or own
 
     def stage(self, stage: ScriptStage) -> list[Step]:
         """Return the steps of one stage, in the order of the script."""
         found: list[Step] = []
         for step in stage.steps:
-            found += self._steps(stage, step)
+            for one in varied(self._profile, step):
+                found += self._steps(stage, one)
         return found
 
     def _steps(self, stage: ScriptStage, step: ScriptStep) -> list[Step]:
@@ -137,12 +140,10 @@ class _Compiler:
     def _with_bytes(self, step: ScriptStep, record: Step) -> Step:
         self._refuse_unfitted_option(step)
         groups = self._groups(step)
-        before = self._earlier(step)
-        self._before = None
-        if before is not None:
-            self._before = before + b"".join(group.data for group in groups)
-        shown = self._shown(before, groups)
+        terminal = self._earlier(step)
+        self._before = terminal
         record = replace(record, groups=tuple(groups))
+        shown = _shown(terminal, record)
         if isinstance(record, Look) and step.enlarged:
             record = replace(record, enlarged=enlarged_of(self._profile, step.enlarged, shown))
         if isinstance(record, Reply):
@@ -184,28 +185,10 @@ class _Compiler:
             reason.place = fragment.place
             raise
 
-    def _shown(self, before: bytes | None, groups: Sequence[Group]) -> Screen | None:
-        """Return the screen after `groups`, None where it is unknown.
-
-        Its bells and replies are those of these groups alone.
-        """
-        if before is None:
-            return None
-        reference = Reference(self._profile)
-        reference.feed(before)
-        start = reference.screen()
-        reference.feed(b"".join(group.data for group in groups))
-        shown = reference.screen()
-        own = shown.replies[len(start.replies) :]
-        return replace(shown, replies=own, bells=shown.bells - start.bells)
-
-    def _earlier(self, step: ScriptStep) -> bytes | None:
-        """Return the bytes that made the screen on which the step begins.
-
-        None means that they are unknown.
-        """
+    def _earlier(self, step: ScriptStep) -> Reference | None:
+        """Return a terminal with the screen on which the step begins, None where it is unknown."""
         if step.start == "fresh":
-            return b""
+            return Reference(self._profile)
         if step.start == "keep":
             if self._before is None:
                 raise NotFittedError(
@@ -215,6 +198,8 @@ class _Compiler:
         return None
 
     def _refuse_unfitted_option(self, step: ScriptStep) -> None:
+        if lack(self._profile, step):
+            raise NotFittedError(lack(self._profile, step))
         wanted = list(step.settings.items())
         if step.option is not None:
             wanted.insert(0, (step.option, step.position or ""))
@@ -253,6 +238,22 @@ class _Compiler:
         for need in (*stage.needs, *step.needs):
             needed += self._members[str(need)]
         return tuple(dict.fromkeys(need for need in needed if need != step.id))
+
+
+def _shown(terminal: Reference | None, record: Step) -> Screen | None:
+    """Let `terminal` receive what `record` sends, its options set; return what it then shows.
+
+    Bells, replies and what is printed are those of these bytes alone. It is None where nothing is
+    known of it.
+    """
+    if terminal is None:
+        return None
+    terminal.set_options(dict(record.settings))
+    start = terminal.screen()
+    terminal.feed(record.data)
+    shown = terminal.screen()
+    own, printed = shown.replies[len(start.replies) :], shown.printed[len(start.printed) :]
+    return replace(shown, replies=own, printed=printed, bells=shown.bells - start.bells)
 
 
 def _form(reply: Template) -> ReplyForm | None:

@@ -1,6 +1,7 @@
 """Looks that are not asked where others have passed that show all that they would."""
 
 import dataclasses
+from collections import Counter
 from collections.abc import Iterable, Mapping, Set
 
 from termprobe.plan.model import LineCheck, Look, Plan, Step
@@ -13,7 +14,9 @@ def with_covering(plan: Plan, covering: Covering) -> Plan:
     """Return `plan` with each look covered as `covering` says, and by none where it says nothing.
 
     Steps and plan keep their hashes. A look at what a check of the line has left on the screen is
-    covered by none: it tells what the line lost, and not what the board would show.
+    covered by none: it tells what the line lost, and not what the board would show. Neither is one
+    with an option where it seldom stands, or that goes on from one: no fault is modelled of what
+    options do.
     """
     coverable = coverable_looks(plan)
     steps = (_covered(step, coverable, covering) for step in plan.steps)
@@ -22,12 +25,21 @@ def with_covering(plan: Plan, covering: Covering) -> Plan:
 
 def coverable_looks(plan: Plan) -> frozenset[str]:
     """Return the ids of the looks that others may cover."""
-    before = (None, *plan.steps)
-    return frozenset(
-        step.id
-        for one, step in zip(before, plan.steps, strict=False)
-        if isinstance(step, Look) and not (step.continues and isinstance(one, LineCheck))
-    )
+    usual = _usual_settings(plan)
+    found: set[str] = set()
+    is_tied = False
+    for before, step in zip((None, *plan.steps), plan.steps, strict=False):
+        is_tied = step.continues and (is_tied or isinstance(before, LineCheck))
+        is_tied = is_tied or step.settings != usual
+        if isinstance(step, Look) and not is_tied:
+            found.add(step.id)
+    return frozenset(found)
+
+
+def _usual_settings(plan: Plan) -> tuple[tuple[str, str], ...]:
+    """Return the settings that most looks have, none where there are no looks."""
+    counts = Counter(step.settings for step in plan.steps if isinstance(step, Look))
+    return max(counts, key=counts.__getitem__, default=())
 
 
 def _covered(step: Step, coverable: Set[str], covering: Covering) -> Step:

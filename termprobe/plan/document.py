@@ -40,6 +40,8 @@ _ONLY_WHERE_GIVEN = {
     "misdrawn": [],
     "told_by": [],
     "blames": "",
+    "variant": "",
+    "printed": "",
 }
 """Fields that came later, with the value at which they are left out.
 

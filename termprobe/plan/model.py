@@ -127,7 +127,7 @@ class TypedBack(ScreenStep):
 
     kind = "typed-back"
     word: str = field(kw_only=True)
-    """The characters that must come, without RETURN."""
+    """The ASCII characters of the codes that must come, without RETURN."""
 
     @property
     def typed(self) -> bytes:

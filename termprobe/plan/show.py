@@ -17,10 +17,11 @@ from termprobe.plan.model import (
     TypedBack,
     expected_of,
 )
+from termprobe.plan.typed_word import word_shown
 from termprobe.terminal.dots import dots_in_words
 from termprobe.terminal.screen import Screen
 
-RENDITION_WORDS = {"b": "bold", "u": "underlined", "k": "blinking", "r": "reverse"}
+RENDITION_WORDS = {"b": "bold", "d": "dim", "u": "underlined", "k": "blinking", "r": "reverse"}
 """The letters of a Screen's renditions."""
 
 TITLE_INDENT = 4
@@ -113,7 +114,7 @@ def _of_kind(step: Step) -> Iterator[tuple[str, str]]:
     if isinstance(step, Switch):
         yield "sets", f"{step.option} to {step.position}"
     elif isinstance(step, TypedBack):
-        yield "typed back", step.word
+        yield "typed back", word_shown(step)
     elif isinstance(step, LineCheck):
         yield "tries", step.check
     elif isinstance(step, Reply):

@@ -14,6 +14,7 @@ from termprobe.profile import model
 from termprobe.profile.check_commands import check_commands
 from termprobe.profile.check_dots import bus_lines, check_dots
 from termprobe.profile.check_keyboard import check_keyboard
+from termprobe.profile.check_options import check_display_options
 from termprobe.profile.encode import coordinate_bytes
 from termprobe.yamlvalues import Mapped
 
@@ -64,6 +65,7 @@ def check(profile: model.Profile, findings: Findings) -> None:
         _check_speeds,
         _check_coordinates,
         _check_options,
+        check_display_options,
         check_dots,
         _check_circuit,
         check_commands,

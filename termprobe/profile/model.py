@@ -44,6 +44,17 @@ class Dots(Mapped):
 
 
 @dataclass(frozen=True)
+class Graphics(Mapped):
+    """The characters that the graphics set shows for some codes."""
+
+    first: int
+    """Its lowest code."""
+    shows: Text
+    """What it shows for that code and those behind it, one character each."""
+    source: str
+
+
+@dataclass(frozen=True)
 class Display(Mapped):
     """The screen."""
 
@@ -56,6 +67,8 @@ class Display(Mapped):
     """What the screen shows after switching on, before anything is received."""
     dots: Dots | None = None
     """None where nothing is known of them."""
+    graphics: Graphics | None = None
+    """None where there is no graphics set."""
 
 
 @dataclass(frozen=True)
@@ -101,7 +114,13 @@ class Command(Mapped):
     fill: Fill | None = None
     reply: Template | None = None
     """What comes back; slots are `row` and `column` of the cursor, or `parameters`, which only the
-    board knows: the reply is then judged by its form."""
+    board knows: the reply is then judged by its form. `line` and `line-to-cursor` stand for the
+    codes of the cursor's row, `screen` and `screen-to-cursor` for those of all rows."""
+    row_end: ByteText = ByteText(b"\r")
+    """What is sent between two rows of a screen."""
+    sends_blanks: bool = True
+    """Whether the blanks at the end of a row are sent; where the row is sent up to the cursor they
+    always are."""
 
 
 @dataclass(frozen=True)
@@ -114,6 +133,13 @@ class Option(Mapped):
     """The position in which the rest of the profile holds."""
     meaning: str
     source: str = UNVERIFIED
+    variants: dict[Text, Text] = field(default_factory=dict)
+    """Position: the national variant of ISO 646 that is shown in it, by its id in
+    profiles/variants. In a position that is not named ASCII is shown."""
+    rows: dict[Text, int] = field(default_factory=dict)
+    """Position: how many rows are lit in it, all of the display's or half of them. Half of them
+    are every second one, the first included; the others are dark, nothing that comes touches what
+    is kept for them, and rows are counted as if there were none between."""
 
 
 @dataclass(frozen=True)

@@ -8,6 +8,7 @@ from termprobe.notation import show, show_code, show_template, visible
 from termprobe.profile.draw import draw_keyboard
 from termprobe.profile.key_codes import PLAIN, code_of, presses
 from termprobe.profile.model import Circuit, Command, Display, Fill, Keyboard, Option, Profile
+from termprobe.profile.screen_words import contents_in_words, graphics_in_words, shown_by
 from termprobe.profile.simulated import lack_in_words
 from termprobe.profile.vocabulary import VOCABULARY
 from termprobe.yamlvalues import Mapped, Template
@@ -101,6 +102,7 @@ def _display(profile: Profile) -> list[str]:
         f"after the last column: {printing.last_column}; below the last row: {printing.last_row}",
         f"source: {printing.source}",
         *_dots(display),
+        *graphics_in_words(display),
     )
 
 
@@ -165,6 +167,7 @@ def _details(command: Command) -> Iterator[str]:
         yield VOCABULARY[command.action].does
     else:
         yield f"sends {_bytes(command.reply)}"
+        yield from contents_in_words(command)
     if command.also:
         yield f"also {', '.join(_bytes(template) for template in command.also)}"
     if command.settle_ms:
@@ -184,7 +187,8 @@ def _options(profile: Profile) -> list[str]:
     lines = ["Options"]
     for option in profile.options:
         positions = ", ".join(_positions(option))
-        lines += _entry(f"  {option.name}", positions, option.meaning, f"source: {option.source}")
+        texts = (positions, option.meaning, *shown_by(option), f"source: {option.source}")
+        lines += _entry(f"  {option.name}", *texts)
     return lines
 
 

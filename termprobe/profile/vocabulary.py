@@ -24,7 +24,16 @@ _AFTERWARDS = ("return", "stay")
 
 PARAMETERS = "parameters"
 """The slot of a reply that stands for parameter bytes which differ from model to model."""
-REPLY_SLOTS = ("row", "column", PARAMETERS)
+OF_LINE, OF_LINE_TO_CURSOR, OF_SCREEN, OF_SCREEN_TO_CURSOR = (
+    "line",
+    "line-to-cursor",
+    "screen",
+    "screen-to-cursor",
+)
+"""The slots of a reply that stand for the codes of what is on the screen: the cursor's
+row; that row up to the cursor, whose own cell is not sent; all rows; all up to the cursor."""
+OF_CONTENTS = (OF_LINE, OF_LINE_TO_CURSOR, OF_SCREEN, OF_SCREEN_TO_CURSOR)
+REPLY_SLOTS = ("row", "column", PARAMETERS, *OF_CONTENTS)
 
 VOCABULARY = {
     "bell": ActionRule("sound the bell"),
@@ -83,8 +92,21 @@ VOCABULARY = {
     "plain": ActionRule("end all renditions"),
     "bold": ActionRule("show what follows bold"),
     "underline": ActionRule("show what follows underlined"),
+    "dim": ActionRule("show what follows dim"),
     "blink": ActionRule("show what follows blinking"),
     "reverse": ActionRule("show what follows in reverse"),
+    "graphics-on": ActionRule("show what follows in the graphics set"),
+    "graphics-off": ActionRule("show what follows in the usual set again"),
+    "protect": ActionRule("protect the cells of what follows, once they are guarded"),
+    "unprotect": ActionRule("leave the cells of what follows unprotected"),
+    "guard": ActionRule(
+        "guard protected cells: nothing is erased there, and what is to be written there goes to "
+        "the next other cell, or is lost",
+        edges=("skip", "stay"),
+    ),
+    "unguard": ActionRule("guard no cells any more"),
+    "printer-on": ActionRule("send what follows to the printer port as well"),
+    "printer-off": ActionRule("send nothing more to the printer port"),
     "reply": ActionRule("send the reply"),
 }
 """The name of each action: its rule."""

@@ -11,7 +11,7 @@ from termprobe.observer.line_checks import LineObserver
 from termprobe.observer.press import PressObserver
 from termprobe.observer.returned import KeyboardObserver, ReplyObserver
 from termprobe.observer.untried import UntriedObserver
-from termprobe.plan.model import KeyPress, Step, TypedBack
+from termprobe.plan.model import KeyPress, LineCheck, Step, TypedBack
 from termprobe.runner.line_of_run import LineOfRun, OnLine
 from termprobe.runner.told import Listener, ObserverTrouble
 
@@ -29,7 +29,9 @@ class Hands:
     type_word: Callable[[TypedBack], None] | None = None
     press: Callable[[KeyPress], None] | None = None
     type_key: Callable[[str], None] | None = None
-    """Presses the key that sends a character; a held key is pressed so over and over."""
+    """Presses the key that sends a character; over and over, where a check wants a stream of it."""
+    hold: Callable[[LineCheck], None] | None = None
+    """Holds a letter, where a check is of the board's own repeat; None where a person does."""
     can_plug: bool = True
     """Whether a loopback plug can be put on the line."""
 
@@ -60,7 +62,7 @@ class Asking:
         own: list[Observer] = [
             ReplyObserver(run),
             UntriedObserver(run.plan, line, hands.can_plug),
-            LineObserver(line, line.hold_key),
+            LineObserver(line, line.hold_key, hands.hold),
             KeyboardObserver(run, hands.type_word, person.typed if person else None),
             PressObserver(run, hands.press, is_person=person is not None),
         ]

@@ -8,6 +8,7 @@ from termprobe.journal.records import Answer
 from termprobe.plan.model import Step
 from termprobe.runner.fault_naming import is_seen_by_eyes
 from termprobe.runner.run import Run
+from termprobe.runner.torn import drawn_first
 from termprobe.verdict.known_fault import known_faults
 
 
@@ -36,11 +37,14 @@ class Attention:
     def is_due(self, step: Step) -> bool:
         """Return whether a wrong screen is still to be shown in the place of `step`.
 
-        It is not where the look has an answer, where others than eyes look, and where the board has
-        a known fault: what it then shows of a wrong screen is not known.
+        It is not where the look has an answer, where others than eyes look, where the screen goes
+        on from one drawn with other options, and where the board has a known fault: what it then
+        shows of a wrong screen is not known.
         """
         run = self._run
         if step.id not in run.wrong_looks or not is_seen_by_eyes(run, step):
+            return False
+        if drawn_first(run.plan, step, None):
             return False
         records = run.journal.records
         is_checked = any(

@@ -78,7 +78,7 @@ class Run:
         self._course: tuple[int, Course] | None = None
         self._left_open: frozenset[str] = frozenset()
         self._positions = dict(positions or {})
-        self._on_screen: str | None = None
+        self.on_screen: str | None = None
         self.foresight, self.expectations = foresight, Expectations(foresight)
         self._take(link)
         self._asking = Asking(self, observers, hands, listener)
@@ -127,13 +127,13 @@ class Run:
         unanswered until the run has a link again. A step sent `instead` takes the place of this one
         alone.
         """
-        *before, _ = chain(self.plan, step, self._on_screen)
+        *before, _ = chain(self.plan, step, self.on_screen)
         self.begin(step, instead)
         for part in (*before, instead or step):
             for group in part.groups:
                 self.send_group(part, group, pace)
         self._on_line(lambda: self._pacer.settle(0.0))
-        self._on_screen = None if instead else step.id
+        self.on_screen = None if instead else step.id
         self.poll()
         self.expectations.foresee(self.journal.records, step)
 
@@ -143,8 +143,8 @@ class Run:
         Return what came before, as poll_events does.
         """
         earlier = self.poll_events()
-        is_fresh = not step.continues or len(chain(self.plan, step, self._on_screen)) > 1
-        self._on_screen = None
+        is_fresh = not step.continues or len(chain(self.plan, step, self.on_screen)) > 1
+        self.on_screen = None
         self.step, self.data = instead or step, b""
         for observer in self.observers:
             if is_fresh and isinstance(observer, FreshScreenObserver):
@@ -154,7 +154,7 @@ class Run:
 
     def send_group(self, step: Step, group: Group, pace: float = 1.0) -> None:
         """Send one group of `step` at its pace, wait as long as it demands, take what returns."""
-        self._on_screen = None
+        self.on_screen = None
         self._pacer.set_pace(pace)
         self._on_line(lambda: self._pacer.send(group.data))
         self._write(Sent(step.id, group.data, group.label))
@@ -203,19 +203,19 @@ class Run:
 
         Somebody else has written on it, for example the board's own keyboard.
         """
-        self._on_screen = None
+        self.on_screen = None
 
     def _take(self, link: Link) -> None:
         demands = self.demands
         self._pacer = Pacer(link, self.clock, gap_s=demands.gap_s, handshake=demands.handshake)
         self._link, self._format = link, link.format
-        self._on_screen = None
+        self.on_screen = None
 
     def _on_line(self, action: Callable[[], _T]) -> _T:
         try:
             return action()
         except LinkError as error:
-            self._on_screen = None
+            self.on_screen = None
             self._write(LineGone(str(error), self.step.id if self.step else None))
             raise
 

@@ -17,6 +17,7 @@ from termprobe.runner.pace import slower
 from termprobe.runner.run import Run
 from termprobe.runner.sitting import sitting
 from termprobe.runner.told import GoneBack, SwitchOff
+from termprobe.runner.torn import drawn_first
 
 _LEFT_OPEN = "left open"
 OF_CHECK = "of a wrong screen shown on purpose: "
@@ -147,11 +148,10 @@ def _one(run: Run, step: Step, is_again: bool = False) -> str | None:
     verdict = run.course.verdict(step.id)
     if is_again and verdict.answers:
         run.tell(GoneBack(verdict))
-    wish = _make_ready(run, step)
+    pace = 1.0
+    wish = _draw(run, step, pace)
     if wish:
         return None if wish == _LEFT_OPEN else wish
-    pace = 1.0
-    run.perform(step)
     while True:
         said = run.ask(step)
         match said:
@@ -167,7 +167,24 @@ def _one(run: Run, step: Step, is_again: bool = False) -> str | None:
                 return word
             case Wish(word) if word != FORWARD:
                 pace = slower(pace) if word == SLOWER else pace
-                run.perform(step, pace)
+                wish = _draw(run, step, pace)
+                if wish:
+                    return None if wish == _LEFT_OPEN else wish
+
+
+def _draw(run: Run, step: Step, pace: float) -> str | None:
+    """Send `step` once all that is due before it is done; return None, or as _make_ready() does.
+
+    Where the screen that it goes on from was drawn with other options, that is drawn anew first.
+    """
+    for part in (*drawn_first(run.plan, step, run.on_screen), step):
+        wish = _make_ready(run, part)
+        if wish == _LEFT_OPEN:
+            run.leave_open(step)
+        if wish:
+            return wish
+        run.perform(part, pace)
+    return None
 
 
 def _make_ready(run: Run, step: Step) -> str | None:

@@ -104,6 +104,10 @@ class ScriptStep(Mapped):
             "busy-ignored",
             "both-ways",
             "long-text",
+            "nothing-comes",
+            "break-sent",
+            "key-repeats",
+            "keys-stay-local",
         ]
         | None
     ) = None
@@ -118,6 +122,13 @@ class ScriptStep(Mapped):
     """switch: where to set it."""
     settings: dict[str, str] = field(default_factory=dict)
     """Positions that options must have for this step, where not normal."""
+    variants: Literal["each", "other"] | None = None
+    """The step is carried out once in each position of the option by which the profile chooses a
+    national variant; `other`: in each but the normal one."""
+    rows: Literal["all", "half"] | None = None
+    """The option by which the profile lights all rows or half of them must stand so."""
+    has: Literal["break-key", "repeat", "local-key"] | None = None
+    """What the keyboard must have for this step."""
     caution: str | None = None
     """Id of a caution of the script, shown and acknowledged before the step."""
     stop_if: str | None = None

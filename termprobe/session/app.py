@@ -49,6 +49,7 @@ STYLE = Style.from_dict(
         "fail": "ansired bold",
         "chosen": "reverse",
         "line": "underline",
+        "dim": "italic",
     }
 )
 """Foregrounds of the console's own palette alone, so that it can be read on light and dark.

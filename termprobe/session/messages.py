@@ -12,6 +12,7 @@ from termprobe.observer.press import Events
 from termprobe.plan.model import Group, Step
 from termprobe.runner.course import Course
 from termprobe.runner.known_fault import Prospect
+from termprobe.session.drawn_anew import Torn
 from termprobe.session.react.waveform import Loop
 from termprobe.terminal.predicted import Predictions
 from termprobe.terminal.screen import Screen
@@ -274,6 +275,7 @@ class Foreseen:
 
 WorkerEvent = (
     Shown
+    | Torn
     | Came
     | PressHeard
     | Judged

@@ -21,7 +21,7 @@ from termprobe.runner.attention import Attention
 from termprobe.runner.course import failed_by
 from termprobe.runner.run import Run
 from termprobe.runner.told import Listener, RunEvent
-from termprobe.session import messages, told_of_run
+from termprobe.session import drawn_anew, messages, told_of_run
 from termprobe.session.announcement import announce
 from termprobe.session.fault_watch import FaultWatch
 from termprobe.session.kept_line import KeptLine
@@ -230,6 +230,8 @@ class Worker(threading.Thread):
             self._press.begin(step)
         else:
             self._press.end()
+            if drawn_anew.is_torn(run, step, self._post):
+                return
             if not self._attention.show(step, pace):
                 run.perform(step, pace)
         said = run.ask(step) if isinstance(step, Reply | LineCheck | Ask) else None

@@ -6,9 +6,9 @@ from termprobe.profile.model import Profile
 from termprobe.terminal.actions import ACTIONS
 from termprobe.terminal.decoded import Decoded, Printable
 from termprobe.terminal.decoder import Decoder
-from termprobe.terminal.pyte_screen import PyteScreen
+from termprobe.terminal.fields import FieldScreen
 
-Leaves = Callable[[PyteScreen, Decoded], bool]
+Leaves = Callable[[FieldScreen, Decoded], bool]
 
 
 class EdgeWatch:
@@ -17,7 +17,7 @@ class EdgeWatch:
     def __init__(self, profile: Profile) -> None:
         self._profile = profile
         self._decoder = Decoder(profile)
-        self._screen = PyteScreen(profile.display)
+        self._screen = FieldScreen(profile.display)
 
     def feed(self, data: bytes) -> set[str]:
         """Receive `data`; return the names of the commands in it that went over an edge.
@@ -36,13 +36,13 @@ class EdgeWatch:
         return found
 
 
-def _leaves(screen: PyteScreen, decoded: Decoded) -> bool:
+def _leaves(screen: FieldScreen, decoded: Decoded) -> bool:
     """Return whether a command leaves the screen from where its cursor is."""
     rule = _OVER_THE_EDGE.get(decoded.command.action)
     return rule is None or rule(screen, decoded)
 
 
-def _out_of_range(screen: PyteScreen, decoded: Decoded) -> bool:
+def _out_of_range(screen: FieldScreen, decoded: Decoded) -> bool:
     row, column = decoded.row or 0, decoded.column or 0
     return not (0 <= row < screen.lines and 0 <= column < screen.columns)
 

@@ -1,12 +1,14 @@
 """The screen, kept in a pyte screen: cells, cursor, tab stops, and the edges of a profile."""
 
 from collections.abc import Iterable, Iterator, Mapping
+from itertools import chain
 from typing import NamedTuple
 
 import pyte
-from pyte.screens import Char
+from pyte.screens import Char, StaticDefaultDict
 
 from termprobe.profile.model import Display
+from termprobe.profile.variants import NO_VARIANT, shown_as
 from termprobe.terminal.screen import Screen
 
 
@@ -21,10 +23,14 @@ class Rendition(NamedTuple):
 
 RENDITIONS = (
     Rendition("bold", "b"),
+    Rendition("italics", "d"),  # dim, for which pyte has no field
     Rendition("underscore", "u"),
     Rendition("blink", "k"),
     Rendition("reverse", "r"),
 )
+
+
+_Line = StaticDefaultDict[int, Char]
 
 
 class _Cells(dict[str, Char]):
@@ -57,17 +63,38 @@ class PyteScreen(pyte.Screen):
         self.is_pending = False
         self.bells = 0
         self.replies = bytearray()
+        self.variant = NO_VARIANT
+        """The national variant in which all that is kept is shown."""
+        self._dark: list[_Line] | None = None
+        """The rows between the lit ones, where only every second row is lit."""
         self._pens: dict[Char, _Cells] = {}
         self.plain()
+
+    def set_halved(self, is_halved: bool) -> None:
+        """Light every second row only, or all again; what is kept of each stays.
+
+        While only half are lit, `lines`, `buffer` and the cursor's row are of those alone.
+        """
+        if is_halved == (self._dark is not None):
+            return
+        rows = [self.buffer[row] for row in range(self.lines)]
+        if self._dark is None:
+            rows, self._dark = rows[::2], rows[1::2]
+        else:
+            rows, self._dark = _alternating(rows, self._dark), None
+        self.lines = len(rows)
+        self.buffer.clear()
+        self.buffer.update(enumerate(rows))
+        self.move(min(self.cursor.y, self.lines - 1), self.cursor.x)
 
     def plain(self) -> None:
         """End all renditions."""
         self._take(self.default_char)
 
-    def render(self, field: str) -> None:
-        """Show what follows in one more rendition, a field of RENDITIONS."""
+    def render(self, field: str, is_on: bool = True) -> None:
+        """Let what follows have one more property, or one less: a field of a pyte cell."""
         fields = self._pen._asdict()
-        fields[field] = True
+        fields[field] = is_on
         self._take(Char(**fields))
 
     def _take(self, pen: Char) -> None:
@@ -157,8 +184,12 @@ class PyteScreen(pyte.Screen):
     def shift_rows(self, first: int, count: int) -> None:
         """Move row `first` and all below it up by `count` rows, or down where it is negative.
 
-        The rows that come free are blank.
+        The rows that come free are blank. Dark rows between go along where the whole screen moves,
+        round its end.
         """
+        if self._dark is not None and first == 0:
+            turn = count % len(self._dark)
+            self._dark = self._dark[turn:] + self._dark[:turn]
         rows = [self.buffer[row] for row in range(first, self.lines)]
         if count > 0:
             kept, start = rows[count:], first
@@ -177,16 +208,33 @@ class PyteScreen(pyte.Screen):
         super().insert_characters(count)
         self.buffer[self.cursor.y].pop(self.columns, None)
 
+    def text(self, row: int) -> str:
+        """Return what is kept of a row, a character for each code."""
+        return _text(self.buffer[row], self.columns)
+
     def shown(self) -> Screen:
         """Return what the screen shows."""
         lines = [self.buffer[row] for row in range(self.lines)]
+        row = self.cursor.y
+        if self._dark is not None:
+            lines, row = _alternating(lines, [_nothing() for _ in lines]), 2 * row
         return Screen(
-            rows=tuple(_text(line, self.columns) for line in lines),
-            cursor=(self.cursor.y, self.cursor.x),
+            rows=tuple(shown_as(_text(line, self.columns), self.variant) for line in lines),
+            cursor=(row, self.cursor.x),
             renditions=dict(sorted(_renditions(lines))),
             bells=self.bells,
             replies=bytes(self.replies),
+            variant=self.variant,
         )
+
+
+def _alternating(first: Iterable[_Line], second: Iterable[_Line]) -> list[_Line]:
+    """Return the rows of both in turn, as many of each."""
+    return list(chain.from_iterable(zip(first, second, strict=True)))
+
+
+def _nothing() -> _Line:
+    return StaticDefaultDict(Char(" "))
 
 
 def _on_screen(index: int, size: int, edge: str | None) -> int:

@@ -1,10 +1,13 @@
 """The reference: what a board of a profile must show after it has received certain bytes."""
 
+from collections.abc import Mapping
+
 from termprobe.profile.model import Profile
+from termprobe.profile.positions import is_halved, variant_at
 from termprobe.terminal.actions import ACTIONS
 from termprobe.terminal.decoded import Decoded, Printable
 from termprobe.terminal.decoder import Decoder
-from termprobe.terminal.pyte_screen import PyteScreen
+from termprobe.terminal.fields import FieldScreen
 from termprobe.terminal.screen import Screen
 
 KINDS_OF_IGNORED = 100
@@ -14,16 +17,24 @@ class Reference:
     """A faultless terminal of the profile: blank and with the cursor home at first.
 
     That is so whatever its power-up screen is. Any bytes may be fed, in any pieces: the same bytes
-    give the same screen, and nothing raises.
+    give the same screen, and nothing raises. Options stand in their normal positions at first.
     """
 
     def __init__(self, profile: Profile) -> None:
         self._profile = profile
         self._decoder = Decoder(profile)
-        self._screen = PyteScreen(profile.display)
+        self._screen = FieldScreen(profile.display)
+        self._positions: dict[str, str] = {}
+        self.set_options({})
         self.ignored: dict[bytes, int] = {}
         """Codes or sequences that the profile gives no meaning: how often they came, for the first
         KINDS_OF_IGNORED kinds."""
+
+    def set_options(self, positions: Mapping[str, str]) -> None:
+        """Move options of the board; those that are not named stay where they are."""
+        self._positions |= positions
+        self._screen.variant = variant_at(self._profile, self._positions)
+        self._screen.set_halved(is_halved(self._profile, self._positions))
 
     def feed(self, data: bytes | bytearray) -> None:
         """Receive `data`."""

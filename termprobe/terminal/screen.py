@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from termprobe.profile.variants import in_ascii
 from termprobe.terminal.dots import Misdrawn
 
 UNKNOWN_CHARACTER = "\ufffd"
@@ -20,13 +21,17 @@ class Screen:
     cursor: tuple[int, int] | None
     """Row and column; None where the observer cannot tell."""
     renditions: dict[tuple[int, int], str] = field(default_factory=dict)
-    """For cells that are not plain: letters of `b` bold, `u` underline, `k` blink, `r` reverse, in
-    this order."""
+    """For cells that are not plain: letters of `b` bold, `d` dim, `u` underline, `k` blink and `r`
+    reverse, in this order."""
     bells: int = 0
     replies: bytes = b""
     """All that was sent back since the screen was made."""
     misdrawn: tuple[Misdrawn, ...] = ()
     """What on it is drawn with other dots than a good board draws it."""
+    variant: str = ""
+    """Id of the national variant of ISO 646 in which its codes are shown; empty for ASCII."""
+    printed: bytes = b""
+    """The text that was sent to the printer port since the screen was made."""
 
 
 class Difference(NamedTuple):
@@ -57,6 +62,14 @@ def differences(expected: Sequence[str], seen: Sequence[str]) -> tuple[Differenc
                 if wanted[column] not in (got[column], UNKNOWN_CHARACTER)
             ]
     return tuple(found)
+
+
+def ascii_of(text: str, variant: str) -> str:
+    """Return the ASCII characters whose codes show `text` in a national variant.
+
+    UNKNOWN_CHARACTER stands for what no code shows.
+    """
+    return in_ascii(text, variant)
 
 
 def _row(rows: Sequence[str], index: int, width: int) -> str:

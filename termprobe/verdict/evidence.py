@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import compress
 
-from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference
+from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference, ascii_of
 from termprobe.verdict.changes import BITS, Change, Part, changes, parts
 
 TOLERANCE = 10
@@ -47,6 +47,8 @@ class Evidence:
     is_of_bytes: bool = False
     is_whole: bool = True
     """Cells outside `differs` are known to be right; a builder marks only some."""
+    variant: str = ""
+    """The national variant in which the codes of the screen are shown, by its id."""
 
     @property
     def told(self) -> tuple[Difference, ...]:
@@ -57,17 +59,22 @@ class Evidence:
 
 
 def of_screen(
-    expected: Sequence[str], differs: tuple[Difference, ...], is_whole: bool = True
+    expected: Sequence[str],
+    differs: tuple[Difference, ...],
+    is_whole: bool = True,
+    variant: str = "",
 ) -> Evidence | None:
     """Return where the differences are and what explains them; None where nothing differs.
 
     Where the screen is not whole, cells that are only marked say where, and nothing of the bits.
+    `variant` is the national variant in which the codes are shown.
     """
     if not differs:
         return None
     columns = max(map(len, expected))
-    found = Evidence(differs, len(expected), columns, None, is_whole=is_whole)
-    return replace(found, explanation=_explained(tuple(expected), found.told, is_whole))
+    found = Evidence(differs, len(expected), columns, None, is_whole=is_whole, variant=variant)
+    explanation = _explained(tuple(expected), found.told, is_whole, variant)
+    return replace(found, explanation=explanation)
 
 
 def of_bytes(wanted: bytes, came: bytes) -> Evidence | None:
@@ -84,14 +91,17 @@ def of_bytes(wanted: bytes, came: bytes) -> Evidence | None:
 
 
 def explain(
-    expected: Sequence[str], differs: Sequence[Difference], is_whole: bool = True
+    expected: Sequence[str],
+    differs: Sequence[Difference],
+    is_whole: bool = True,
+    variant: str = "",
 ) -> Explanation | None:
     """Return the best Explanation of `differs` on the screen `expected` (rows), or None."""
-    likely = _likely(differs)
+    likely = _likely(differs, variant)
     if not likely:
         return None
     seen = {(row, column): character for row, column, _, character in differs}
-    cells = list(_cells(expected, seen, is_whole))
+    cells = list(_cells(expected, seen, is_whole, variant))
     scored = list(_scores(likely, parts(tuple(seen)), cells))
     if not scored:
         return None
@@ -152,10 +162,11 @@ def _score(
     return _Score((part.is_last_resort, contradictions + cost), change, part, observations)
 
 
-def _likely(differs: Sequence[Difference]) -> list[Change]:
+def _likely(differs: Sequence[Difference], variant: str) -> list[Change]:
     """Return the changes that explain nine in ten of the differences, wherever they are."""
     pairs = Counter(
-        (code_of_character(expected), code_of_character(seen)) for _, _, expected, seen in differs
+        (code_of_character(expected, variant), code_of_character(seen, variant))
+        for _, _, expected, seen in differs
     )
     coded = [(code, seen, count) for (code, seen), count in pairs.items() if code is not None]
     found: list[Change] = []
@@ -167,14 +178,15 @@ def _likely(differs: Sequence[Difference]) -> list[Change]:
 
 
 def _cells(
-    expected: Sequence[str], seen: Mapping[tuple[int, int], str], is_whole: bool
+    expected: Sequence[str], seen: Mapping[tuple[int, int], str], is_whole: bool, variant: str
 ) -> Iterator[_Code]:
     """Yield all cells that tell something."""
     for row, text in enumerate(expected):
         for column, character in enumerate(text):
-            code = code_of_character(character)
+            code = code_of_character(character, variant)
             if code is not None and (is_whole or (row, column) in seen):
-                yield row, column, code, code_of_character(seen.get((row, column), character))
+                got = seen.get((row, column), character)
+                yield row, column, code, code_of_character(got, variant)
 
 
 def _contradictions(
@@ -194,11 +206,13 @@ def _predicted(change: Change, part: Part, row: int, column: int, code: int) -> 
     return change.table[code] if part.holds(row, column, code == 0x20) else code
 
 
-def code_of_character(character: str) -> int | None:
+def code_of_character(character: str, variant: str = "") -> int | None:
     """Return the 7-bit code of a character on a screen, None where it has none.
 
-    A control picture stands for its code.
+    A control picture stands for its code. `variant` is the national variant of the screen.
     """
+    if variant:
+        character = ascii_of(character, variant)
     code = ord(character)
     if 0x2400 <= code <= 0x241F:
         return code - 0x2400

@@ -35,7 +35,7 @@ def of_screen(
         verdict=FAIL,
         because=Differing(len(differs), cursor, bells, is_whole, misdrawn),
         differs=differs,
-        evidence=evidence.of_screen(expected.rows, differs, is_whole),
+        evidence=evidence.of_screen(expected.rows, differs, is_whole, expected.variant),
     )
 
 

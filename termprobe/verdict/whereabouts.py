@@ -99,7 +99,7 @@ def where_it_can_show(evidence: Evidence) -> Part | None:
     cells = {
         (cell.row, cell.column)
         for cell in (*evidence.differs, *found.contradictions)
-        if _is_changed(cell.expected, found.change)
+        if _is_changed(cell.expected, found.change, evidence.variant)
     }
     part = _of_cells(tuple(cells), evidence.rows, evidence.columns)
     if not isinstance(part, Within) or _is_most(part.part.area, evidence):
@@ -107,8 +107,8 @@ def where_it_can_show(evidence: Evidence) -> Part | None:
     return Part(part.part.area, where.part.is_written_only)
 
 
-def _is_changed(expected: str, change: Change) -> bool:
-    code = code_of_character(expected)
+def _is_changed(expected: str, change: Change, variant: str) -> bool:
+    code = code_of_character(expected, variant)
     return code is not None and change.table[code] != code
 
 

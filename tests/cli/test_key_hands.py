@@ -9,13 +9,19 @@ from helpers.boards import sent
 from helpers.incoming import Incoming
 from termprobe.board.board import Board
 from termprobe.cli.console import Console
-from termprobe.cli.key_hands import asked_hands, pressing_on, told_hands, typing_on
+from termprobe.cli.key_hands import (
+    asked_hands,
+    holding_on,
+    pressing_on,
+    told_hands,
+    typing_on,
+)
 from termprobe.cli.observers import builder_at
 from termprobe.cli.opened_line import open_link
 from termprobe.clock import CrankedClock
 from termprobe.journal.records import UNSURE
 from termprobe.plan.compile import compile_plan
-from termprobe.plan.model import TypedBack
+from termprobe.plan.model import LineCheck, TypedBack
 from termprobe.profile.load import load
 from termprobe.runner.asking import NO_HANDS, Asking
 from termprobe.runner.told import deaf
@@ -113,3 +119,12 @@ def test_a_word_typed_at_the_prompt_instead_of_the_board_is_said_and_asked_for_a
     console, told, _ = at_console(monkeypatch, f"{WORD.word.rstrip().upper()}\n\n")
     asked_hands(console, None).type_word(WORD)
     assert "That was typed on this computer." in told.getvalue()
+
+
+@pytest.mark.parametrize("check, times", [("key-repeats", 30), ("no-echo", 0)])
+def test_a_letter_is_held_on_the_simulated_board_where_a_check_needs_that(check, times):
+    board = Board(PROFILE)
+    step = LineCheck("held", "special", "Held", check=check)
+    holding_on(board)(step)
+    came = sent(board)
+    assert len(came) == times and came == came[:1] * times

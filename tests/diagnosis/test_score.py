@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from helpers.examples import examples
 from helpers.scripts import SINGLE, look, plan_of
 from termprobe.board.faults.catalogue import catalogue
-from termprobe.board.memory import Memory
+from termprobe.board.memory import Memory, rows_of
 from termprobe.board.wiring import wire
 from termprobe.diagnosis.playing import chains_of
 from termprobe.diagnosis.score import SEED, score_of
@@ -62,7 +62,8 @@ def test_the_moves_made_on_a_memory_give_the_screen_the_cursor_and_the_bells():
     word, on = chain.rest_alone
     assert word.bells == 1 and word.cursor == (0, 6)
     assert on.bells == 0 and on.cursor == (23, 9)
-    assert memory.screen()[23].rstrip() == "      NEW" and memory.screen()[0].strip() == ""
+    rows = rows_of(memory.drawn(), memory.columns)
+    assert rows[23].rstrip() == "      NEW" and rows[0].strip() == ""
 
 
 def test_a_chain_that_begins_with_a_clear_goes_on_alike_in_both_ways():

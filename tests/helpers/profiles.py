@@ -10,9 +10,8 @@ from termprobe.profile.vocabulary import VOCABULARY
 from termprobe.yamlvalues import Template
 
 BASE = load("singlebyte-24x80")
-LETTERS = (
-    "ABCDEFGHIJKLMNOPQRSTUVWXYZ?=&@_^+-<>/"  # one for each action, in the order of the vocabulary
-)
+LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ?=&@_^+-<>/abcdefgh"
+"""One for each action, in the order of the vocabulary."""
 
 FEW = ("1", "2", "3", "q", "w", "e", "a", "s", "d", "left-shift", "control")
 """Names of keys that all profiles have."""

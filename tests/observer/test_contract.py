@@ -5,6 +5,7 @@ What it claims to answer it answers, with a word of the list, and it fails in on
 
 import shlex
 import sys
+from dataclasses import replace
 
 import pytest
 
@@ -12,6 +13,7 @@ from helpers.bench import COLUMNS, ROWS, look, screen_of
 from helpers.bench_plan import step
 from helpers.incoming import Incoming
 from helpers.looped_line import LoopedInUse
+from helpers.paper import Paper
 from termprobe.clock import CrankedClock
 from termprobe.errors import ObserverError
 from termprobe.journal.records import (
@@ -30,6 +32,7 @@ from termprobe.observer.builder import BuilderObserver
 from termprobe.observer.dump import DumpObserver
 from termprobe.observer.line_checks import LineObserver
 from termprobe.observer.press import PressObserver
+from termprobe.observer.printer import PrinterObserver
 from termprobe.observer.returned import KeyboardObserver, ReplyObserver
 from termprobe.observer.scripted import ScriptedObserver
 from termprobe.observer.simulated_screen import SimulatedScreenObserver
@@ -38,7 +41,7 @@ from termprobe.plan.model import LineCheck, NoChords, NoPresses, Step
 LOOK = look("a")
 STEPS = {
     "look": LOOK,
-    "ask": step("q", "s", "ask"),
+    "ask": step("q", "s", "ask", expected=replace(screen_of("HELLO"), printed=b"HELLO")),
     "measure": step("m", "s", "measure", unit="V", low=4.75, high=5.25),
     "switch": step("w", "s", "switch", option="echo", position="on"),
     "reply": step("r", "s", "reply", reply=b"ok"),
@@ -103,6 +106,11 @@ def scripted(outcome):
     return ScriptedObserver({step.id: Answer(word) for step in STEPS.values()})
 
 
+def printer(outcome):
+    printed = {"good": b"HELLO", "bad": b"HEXLO"}[outcome]
+    return PrinterObserver(Paper(printed))
+
+
 CASES = [("builder", kind, builder(kind)) for kind in ("look", "ask", "measure", "switch")]
 CASES += [
     ("dump", "look", dump),
@@ -111,6 +119,7 @@ CASES += [
     ("keyboard", "typed-back", keyboard),
     ("press", "press", press),
     ("line", "line-check", line),
+    ("printer", "ask", printer),
 ]
 CASES += [("scripted", kind, scripted) for kind in ("ask", "measure", "switch")]
 IDS = [f"{name}-{kind}" for name, kind, _ in CASES]
@@ -160,11 +169,11 @@ def test_strengths_are_in_the_order_of_the_design():
     assert strengths == sorted(strengths, reverse=True) and len(set(strengths)) == 4
 
 
-def test_only_who_speaks_to_a_person_is_one_and_screen_and_dump_mind_fresh_screens():
+def test_only_who_speaks_to_a_person_is_one_and_screen_dump_and_printer_mind_fresh_screens():
     makers = {name: make for name, _, make in CASES}
     people = [name for name, make in makers.items() if isinstance(make("good"), Person)]
     fresh = [name for name, make in makers.items() if isinstance(make("good"), FreshScreenObserver)]
-    assert people == ["builder"] and fresh == ["dump", "screen"]
+    assert people == ["builder"] and fresh == ["dump", "screen", "printer"]
 
 
 def test_an_observer_that_cannot_raises_its_own_error():

@@ -38,3 +38,17 @@ def test_a_look_at_what_a_check_of_the_line_has_left_is_always_asked():
     check = LineCheck("busy", "looks", "Busy", check="host-sees-busy")
     made = plan(look("a"), check, dataclasses.replace(look("b"), continues=True), look("c"))
     assert covering_in(with_covering(made, {"b": ("a",), "c": ("a",)})) == {"c": ("a",)}
+
+
+def test_a_look_with_an_option_where_it_seldom_stands_is_always_asked():
+    normal, moved = (("rows", "24"),), (("rows", "12"),)
+    looks = (
+        look("a", settings=normal),
+        look("b", settings=normal),
+        look("half", settings=moved),
+        look("again", settings=normal, continues=True),
+        look("c", settings=normal),
+    )
+    made = plan(*looks)
+    everything = dict.fromkeys(("b", "half", "again", "c"), ("a",))
+    assert covering_in(with_covering(made, everything)) == {"b": ("a",), "c": ("a",)}

@@ -104,7 +104,7 @@ def test_slots_must_be_explained(profile, names):
         (
             'reply: ESC "[" row ";" column "R"',
             'reply: ESC "[" count "R"',
-            'a slot of report-cursor must be row or column or parameters, not "count"',
+            "a slot of report-cursor must be row or column or parameters or line or ",
         ),
     ],
 )

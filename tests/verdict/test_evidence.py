@@ -245,3 +245,14 @@ def test_bytes_that_came_back_are_one_row():
 def test_a_control_picture_has_the_code_that_it_stands_for():
     assert [code_of_character(character) for character in "A\u2407\u2421~"] == [0x41, 7, 0x7F, 0x7E]
     assert code_of_character("\ufffd") is None and code_of_character("é") is None
+
+
+def test_in_a_national_variant_the_bit_is_told_by_the_codes_and_the_cells_as_they_are_seen():
+    # bit 0 arrives as 0: 5B 5C 5D 7B 7C 7D 7E become 5A 5C 5C 7A 7C 7C 7E, and so do letters
+    rows, seen = ("ÄÖÜäöüß ", "ABCabcxX"), ("ZÖÖzööß ", "@BB`bbxX".replace("@", "§"))
+    differs = differences(rows, seen)
+    evidence = of_screen(rows, differs, variant="german")
+    change = evidence.explanation.change
+    assert (change.kind, change.bits, change.level) == ("stuck", (0,), 0)
+    assert evidence.differs == differs and differs[0].expected == "Ä"
+    assert of_screen(rows, differs).explanation != evidence.explanation

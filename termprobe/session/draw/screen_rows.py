@@ -13,7 +13,13 @@ from termprobe.session.draw.rows import Row, Rows, Styled, plain
 from termprobe.session.react.marked_cells import CellIndex, Marks, marks_in_words
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Screen
 
-STYLE_OF_RENDITION = {"b": "bold", "u": "underline", "k": "blink", "r": "reverse"}
+STYLE_OF_RENDITION = {
+    "b": "bold",
+    "d": "dim",
+    "u": "underline",
+    "k": "blink",
+    "r": "reverse",
+}
 
 
 class Frame(NamedTuple):
@@ -182,11 +188,17 @@ def _one_column(character: str) -> str:
     return character if is_shown else STRANGE
 
 
+def _style(letter: str) -> str:
+    """Return the style of a rendition; consoles have no dim of their own that all know."""
+    word = STYLE_OF_RENDITION[letter]
+    return {"dim": "class:dim"}.get(word, word)
+
+
 def style_of(picture: Picture, row: int, column: int) -> str:
     """Return the style of a cell."""
     cell = (row, column)
     letters = picture.screen.renditions.get(cell, "")
-    words = ["class:screen", *(STYLE_OF_RENDITION[letter] for letter in letters)]
+    words = ["class:screen", *map(_style, letters)]
     if cell in picture.marks:
         words.append("class:marked")
     if cell == picture.pointer:

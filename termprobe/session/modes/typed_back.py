@@ -6,6 +6,8 @@ from termprobe.journal.records import AS_EXPECTED, KEYBOARD, Answer
 from termprobe.notation import show
 from termprobe.observer.base import BOARD_KEYBOARD
 from termprobe.plan.model import TypedBack
+from termprobe.plan.typed_word import variant_of
+from termprobe.profile.variants import shown_as
 from termprobe.session.draw.fit import columns_of
 from termprobe.session.draw.rows import Row, Rows, plain
 from termprobe.session.messages import Wanted
@@ -35,7 +37,7 @@ def _differs(state: State, key: str) -> Reaction:
 
 def _by_mistake(state: State, key: str) -> Reaction | None:
     """Take a key that goes on with the word for one that was meant for the board's keyboard."""
-    word = _wanted(state).decode("latin-1").lower()
+    word = shown_as(_wanted(state).decode("latin-1"), variant_of(state.step)).lower()
     before = state.mistyped if state.mistyped != word else ""
     mistyped = before + NAMES_OF_KEYS.get(key, key).lower()
     if not word.startswith(mistyped):
@@ -70,21 +72,22 @@ def _task(view: View) -> Rows:
     """Return the word to be typed, and live which of its characters have come right."""
     wanted, came = _wanted(view.state), view.state.typed
     above, below = plain("  type    "), plain("  came    ")
+    variant = variant_of(view.state.step)
     for index, code in enumerate(wanted):
-        style, got = _got(code, came[index : index + 1])
-        name = _key_name(code)
+        style, got = _got(code, came[index : index + 1], variant)
+        name = _key_name(code, variant)
         size = max(columns_of(name), columns_of(got)) + 1
         above.append(("class:strong", name.ljust(size)))
         below.append((style, got.ljust(size)))
     return [above, below, _count_row(wanted, came)]
 
 
-def _got(code: int, came: bytes) -> tuple[str, str]:
+def _got(code: int, came: bytes, variant: str) -> tuple[str, str]:
     """Return the style and the name of what came where `code` is wanted."""
     if not came:
         return "", NOT_YET
     style = "class:pass" if came[0] == code else "class:fail"
-    return style, _key_name(came[0])
+    return style, _key_name(came[0], variant)
 
 
 def _count_row(wanted: bytes, came: bytes) -> Row:
@@ -95,10 +98,13 @@ def _count_row(wanted: bytes, came: bytes) -> Row:
     return plain(words)
 
 
-def _key_name(code: int) -> str:
+def _key_name(code: int, variant: str) -> str:
+    """Return what a key is called that sends `code`: as the screen shows it, where it does."""
     if code in NAMES:
         return NAMES[code]
-    return chr(code) if 0x21 <= code <= 0x7E else show(bytes([code]))
+    if 0x21 <= code <= 0x7E:
+        return shown_as(chr(code), variant)
+    return show(bytes([code]))
 
 
 MODE = Mode(

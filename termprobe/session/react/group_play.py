@@ -38,23 +38,22 @@ Played = tuple[Play, tuple[Group, ...]]
 """The play, and the groups that the board must now be sent."""
 
 
-def played_groups(plan: Plan, step: Step) -> tuple[Group, ...]:
-    """Return all groups that lead to the screen of `step`.
-
-    Those of the steps that it goes on from come first.
-    """
-    return tuple(group for part in chain(plan, step, None) for group in part.groups)
-
-
 def play_of(plan: Plan, step: Step, profile: Profile) -> Play:
-    """Return the Play of `step`, code by code, nothing sent yet."""
-    groups = code_groups(profile, played_groups(plan, step))
+    """Return the Play of `step`, code by code, nothing sent yet.
+
+    The groups of the steps that it goes on from come first. Options are where each step wants them.
+    """
     reference = Reference(profile)
+    reference.set_options(dict(step.settings))
+    groups: list[Group] = []
     screens = [reference.screen()]
-    for group in groups:
-        reference.feed(group.data)
-        screens.append(reference.screen())
-    return Play(groups, tuple(screens))
+    for part in chain(plan, step, None):
+        reference.set_options(dict(part.settings))
+        for group in code_groups(profile, part.groups):
+            reference.feed(group.data)
+            groups.append(group)
+            screens.append(reference.screen())
+    return Play(tuple(groups), tuple(screens))
 
 
 def forward(play: Play) -> Played:

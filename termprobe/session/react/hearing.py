@@ -10,6 +10,7 @@ from termprobe.observer.base import BOARD_KEYBOARD
 from termprobe.observer.press import answer_of
 from termprobe.plan.model import KeyPress, LineCheck, Look, Reply
 from termprobe.runner.course import Course
+from termprobe.session.drawn_anew import Torn
 from termprobe.session.messages import (
     BoardScreen,
     Came,
@@ -31,7 +32,7 @@ from termprobe.session.messages import (
 )
 from termprobe.session.mode_table import MODES, mode_of
 from termprobe.session.react.answering import LOOK_FIRST
-from termprobe.session.react.in_hand import is_ready, take_next
+from termprobe.session.react.in_hand import is_ready, take, take_next
 from termprobe.session.react.sounds import of_ready_step, of_wrong_press
 from termprobe.session.state import Reaction, State
 from termprobe.verdict.model import BLOCKED, FAIL, PASS
@@ -52,6 +53,8 @@ def _heard(state: State, event: WorkerEvent) -> Reaction:
             return replace(state, prospect=event.prospect), ()
         case Shown():
             return _in_lowest(state, lambda lowest: _shown(lowest, event))
+        case Torn():
+            return _in_lowest(state, lambda lowest: _torn(lowest, event))
         case Judged():
             return _in_lowest(state, lambda lowest: _judged(lowest, event))
         case Came():
@@ -120,6 +123,18 @@ def _shown(state: State, event: Shown) -> Reaction:
         return mode.on_press(state.at(mode.name), PressHeard(events))
     after, requests = mode.on_begin(state.at(mode.name))
     return after, (*of_ready_step(after), *requests)
+
+
+def _torn(state: State, event: Torn) -> Reaction:
+    """Take the first step of a chain in hand; those behind it follow as if gone back over."""
+    if event.step_id != state.step_id:
+        return state, ()
+    first, *others = event.before
+    course = state.course
+    ahead = (*course.ahead, event.step_id, *reversed(others))
+    after, requests = take(replace(state, course=replace(course, ahead=ahead)), first)
+    told = f"{state.step.title} goes on from this screen, which is drawn anew"
+    return after.say(told), requests
 
 
 def _came(state: State, event: Came) -> Reaction:

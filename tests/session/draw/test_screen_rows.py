@@ -46,3 +46,9 @@ def test_marks_show_what_was_seen_and_the_pointer_goes_before_the_cursor():
 def test_what_is_shown_by_style_is_told_in_words_too():
     assert cursor_in_words(SMALL) == "cursor row 1, column 2"
     assert renditions_in_words(SMALL) == "bold: row 0 column 0; underline: row 0 column 0"
+
+
+def test_dim_is_a_style_and_a_word():
+    screen = Screen(("ab",), None, {(0, 0): "d"})
+    assert style_of(Picture(screen), 0, 0) == "class:screen class:dim"
+    assert renditions_in_words(screen).startswith("dim: row 0")

@@ -1,9 +1,12 @@
 """A word comes back from the board's own keyboard."""
 
+from dataclasses import replace
+
 from helpers.bench_state import after, after_event, asked_by, console, state
 from termprobe.journal.records import AS_EXPECTED, DIFFERS
 from termprobe.session.messages import Came, RecordAnswer
 from termprobe.session.react import hearing
+from termprobe.terminal.screen import Screen
 
 MADE = state("word", mode="typed-back")
 
@@ -51,3 +54,12 @@ def test_a_key_that_does_not_go_on_with_the_word_does_what_it_says():
     assert after(MADE, "a", "s").mode == "typing" and after(MADE, "q").mode == "stopping"
     begun = after(MADE, "a")
     assert after(begun, "u").mode == "waiting" and after(begun, "+").mistyped == ""
+
+
+def test_in_a_national_variant_keys_are_called_as_the_screen_shows_them():
+    german = Screen((" " * 80,) * 24, None, variant="german")
+    step = replace(MADE.step, word="[}", expected=german)
+    steps = tuple(step if one.id == "word" else one for one in MADE.plan.steps)
+    made = state("word", mode="typed-back", plan=replace(MADE.plan, steps=steps))
+    shown = console(after_event(made, Came(b"[{"), 1.0), 80, 24)
+    assert "type    Ä ü RETURN" in shown and "came    Ä ä ·" in shown

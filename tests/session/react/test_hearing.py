@@ -11,6 +11,7 @@ from helpers.bench_state import LINE, after, after_event, answers, console, cour
 from helpers.predicted import predictions_of
 from termprobe.journal.records import AS_EXPECTED, Answer, Answered, BoardUnderTest
 from termprobe.link.base import Received
+from termprobe.session.drawn_anew import Torn
 from termprobe.session.messages import (
     Foreseen,
     Judged,
@@ -230,3 +231,23 @@ def test_what_is_predicted_is_kept_for_the_step_in_hand_alone():
 def test_what_was_predicted_for_a_step_is_gone_with_it():
     made = after_event(state(), Foreseen(predictions_of(state().step)))
     assert take(made, "corners")[0].predictions is None
+
+
+def test_a_chain_that_must_be_drawn_anew_is_taken_from_its_first_step_and_followed_to_the_last():
+    chain = [look("a"), look("b", continues=True), look("c", continues=True), look("z")]
+    made = state("c", mode="waiting", plan=plan(*chain), is_known=True)
+    torn, requests = hearing.hear(made, Torn("c", ("a", "b")), 1.0)
+    assert torn.step_id == "a" and [request.step_id for request in requests] == ["a"]
+    assert "Look at c goes on from this screen, which is drawn anew" in torn.notice
+    order = []
+    while torn.step_id != "z":
+        order.append(torn.step_id)
+        torn = after(after_event(torn, Shown(torn.step_id, 0.0)), "y", now_s=20.0)
+        answered = answers(*((one, AS_EXPECTED) for one in order))
+        torn = after_event(torn, judged(answered, "z", order[-1], plan=plan(*chain)))
+    assert order == ["a", "b", "c"]
+    assert hearing.hear(made, Torn("other", ("a",)), 1.0) == (replace_now(made), ())
+
+
+def replace_now(made):
+    return dataclasses.replace(made, now_s=1.0)
