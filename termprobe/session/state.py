@@ -76,6 +76,8 @@ class State:
     """How long the latest answers took, without pauses."""
     board_keys: str = "unproven"
     """Whether the board's own keys answer: unproven, proven, on, off."""
+    letters_heard: frozenset[str] = frozenset()
+    """Which answer keys of the board's own keyboard have come while they were unproven."""
     is_free: bool = False
     """pressing: any key may be pressed, not only the one of the step in hand."""
     is_walking: bool = False

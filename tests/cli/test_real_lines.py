@@ -74,3 +74,11 @@ def test_a_monitor_sends_to_tmux_and_shows_what_it_replies(tmp_path):
         words = ("--send", 'ESC "[6n"', "--for", "0.4", *FAST)
         done = called("monitor", "--port", port, *words)
     assert '<--  ESC "[1;1R"' in done.stdout, done.stdout
+
+
+def test_full_screens_are_soaked_on_tmux_by_its_own_dump(tmp_path):
+    with emulators.tmux(tmp_path) as (port, dump):
+        words = ("--dump", dump, "--characters", "1800", "--profile", "ecma48-24x80", *FAST)
+        done = called("soak", "--port", port, *words, "--out", tmp_path / "soak")
+    assert done.returncode == 0, done.stdout
+    assert "characters reached the screen as they were sent" in done.stdout

@@ -7,6 +7,7 @@ from termprobe.runner.answer_keys import word_of
 from termprobe.session.draw.rows import Rows, blank, paragraph
 from termprobe.session.messages import Note
 from termprobe.session.mode import Mode, ModeKey, View
+from termprobe.session.react.answering import BOARD_KEYS_NOTE
 from termprobe.session.react.in_hand import take
 from termprobe.session.shared_keys import AT_ANY_TIME, BOARD_KEYS
 from termprobe.session.state import Reaction, State
@@ -15,7 +16,7 @@ from termprobe.session.state import Reaction, State
 def _go_on(state: State, board_keys: str) -> Reaction:
     """Go to the step; from now on the board's keys answer, or not."""
     after, requests = take(replace(state, board_keys=board_keys), state.step_id)
-    return after, (Note(f"answers from the board's own keyboard: {board_keys}"), *requests)
+    return after, (Note(BOARD_KEYS_NOTE.format(board_keys)), *requests)
 
 
 def _with_board_keys(state: State, key: str) -> Reaction:

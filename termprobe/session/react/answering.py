@@ -9,14 +9,20 @@ from dataclasses import replace
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, UNSURE, Answer
 from termprobe.observer.base import BOARD_KEYBOARD
 from termprobe.plan.model import expected_of
-from termprobe.runner.answer_keys import TOO_SOON_S, word_of
+from termprobe.runner.answer_keys import TOO_SOON_S, WORD_OF_LETTER, letter_of, word_of
 from termprobe.runner.time_left import paces_s
-from termprobe.session.messages import RecordAnswer
+from termprobe.session.messages import Note, RecordAnswer
 from termprobe.session.react import marked_cells
 from termprobe.session.state import KeyAction, Reaction, State
 
 LOOK_FIRST = "that came too soon and does not count: look, then press again"
 BUILDER = "builder"
+BOARD_IS_HEARD = "the board's keyboard is heard: press y and n on it, and they answer from then on"
+ONE_HEARD = (
+    "{} came from the board's keyboard: press the other one too, and both answer from then on"
+)
+PROVEN = "y and n came from the board's keyboard: they answer from now on"
+BOARD_KEYS_NOTE = "answers from the board's own keyboard: {}"
 
 
 def is_too_soon(state: State) -> bool:
@@ -88,10 +94,29 @@ def unsure(state: State, key: str) -> Reaction:
 
 
 def by_board_key(state: State, code: int) -> Reaction:
-    """Take an answer from the board's own keyboard, once its keys are proven and wanted."""
+    """Take an answer from the board's own keyboard, once its keys are proven and wanted.
+
+    Where no word has proven them yet, that both come proves them.
+    """
+    if state.board_keys == "unproven":
+        return _proving(state, code)
     word = word_of(code)
     if state.board_keys != "on" or word is None:
         return state, ()
     if is_too_soon(state):
         return state.say(LOOK_FIRST), ()
     return answered(state, Answer(word), BOARD_KEYBOARD)
+
+
+def _proving(state: State, code: int) -> Reaction:
+    """Take what comes of the board's keyboard while its answer keys are not proven."""
+    letter = letter_of(code)
+    if letter is None:
+        if chr(code & 0x7F).isprintable():
+            return state.say(BOARD_IS_HEARD), ()
+        return state, ()
+    heard = state.letters_heard | {letter}
+    if heard < set(WORD_OF_LETTER):
+        return replace(state, letters_heard=heard).say(ONE_HEARD.format(letter)), ()
+    proven = replace(state, letters_heard=heard, board_keys="on", ready_at_s=state.now_s)
+    return proven.say(PROVEN), (Note(BOARD_KEYS_NOTE.format("on")),)

@@ -1,5 +1,7 @@
 """Answers from either keyboard, and none by mistake."""
 
+import dataclasses
+
 import pytest
 
 from helpers.bench_state import after, after_event, asked_by, state
@@ -26,7 +28,8 @@ def test_each_answer_waits_until_the_screen_can_have_been_looked_at(key):
 
 def test_the_boards_own_keys_answer_once_they_are_wanted():
     made = state(board_keys="on", now_s=0.0)
-    assert answering.by_board_key(state(), ord("y")) == (state(), ())
+    off = state(board_keys="off")
+    assert answering.by_board_key(off, ord("y")) == (off, ())
     for code, word in ((ord("y"), AS_EXPECTED), (ord("N") | 0x80, DIFFERS)):
         _, (record,) = answering.by_board_key(made, code)
         assert (record.answer.word, record.answer.observer) == (word, "board keyboard")
@@ -49,3 +52,17 @@ def test_what_differs_is_marked_where_there_is_a_screen():
     made = after(state("corners"), "n")
     assert (made.mode, made.cursor) == ("marking", (0, 0))
     assert asked_by(state("lamp", "ask"), "n")[0].answer.word == DIFFERS
+
+
+def test_keys_that_no_word_has_proven_are_offered_once_heard_and_proven_by_both():
+    assert answering.by_board_key(state(), 0x11) == (state(), ()), "a handshake is no key"
+    made, requests = answering.by_board_key(state(), ord("3"))
+    assert "press y and n on it" in made.notice and requests == ()
+    made, requests = answering.by_board_key(made, ord("N"))
+    assert "n came from the board's keyboard" in made.notice and requests == ()
+    assert answering.by_board_key(made, ord("n"))[0].board_keys == "unproven"
+    made, (note,) = answering.by_board_key(made, ord("y"))
+    assert made.board_keys == "on" and note.text.endswith("own keyboard: on")
+    later = dataclasses.replace(made, now_s=made.now_s + 1)
+    _, (record,) = answering.by_board_key(later, ord("y"))
+    assert record.answer.observer == "board keyboard"
