@@ -91,6 +91,8 @@ class Recorded:
     @cached_property
     def report(self) -> RunReport:
         """What the run has shown."""
+        from termprobe.plan.edges import edges_tried  # it loads pyte
+
         texts = texts_used([one.text for one in self.texts], self.recording.records, self.verdict)
         made = run_report(
             self.path,
@@ -104,7 +106,8 @@ class Recorded:
             texts,
             self._diagnosis(),
         )
-        return replace(made, digest=self.digest)
+        edges = edges_tried(self.profile, self.plan, self._proven())
+        return replace(made, digest=self.digest, over_edges=edges)
 
     def report_with_blocks(self, works_out: bool) -> RunReport:
         """Return the report, with what the steps that passed show of each block of the circuit.

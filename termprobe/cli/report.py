@@ -15,6 +15,8 @@ from termprobe.report.record import RunReport
 from termprobe.report.table import FORMATS
 
 TEXT = "text"
+WITH_BLOCKS = ("html", "markdown")
+"""Formats for which boards with every fault are simulated, where that has not been done yet."""
 SCHEMA_TITLE = "Report of termprobe, or a list of several"
 WORST_FIRST = (EXIT_FAILED, EXIT_LINK, EXIT_INCOMPLETE, EXIT_PASSED)
 
@@ -69,7 +71,7 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _report(recorded: Recorded, format_: str) -> RunReport:
-    """Return what is rendered; as text it is what the run printed at its end."""
-    if format_ == TEXT:
-        return recorded.report
-    return recorded.report_with_blocks(works_out=True)
+    """Return what is rendered: for people to pass on, with what is proven of each block."""
+    if format_ in WITH_BLOCKS:
+        return recorded.report_with_blocks(works_out=True)
+    return recorded.report

@@ -70,6 +70,8 @@ class RunReport:
     profile: Profile | None = None
     digest: str = ""
     """SHA-256 of the bytes of the run file, in hexadecimal; empty where that is not known."""
+    over_edges: frozenset[str] = frozenset()
+    """Commands that went over an edge of the screen in a step that passed."""
     blocks: tuple[BlockShown, ...] = ()
     """Of which faults of each block the steps that passed show that they are not there."""
 

@@ -1,10 +1,17 @@
 """`termprobe report`: runs read back, one or several, as text or JSON."""
 
+import dataclasses
 import json
 
 import pytest
 
+from helpers.paths import RUN_FILES
 from helpers.program import called, complaint, run, run_file
+from termprobe.cli.main import main
+from termprobe.journal.file import encode
+from termprobe.journal.reading import read
+from termprobe.journal.records import Answered, Noted
+from termprobe.report.table import FORMATS
 
 FAILING = "sim:bank-1-data/stuck/0/1"
 
@@ -46,3 +53,46 @@ def test_a_report_goes_into_a_file_that_can_be_written(folders, tmp_path):
     assert path.read_text(encoding="utf-8").startswith("PARTIAL (PRACTICE): board 0001")
     done = called("report", run_file(good), "-o", "/proc/no/report.txt")
     assert "try another -o FILE" in complaint(done, 2)
+
+
+# -- run files that somebody spoilt ----------------------------------------------------------------
+
+MARKUP = "<script>alert(1)</script>\x1b[2J"
+
+
+def spoilt(path, change):
+    """Write the run file of a session to `path`, each record as `change` returns it."""
+    whole = read(RUN_FILES / "session.run.jsonl")
+    path.write_bytes(b"".join(map(encode, (whole.header, *map(change, whole.records)))))
+    return str(path)
+
+
+def hostile(record):
+    """Return a note as one of markup, and what was seen as a million cells with it."""
+    if isinstance(record, Noted):
+        return dataclasses.replace(record, text=MARKUP * 1000)
+    if isinstance(record, Answered) and record.step == "hello":
+        rows = (MARKUP * 20_000, *[""] * 50_000)
+        return dataclasses.replace(record, answer=dataclasses.replace(record.answer, seen=rows))
+    return record
+
+
+@pytest.mark.parametrize("name", FORMATS)
+def test_nothing_in_a_run_file_acts_and_no_format_stumbles(name, tmp_path, capsys):
+    path = spoilt(tmp_path / "a.run.jsonl", hostile)
+    assert main(["report", path, "--format", name]) in (1, 4)
+    told = capsys.readouterr().out
+    assert "\x1b" not in told and len(told) < 20_000_000
+    if name in ("html", "junit"):
+        assert "<script" not in told and "&lt;script" in told
+
+
+@pytest.mark.parametrize("kept", [5_000, 9_000, 12_000])
+def test_a_run_file_cut_off_anywhere_is_still_a_report(kept, tmp_path, capsys):
+    path = tmp_path / "a.run.jsonl"
+    whole = (RUN_FILES / "session.run.jsonl").read_bytes()
+    header = whole.index(b"\n") + 1
+    path.write_bytes(whole[: header + (len(whole) - header) * kept // 13_000])
+    assert main(["report", str(path)]) in (1, 4)
+    told = capsys.readouterr().out
+    assert "board S1" in told and "  Damage: " in told

@@ -117,6 +117,14 @@ def test_a_note_is_kept_with_the_verdict():
 # -- screens ---------------------------------------------------------------------------------------
 
 
+def test_of_a_screen_that_no_board_can_have_shown_the_part_in_reach_is_compared():
+    rows = ("HELP" + "x" * 100_000, *["y"] * 100_000)
+    found = one(look("a"), answer("a", AS_EXPECTED, seen=rows, strength=DUMP))
+    screen = look("a").expected.rows
+    most = 16 * len(screen) * len(screen[0])
+    assert found.verdict == "fail" and 0 < found.because.cells <= most
+
+
 def test_what_was_seen_overrules_the_word():
     found = one(look("a"), answer("a", AS_EXPECTED, seen=("HELP",)))
     assert found.verdict == "fail"

@@ -43,7 +43,7 @@ def claims(report: RunReport) -> tuple[Claim, ...]:
     What the terminal has nothing of is not claimed.
     """
     passed = _passed(report)
-    found = list(_of_profile(report.profile, report.plan, passed))
+    found = list(_of_profile(report, passed))
     found += _of_kinds(report.plan, passed)
     if report.blocks:
         shown = sum(block.shown for block in report.blocks)
@@ -64,8 +64,9 @@ def _passed(report: RunReport) -> list[Step]:
     return [step for step in report.plan.steps if step.id in passed]
 
 
-def _of_profile(profile: Profile | None, plan: Plan, passed: Sequence[Step]) -> Iterator[Claim]:
+def _of_profile(report: RunReport, passed: Sequence[Step]) -> Iterator[Claim]:
     """Yield what is claimed of what the profile says that the terminal has."""
+    profile, plan = report.profile, report.plan
     if profile is None:
         return
     fitted = [step for step in plan.steps if not step.not_fitted]
@@ -75,6 +76,9 @@ def _of_profile(profile: Profile | None, plan: Plan, passed: Sequence[Step]) -> 
         sent = set(_commands_sent(profile, passed))
         names = [str(command.name) for command in profile.commands]
         yield Claim("commands were obeyed", len(sent.intersection(names)), len(names))
+        with_edge = [command for command in profile.commands if command.edge is not None]
+        at_edge = len(report.over_edges)
+        yield Claim("commands kept to their rule at an edge", at_edge, len(with_edge))
     if any(isinstance(step, KeyPress) for step in fitted):
         presses = sum(len(pressed) for _, pressed in plan.key_codes)
         right = sum(isinstance(step, KeyPress) and not step.press.held for step in passed)

@@ -13,11 +13,13 @@ from xml.etree import ElementTree
 from termprobe.journal.records import StepBegun
 from termprobe.notation import visible
 from termprobe.report import words
+from termprobe.report.earlier_words import re_answered
 from termprobe.report.facts.clipping import clipped, clipped_text
 from termprobe.report.facts.first_page import FirstPage, first_page
 from termprobe.report.facts.steps import answers_of
 from termprobe.report.facts.times import parsed
 from termprobe.report.record import RunReport
+from termprobe.report.run_notes import of_step
 from termprobe.verdict import model
 from termprobe.verdict.model import StepVerdict, is_unheard
 
@@ -67,7 +69,8 @@ def _add_run(root: ElementTree.Element, number: int, report: RunReport) -> None:
     titles = {stage.id: stage.title for stage in report.plan.stages}
     for step in report.verdict.steps:
         where = titles.get(step.stage, step.stage)
-        _add_step(suite, step, where, times.get(step.id, 0.0), outcomes[step.id])
+        case = _add_step(suite, step, where, times.get(step.id, 0.0), outcomes[step.id])
+        _add_notes(case, report, step)
     ElementTree.SubElement(suite, "system-out").text = _shown(list(_told(first)))
 
 
@@ -84,13 +87,24 @@ def _add_step(
     stage: str,
     seconds: float,
     found: NotPassed | None,
-) -> None:
+) -> ElementTree.Element:
     name = f"{step.title} [{step.id}]"
     own = _attributes(classname=f"{PACKAGE}.{stage}", name=name, time=f"{seconds:.3f}")
     case = ElementTree.SubElement(suite, "testcase", own)
     if found is not None:
         told = _attributes(message=found.message, type=step.verdict)
         ElementTree.SubElement(case, found.kind, told).text = _shown(found.text.split("\n"))
+    return case
+
+
+def _add_notes(case: ElementTree.Element, report: RunReport, step: StepVerdict) -> None:
+    """Add what was noted at a step, and what its answers before the one that counts said."""
+    told = [f"noted {note.time}: {note.text}" for note in of_step(report.noted, step.id)]
+    again = re_answered(step)
+    if again:
+        told.append(again)
+    if told:
+        ElementTree.SubElement(case, "system-out").text = _shown(told)
 
 
 def outcome(step: StepVerdict, report: RunReport) -> NotPassed | None:

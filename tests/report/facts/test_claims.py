@@ -38,8 +38,16 @@ def test_each_claim_counts_what_passed_of_what_there_is():
         "cells held both values of each data bit": (1920, 1920),
         "characters were shown": (2, 95),
         "commands were obeyed": (1, len(PROFILE.commands)),
+        "commands kept to their rule at an edge": (0, 5),
         "readings lie within their limits": (0, 1),
     }
+
+
+def test_edges_are_counted_of_the_commands_that_have_one():
+    made = dataclasses.replace(
+        run(step("pass"), step("pass"), step("pass")), over_edges=frozenset({"left", "up"})
+    )
+    assert figures(made)["commands kept to their rule at an edge"] == (2, 5)
 
 
 @pytest.mark.parametrize(

@@ -36,6 +36,7 @@ def test_a_case_has_stage_title_time_and_why_it_failed():
     assert case.get("time") == "2.500"
     failure = case.find("failure")
     assert failure.get("message") == "1 cell differs" and failure.get("type") == "fail"
+    assert case.findtext("system-out") == "noted 2026-01-02T03:04:06+00:00: plain"
 
 
 def test_the_suite_has_the_first_page():
