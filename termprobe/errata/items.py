@@ -9,6 +9,10 @@ from dataclasses import dataclass, field
 from termprobe.errata.batch import Batch, BoardRuns, BoardSet
 from termprobe.errata.summary import BoardCause, FailedStep
 
+OWN_FAULTS = "own-faults"
+"""Stands for the name of a fault in the item of all boards that have one of their own."""
+FEWEST_OWN = 2
+
 
 @dataclass(frozen=True)
 class BatchItem:
@@ -91,6 +95,25 @@ def items_of(batch: Batch) -> tuple[BatchItem, ...]:
     items = [_item(group, shown) for group in groups]
     items += _unexplained(batch, shown)
     return tuple(sorted(items, key=lambda item: (-item.affected.bit_count(), item.what)))
+
+
+def own_faults(items: Iterable[BatchItem], batch: Batch) -> BatchItem | None:
+    """Return the item of all boards that have a fault of their own; None of fewer than two.
+
+    A builder who solders badly makes another fault on each board, so no single one tells of it.
+    """
+    affected = 0
+    for item in items:
+        if item.is_cause and item.affected.bit_count() == 1:
+            affected |= item.affected
+    if affected.bit_count() < FEWEST_OWN:
+        return None
+    tried = 0
+    for index, one in enumerate(batch.boards):
+        if any(run.passed for run in one.runs):
+            tried |= 1 << index
+    title = "faults of one board each, on every board another one"
+    return BatchItem(OWN_FAULTS, title, "", (), affected, tried & ~affected, is_cause=False)
 
 
 def failed_steps(batch: Batch) -> dict[str, BoardSet]:

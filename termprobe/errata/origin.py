@@ -6,12 +6,12 @@ wrong ones in a long list. And revision, builder and batch hang together, as do 
 cause, in ways that nobody knows; Holm's holds whatever they are.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from termprobe.errata.batch import Batch, BoardSet
 from termprobe.errata.groups import BATCH, BUILDER, REVISION, BoardGroup, Partings
-from termprobe.errata.items import BatchItem, items_of
+from termprobe.errata.items import BatchItem, items_of, own_faults
 from termprobe.errata.statistics import ALPHA, can_tell, corrected, fisher, least_p
 
 OF_LAYOUT, ONE_BOARD, OPEN = "layout", "board", "open"
@@ -78,7 +78,31 @@ def findings_of(batch: Batch) -> BatchFindings:
         telling = [one for one in tested if one.group.is_telling]
         found.append(_finding(item, telling, batch))
     tests = sum(can_tell([least_p(table) for table in tables]))
+    found += _of_own_faults(items, partings, batch)
     return BatchFindings(tuple(sorted(found, key=_rank)), tests)
+
+
+def _of_own_faults(
+    items: Sequence[BatchItem], partings: Partings, batch: Batch
+) -> Iterator[BatchFinding]:
+    """Yield that faults of single boards go with a builder or a batch of parts, where they do.
+
+    It is another question than what belongs to the layout, so its tests are corrected for by
+    themselves.
+    """
+    item = own_faults(items, batch)
+    if item is None:
+        return
+    groups = [one for one in partings.groups(item) if REVISION not in one.factors]
+    values = corrected([one.table for one in groups])
+    tested = [
+        TestedGroup(one, fisher(one.table), value)
+        for one, value in zip(groups, values, strict=True)
+        if one.is_telling
+    ]
+    finding = _finding(item, tested, batch)
+    if finding.best is not None and finding.best.is_significant:
+        yield finding
 
 
 def _rank(finding: BatchFinding) -> tuple[int, int, str]:

@@ -14,7 +14,7 @@ from termprobe.verdict.model import FAIL, NOT_FITTED, PASS, StepVerdict
 
 MENDED, NEW, OTHERWISE, AS_BEFORE = "mended", "new", "fails otherwise", "fails as before"
 CHANGED, ANOTHER, ONLY_FIRST, ONLY_SECOND = "changed", "another step", "only first", "only second"
-WORDS = {
+WHAT_BECAME = {
     NEW: "Passed in the first, FAILS in the second",
     OTHERWISE: "Fail in both, and show something else",
     AS_BEFORE: "Fail in both, alike as far as is known",
@@ -42,7 +42,7 @@ class StepCompared:
     id: str
     title: str
     became: str
-    """A key of WORDS."""
+    """A key of WHAT_BECAME."""
     first: str
     """Its verdict in the first run; empty where that has it not."""
     second: str

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from termprobe.folding import folded
 from termprobe.notation import visible
-from termprobe.report.comparison import WORDS, RunComparison, StepCompared
+from termprobe.report.comparison import WHAT_BECAME, RunComparison, StepCompared
 from termprobe.report.facts.clipping import clipped
 from termprobe.report.facts.pictures import ScreenFacts
 from termprobe.report.pages import page
@@ -22,7 +22,7 @@ def comparison_page(found: RunComparison) -> str:
 def comparison_html(found: RunComparison) -> str:
     """Return the page of HTML."""
     shown = clipped(found)
-    groups = [(became, words, shown.of(became)) for became, words in WORDS.items()]
+    groups = [(became, words, shown.of(became)) for became, words in WHAT_BECAME.items()]
     present = [(f"part{number}", *group) for number, group in enumerate(groups, 1) if group[2]]
     contents = [(anchor, words) for anchor, _, words, _ in present]
     return page(TEMPLATE, found=shown, summary=_summary(shown), groups=present, contents=contents)
@@ -59,7 +59,7 @@ def _step_document(step: StepCompared) -> dict[str, object]:
 
 def _summary(found: RunComparison) -> str:
     """Return how many steps became what, in one line."""
-    counts = [(len(found.of(became)), words) for became, words in WORDS.items()]
+    counts = [(len(found.of(became)), words) for became, words in WHAT_BECAME.items()]
     told = [f"{count} {words[0].lower()}{words[1:]}" for count, words in counts if count]
     if not told:
         return f"Nothing has changed: {found.same} steps have the same verdict"
@@ -75,7 +75,7 @@ def _lines(found: RunComparison) -> Iterator[str]:
         yield "What is not the same about the runs"
     for name, first, second in found.fields:
         yield from folded(f"  {name:<9} ", f"{first} -> {second}", WIDTH)
-    for became, words in WORDS.items():
+    for became, words in WHAT_BECAME.items():
         steps = found.of(became)
         if steps:
             yield ""

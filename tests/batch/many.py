@@ -13,6 +13,7 @@ import resource
 import subprocess
 import sys
 import time
+from typing import NamedTuple
 
 from helpers.club_batch import BOARDS, SCRIPT, as_of, run_once
 
@@ -46,13 +47,24 @@ def write(folder, count, script):
     return target
 
 
+class Measured(NamedTuple):
+    """What one call of the command took."""
+
+    seconds: float
+    processor_s: float
+    """Of all its processes."""
+    peak_mb: float
+    """Of its largest process, since this program began."""
+
+
 def measure(folder, cache):
-    """Return (seconds, megabytes at most in one process) of one call of the command."""
+    """Return the Measured of `termprobe errata FOLDER`."""
     words = [sys.executable, "-m", "termprobe.cli.main", "errata", folder, "-o", os.devnull]
-    began = time.monotonic()
+    began, before = time.monotonic(), resource.getrusage(resource.RUSAGE_CHILDREN)
     subprocess.run(words, check=True, env=os.environ | {"XDG_CACHE_HOME": cache})
-    peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024
-    return time.monotonic() - began, peak
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    processor_s = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+    return Measured(time.monotonic() - began, processor_s, after.ru_maxrss / 1024)
 
 
 def main():
@@ -65,9 +77,10 @@ def main():
     size = sum(path.stat().st_size for path in target.iterdir()) / asked.count
     print(f"{asked.count} files of {size / 1000:.0f} kB on average")
     for what in ("first time", "again"):
-        seconds, peak = measure(target, os.path.join(asked.folder, "cache"))
-        told = f"{seconds:.1f} s, {asked.count / seconds:.0f} files a second, {peak:.0f} MB at most"
-        print(f"{what}: {told}")
+        took = measure(target, os.path.join(asked.folder, "cache"))
+        rate = asked.count / took.seconds
+        told = f"{took.seconds:.1f} s, {rate:.0f} files a second, {took.processor_s:.1f} s of a "
+        print(f"{what}: {told}processor, {took.peak_mb:.0f} MB in the largest process")
 
 
 if __name__ == "__main__":

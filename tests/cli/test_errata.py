@@ -7,6 +7,7 @@ import pytest
 
 from helpers.club_batch import BOARDS, LAYOUT, OPEN_JOINT, SOLDER_BRIDGE, WRONG_STRAP, run_club
 from helpers.program import called, complaint
+from helpers.readme_pictures import DIGESTS, digests, pages, picture_of
 
 
 @pytest.fixture(name="club", scope="module")
@@ -89,3 +90,10 @@ def test_the_sheet_is_made_with_the_words_of_the_designer(club, tmp_path):
     page = called("errata", club, "--format", "html", "--remedies", words).stdout
     assert page.startswith("<!DOCTYPE html>") and "Exchange the two tracks." in page
     assert "Ada" not in page and "PRACTICE: made from simulated boards." in page
+
+
+def test_the_pictures_of_readme_are_of_the_pages_as_they_are(club):
+    told = DIGESTS.read_text(encoding="utf-8")
+    assert told == digests(pages(club)), "make them anew: python -m tests.batch.pictures"
+    heads = [picture_of(name).read_bytes()[:8] for name in ("report", "errata")]
+    assert heads == [b"\x89PNG\r\n\x1a\n"] * 2

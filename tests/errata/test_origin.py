@@ -1,5 +1,7 @@
 """What a cause goes with, and that nothing is named where the boards cannot tell."""
 
+import dataclasses
+
 import pytest
 
 from helpers.batches import cause, grouped, summary
@@ -87,3 +89,19 @@ def test_many_things_that_could_go_with_a_revision_must_each_be_clearer():
     findings = findings_of(batch_of(runs))
     found = {one.item.what: one for one in findings.found}
     assert findings.tests == 0 and found[FAULT].origin == "open" and found[FAULT].p < 0.05
+
+
+def test_a_builder_whose_boards_all_have_another_fault_of_their_own_is_found():
+    """Four boards each by three builders; those of one have each another joint that is bad."""
+    runs = []
+    for number in range(12):
+        steps = (("field",), ("slopes",), ("commands",))[number % 3]
+        causes = [cause(f"cell/{number}", steps=steps)] if number % 3 == 0 else []
+        runs.append(summary(number, "AB"[number % 2], *causes, builder="xyz"[number % 3]))
+    found = {one.item.what: one for one in findings_of(batch_of(runs)).found}
+    own = found["own-faults"]
+    assert own.origin == "builder" and own.best.group.labels[0].values == ("x",)
+    assert own.p == pytest.approx(1 / 495)
+    spread = [dataclasses.replace(run, builder="xyz"[n // 4]) for n, run in enumerate(runs)]
+    found = findings_of(batch_of(spread)).found
+    assert "own-faults" not in [one.item.what for one in found]

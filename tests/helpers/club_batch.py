@@ -5,6 +5,7 @@ one a strap stands wrong. Each board is run, what is found is repaired, and it i
 """
 
 import contextlib
+import datetime
 import hashlib
 import io
 import json
@@ -15,6 +16,7 @@ from typing import NamedTuple
 
 from termprobe.cli.main import main
 
+FIRST_DAY = datetime.datetime(2026, 5, 2, 10, 30, tzinfo=datetime.UTC)
 PROFILE, SCRIPT = "club-16x64", "quick"
 LAYOUT = "bank-1-data/swapped/2-3"
 OPEN_JOINT = "row-counter/stuck/1/0"
@@ -90,6 +92,23 @@ def as_of(data, board, before=None):
     digest = hashlib.sha256(pathlib.Path(before).read_bytes()).hexdigest()
     after = json.loads(second[9:]) | {"run": os.path.basename(before), "digest": digest}
     return line_of(header) + line_of(after) + behind
+
+
+def on_one_day(data):
+    """Return the bytes of a run file as if each record had been made a second after the last.
+
+    So made, it is the same whenever and wherever it was run.
+    """
+    lines = []
+    for line in data.splitlines():
+        record = json.loads(line[9:])
+        number = record["seq"]
+        at = FIRST_DAY + datetime.timedelta(seconds=number)
+        record |= {"t": float(number), "at": at.isoformat()}
+        for moment in record.keys() & {"arrived_s", "platform"}:
+            del record[moment]
+        lines.append(line_of(record))
+    return b"".join(lines)
 
 
 def line_of(document):

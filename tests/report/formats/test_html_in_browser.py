@@ -3,6 +3,7 @@
 import dataclasses
 
 from helpers.chromium import looked_at, pdf_pages
+from helpers.other_pages import compared_html, errata_html
 from helpers.paths import RUN_FILES
 from helpers.reports import report, step
 from helpers.whole_reports import whole_report
@@ -21,6 +22,8 @@ def test_pages_fit_phone_desk_and_paper_and_shut_nobody_out(tmp_path):
         "keys": render([keys]),
         "two": render([whole_report(), whole_report("other")]),
         "left": render([practice]),
+        "errata": errata_html(),
+        "compared": compared_html(),
     }
     found = looked_at(tmp_path, pages)
     assert [(one["name"], one["width"]) for one in found] == [
