@@ -50,7 +50,7 @@ def test_a_whole_run_of_which_a_stage_alone_is_gone_on_with_stays_incomplete(tmp
     assert run(whole).returncode == 4
     words = ("--port", "sim:", "--resume", run_file(whole), "--stage", "fields")
     done = called("session", *words)
-    assert done.returncode == 4 and "INCOMPLETE (PRACTICE): board 0001 passed 178" in done.stderr
+    assert done.returncode == 4 and "INCOMPLETE (PRACTICE): board 0001 passed 179" in done.stderr
 
 
 # -- practice --------------------------------------------------------------------------------------
@@ -124,4 +124,4 @@ def test_a_stopped_run_names_what_is_left_by_stages(tmp_path):
     done = run(tmp_path)
     assert len(done.stdout.splitlines()) < 125
     (line,) = [line for line in done.stdout.splitlines() if line.startswith("  unanswered")]
-    assert line.startswith("  unanswered   25 steps: Visual inspection, power off 3, Rails")
+    assert line.startswith("  unanswered   26 steps: Visual inspection, power off 3, Rails")
