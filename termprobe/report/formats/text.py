@@ -23,7 +23,7 @@ from termprobe.report.run_notes import at_its_step, lines_on_notes, of_step
 from termprobe.report.step_groups import NOT_TRIED, step_groups
 from termprobe.report.suspects import suspect_lines
 from termprobe.report.text_words import texts_in_words
-from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference
+from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference, ascii_of
 from termprobe.verdict import model
 from termprobe.verdict.counts import counts
 from termprobe.verdict.evidence import code_of_character
@@ -203,23 +203,27 @@ def _told(group: Sequence[StepVerdict]) -> Iterator[tuple[str, str]]:
     else:
         yield "  ", f"{first.id}: {first.title}"
         told = [reason, re_answered(first), *evidence]
-    told += [_cell(cell) for cell in first.differs[:CELLS_SHOWN]]
+    variant = first.evidence.variant if first.evidence else ""
+    told += [_cell(cell, variant) for cell in first.differs[:CELLS_SHOWN]]
     if len(first.differs) > CELLS_SHOWN:
         told.append(f"and {len(first.differs) - CELLS_SHOWN} more cells")
     for text in filter(None, told):
         yield "    - ", text
 
 
-def _cell(cell: Difference) -> str:
+def _cell(cell: Difference, variant: str) -> str:
     row, column, expected, seen = cell
-    wanted = f"row {row}, column {column}: expected {_character(expected)}"
+    wanted = f"row {row}, column {column}: expected {_character(expected, variant)}"
     if seen == UNKNOWN_CHARACTER:
         return f"{wanted}, marked as differing"
-    return f"{wanted}, seen {_character(seen)}"
+    return f"{wanted}, seen {_character(seen, variant)}"
 
 
-def _character(character: str) -> str:
-    code = code_of_character(character)
+def _character(character: str, variant: str) -> str:
+    """Return a character with its code; one of a national variant as that shows it."""
+    code = code_of_character(character, variant)
+    if code is not None and not character.isascii() and ascii_of(character, variant) != character:
+        return f'"{character}" ({code:02X}h)'
     if code is None:
         return f"{notation.visible(character)} (U+{ord(character):04X})"
     if code == 0x22:
