@@ -127,6 +127,8 @@ def tab(counters: Counters, command: Command, _codes: SlotCodes) -> None:
 
 MODEL = b"?7"
 """The parameters of a report on the kind of board: a private one, invented."""
+ANSWERBACK = b"UNIT 7"
+"""What the owner of the board gave it to answer with."""
 
 
 def reply(counters: Counters, command: Command, _codes: SlotCodes) -> None:
@@ -137,6 +139,8 @@ def reply(counters: Counters, command: Command, _codes: SlotCodes) -> None:
             data += part
         elif part == "parameters":
             data += MODEL
+        elif part == "text":
+            data += ANSWERBACK
         elif part in counts:
             data += bytes([coordinate_code(counters.coordinates, counts[part])])
         else:

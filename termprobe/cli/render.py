@@ -8,8 +8,10 @@ from collections.abc import Iterator
 from termprobe.cli.console import Console
 from termprobe.cli.line_log import add_log_option, sent_in
 from termprobe.errors import EXIT_PASSED, UsageError
+from termprobe.findings import nearest
 from termprobe.notation import show
 from termprobe.profile.load import load
+from termprobe.profile.model import Profile
 from termprobe.terminal.screen import Screen
 
 CHUNK = 1 << 16
@@ -23,6 +25,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--json", action="store_true", help="print one JSON document: rows, cursor, bells, replies"
     )
+    parser.add_argument(
+        "--set",
+        metavar="OPTION=POSITION",
+        action="append",
+        default=[],
+        help="where an option of the board stands, if not as usual; may be given several times",
+    )
     add_log_option(parser, "the screen that what was sent in this log of `monitor` must give")
     parser.epilog = (
         "Reads the bytes from standard input where no log is given:\n"
@@ -34,7 +43,9 @@ def run(arguments: argparse.Namespace) -> int:
     """Print the screen after all bytes of standard input; return the exit code."""
     from termprobe.terminal.reference import Reference  # it loads pyte
 
-    reference = Reference(load(arguments.profile))
+    profile = load(arguments.profile)
+    reference = Reference(profile)
+    reference.set_options(dict(_position(profile, words) for words in arguments.set))
     for data in _pieces(arguments):
         reference.feed(data)
     screen = reference.screen()
@@ -43,6 +54,18 @@ def run(arguments: argparse.Namespace) -> int:
     else:
         print(_page(screen, reference.ignored))
     return EXIT_PASSED
+
+
+def _position(profile: Profile, words: str) -> tuple[str, str]:
+    """Return the option and the position that `words` name; raise UsageError."""
+    name, _, position = words.partition("=")
+    known = [f"{option.name}={one}" for option in profile.options for one in option.positions]
+    if words in known:
+        return name, position
+    allowed = "left out, for this terminal has no option"
+    if known:
+        allowed = f"one of {', '.join(known)}"
+    raise UsageError(f'--set must be {allowed}, not "{words}"{nearest(words, known)}')
 
 
 def _pieces(arguments: argparse.Namespace) -> Iterator[bytes]:

@@ -14,7 +14,7 @@ from termprobe.plan.kinds import OF_KIND, PRESSES, of_press
 from termprobe.plan.model import Ask, Group, Look, Measure, Plan, Reply, ScreenStep, Stage, Step
 from termprobe.plan.presses import coded_presses, codes_of
 from termprobe.plan.probes import probe_groups
-from termprobe.plan.reply_form import ReplyForm
+from termprobe.plan.reply_form import form_of
 from termprobe.plan.sending import (
     NotFittedError,
     ScriptError,
@@ -25,11 +25,9 @@ from termprobe.plan.sending import (
 )
 from termprobe.plan.varied import lack, varied
 from termprobe.profile.model import Profile
-from termprobe.profile.vocabulary import PARAMETERS
 from termprobe.script.model import Fragment, Script, ScriptStage, ScriptStep
 from termprobe.terminal.reference import Reference
 from termprobe.terminal.screen import Screen
-from termprobe.yamlvalues import Template
 
 
 def compile_plan(
@@ -158,7 +156,15 @@ class _Compiler:
             raise NotFittedError(f"profile {self._profile.id} gives {step.command} no reply")
         command = self._profile.command(str(step.command))
         assert command is not None and command.reply is not None
-        return replace(record, reply=shown.replies, form=_form(command.reply))
+        self._refuse_unknown_reply(step)
+        return replace(record, reply=shown.replies, form=form_of(command.reply))
+
+    def _refuse_unknown_reply(self, step: ScriptStep) -> None:
+        """Refuse a reply behind another one that only the unit knows."""
+        for fragment in step.send:
+            before = self._profile.command(str(fragment.command))
+            if before is not None and before.reply is not None and form_of(before.reply):
+                raise NotFittedError(f"what comes back of {fragment.command} only the unit knows")
 
     def _groups(self, step: ScriptStep) -> list[Group]:
         """Return what the step sends."""
@@ -254,14 +260,6 @@ def _shown(terminal: Reference | None, record: Step) -> Screen | None:
     shown = terminal.screen()
     own, printed = shown.replies[len(start.replies) :], shown.printed[len(start.printed) :]
     return replace(shown, replies=own, printed=printed, bells=shown.bells - start.bells)
-
-
-def _form(reply: Template) -> ReplyForm | None:
-    """Return the form of a reply with parameters that only the board knows, else None."""
-    if PARAMETERS not in reply.slots:
-        return None
-    before, behind = (part for part in reply if isinstance(part, bytes))
-    return ReplyForm(before, behind)
 
 
 def _draws(step: ScriptStep) -> bool:

@@ -11,7 +11,7 @@ from termprobe.profile.check_codings import (
     slot_trouble,
 )
 from termprobe.profile.model import Command, Profile
-from termprobe.profile.vocabulary import PARAMETERS, REPLY_SLOTS, VOCABULARY
+from termprobe.profile.vocabulary import PARAMETERS, PROGRAMMED, REPLY_SLOTS, VOCABULARY
 from termprobe.yamlvalues import Template, Text
 
 
@@ -78,10 +78,12 @@ def _check_reply(command: Command, findings: Findings) -> None:
 
 def _form_trouble(name: str, reply: Template) -> str:
     """Return what is wrong with a reply that is judged by its form, or nothing."""
-    if PARAMETERS not in reply.slots:
-        return ""
+    if PROGRAMMED in reply.slots and reply[-2:-1] != (PROGRAMMED,):
+        return f"reply of {name} must have bytes behind {PROGRAMMED}, and no slot there"
+    if PROGRAMMED in reply.slots and len(reply.slots) > 1:
+        return f"reply of {name} must have no other slot beside {PROGRAMMED}"
     is_between = len(reply) == 3 and reply[1] == PARAMETERS
-    if is_between:
+    if PARAMETERS not in reply.slots or is_between:
         return ""
     return f"reply of {name} must have bytes before and behind {PARAMETERS}, and no other slot"
 

@@ -114,8 +114,9 @@ class Command(Mapped):
     fill: Fill | None = None
     reply: Template | None = None
     """What comes back; slots are `row` and `column` of the cursor, or `parameters`, which only the
-    board knows: the reply is then judged by its form. `line` and `line-to-cursor` stand for the
-    codes of the cursor's row, `screen` and `screen-to-cursor` for those of all rows."""
+    board knows, or `text`, which its owner gave it: the reply is then judged by its form. `line`
+    and `line-to-cursor` stand for the codes of the cursor's row, `screen` and `screen-to-cursor`
+    for those of all rows."""
     row_end: ByteText = ByteText(b"\r")
     """What is sent between two rows of a screen."""
     sends_blanks: bool = True

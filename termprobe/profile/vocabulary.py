@@ -24,6 +24,8 @@ _AFTERWARDS = ("return", "stay")
 
 PARAMETERS = "parameters"
 """The slot of a reply that stands for parameter bytes which differ from model to model."""
+PROGRAMMED = "text"
+"""The slot of a reply that stands for printable text which each unit was given by its owner."""
 OF_LINE, OF_LINE_TO_CURSOR, OF_SCREEN, OF_SCREEN_TO_CURSOR = (
     "line",
     "line-to-cursor",
@@ -33,7 +35,7 @@ OF_LINE, OF_LINE_TO_CURSOR, OF_SCREEN, OF_SCREEN_TO_CURSOR = (
 """The slots of a reply that stand for the codes of what is on the screen: the cursor's
 row; that row up to the cursor, whose own cell is not sent; all rows; all up to the cursor."""
 OF_CONTENTS = (OF_LINE, OF_LINE_TO_CURSOR, OF_SCREEN, OF_SCREEN_TO_CURSOR)
-REPLY_SLOTS = ("row", "column", PARAMETERS, *OF_CONTENTS)
+REPLY_SLOTS = ("row", "column", PARAMETERS, PROGRAMMED, *OF_CONTENTS)
 
 VOCABULARY = {
     "bell": ActionRule("sound the bell"),

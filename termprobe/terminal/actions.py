@@ -182,6 +182,8 @@ def _unguard(screen: FieldScreen, decoded: Decoded, profile: Profile) -> None:
 
 SOME_PARAMETERS = b"1"
 """What the reference sends where a board may send any parameters: the least that is a report."""
+SOME_TEXT = b"HERE IS"
+"""What it sends where a board sends what its owner gave it."""
 
 
 def _reply(screen: FieldScreen, decoded: Decoded, profile: Profile) -> None:
@@ -209,6 +211,8 @@ def _travelling(
             return coordinate_bytes(coordinates, screen.cursor.x)
         case "line" | "line-to-cursor" | "screen" | "screen-to-cursor":
             return _contents(screen, command, part)
+        case "text":
+            return SOME_TEXT
     return SOME_PARAMETERS
 
 

@@ -35,10 +35,13 @@ def known_faults(records: Iterable[Record]) -> tuple[KnownFault, ...]:
 
 def expected_with(step: Step, against: ShownWithFaults) -> Screen:
     """Return the screen that is expected of `step` where a board has the faults of `against`."""
-    planned = expected_of(step)
-    renditions = {} if planned is None else planned.renditions
-    return Screen(
-        against.rows, against.cursor, renditions, against.bells, misdrawn=against.misdrawn
+    planned = expected_of(step) or Screen(against.rows, against.cursor)
+    return replace(
+        planned,
+        rows=against.rows,
+        cursor=against.cursor,
+        bells=against.bells,
+        misdrawn=against.misdrawn,
     )
 
 

@@ -54,7 +54,7 @@ def test_a_whole_run_of_which_a_stage_alone_is_gone_on_with_stays_incomplete(tmp
     assert run(whole).returncode == 4
     words = ("--port", "sim:", "--resume", run_file(whole), "--stage", "fields")
     done = called("session", *words)
-    assert done.returncode == 4 and "INCOMPLETE (PRACTICE): board 0001 passed 178" in done.stderr
+    assert done.returncode == 4 and "INCOMPLETE (PRACTICE): board 0001 passed 179" in done.stderr
 
 
 # -- practice --------------------------------------------------------------------------------------

@@ -54,3 +54,12 @@ def test_a_wrong_profile_is_one_line_and_exit_code_2():
     code, out, error = render(b"", "--profile", "singlebyte")
     assert (code, out, error.count("\n")) == (2, "", 1)
     assert error.startswith("termprobe: singlebyte: profile must be")
+
+
+def test_options_stand_where_they_are_told_to():
+    club = ("--profile", "club-16x64")
+    _, out, _ = render(b"[A]", *club, "--set", "character-set=german", "--json")
+    assert json.loads(out)["rows"][0].rstrip() == "ÄAÜ"
+    code, _, complaint = render(b"", *club, "--set", "rows=9")
+    assert code == 2 and "--set must be one of character-set=us, " in complaint
+    assert 'not "rows=9"; nearest is "rows=8"' in complaint

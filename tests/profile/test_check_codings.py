@@ -104,7 +104,8 @@ def test_slots_must_be_explained(profile, names):
         (
             'reply: ESC "[" row ";" column "R"',
             'reply: ESC "[" count "R"',
-            "a slot of report-cursor must be row or column or parameters or line or ",
+            "a slot of report-cursor must be row or column or parameters or text or line or "
+            'line-to-cursor or screen or screen-to-cursor, not "count"',
         ),
     ],
 )

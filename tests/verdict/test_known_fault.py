@@ -8,6 +8,7 @@ from termprobe.journal.known_fault import KnownFault
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, DUMP, Answer, Answered
 from termprobe.terminal.screen import UNKNOWN_CHARACTER
 from termprobe.verdict.judge import judge
+from termprobe.verdict.known_fault import expected_with
 from termprobe.verdict.model import AsOfGoodBoard, AsWithFault, Covered, Differing, Hidden
 
 STUCK = "bank-0-data/stuck/2/0"
@@ -101,3 +102,10 @@ def test_a_look_that_passed_with_the_fault_covers_no_other():
     assert verdicts(judged(steps, known(), eyes("a", AS_EXPECTED, SHOWN))) == ["pass", "unanswered"]
     found = judged(steps, known(), eyes("a", AS_EXPECTED))
     assert found.steps[1].because == Covered(("a",))
+
+
+def test_the_screen_with_a_fault_is_shown_in_the_variant_that_the_plan_expects():
+    national = dataclasses.replace(screen_of("HÄLLO"), variant="german", renditions={(0, 0): "d"})
+    found = expected_with(look("a", expected=national), SHOWN)
+    assert (found.rows, found.cursor, found.variant) == (SHOWN.rows, (0, 5), "german")
+    assert found.renditions == {(0, 0): "d"} and expected_with(look("a"), SHOWN) == WITH_FAULT

@@ -108,7 +108,7 @@ def step_facts(
         reason=words.reason(verdict, report.plan.title_of),
         is_covered=isinstance(verdict.because, model.Covered),
         evidence=words.evidence(verdict),
-        cells=cells_in_words(verdict.differs),
+        cells=cells_in_words(verdict.differs, _variant(verdict)),
         answers=_answers(verdict, own, zone),
         re_answered=earlier_words.re_answered(verdict),
         notes=notes_at(report, verdict, zone),
@@ -117,6 +117,11 @@ def step_facts(
     if verdict.id not in report.plan.index:
         return told
     return _with_plan(report, told, verdict, last)
+
+
+def _variant(verdict: StepVerdict) -> str:
+    """Return the national character set in which what differs was shown; empty for ASCII."""
+    return verdict.evidence.variant if verdict.evidence else ""
 
 
 def _with_plan(

@@ -16,8 +16,8 @@ from termprobe.report.formats import text as text_format
 from termprobe.report.formats.text import headline, page, render
 from termprobe.report.headline import Scope
 from termprobe.report.run_notes import RunNote
-from termprobe.terminal.screen import UNKNOWN_CHARACTER
-from termprobe.verdict.evidence import of_bytes
+from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference
+from termprobe.verdict.evidence import of_bytes, of_screen
 from termprobe.verdict.model import Differing, Earlier, Measured, Pressed, Returned, Unfitted
 from termprobe.verdict.noticed import Missing, Rate, Right
 
@@ -134,6 +134,14 @@ def test_evidence_names_cells_with_character_and_code():
 )
 def test_a_character_that_was_seen_is_reported_with_its_code(seen, words):
     assert words in page(report(step("fail", differs=((0, 0, "A", seen),))))
+
+
+def test_in_a_national_variant_a_character_is_reported_as_it_is_seen_with_its_code():
+    cells = (Difference(0, 0, "Ä", "ö"), Difference(0, 1, "A", "["))
+    evidence = of_screen(("ÄA",), cells, variant="german")
+    told = page(report(step("fail", differs=cells, evidence=evidence)))
+    assert 'column 0: expected "Ä" (5Bh), seen "ö" (7Ch)' in told
+    assert 'expected "A" (41h), seen [ (U+005B)' in told
 
 
 def test_steps_that_the_same_evidence_explains_are_one_cause():
