@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from termprobe.folding import first_of, folded
+from termprobe.folding import folded
 from termprobe.report.facts.about import AboutFacts
 from termprobe.report.facts.blocks import blocks_in_words
 from termprobe.report.facts.cause_lines import CauseLine
@@ -69,7 +69,7 @@ def suspect_lines(found: SuspectsFacts) -> list[str]:
         lines += folded("         ", ", ".join(one.faults), WIDTH)
         for word, titles in (("for", one.supports), ("against", one.contradicts)):
             if titles:
-                lines += folded(f"         {word}: ", first_of(titles, NAMED), WIDTH)
+                lines += folded(f"         {word}: ", _first(titles), WIDTH)
     for pair in found.pairs:
         lines += folded("  ", f"Two faults together: {pair}", WIDTH, 4)
     if len(found.blocks) > 1:
@@ -79,6 +79,13 @@ def suspect_lines(found: SuspectsFacts) -> list[str]:
     if found.next:
         lines += folded("  Next would tell most: ", "; ".join(found.next), WIDTH, 4)
     return lines
+
+
+def _first(titles: Sequence[str]) -> str:
+    """Return the first titles, in which there may be commas, and how many more there are."""
+    told = "; ".join(titles[:NAMED])
+    left_out = len(titles) - NAMED
+    return f"{told} and {left_out} more" if left_out > 0 else told
 
 
 def middle_lines(sheet: Sheet) -> list[str]:
