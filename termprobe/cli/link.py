@@ -68,7 +68,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Walk through the line; return the exit code of the verdict."""
-    vars(arguments).update(script=None if arguments.resume else SCRIPT, stage=[])
+    vars(arguments).update(script=None if arguments.resume else SCRIPT, stage=[], junit=None)
     _refuse_several(arguments)
     if arguments.silent:
         return ask_why_silent(Console(sys.stdout), arguments.json)

@@ -10,11 +10,15 @@ from termprobe.errors import (
     EXIT_INCOMPLETE,
     EXIT_LINK,
     EXIT_PASSED,
+    UsageError,
 )
+from termprobe.notation import visible
 from termprobe.report.record import RunReport
 from termprobe.report.table import FORMATS
 
 TEXT = "text"
+OF_SOAKS = (TEXT, "json")
+"""Formats in which a soak is told."""
 WITH_BLOCKS = ("html", "markdown")
 """Formats for which boards with every fault are simulated, where that has not been done yet."""
 SCHEMA_TITLE = "Report of termprobe, or a list of several"
@@ -56,6 +60,11 @@ class _PrintSchema(argparse.Action):
 def run(arguments: argparse.Namespace) -> int:
     """Print the reports; return the exit code of the worst run."""
     soaks = [path for path in arguments.runs if is_soak(path)]
+    if soaks and arguments.format not in OF_SOAKS:
+        raise UsageError(
+            f"--format must be {' or '.join(OF_SOAKS)} for a soak such as {visible(soaks[0])}, "
+            f"not {arguments.format}; leave it out, or report on it by itself"
+        )
     loaded = [load_run(path) for path in arguments.runs if path not in soaks]
     codes = set()
     with output(arguments.output) as stream:

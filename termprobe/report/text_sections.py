@@ -2,13 +2,13 @@
 
 from collections.abc import Iterator, Sequence
 
-from termprobe.folding import first_of, folded
+from termprobe.folding import folded
 from termprobe.report.facts.about import AboutFacts
 from termprobe.report.facts.blocks import blocks_in_words
 from termprobe.report.facts.cause_lines import CauseLine
 from termprobe.report.facts.first_page import FirstPage
 from termprobe.report.facts.sheet import Sheet
-from termprobe.report.facts.suspects import SuspectsFacts
+from termprobe.report.facts.suspects import THE_BOARD, THE_KEYBOARD, SuspectsFacts
 
 WIDTH = 80
 NAMED = 6
@@ -69,7 +69,7 @@ def suspect_lines(found: SuspectsFacts) -> list[str]:
         lines += folded("         ", ", ".join(one.faults), WIDTH)
         for word, titles in (("for", one.supports), ("against", one.contradicts)):
             if titles:
-                lines += folded(f"         {word}: ", first_of(titles, NAMED), WIDTH)
+                lines += folded(f"         {word}: ", _first(titles), WIDTH)
     for pair in found.pairs:
         lines += folded("  ", f"Two faults together: {pair}", WIDTH, 4)
     if len(found.blocks) > 1:
@@ -81,14 +81,22 @@ def suspect_lines(found: SuspectsFacts) -> list[str]:
     return lines
 
 
+def _first(titles: Sequence[str]) -> str:
+    """Return the first titles, in which there may be commas, and how many more there are."""
+    told = "; ".join(titles[:NAMED])
+    left_out = len(titles) - NAMED
+    return f"{told} and {left_out} more" if left_out > 0 else told
+
+
 def middle_lines(sheet: Sheet) -> list[str]:
-    """Return known faults, changes, suspects, coverage, readings."""
+    """Return known faults, changes, suspects of the board, coverage, readings."""
     faults = [line for text in sheet.known_faults for line in folded("  ", text, WIDTH)]
     lines = under("Known fault, with which the run went on", faults)
-    changes = [line for text in sheet.changes for line in folded("  ", text, WIDTH, 4)]
-    lines += under("What has changed", changes)
-    for found in sheet.suspects:
-        lines += under(f"Suspects of {found.what}", suspect_lines(found))
+    if sheet.changes:
+        since, *changes = sheet.changes
+        changed = [line for text in changes for line in folded("  ", text, WIDTH, 4)]
+        lines += under(folded("", since, WIDTH)[0], changed)
+    lines += _suspects(sheet, THE_BOARD)
     proven = blocks_in_words(sheet.blocks)
     blocks = [line for text in proven for line in folded("  ", text, WIDTH, 4)]
     lines += under("Modelled faults that a step that passed would have shown", blocks)
@@ -100,8 +108,13 @@ def middle_lines(sheet: Sheet) -> list[str]:
     return lines + under("Readings", readings)
 
 
+def _suspects(sheet: Sheet, what: str) -> list[str]:
+    found = (one for one in sheet.suspects if one.what == what)
+    return [line for one in found for line in under(f"Suspects of {what}", suspect_lines(one))]
+
+
 def last_lines(sheet: Sheet) -> list[str]:
-    """Return what was noted, the keyboard, and what limits the report."""
+    """Return what was noted, what limits the report, and last the keyboard with its suspects."""
     notes: list[str] = []
     for note in sheet.notes:
         at_step = f"at {note.step}: " if note.step else ""
@@ -109,17 +122,19 @@ def last_lines(sheet: Sheet) -> list[str]:
     lines = under("Noted during the run", notes)
     if sheet.checks:
         lines += ["", *folded("", sheet.checks, WIDTH)]
+    texts = [line for text in sheet.about.texts for line in folded("  ", text, WIDTH, 4)]
+    lines += under("Texts of profile and script", texts)
+    lines += under("What limits this report", list(_about(sheet.about)))
     if sheet.keyboard is not None:
         lines += ["", *sheet.keyboard.drawn]
         if sheet.keyboard.no_chords:
             lines += ["", *folded("Chords: ", sheet.keyboard.no_chords, WIDTH)]
-    return lines + under("What limits this report", list(_about(sheet.about)))
+    return lines + _suspects(sheet, THE_KEYBOARD)
 
 
 def _about(about: AboutFacts) -> Iterator[str]:
     unverified = ", ".join(about.unverified) or "nothing of the profile"
     told = [("Model", about.model), ("Without a source", unverified), ("Plan", about.plan_hash)]
-    told += [("Texts", text) for text in about.texts]
     told += [("Remark", text) for text in about.remarks]
     told += [("Damage", text) for text in about.damages]
     for name, text in told:

@@ -24,16 +24,19 @@ def why_open(because: Changed | MayBeLost) -> str:
 
 
 def texts_in_words(
-    used: TextsUsed, reason: Callable[[StepVerdict], str], named: Callable[[str], str] = str
+    used: TextsUsed,
+    reason: Callable[[StepVerdict], str],
+    named: Callable[[str], str] = str,
+    dated: Callable[[str], str] = str,
 ) -> Iterator[tuple[str, str]]:
     """Yield the beginning of each paragraph on the texts, and what stands behind it.
 
-    `reason` says why a step has its verdict, `named(id)` is what a step is called: its id by
-    default.
+    `reason` says why a step has its verdict, `named(id)` is what a step is called, and `dated(at)`
+    a moment: its id, and as it is kept, by default.
     """
     for number, (text, judged) in enumerate(zip(used.texts, used.judged, strict=True), 1):
         what = "begun with" if number == 1 else _changed(text.changed)
-        yield f"  {number}  ", f"from {text.since}, {what}, plan {text.plan.hash[:12]}"
+        yield f"  {number}  ", f"from {dated(text.since)}, {what}, plan {text.plan.hash[:12]}"
         yield (
             "     ",
             f"{_steps(len(judged))} judged by it: {', '.join(map(named, judged)) or 'none'}",

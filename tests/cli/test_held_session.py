@@ -19,9 +19,10 @@ def answered(folder, typed, *words, port="sim:"):
 def test_without_a_terminal_it_asks_at_plain_prompts_and_ends_with_the_verdict(tmp_path):
     done = answered(tmp_path, "yes\n5\n12\n-12\n0.01\n")
     path = run_file(tmp_path)
-    first, *_, counted, last = done.stderr.splitlines()
+    first, *_, counted, last, page = done.stderr.splitlines()
     assert done.returncode == 0 and first.startswith("PARTIAL (PRACTICE): board 0001: Supply")
     assert (counted, last) == ("4 pass", f"Run file: {path}    (termprobe report {path})")
+    assert page == f"Report page: {path.with_name(path.name.removesuffix('.run.jsonl'))}.html"
     assert "\x1b" not in done.stdout and done.stdout.count("Within limits.") == 4
 
 

@@ -5,6 +5,7 @@ import json
 
 import pytest
 
+from helpers.few_faults import play_few
 from helpers.paths import RUN_FILES
 from helpers.program import called, complaint, run, run_file
 from termprobe.cli.main import main
@@ -78,7 +79,9 @@ def hostile(record):
 
 
 @pytest.mark.parametrize("name", FORMATS)
-def test_nothing_in_a_run_file_acts_and_no_format_stumbles(name, tmp_path, capsys):
+def test_nothing_in_a_run_file_acts_and_no_format_stumbles(name, tmp_path, capsys, monkeypatch):
+    play_few(monkeypatch)
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
     path = spoilt(tmp_path / "a.run.jsonl", hostile)
     assert main(["report", path, "--format", name]) in (1, 4)
     told = capsys.readouterr().out

@@ -100,9 +100,9 @@ def test_steps_that_are_no_more_and_steps_judged_by_each_text_are_told(bench):
     bench.resume("rail: 4.6\nlamp: yes\n")
     texts = " ".join(bench.report().stdout.split("Texts of profile and script")[1].split())
     assert "1 from " in texts and ", begun with, plan " in texts
-    assert ", script changed, plan " in texts and "2 steps judged by it: rail, lamp" in texts
+    assert ", script changed, plan " in texts and "2 steps judged by it: Rail, Lamp" in texts
     fail = "fail (4.6 V, outside the limits, 5 V \u00b1 5 %)"
-    assert f"- rail under text 1: {fail}; the step was changed and asked again: pass" in texts
+    assert f"- Rail under text 1: {fail}; the step was changed and asked again: pass" in texts
     assert "- letter under text 1: pass; the step is no more" in texts
     document = bench.document()["texts"]
     assert [one["changed"] for one in document["used"]] == [[], ["script"]]

@@ -36,6 +36,8 @@ def test_the_document_has_what_is_counted_and_nothing_else_stands_beside_it(tmp_
     ]
     assert told["bound_95"] == pytest.approx(0.003, rel=0.01) and told["line"] == "115200 baud 7E1"
     report = called("report", "--format", "json", run_file(tmp_path))
+    page = called("report", "--format", "html", run_file(tmp_path))
+    assert page.returncode == 2 and "--format must be text or json for a soak" in page.stderr
     assert json.loads(report.stdout) == told
 
 

@@ -1,10 +1,10 @@
 """A catalogue of a few faults, where dictionaries are made and it does not matter of which."""
 
-from termprobe.diagnosis import dictionary
+from termprobe.diagnosis import dictionary, showing
 
 
 def play_few(monkeypatch):
-    """Let fault dictionaries be made of every twentieth fault alone."""
+    """Let fault dictionaries be made, and read, of every twentieth fault alone."""
     usual = dictionary.catalogue
 
     def few(profile):
@@ -12,3 +12,4 @@ def play_few(monkeypatch):
         return {name: faults[name] for name in list(faults)[::20]}
 
     monkeypatch.setattr(dictionary, "catalogue", few)
+    monkeypatch.setattr(showing, "catalogue", few)

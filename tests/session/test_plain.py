@@ -47,7 +47,7 @@ def session(folder, typed, *more, port="sim:"):
 
 
 def answers(folder):
-    (path,) = folder.iterdir()
+    (path,) = folder.glob("*.run.jsonl")
     records = [record for record in read(path).records if isinstance(record, Answered)]
     return {record.step: record.answer.word for record in records}
 
@@ -73,7 +73,7 @@ def test_without_a_terminal_the_prompts_are_plain_and_every_answer_counts(tmp_pa
 def test_the_end_of_the_input_stops_and_resume_goes_on(tmp_path):
     first = session(tmp_path, "5.0\nyes\ny\n", "--plain")
     assert first.returncode == 4 and "--resume" in first.stderr
-    (path,) = tmp_path.iterdir()
+    (path,) = tmp_path.glob("*.run.jsonl")
     second = session(tmp_path, "yes\ny\ny\nany\ny\n", "--resume", path)
     assert second.returncode == 0, second.stderr
     assert "2 of 6 steps have an answer already" in second.stdout
@@ -92,7 +92,7 @@ def test_a_practice_has_a_fault_that_stays_the_same_when_it_is_resumed_and_is_no
     names = [opened.hidden_fault for opened in hidden]
     assert names[0] == names[1] and len(set(names)) > 1
     done = session(tmp_path, "5.0\n", port="sim:random")
-    (path,) = tmp_path.iterdir()
+    (path,) = tmp_path.glob("*.run.jsonl")
     fault = at_random(read(path).header.practice).hidden_fault
     assert fault not in done.stdout + done.stderr + path.read_text()
 

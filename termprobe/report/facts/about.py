@@ -1,11 +1,13 @@
 """What is to be known of a report beside what it shows: texts, program, model, cautions. Pure."""
 
+import datetime
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from termprobe.profile.model import UNVERIFIED, Profile
 from termprobe.report import words
+from termprobe.report.facts.times import moment_in_words
 from termprobe.report.record import RunReport
 from termprobe.report.suspects import CAUTION, INFERRED
 from termprobe.report.text_words import texts_in_words
@@ -45,11 +47,15 @@ class AboutFacts:
     """What could not be read of it."""
 
 
-def about(report: RunReport) -> AboutFacts:
-    """Return what limits what the report of a run says."""
+def about(report: RunReport, zone: datetime.tzinfo | None = None) -> AboutFacts:
+    """Return what limits what the report of a run says; times are those of `zone`."""
+
+    def dated(at: str) -> str:
+        return moment_in_words(at, zone)
+
     texts: tuple[str, ...] = ()
     if report.texts is not None:
-        told = texts_in_words(report.texts, words.reason, report.plan.title_of)
+        told = texts_in_words(report.texts, words.reason, report.plan.title_of, dated)
         texts = tuple(f"{first.strip()} {text}".strip() for first, text in told)
     has_circuit = report.profile is not None and report.profile.circuit is not None
     return AboutFacts(

@@ -60,7 +60,7 @@ def sheet(report: RunReport, zone: datetime.tzinfo | None = None) -> Sheet:
         keyboard_facts(report),
         told,
         tuple(_note(report, note.time, note.step, note.text, zone) for note in report.noted),
-        about(report),
+        about(report, zone),
     )
     return clipped(made)
 

@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from termprobe.diagnosis.key_conclusion import Suspect
 
 Titled = Callable[[str], str]
+THE_BOARD, THE_KEYBOARD = "the board", "the keyboard"
+"""What something can be a suspect of."""
 
 
 class SuspectFacts(NamedTuple):
@@ -42,7 +44,7 @@ class SuspectsFacts:
     """What the looks, or the keys, of a run speak for."""
 
     what: str
-    """What they are suspects of: `the board`, `the keyboard`."""
+    """What they are suspects of."""
     note: str
     """What limits them, or that there are none."""
     suspects: tuple[SuspectFacts, ...] = ()
@@ -76,7 +78,7 @@ def _of_looks(report: RunReport) -> SuspectsFacts | None:
     pairs = (f"{one.titles[0]}, and {one.titles[1]}" for one in found.pairs[:PAIRS_SHOWN])
     blocks = [one for one in found.blocks[:BLOCKS_SHOWN] if one.probability >= LEAST_SHOWN]
     return SuspectsFacts(
-        "the board",
+        THE_BOARD,
         note,
         _suspects(found.suspects, titled),
         tuple(pairs),
@@ -101,7 +103,7 @@ def _of_keys(report: RunReport) -> SuspectsFacts | None:
     elif not found.explained:
         note = UNEXPLAINED
     return SuspectsFacts(
-        "the keyboard",
+        THE_KEYBOARD,
         note,
         _suspects(found.suspects, lambda press: names.get(press, press)),
         probes=tuple(
