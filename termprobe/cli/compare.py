@@ -18,6 +18,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="format of what is told; html has the screens side by side (default: text)",
     )
     parser.add_argument(
+        "--json",
+        action="store_const",
+        const="json",
+        dest="format",
+        help="print one JSON document: the same as --format json",
+    )
+    parser.add_argument(
         "-o", dest="output", metavar="FILE", help="write to FILE instead of standard output"
     )
 

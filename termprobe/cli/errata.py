@@ -33,6 +33,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "publish with bare boards (default: text)",
     )
     parser.add_argument(
+        "--json",
+        action="store_const",
+        const="json",
+        dest="format",
+        help="print one JSON document: the same as --format json",
+    )
+    parser.add_argument(
         "-o", dest="output", metavar="FILE", help="write to FILE instead of standard output"
     )
     parser.add_argument(

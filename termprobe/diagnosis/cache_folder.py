@@ -16,7 +16,7 @@ DIGEST_BYTES = 32
 """The SHA-256 of what is kept stands before it."""
 MOST_FILES = 60
 """The oldest files beyond so many are thrown away."""
-WORKED_OUT_BY = ("board", "diagnosis", "plan", "profile")
+WORKED_OUT_BY = ("board", "diagnosis", "errata", "journal", "plan", "profile", "verdict")
 """The folders of this program on whose code depends what is kept."""
 
 

@@ -1,11 +1,10 @@
 """`termprobe compare`: a board beside a good one, in each format."""
 
 import json
-import os
 
 import pytest
 
-from helpers.club_batch import BOARDS, run_once
+from helpers.club_batch import BOARDS, write_run
 from helpers.program import called, complaint
 
 
@@ -13,8 +12,8 @@ from helpers.program import called, complaint
 def _runs(tmp_path_factory):
     """Return the run files of a good board and of one that does not scroll."""
     folder = tmp_path_factory.mktemp("compared")
-    good = run_once(os.fspath(folder / "good"), BOARDS[6], "sim:")
-    return good, run_once(os.fspath(folder / "bad"), BOARDS[7], "sim:scroll/dead")
+    good = write_run(folder / "good.run.jsonl", BOARDS[6], "sim:")
+    return good, write_run(folder / "bad.run.jsonl", BOARDS[7], "sim:scroll/dead")
 
 
 def test_what_fails_on_the_second_makes_the_exit_code(runs):

@@ -5,7 +5,15 @@ import os
 
 import pytest
 
-from helpers.club_batch import BOARDS, LAYOUT, OPEN_JOINT, SOLDER_BRIDGE, WRONG_STRAP, run_club
+from helpers.club_batch import (
+    BOARDS,
+    LAYOUT,
+    OPEN_JOINT,
+    SOLDER_BRIDGE,
+    WRONG_STRAP,
+    line_of,
+    run_club,
+)
 from helpers.program import called, complaint
 from helpers.readme_pictures import DIGESTS, digests, pages, picture_of
 
@@ -20,7 +28,7 @@ def _club(tmp_path_factory):
 
 @pytest.fixture(name="document", scope="module")
 def _document(club):
-    done = called("errata", club, "--format", "json")
+    done = called("errata", club, "--json")
     assert done.returncode == 0, done.stderr
     return json.loads(done.stdout)
 
@@ -97,3 +105,19 @@ def test_the_pictures_of_readme_are_of_the_pages_as_they_are(club):
     assert told == digests(pages(club)), "make them anew: python -m tests.batch.pictures"
     heads = [picture_of(name).read_bytes()[:8] for name in ("report", "errata")]
     assert heads == [b"\x89PNG\r\n\x1a\n"] * 2
+
+
+def test_runs_of_real_boards_make_a_sheet_without_those_of_practice(club, tmp_path):
+    for board in BOARDS:
+        for path in (club / board.serial).rglob("*.run.jsonl"):
+            target = tmp_path / board.serial / f"{path.parent.name}.run.jsonl"
+            target.parent.mkdir(exist_ok=True)
+            first, _, rest = path.read_bytes().partition(b"\n")
+            header = json.loads(first[9:]) | {"link": {"name": "/dev/ttyUSB0"}}
+            target.write_bytes(line_of(header) + rest)
+    both = called("errata", club, tmp_path, "--json")
+    found = json.loads(both.stdout)
+    assert found["practice"] is False and found["left_out"]["practice"] == 19
+    assert found["findings"][0]["origin"] == "layout"
+    sheet = called("errata", tmp_path, "--format", "markdown").stdout
+    assert sheet.startswith("# Errata") and "PRACTICE" not in sheet

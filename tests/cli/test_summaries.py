@@ -4,7 +4,7 @@ import os
 
 import pytest
 
-from helpers.club_batch import BOARDS, run_once
+from helpers.club_batch import BOARDS, write_run
 from termprobe.cli import summaries as module
 from termprobe.cli.summaries import run_files, split, summaries
 from termprobe.errata.summary import RunSummary
@@ -16,7 +16,7 @@ def _folder(tmp_path_factory):
     """Return a folder with two run files in folders of it, and one that is broken."""
     folder = tmp_path_factory.mktemp("runs")
     for board, port in zip(BOARDS[6:8], ("sim:", "sim:scroll/dead"), strict=True):
-        run_once(os.fspath(folder / board.serial), board, port)
+        write_run(folder / board.serial / "a.run.jsonl", board, port)
     (folder / "broken.run.jsonl").write_bytes(b"\xff\x00 [")
     (folder / "beside.txt").write_text("no run")
     return folder

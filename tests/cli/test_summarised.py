@@ -5,7 +5,7 @@ import pathlib
 
 import pytest
 
-from helpers.club_batch import BOARDS, line_of, run_once
+from helpers.club_batch import BOARDS, line_of, write_run
 from termprobe.cli import summarised as module
 from termprobe.cli.summarised import begin_with, summarised
 from termprobe.errata.summary import RunSummary, UnreadRun
@@ -15,7 +15,8 @@ from termprobe.errata.summary_form import plain_summary
 @pytest.fixture(name="run", scope="module")
 def _run(tmp_path_factory):
     """Return the run file of a board with exchanged lines."""
-    return run_once(os.fspath(tmp_path_factory.mktemp("run") / "x"), BOARDS[0], "sim:scroll/dead")
+    path = tmp_path_factory.mktemp("run") / "01.run.jsonl"
+    return write_run(path, BOARDS[0], "sim:scroll/dead")
 
 
 def line(**document):

@@ -6,13 +6,16 @@ one a strap stands wrong. Each board is run, what is found is repaired, and it i
 
 import contextlib
 import datetime
+import functools
 import hashlib
 import io
 import json
 import os
 import pathlib
+import tempfile
 import zlib
 from typing import NamedTuple
+from unittest import mock
 
 from termprobe.cli.main import main
 
@@ -69,6 +72,9 @@ def run_club(folder, boards=BOARDS):
             course = tuple(ports[:number])
             if course in made:
                 before = _copy(made[course], own, board, before)
+            elif before is None:
+                path = pathlib.Path(own, f"{board.serial}-first.run.jsonl")
+                before = made[course] = write_run(path, board, ports[0])
             else:
                 before = made[course] = run_once(own, board, ports[number - 1], before)
 
@@ -117,8 +123,25 @@ def line_of(document):
     return b"%08x %s\n" % (zlib.crc32(text), text)
 
 
+@functools.cache
+def known_run(port):
+    """Return the bytes of the run file of a board at `port`, which is run once in each process."""
+    with tempfile.TemporaryDirectory() as folder:
+        return pathlib.Path(run_once(os.path.join(folder, "run"), BOARDS[0], port)).read_bytes()
+
+
+def write_run(path, board, port):
+    """Write the run file of `board` at `port`; return its path as text."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_bytes(as_of(known_run(port), board))
+    return os.fspath(path)
+
+
 def run_once(folder, board, port, before=None, script=SCRIPT):
-    """Return the path of the run file of one run, which comes after the run `before`."""
+    """Return the path of the run file of one run, which comes after the run `before`.
+
+    The page that a run leaves is not made: it takes longer than the run.
+    """
     words = ["run", "--port", port, "--out", folder, "--until-sure", "--json"]
     if before is None:
         words += ["--profile", PROFILE, "--script", script, "--board", board.serial]
@@ -127,7 +150,8 @@ def run_once(folder, board, port, before=None, script=SCRIPT):
     else:
         words += ["--after", before]
     unseen = io.StringIO()
-    with contextlib.redirect_stdout(unseen), contextlib.redirect_stderr(unseen):
+    quiet = contextlib.redirect_stdout(unseen), contextlib.redirect_stderr(unseen)
+    with quiet[0], quiet[1], mock.patch("termprobe.cli.unattended.leave_page"):
         code = main(words)
     (path,) = pathlib.Path(folder).glob("*.run.jsonl")
     assert code in (0, 1, 4), unseen.getvalue()

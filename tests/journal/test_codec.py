@@ -61,7 +61,7 @@ BY_TYPE = {
         observer=TEXT,
         strength=st.integers(),
     ),
-    BoardUnderTest: st.builds(BoardUnderTest, TEXT, TEXT, TEXT, TEXT),
+    BoardUnderTest: st.builds(BoardUnderTest, TEXT, TEXT, TEXT, TEXT, TEXT),
     LinkUsed: st.builds(LinkUsed, TEXT, TEXT, TEXT),
 }
 for known, strategy in BY_TYPE.items():
@@ -74,6 +74,7 @@ def any_record(known):
         "t": REAL,
         "arrived_s": REAL,
         "worst_s": REAL,
+        "seconds": REAL,
         "chosen": st.none() | st.lists(TEXT, max_size=2).map(tuple),
         "more": st.just({}),
     }
