@@ -5,7 +5,6 @@ from termprobe.errors import LinkError, ObserverError, UsageError
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, RETURNED, Answer
 from termprobe.link.base import LineFormat, Link
 from termprobe.link.frame_text import frame_from
-from termprobe.link.open import open_port
 from termprobe.notation import show
 from termprobe.observer.base import Offer
 from termprobe.plan.model import Ask, Step, expected_of
@@ -69,6 +68,8 @@ def printer_at(text: str, clock: Clock) -> PrinterObserver:
             f'{OPTION} must be a port, with its speed and frame behind commas, not "{text}"; '
             "try /dev/ttyUSB1,1200,7E1"
         )
+    from termprobe.link.open import open_port  # it loads pyserial, which no help may wait for
+
     return PrinterObserver(open_port(url, format, clock))
 
 

@@ -9,6 +9,8 @@ from termprobe.verdict.model import Blocked, Hidden, RunVerdict, Silent, StepVer
 
 NOT_TRIED = (model.UNANSWERED, model.BLOCKED, model.NOT_FITTED)
 """The verdicts of such steps."""
+NOT_OF_THIS_TERMINAL = "not part of this terminal"
+"""The cause of steps that no board of the profile could be tried by."""
 
 
 @dataclass(frozen=True)
@@ -56,7 +58,7 @@ def _cause(step: StepVerdict, titles: dict[str, str]) -> str:
             return "nothing has ever come back over the line"
         case Unfitted(why) if step.answers:
             return why
-    return "not part of this terminal" if step.verdict == model.NOT_FITTED else ""
+    return NOT_OF_THIS_TERMINAL if step.verdict == model.NOT_FITTED else ""
 
 
 def _stages(plan: Plan, steps: Sequence[StepVerdict]) -> tuple[tuple[str, int], ...]:

@@ -53,7 +53,7 @@ def test_wrong_dots_fail_a_look_and_the_report_draws_them_and_names_the_line(tmp
 def test_what_nobody_answers_leaves_the_run_incomplete(tmp_path):
     done = run(tmp_path)
     assert done.returncode == 4 and done.stdout.startswith("INCOMPLETE (PRACTICE): ")
-    assert "unanswered: 43 steps: Visual inspection, power off 3" in done.stdout
+    assert "unanswered: 48 steps: Visual inspection, power off 3" in done.stdout
     assert done.stderr.endswith(f"termprobe run --resume {run_file(tmp_path)} --port sim:\n")
 
 

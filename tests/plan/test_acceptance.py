@@ -223,9 +223,11 @@ def test_each_bit_of_a_cell_is_shown_by_two_looks_the_last_cell_included(cell):
 def test_what_a_good_board_costs_its_builder(profile_id, looks, sending_s, looking_s):
     """At 9600 baud; the looking is an estimate.
 
-    Every look more is asked of every builder for every board.
+    Every look more is asked of every builder for every board. Looks at what options do come on top.
     """
-    cost = effort(asked(spared("acceptance", profile_id)), 10 / 9600)
+    every = asked(spared("acceptance", profile_id))
+    of_display = [look for look in every if look.stage != "special"]
+    cost = effort(of_display, 10 / 9600)
     assert cost.looks == looks and cost.sending_s < sending_s and cost.looking_s < looking_s
 
 

@@ -9,7 +9,7 @@ from termprobe.report.facts.cause_lines import CauseLine
 from termprobe.report.facts.numbers import counted, listed
 from termprobe.report.facts.steps import AnswersOfSteps, StepFacts, answers_of, step_facts
 from termprobe.report.record import RunReport
-from termprobe.report.step_groups import NOT_TRIED, StepGroup, step_groups
+from termprobe.report.step_groups import NOT_OF_THIS_TERMINAL, NOT_TRIED, StepGroup, step_groups
 from termprobe.verdict import model
 from termprobe.verdict.counts import counts
 from termprobe.verdict.model import StepVerdict
@@ -88,7 +88,7 @@ def _has_notes(report: RunReport, step: StepVerdict) -> bool:
 def not_tried(report: RunReport) -> tuple[StepGroup, ...]:
     """Return the groups of steps that this terminal has and that were not tried."""
     groups = step_groups(report.plan, report.verdict)
-    return tuple(group for group in groups if group.verdict != model.NOT_FITTED)
+    return tuple(group for group in groups if group.cause != NOT_OF_THIS_TERMINAL)
 
 
 def not_there(plan: Plan, verdict: model.RunVerdict) -> str:
@@ -96,11 +96,11 @@ def not_there(plan: Plan, verdict: model.RunVerdict) -> str:
 
     `34 steps try what this terminal does not have: Tabs, Replies, and single steps of 5 stages`.
     """
-    lacking = [step for step in verdict.steps if step.verdict == model.NOT_FITTED]
+    lacking = [step for step in verdict.steps if _is_lacking(step)]
     if not lacking:
         return ""
     stages_ = {step.stage for step in lacking}
-    had = {step.stage for step in verdict.steps if step.verdict != model.NOT_FITTED}
+    had = {step.stage for step in verdict.steps if not _is_lacking(step)}
     whole = [stage.title for stage in plan.stages if stage.id in stages_ - had]
     parts = len(stages_ & had)
     if parts:
@@ -108,3 +108,8 @@ def not_there(plan: Plan, verdict: model.RunVerdict) -> str:
     told = counted(len(lacking), "step")
     verb = "tries" if len(lacking) == 1 else "try"
     return f"{told} of the script {verb} what this terminal does not have: {listed(whole)}"
+
+
+def _is_lacking(step: StepVerdict) -> bool:
+    """Return whether the terminal does not have what a step tries; not where the line cannot."""
+    return step.verdict == model.NOT_FITTED and not step.answers
