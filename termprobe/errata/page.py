@@ -54,10 +54,10 @@ def _counted(count: int, word: str) -> str:
 
 def _yields(batch: Batch) -> Iterator[str]:
     yield "Yield, each share with its 95 % interval"
-    yield "                  boards  right at the first run    right by now"
+    yield "                  boards  right at the first run      right by now"
     rows = [(_revision(one.revision), one) for one in yields_of(batch)]
     for name, one in [*rows, ("all", yield_of("", batch.boards))]:
-        shares = f"{_share(one.first_pass):<26}{_share(one.passing)}"
+        shares = f"{_share(one.first_pass):<28}{_share(one.passing)}"
         yield f"  {visible(name)[:NAME_WIDTH]:<{NAME_WIDTH}}{one.boards:>6}  {shares}"
         if one.undecided:
             told = f"{one.undecided} of these not decided, and left out of both"

@@ -23,6 +23,7 @@ from termprobe.errata.settle import (
 from termprobe.folding import first_of
 
 NAMES_SHOWN = 12
+NOT_ON_ALL = "It is not on all of them: look for what is marginal, or hides it"
 OF_ORIGIN = {
     OF_LAYOUT: "the layout of {}",
     BUILDER: "what {} does when building",
@@ -51,6 +52,8 @@ def _told(finding: BatchFinding, batch: Batch) -> Iterator[str]:
             group = best.group
             common = label_in_words(group.labels[0])
             yield f"consistent with {OF_ORIGIN[finding.origin].format(common)}: {_counted(best)}"
+            if group.table.inside_without:
+                yield NOT_ON_ALL
 
 
 def _counted(tested: TestedGroup) -> str:
@@ -62,7 +65,7 @@ def _counted(tested: TestedGroup) -> str:
 
 
 def _chance(tested: TestedGroup) -> str:
-    told = f"by chance p = {p_in_words(tested.p)}"
+    told = f"by chance {p_in_words(tested.p)}"
     return f"{told}, {p_in_words(tested.p_corrected)} corrected for all that was looked at"
 
 
@@ -149,10 +152,8 @@ def _more(group: BoardGroup, tests: int) -> str:
 
 
 def p_in_words(p: float) -> str:
-    """Return p with two digits that tell something, or that it is less than can be told."""
-    if p < 0.0001:
-        return "less than 0.0001"
-    return f"{p:.2g}"
+    """Return `p = 0.0079`, with two digits that tell something, or that it is less than that."""
+    return "p < 0.0001" if p < 0.0001 else f"p = {p:.2g}"
 
 
 def boards_in_words(names: tuple[str, ...]) -> str:

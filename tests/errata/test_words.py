@@ -19,9 +19,14 @@ def test_the_layout_is_what_the_numbers_are_consistent_with():
     words, settle = told(grouped(FAULT, ("A", 5, 5), ("B", 4, 0)))
     assert words == (
         "consistent with the layout of revision A: 5 of 5 boards of revision A tried, 0 of 4 of "
-        "revision B; by chance p = 0.0079, 0.0079 corrected for all that was looked at"
+        "revision B; by chance p = 0.0079, p = 0.0079 corrected for all that was looked at"
     )
     assert settle == ""
+
+
+def test_what_is_not_on_all_boards_of_its_group_says_so():
+    words, _ = told(grouped(FAULT, ("A", 9, 7), ("B", 9, 0)))
+    assert words.endswith(". It is not on all of them: look for what is marginal, or hides it")
 
 
 def test_three_against_three_says_how_many_more_there_must_be():
@@ -81,7 +86,11 @@ def test_the_revisions_are_those_that_it_goes_with_or_was_seen_on():
 
 
 def test_numbers_and_names_are_short():
-    assert [p_in_words(p) for p in (1.0, 0.00794, 0.00001)] == ["1", "0.0079", "less than 0.0001"]
+    assert [p_in_words(p) for p in (1.0, 0.00794, 0.00001)] == [
+        "p = 1",
+        "p = 0.0079",
+        "p < 0.0001",
+    ]
     assert boards_in_words(tuple("abcdefghijklmn")).endswith("l and 2 more")
 
 
