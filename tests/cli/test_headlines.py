@@ -121,7 +121,7 @@ def test_what_passes_says_what_it_does_not_cover(tmp_path):
     told = " ".join(called("demo", "--fault", "none", "--out", tmp_path).stdout.split())
     passed = "board DEMO-07 passed 196 of 196 steps, 21 of them covered"
     assert f"PRACTICE, simulated board: {passed}" in told
-    assert "What was not tried at 4800 baud 7O1 only" in told
+    assert "Not covered: at 4800 baud 7O1 only;" in told
     document = json.loads(report_of(tmp_path, "--format", "json").stdout)
     assert document["not_covered"][0] == "at 4800 baud 7O1 only"
     assert document["not_covered"][-1].endswith("baud), handshake")

@@ -72,6 +72,8 @@ class StepFacts:
     answers: tuple[AnswerFacts, ...] = ()
     re_answered: str = ""
     """`second reading; first 5.5 V`; empty where one answer alone was given."""
+    is_covered: bool = False
+    """It passes since others do that would have shown all that it would."""
     notes: tuple[NoteFacts, ...] = ()
     drawn: tuple[str, ...] = ()
     """What a check of the line draws, in rows."""
@@ -110,6 +112,7 @@ def step_facts(
         re_answered=earlier_words.re_answered(verdict),
         notes=notes_at(report, verdict, zone),
         drawn=words.drawing(verdict),
+        is_covered=isinstance(verdict.because, model.Covered),
     )
     if verdict.id not in report.plan.index:
         return told
