@@ -14,11 +14,11 @@ from termprobe.report.suspects import CAUTION, INFERRED
 from termprobe.report.text_words import texts_in_words
 
 MODELLED = (
-    "Causes are sought among single faults of a simulated circuit: lines stuck, swapped or "
-    "bridged, cells, counters, decoder, keyboard and line. It leaves out supply, clock margins, "
-    "video levels, deflection and tube, heat, noise, and contacts that come and go"
+    "causes are single faults of a simulated circuit: lines stuck, swapped or bridged, cells, "
+    "counters, decoder, keyboard, line. Left out are supply, clock margins, levels, the tube, "
+    "heat, noise, and contacts that come and go"
 )
-NO_MODEL = "The profile describes no circuit, so that no cause is sought among faults of one"
+NO_MODEL = "the profile describes no circuit, so that no cause is sought among faults of one"
 
 
 class CautionFacts(NamedTuple):
