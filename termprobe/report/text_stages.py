@@ -20,27 +20,19 @@ def stage_lines(stage: StageFacts) -> list[str]:
     lines = folded("  ", f"{stage.title}: {stage.totals}", WIDTH)
     if stage.right_presses:
         lines.append(f"    {'pass':<11}{stage.right_presses} presses, each with its code")
+    covered = [step.title for step in stage.steps if step.is_covered]
+    if covered:
+        told = f"{len(covered)} by others that passed: {'; '.join(covered)}"
+        lines += folded(f"    {'pass':<11}", told, WIDTH, 15)
     told_above = stage.explained_presses + len(stage.explained)
     if told_above:
         lines.append(f"    {'FAIL':<11}{told_above} more by a cause that is told above")
-    lines += _covered(stage)
     for step in stage.steps:
-        if step.is_covered:
-            lines += _noted(step, f"{step.title}: ")
-        elif step.id not in stage.explained:
+        if step.id not in stage.explained and not step.is_covered:
             lines += _step(step)
         elif step.notes:
             lines += _noted(step, f"{step.title}: ")
     return lines
-
-
-def _covered(stage: StageFacts) -> list[str]:
-    """Return in some lines which steps were not asked; other formats tell which spared each."""
-    titles = [step.title for step in stage.steps if step.is_covered]
-    if not titles:
-        return []
-    told = f"{'; '.join(titles)}: looks that passed have shown all that these would"
-    return folded(f"    {'covered':<11}", told, WIDTH, 15)
 
 
 def _step(step: StepFacts) -> list[str]:

@@ -9,15 +9,16 @@ from termprobe.profile.model import UNVERIFIED, Profile
 from termprobe.report import words
 from termprobe.report.facts.times import moment_in_words
 from termprobe.report.record import RunReport
+from termprobe.report.step_groups import NOT_TRIED
 from termprobe.report.suspects import CAUTION, INFERRED
 from termprobe.report.text_words import texts_in_words
 
 MODELLED = (
-    "Causes are sought among single faults of a simulated circuit: lines stuck, swapped or "
-    "bridged, cells, counters, decoder, keyboard and line. It leaves out supply, clock margins, "
-    "video levels, deflection and tube, heat, noise, and contacts that come and go"
+    "causes are single faults of a simulated circuit: lines stuck, swapped or bridged, cells, "
+    "counters, decoder, keyboard, line. Left out are supply, clock margins, levels, the tube, "
+    "heat, noise, and contacts that come and go"
 )
-NO_MODEL = "The profile describes no circuit, so that no cause is sought among faults of one"
+NO_MODEL = "the profile describes no circuit, so that no cause is sought among faults of one"
 
 
 class CautionFacts(NamedTuple):
@@ -98,13 +99,14 @@ def _cautions(report: RunReport) -> tuple[CautionFacts, ...]:
 
 
 def _given(report: RunReport) -> Iterator[tuple[str, str]]:
-    """Yield (caution, title) of stages and steps that this board has, and those of probing."""
+    """Yield (caution, title) of stages and steps that were tried, and those of probing."""
     of_stage = {stage.id: stage.caution for stage in report.plan.stages}
-    fitted = [step for step in report.plan.steps if not step.not_fitted]
+    open_ = {step.id for step in report.verdict.steps if step.verdict in NOT_TRIED}
+    tried = [step for step in report.plan.steps if step.id not in open_]
     for stage in report.plan.stages:
-        if stage.caution and any(step.stage == stage.id for step in fitted):
+        if stage.caution and any(step.stage == stage.id for step in tried):
             yield stage.caution, stage.title
-    for step in fitted:
+    for step in tried:
         if step.caution and step.caution != of_stage.get(step.stage):
             yield step.caution, step.title
         if step.stop_if:

@@ -76,7 +76,7 @@ def _limits(report: RunReport) -> Iterator[str]:
     new = new_faults_in_words(report.changes, report.plan.title_of)
     if new:
         yield new
-    yield from scope_words.limits(report.verdict, report.scope, ())
+    yield from scope_words.limits(report.verdict, report.scope, report.not_covered)
 
 
 def _tone(word: str) -> str:

@@ -58,8 +58,6 @@ class StepFacts:
     verdict: str
     tone: str
     reason: str = ""
-    is_covered: bool = False
-    """It was not asked, since others have shown all that it would."""
     evidence: tuple[str, ...] = ()
     cells: tuple[str, ...] = ()
     """The first cells that are not as they must be, a phrase each."""
@@ -74,6 +72,8 @@ class StepFacts:
     answers: tuple[AnswerFacts, ...] = ()
     re_answered: str = ""
     """`second reading; first 5.5 V`; empty where one answer alone was given."""
+    is_covered: bool = False
+    """It passes since others do that would have shown all that it would."""
     notes: tuple[NoteFacts, ...] = ()
     drawn: tuple[str, ...] = ()
     """What a check of the line draws, in rows."""
@@ -106,13 +106,13 @@ def step_facts(
         verdict=verdict.verdict,
         tone=tone_of(verdict.verdict),
         reason=words.reason(verdict, report.plan.title_of),
-        is_covered=isinstance(verdict.because, model.Covered),
         evidence=words.evidence(verdict),
         cells=cells_in_words(verdict.differs, _variant(verdict)),
         answers=_answers(verdict, own, zone),
         re_answered=earlier_words.re_answered(verdict),
         notes=notes_at(report, verdict, zone),
         drawn=words.drawing(verdict),
+        is_covered=isinstance(verdict.because, model.Covered),
     )
     if verdict.id not in report.plan.index:
         return told

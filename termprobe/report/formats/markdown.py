@@ -119,11 +119,14 @@ def _stage(stage: StageFacts) -> Iterator[str]:
     yield from ("", f"### {escaped(stage.title)}", "", f"{escaped(stage.totals)}.", "")
     if stage.right_presses:
         yield f"- pass: {stage.right_presses} presses, each with its code"
+    covered = [step.title for step in stage.steps if step.is_covered]
+    if covered:
+        yield f"- pass: {len(covered)} by others that passed: {escaped('; '.join(covered))}"
     told_above = stage.explained_presses + len(stage.explained)
     if told_above:
         yield f"- **FAIL**: {told_above} more by a cause that is told above"
     for step in stage.steps:
-        if step.id not in stage.explained:
+        if step.id not in stage.explained and not step.is_covered:
             yield from _step(step)
 
 

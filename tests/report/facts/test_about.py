@@ -25,6 +25,6 @@ def test_it_says_what_the_model_leaves_out():
 
 def test_each_caution_stands_once_with_what_gives_it():
     found = about(whole_report("hot"))
-    assert found.cautions[0] == ("hot", ("hot", "Left"))
+    assert found.cautions[0] == ("hot", ("hot",))
     assert [one.where for one in found.cautions[1:]] == [("Probing",), ("Probing",)]
     assert found.damages == ("hot",) and found.remarks == ("hot",)

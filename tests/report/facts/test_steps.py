@@ -61,7 +61,7 @@ def test_a_look_that_others_cover_was_not_sent():
     looks = (Look("a", "link", "A", groups=(Group(b"x", "x"),)), Look("b", "link", "The first"))
     found = facts(dataclasses.replace(made, plan=dataclasses.replace(made.plan, steps=looks)))
     assert found.sent == () and found.screen is None
-    assert found.reason == "covered by The first, which passed"
+    assert found.reason == "covered by The first, which passed" and found.is_covered
 
 
 def test_of_much_that_was_sent_the_first_is_shown():

@@ -18,7 +18,15 @@ from termprobe.report.headline import Scope
 from termprobe.report.run_notes import RunNote
 from termprobe.terminal.screen import UNKNOWN_CHARACTER, Difference
 from termprobe.verdict.evidence import of_bytes, of_screen
-from termprobe.verdict.model import Differing, Earlier, Measured, Pressed, Returned, Unfitted
+from termprobe.verdict.model import (
+    Covered,
+    Differing,
+    Earlier,
+    Measured,
+    Pressed,
+    Returned,
+    Unfitted,
+)
 from termprobe.verdict.noticed import Missing, Rate, Right
 
 
@@ -59,8 +67,8 @@ def test_below_the_first_line_it_stands_how_far_that_goes():
     assert page(made).splitlines()[:4] == [
         "PRACTICE, simulated board: board 0042 passed 1 of 1 steps",
         "Practice on a simulated board: this says nothing of a real one.",
+        "Not covered: at 9600 baud 7E1 only; b.",
         "",
-        "Board        0042",
     ]
     assert "What was not tried\n  at 9600 baud 7E1 only\n  b\n" in page(made)
 
@@ -243,3 +251,10 @@ TYPED = st.text(alphabet=st.characters(codec="ascii", exclude_characters="\n"), 
 def test_lines_fit_the_page(reason):
     text = page(report(step("fail", because=Unfitted(reason))))
     assert max(len(line) for line in text.split("\n")) <= text_format.WIDTH
+
+
+def test_looks_that_others_cover_are_one_paragraph():
+    covered = [step("pass", name, title=name, because=Covered(("a",))) for name in ("Up", "Down")]
+    lines = page(report(step("pass"), *covered, verdict="pass")).splitlines()
+    assert "    pass       2 by others that passed: Up; Down" in lines
+    assert not any("covered by A step" in line for line in lines)
