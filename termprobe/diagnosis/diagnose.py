@@ -27,6 +27,7 @@ from termprobe.diagnosis.marked_looks import MarkedLooks
 from termprobe.diagnosis.model import Diagnosis
 from termprobe.diagnosis.next_look import next_look
 from termprobe.diagnosis.pairs import SuspectPair, pairs
+from termprobe.diagnosis.pivotal import pivotal_looks
 from termprobe.diagnosis.probing import Probing, named_for_probing, probe_of
 from termprobe.diagnosis.ranking import (
     LEAST_PROBABLE,
@@ -92,7 +93,8 @@ def diagnose(
         is_explained,
         tuple(suspects[:SUSPECTS_NAMED]),
         _blocks(found, is_explained, case, dictionary),
-        next_look(case, found, verdict, dictionary),
+        next_look(case, found, verdict, dictionary)
+        or next(iter(pivotal_looks(case, healthy, accounts)), None),
         tuple(_probes(suspects, case, dictionary)),
         tuple(_pairs(case, healthy, accounts, is_explained)),
     )

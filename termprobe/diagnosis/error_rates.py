@@ -35,6 +35,9 @@ class ErrorRates:
     """A screen that a program has read is not what the board shows. A judgement."""
     wrong_picture: float = 0.05
     """Of several pictures one is chosen that is not what was seen. A judgement."""
+    same_again: float = 0.3
+    """Who looks at the same screen once more says the same, whatever it shows: people repeat their
+    misreadings. A judgement."""
     slip: float = 0.03
     """A character that is typed is not the one that was seen. The share of presses in which a
     person slips, as in key_ranking.py."""

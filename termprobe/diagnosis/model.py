@@ -21,7 +21,8 @@ class Diagnosis:
     blocks: tuple[BlockShare, ...] = ()
     """Best first."""
     next: str | None = None
-    """Id of the step that would tell most; None where none would tell anything."""
+    """Id of the step that would tell most; None where none would tell anything. Where it is a look
+    that was answered, the cause hangs on that one answer: it is to be looked at once more."""
     probes: tuple[Probing, ...] = ()
     """What to do about the first suspect."""
     pairs: tuple[SuspectPair, ...] = ()

@@ -15,6 +15,7 @@ from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.fits import by_codes
 from termprobe.diagnosis.picture_outlooks import outlooks_of_pictures
 from termprobe.diagnosis.ranking import RankedClass
+from termprobe.diagnosis.readings import last_readings, outlooks_again
 from termprobe.diagnosis.shown import Sight
 from termprobe.diagnosis.typed_outlooks import outlooks_of_typed
 from termprobe.plan.effort import builder_s, sending_s
@@ -57,8 +58,9 @@ def next_look(
 ) -> str | None:
     """Return the id of the step that would tell most next; None where none would tell anything.
 
-    Where the fewest steps are wanted, and not the fewest seconds, `is_fewest`: each then counts the
-    same, and all faults are told apart at once.
+    It may be one that eyes have answered: to be asked once more. Where the fewest steps are wanted,
+    and not the fewest seconds, `is_fewest`: each then counts the same, and all faults are told
+    apart at once.
     """
     if dictionary is None:
         return None
@@ -67,7 +69,8 @@ def next_look(
     def seconds(step: Step) -> float:
         return 1.0 if is_fewest else _seconds(case, step)
 
-    open_steps = [case.plan.step(step) for step in _open(verdict)]
+    steps = dict.fromkeys((*_open(verdict), *last_readings(case)))
+    open_steps = [case.plan.step(step) for step in steps]
     gains = {
         step.id: _gain(candidates, outlooks, seconds(step))
         for step, outlooks in _outlooks(case, candidates, open_steps, dictionary)
@@ -103,8 +106,19 @@ def _open(verdict: RunVerdict) -> Iterator[str]:
 
 def _outlooks(
     case: Case, candidates: Sequence[Candidate], steps: Iterable[Step], dictionary: FaultDictionary
-) -> Iterator[tuple[Step, dict[str, Outlook]]]:
+) -> Iterator[tuple[Step, Mapping[str, Outlook]]]:
     """Yield each step with the Outlook by each candidate."""
+    last = last_readings(case)
+    for step, outlooks in _fresh_outlooks(case, candidates, steps, dictionary):
+        if step.id in last:
+            outlooks = outlooks_again(outlooks, last[step.id], case.rates.same_again)
+        yield step, outlooks
+
+
+def _fresh_outlooks(
+    case: Case, candidates: Sequence[Candidate], steps: Iterable[Step], dictionary: FaultDictionary
+) -> Iterator[tuple[Step, Mapping[str, Outlook]]]:
+    """Yield each step with the Outlook by each candidate, as if it was asked for the first time."""
     numbers = {look: number for number, look in enumerate(dictionary.looks)}
     looked = [one for one in case.observations if isinstance(one, LookAnswer)]
     is_read = any(one.codes for one in looked)

@@ -20,6 +20,8 @@ class Sitting(NamedTuple):
     """How many looks it took until one was said to differ."""
     looks: int
     """All of them."""
+    again: int
+    """How many of these were of a look answered before."""
     is_first: bool
     """The class of the fault leads."""
     is_named: bool
@@ -55,8 +57,8 @@ def played(person, name, chance, is_fewest):
             break
     person.conclude()
     begun, bits = len(person.asked), person.bits_left()
-    while not person.is_sure() and len(person.asked) < MOST_LOOKS:
-        look = person.next_look(is_fewest)
+    while len(person.asked) < MOST_LOOKS:
+        look = _following(person, is_fewest)
         if look is None:
             break
         person.look(stage.looks()[look])
@@ -65,6 +67,7 @@ def played(person, name, chance, is_fewest):
         name,
         begun,
         len(person.asked),
+        person.again,
         person.leads(),
         person.is_named(),
         person.leading()[0],
@@ -72,3 +75,11 @@ def played(person, name, chance, is_fewest):
         person.pictures_s,
         person.next_s,
     )
+
+
+def _following(person, is_fewest):
+    """Return the id of the look asked next: what tells most, then that on which the class hangs."""
+    look = None
+    if not person.is_sure():
+        look = person.next_look(is_fewest)
+    return look or person.pivotal()
