@@ -39,6 +39,7 @@ from termprobe.diagnosis.ranking import (
     ranked_classes,
     suspect_of,
 )
+from termprobe.diagnosis.readings import last_readings
 from termprobe.diagnosis.single_cells import cells_by_looks, cells_in_question
 from termprobe.diagnosis.single_dots import cause_of_dots, dots_by_looks, dots_in_question
 from termprobe.diagnosis.spectrum import exercised_by, ochiai_ranks
@@ -88,15 +89,17 @@ def diagnose(
     is_explained = leading is not healthy and accounts_for_all(leading, healthy, case)
     named = [one for one in found if one.probability >= LEAST_PROBABLE]
     suspects = [suspect_of(one, healthy) for one in named if one.first is not healthy]
+    following = next_look(case, found, verdict, dictionary)
+    following = following or next(iter(pivotal_looks(case, healthy, accounts)), None)
     return Diagnosis(
         verdict.verdict,
         is_explained,
         tuple(suspects[:SUSPECTS_NAMED]),
         _blocks(found, is_explained, case, dictionary),
-        next_look(case, found, verdict, dictionary)
-        or next(iter(pivotal_looks(case, healthy, accounts)), None),
+        following,
         tuple(_probes(suspects, case, dictionary)),
         tuple(_pairs(case, healthy, accounts, is_explained)),
+        is_next_again=following in last_readings(case),
     )
 
 

@@ -21,9 +21,10 @@ class Diagnosis:
     blocks: tuple[BlockShare, ...] = ()
     """Best first."""
     next: str | None = None
-    """Id of the step that would tell most; None where none would tell anything. Where it is a look
-    that was answered, the cause hangs on that one answer: it is to be looked at once more."""
+    """Id of the step that would tell most; None where none would tell anything."""
     probes: tuple[Probing, ...] = ()
     """What to do about the first suspect."""
     pairs: tuple[SuspectPair, ...] = ()
     """Where no single cause accounts for the run: two that do it better together, best first."""
+    is_next_again: bool = False
+    """The next look has an answer, and the cause hangs on that one: look once more."""

@@ -4,7 +4,7 @@ from collections.abc import Hashable, Mapping
 
 from termprobe.diagnosis.accounts import Case
 from termprobe.diagnosis.answers import LookAnswer
-from termprobe.diagnosis.picture_outlooks import NONE, PASSED
+from termprobe.diagnosis.picture_outlooks import NO_PICTURE, PASSED
 
 MOST_READINGS = 3
 """So often one look is answered at most: two readings that differ leave it open, a third decides.
@@ -30,7 +30,7 @@ def _said(one: LookAnswer) -> Hashable:
         return not one.has_passed
     if one.has_passed:
         return PASSED
-    return one.picked.picture or NONE
+    return one.picked.picture or NO_PICTURE
 
 
 def outlooks_again(

@@ -9,11 +9,10 @@ from functools import cache
 from termprobe.board.memory import codes_of
 from termprobe.diagnosis.area import area_of
 from termprobe.terminal.dots import MISSING, Misdrawn, is_character
+from termprobe.terminal.predicted import EVERYWHERE
 
 BANDS = 4
 """Into so many bands rows and columns are cut."""
-EVERYWHERE = "everywhere"
-"""Touched where any character is wrong, and not the cursor or the bell alone."""
 HALVES = ("top half", "bottom half", "left half", "right half")
 PARITIES = ("odd rows", "even rows", "odd columns", "even columns")
 

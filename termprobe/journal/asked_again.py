@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from termprobe.journal.known_fault import FaultNamed
 from termprobe.journal.records import Record
 
 
@@ -14,3 +15,7 @@ class AskedAgain(Record):
 
     kind = "asked-again"
     step: str
+
+
+OnCause = AskedAgain | FaultNamed
+"""What is written down on the way to the cause, and once it is named."""

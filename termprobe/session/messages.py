@@ -5,6 +5,7 @@ All are small frozen records.
 
 from dataclasses import dataclass
 
+from termprobe.journal.asked_again import AskedAgain
 from termprobe.journal.known_fault import FaultNamed
 from termprobe.journal.records import Answer
 from termprobe.link.base import LineFormat
@@ -118,6 +119,13 @@ class DecideFault:
 
 
 @dataclass(frozen=True)
+class AskAgain:
+    """Write down that a look is asked once more, which is sent next."""
+
+    asked: AskedAgain
+
+
+@dataclass(frozen=True)
 class ReadReport:
     """Tell what the run file shows by now."""
 
@@ -137,6 +145,7 @@ Request = (
     | StopLoop
     | Retry
     | DecideFault
+    | AskAgain
     | ReadReport
 )
 """What the worker carries out."""

@@ -220,6 +220,8 @@ class Worker(threading.Thread):
             case messages.DecideFault():
                 run.decide(request.decided)
                 self._judged(is_decided=True)
+            case messages.AskAgain():
+                run.decide(request.asked)
             case messages.ReadReport():
                 self._tell_report()
 

@@ -74,6 +74,11 @@ class Person:
         self.records.append(Answered(step.id, answer, step.hash))
         return answer.word
 
+    def look_at_all(self):
+        """Look at every step in order."""
+        for step in stage.looks().values():
+            self.look(step)
+
     def _chain(self, step):
         chain, plan = [step], stage.plan()
         while chain[0].continues:
@@ -178,10 +183,14 @@ class Person:
             return tuple(bool(sight.picture) for sight in performance.alone)
         return performance
 
+    def first_class(self):
+        """Return what tells the class that leads."""
+        shares = self.classes()
+        return max(shares, key=shares.get)
+
     def leading(self):
         """Return how probable the leading class is said to be, and whether it is the true one."""
-        shares = self.classes()
-        first = max(shares, key=shares.get)
+        shares, first = self.classes(), self.first_class()
         return shares[first], first == self._key(self._name or self._healthy.cause.name)
 
     def is_sure(self):

@@ -22,6 +22,10 @@ class Sitting(NamedTuple):
     """All of them."""
     again: int
     """How many of these were of a look answered before."""
+    confirming: int
+    """How many of these, since the class hung on it once it was sure."""
+    answers: int
+    """All that was answered, regions too."""
     is_first: bool
     """The class of the fault leads."""
     is_named: bool
@@ -57,17 +61,19 @@ def played(person, name, chance, is_fewest):
             break
     person.conclude()
     begun, bits = len(person.asked), person.bits_left()
-    while len(person.asked) < MOST_LOOKS:
-        look = _following(person, is_fewest)
-        if look is None:
+    confirming = 0
+    while True:
+        _go_on_until_sure(person, is_fewest)
+        if not _look_once_more(person):
             break
-        person.look(stage.looks()[look])
-        person.conclude()
+        confirming += 1
     return Sitting(
         name,
         begun,
         len(person.asked),
         person.again,
+        confirming,
+        person.answers,
         person.leads(),
         person.is_named(),
         person.leading()[0],
@@ -77,9 +83,30 @@ def played(person, name, chance, is_fewest):
     )
 
 
-def _following(person, is_fewest):
-    """Return the id of the look asked next: what tells most, then that on which the class hangs."""
-    look = None
-    if not person.is_sure():
+def _go_on_until_sure(person, is_fewest):
+    """Have `person` look at what tells most next, until a class is sure or nothing tells more."""
+    while not person.is_sure() and len(person.asked) < MOST_LOOKS:
         look = person.next_look(is_fewest)
-    return look or person.pivotal()
+        if look is None:
+            return
+        person.look(stage.looks()[look])
+        person.conclude()
+
+
+def _look_once_more(person):
+    """Have `person` look once more at what the class hangs on; return whether there is that."""
+    look = person.pivotal()
+    if look is None or len(person.asked) >= MOST_LOOKS:
+        return False
+    person.look(stage.looks()[look])
+    person.conclude()
+    return True
+
+
+def confirmed(person):
+    """Have `person` look once more at all on which the class hangs; return how often that was."""
+    before = person.again
+    while person.pivotal() is not None:
+        person.look(stage.looks()[person.pivotal()])
+        person.conclude()
+    return person.again - before
