@@ -29,8 +29,7 @@ class Fit(NamedTuple):
 
 
 def yes_or_no(answer: LookAnswer, sight: Sight, rates: ErrorRates) -> Fit:
-    """Return the Fit of a word of eyes, as-expected or differs, of the picture that they chose and
-    of the regions that they told of."""
+    """Return the Fit of what eyes said: as-expected, or differs with a picture and regions."""
     shows = bool(sight.picture)
     noticed = rates.false_alarm
     if shows:

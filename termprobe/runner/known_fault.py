@@ -137,8 +137,8 @@ def with_faults(step: Step, shown: ShownWithFaults) -> Step:
 def helping_step(course: Course, prospect: Prospect) -> Step | None:
     """Return the look that would help to name a fault, where it can be sent as the board is set.
 
-    One that was answered since the prospect was worked out has helped. One that a caution or another
-    position of a switch comes before waits until it is its turn.
+    One that was answered since the prospect was worked out has helped. One that a caution or
+    another position of a switch comes before waits until it is its turn.
     """
     if prospect.next is None:
         return None

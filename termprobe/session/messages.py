@@ -5,7 +5,6 @@ All are small frozen records.
 
 from dataclasses import dataclass
 
-from termprobe.journal.asked_again import AskedAgain
 from termprobe.journal.known_fault import FaultNamed
 from termprobe.journal.records import Answer
 from termprobe.link.base import LineFormat
@@ -26,6 +25,8 @@ class Send:
 
     step_id: str
     pace: float = 1.0
+    is_again: bool = False
+    """It was answered, and is asked once more since the cause hangs on that."""
 
 
 @dataclass(frozen=True)
@@ -119,13 +120,6 @@ class DecideFault:
 
 
 @dataclass(frozen=True)
-class AskAgain:
-    """Write down that a look is asked once more, which is sent next."""
-
-    asked: AskedAgain
-
-
-@dataclass(frozen=True)
 class ReadReport:
     """Tell what the run file shows by now."""
 
@@ -145,7 +139,6 @@ Request = (
     | StopLoop
     | Retry
     | DecideFault
-    | AskAgain
     | ReadReport
 )
 """What the worker carries out."""

@@ -10,6 +10,8 @@ from . import stage
 from .person import Person, by_errors
 
 MOST_LOOKS = 30
+MOST_CONFIRMED = 60
+"""So many looks are asked at most where all are, those asked once more among them."""
 
 
 class Sitting(NamedTuple):
@@ -64,7 +66,7 @@ def played(person, name, chance, is_fewest):
     confirming = 0
     while True:
         _go_on_until_sure(person, is_fewest)
-        if not _look_once_more(person):
+        if not _look_once_more(person, MOST_LOOKS):
             break
         confirming += 1
     return Sitting(
@@ -93,10 +95,15 @@ def _go_on_until_sure(person, is_fewest):
         person.conclude()
 
 
-def _look_once_more(person):
-    """Have `person` look once more at what the class hangs on; return whether there is that."""
+def _look_once_more(person, most):
+    """Have `person` look once more at what the class hangs on; return whether there is that.
+
+    At most so many looks are asked altogether.
+    """
+    if len(person.asked) >= most:
+        return False
     look = person.pivotal()
-    if look is None or len(person.asked) >= MOST_LOOKS:
+    if look is None:
         return False
     person.look(stage.looks()[look])
     person.conclude()
@@ -106,7 +113,6 @@ def _look_once_more(person):
 def confirmed(person):
     """Have `person` look once more at all on which the class hangs; return how often that was."""
     before = person.again
-    while person.pivotal() is not None:
-        person.look(stage.looks()[person.pivotal()])
-        person.conclude()
+    while _look_once_more(person, MOST_CONFIRMED):
+        pass
     return person.again - before

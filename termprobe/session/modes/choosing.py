@@ -81,9 +81,7 @@ MODE = Mode(
             is_always_shown=True,
         ),
         ModeKey("0", _none, "none", "none of these: mark what differs", is_always_shown=True),
-        ModeKey(
-            "n", _none_unmarked, "none, unmarked", "none of these: say in which part, by yes and no"
-        ),
+        ModeKey("n", _none_unmarked, "none, by parts", "none of these: say which part is wrong"),
         ModeKey("up down", _move, "look at", "look at another of the pictures"),
         ModeKey("enter", _chosen, "this one", "record that the picture shown is what is seen"),
         ModeKey(

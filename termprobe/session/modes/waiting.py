@@ -2,12 +2,11 @@
 
 from dataclasses import replace
 
-from termprobe.journal.asked_again import AskedAgain
 from termprobe.plan.model import KeyPress, Step, TypedBack
 from termprobe.report import words
 from termprobe.report.walk_words import LOOK_ONCE_MORE
 from termprobe.runner.known_fault import helping_step, is_asked_again
-from termprobe.session.messages import Announce, AskAgain, Judged, PressHeard
+from termprobe.session.messages import Announce, Judged, PressHeard, Send, Wanted
 from termprobe.session.mode import Mode, ModeKey
 from termprobe.session.react.answering import WORD_OF_LETTER
 from termprobe.session.react.in_hand import take, take_next
@@ -72,7 +71,13 @@ def _take_again(state: State, look: Step) -> Reaction:
     after, requests = take_next(state, look.id)
     if after.step_id != look.id:
         return after, requests
-    return after.say(LOOK_ONCE_MORE), (AskAgain(AskedAgain(look.id)), *requests)
+    return after.say(LOOK_ONCE_MORE), tuple(map(_as_again, requests))
+
+
+def _as_again(request: Wanted) -> Wanted:
+    if isinstance(request, Send):
+        return replace(request, is_again=True)
+    return request
 
 
 def _helping(state: State, event: Judged) -> Step | None:
