@@ -98,18 +98,22 @@ def diagnose(
         _blocks(found, is_explained, case, dictionary),
         following,
         tuple(_probes(suspects, case, dictionary)),
-        tuple(_pairs(case, healthy, accounts, is_explained)),
+        tuple(_pairs(case, healthy, accounts, is_explained, dictionary)),
         is_next_again=following in last_readings(case),
     )
 
 
 def _pairs(
-    case: Case, healthy: Account, accounts: Sequence[Account], is_explained: bool
+    case: Case,
+    healthy: Account,
+    accounts: Sequence[Account],
+    is_explained: bool,
+    dictionary: FaultDictionary | None,
 ) -> Sequence[SuspectPair]:
     """Return two faults that account for more together, where a board can be simulated."""
-    if is_explained or case.profile.circuit is None:
+    if is_explained or dictionary is None:
         return ()
-    return pairs(case, healthy, accounts)
+    return pairs(case, healthy, accounts, dictionary)
 
 
 def _blocks(
