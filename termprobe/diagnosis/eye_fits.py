@@ -93,16 +93,19 @@ def chance_in(number: int | None, sight: Sight, cells: int, rates: ErrorRates) -
 
 
 def over_readings(
-    answer: LookAnswer, rates: ErrorRates, fit_of: Callable[[LookAnswer], Fit]
+    answer: LookAnswer, rates: ErrorRates, fit_of: Callable[[LookAnswer, ErrorRates], Fit]
 ) -> Fit:
     """Return the Fit of all readings of one screen, each by `fit_of`; the last says what is told.
 
-    Who looks once more says the same again for no reason in a share of all cases.
+    Who looks once more looks closely, and says the same again for no reason in a share of all
+    cases.
     """
-    last = fit_of(answer)
     if not answer.before:
-        return last
-    fits = [*map(fit_of, answer.before), last]
+        return fit_of(answer, rates)
+    first, *others = answer.readings
+    closely = rates.once_more()
+    fits = [fit_of(first, rates), *(fit_of(one, closely) for one in others)]
+    last = fits[-1]
     chances = [fits[0].log_likelihood]
     for number in range(1, len(fits)):
         repeated = rates.same_again * (answer.readings[number].is_as(answer.readings[number - 1]))

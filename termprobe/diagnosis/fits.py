@@ -53,7 +53,7 @@ def fit_of_sights(answer: LookAnswer, sights: SeenBothWays, rates: ErrorRates) -
     if answer.codes is not None:
         fits = [_counted_cells(answer, sight, rates) for sight in sights]
         return max(fits, key=lambda fit: fit.log_likelihood)
-    return over_readings(answer, rates, lambda one: _of_either_way(one, sights, rates))
+    return over_readings(answer, rates, lambda one, how: _of_either_way(one, sights, how))
 
 
 def _of_either_way(answer: LookAnswer, sights: SeenBothWays, rates: ErrorRates) -> Fit:
@@ -86,7 +86,7 @@ def fit_of_screen(answer: LookAnswer, shown: Replayed, rates: ErrorRates) -> Fit
     sight = shown.against(answer.wanted)
     if answer.codes is not None:
         return _counted(answer, shown, sight, rates)
-    return over_readings(answer, rates, lambda one: _seen(one, shown, sight, rates))
+    return over_readings(answer, rates, lambda one, how: _seen(one, shown, sight, how))
 
 
 def _seen(answer: LookAnswer, shown: Replayed, sight: Sight, rates: ErrorRates) -> Fit:

@@ -5,6 +5,7 @@ Blocks are told apart first, since it is a block that is probed; then the faults
 
 import math
 from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from functools import cache
 from typing import NamedTuple
 
@@ -69,8 +70,7 @@ def next_look(
     def seconds(step: Step) -> float:
         return 1.0 if is_fewest else _seconds(case, step)
 
-    steps = dict.fromkeys((*_open(verdict), *last_readings(case)))
-    open_steps = [case.plan.step(step) for step in steps]
+    open_steps = [case.plan.step(step) for step in _open(verdict)]
     gains = {
         step.id: _gain(candidates, outlooks, seconds(step))
         for step, outlooks in _outlooks(case, candidates, open_steps, dictionary)
@@ -107,12 +107,14 @@ def _open(verdict: RunVerdict) -> Iterator[str]:
 def _outlooks(
     case: Case, candidates: Sequence[Candidate], steps: Iterable[Step], dictionary: FaultDictionary
 ) -> Iterator[tuple[Step, Mapping[str, Outlook]]]:
-    """Yield each step with the Outlook by each candidate."""
+    """Yield each step with the Outlook by each candidate, and looks to be asked once more."""
     last = last_readings(case)
-    for step, outlooks in _fresh_outlooks(case, candidates, steps, dictionary):
-        if step.id in last:
-            outlooks = outlooks_again(outlooks, last[step.id], case.rates.same_again)
-        yield step, outlooks
+    fresh = [step for step in steps if step.id not in last]
+    yield from _fresh_outlooks(case, candidates, fresh, dictionary)
+    closely = replace(case, rates=case.rates.once_more())
+    again = [case.plan.step(look) for look in last]
+    for step, outlooks in _fresh_outlooks(closely, candidates, again, dictionary):
+        yield step, outlooks_again(outlooks, last[step.id], case.rates.same_again)
 
 
 def _fresh_outlooks(

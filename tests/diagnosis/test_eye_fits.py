@@ -26,7 +26,13 @@ def answer(has_passed=False, **fields):
 
 
 def likelihood(said, shown):
-    return math.exp(over_readings(said, RATES, lambda one: fit(one, shown)).log_likelihood)
+    return math.exp(
+        over_readings(said, RATES, lambda one, rates: yes_or_no(one, shown, rates)).log_likelihood
+    )
+
+
+def by_rates(said, rates):
+    return yes_or_no(said, sight(), rates)
 
 
 def fit(said, shown=None):
@@ -64,17 +70,33 @@ def test_each_word_can_be_turned_round():
 def test_a_second_reading_that_says_the_same_counts_for_less_than_one_that_does_not():
     same = answer(before=(answer(),))
     again = RATES.same_again
-    assert likelihood(same, sight()) == pytest.approx((1 - MISS) * (again + (1 - again) * 0.95))
+    closely = MISS * RATES.missed_again
+    once_more = again + (1 - again) * (1 - closely)
+    assert likelihood(same, sight()) == pytest.approx((1 - MISS) * once_more)
     other = answer(True, before=(answer(),))
-    assert likelihood(other, sight()) == pytest.approx((1 - MISS) * (1 - again) * MISS)
+    assert likelihood(other, sight()) == pytest.approx((1 - MISS) * (1 - again) * closely)
+
+
+def test_three_who_look_closely_make_good_one_who_did_not_where_few_cells_differ():
+    few = Sight(2, False, False, "some", where=0)
+    passed, differs = answer(True), answer()
+
+    def odds(*said):
+        *before, last = said
+        readings = answer(last.has_passed, before=tuple(before))
+        return likelihood(readings, few) / likelihood(readings, AS_WANTED)
+
+    assert odds(differs, passed, passed, passed) < odds(passed) * 1.2
+    assert odds(passed, differs, passed, passed) < odds(passed) * 1.2
+    assert odds(differs, passed) > 1
 
 
 def test_most_readings_say_whether_a_look_is_as_predicted():
     def said(*passed):
         *before, last = [answer(one) for one in passed]
         readings = answer(last.has_passed, before=tuple(before))
-        return over_readings(readings, RATES, fit).is_as_predicted
+        return over_readings(readings, RATES, by_rates).is_as_predicted
 
     assert said(False, True, False) and said(False, True)
     assert not said(True, False, True)
-    assert over_readings(answer(before=(answer(True),)), RATES, fit).flipped[1] < 0
+    assert over_readings(answer(before=(answer(True),)), RATES, by_rates).flipped[1] < 0
