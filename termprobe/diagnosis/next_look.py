@@ -28,8 +28,8 @@ MOST_WEIGHED = 300
 LEAST_WEIGHED = 1e-4
 LEAST_BITS = 0.05
 """A step that is expected to tell less is not worth sending: what is left open then hangs on a look
-that was answered before, and no other tells; that one is asked once more. With 0.01 instead, yes and no needed four looks more
-and named the true class as often."""
+that was answered before, and no other tells; that one is asked once more. With 0.01 instead, yes
+and no needed four looks more and named the true class as often."""
 
 Outlook = Mapping[Hashable, float]
 """Each answer that may come, with its probability."""
