@@ -10,7 +10,7 @@ from termprobe.journal.kept import ShownWithFaults
 from termprobe.journal.records import Record
 from termprobe.plan.model import Look, Step
 from termprobe.report.suspects import probe_sentences
-from termprobe.runner.known_fault import NO_PROSPECT, NamedFault, Prospect
+from termprobe.runner.known_fault import NO_PROSPECT, NamedFault, Prospect, answers_to
 from termprobe.verdict.known_fault import known_faults
 from termprobe.verdict.model import RunVerdict
 
@@ -51,7 +51,8 @@ class DictionaryForesight:
         if dictionary is None:
             return NO_PROSPECT
         found = name_cause(self._profile, self._plan, records, verdict, dictionary)
-        return Prospect(found.cause and _named(found.cause), found.next)
+        answers = answers_to(found.next, verdict)
+        return Prospect(found.cause and _named(found.cause), found.next, answers)
 
     def shown(
         self, records: Sequence[Record], step: Step, faults: Sequence[str]

@@ -29,12 +29,13 @@ from termprobe.cli.resume import kept, resume_command, tell_resume
 from termprobe.cli.shell_words import command_line
 from termprobe.clock import SystemClock
 from termprobe.errors import EXIT_INTERRUPTED, LinkError
+from termprobe.journal.asked_again import AskedAgain
 from termprobe.journal.attention import AttentionChecked
 from termprobe.link.base import Link
 from termprobe.report.after_words import new_faults_in_words
 from termprobe.report.key_findings import key_lines
 from termprobe.report.record import RunReport
-from termprobe.report.walk_words import SEARCHING, of_answer_before, of_check
+from termprobe.report.walk_words import LOOK_ONCE_MORE, SEARCHING, of_answer_before, of_check
 from termprobe.runner.run import Run
 from termprobe.runner.told import GoneBack, RunEvent, SearchBegun
 from termprobe.session.plain import run_plain
@@ -125,6 +126,8 @@ def _plain_run(bench: Bench, console: Console) -> Run:
 
     def listen(event: RunEvent) -> None:
         match event:
+            case AskedAgain(step=step_id):
+                console.tell(f"\n{step_id}: {LOOK_ONCE_MORE}.")
             case GoneBack(verdict):
                 console.tell(f"\n{of_answer_before(verdict)}.")
             case AttentionChecked():

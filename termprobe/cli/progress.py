@@ -3,6 +3,7 @@
 from typing import TextIO
 
 from termprobe.folding import folded
+from termprobe.journal.asked_again import AskedAgain
 from termprobe.journal.attention import AttentionChecked
 from termprobe.journal.records import Answered, StepBegun
 from termprobe.notation import visible
@@ -55,6 +56,8 @@ class Progress:
                     f"SWITCH OFF NOW: {step.id} failed, and its rule is to switch off if "
                     f"{step.stop_if}. Nothing more is sent; the run stops here",
                 )
+            case AskedAgain(step=step_id):
+                self._lines("", f"{step_id}: {walk_words.LOOK_ONCE_MORE}")
             case GoneBack(verdict):
                 self._lines("", walk_words.of_answer_before(verdict))
             case LeftOpen(step=step):

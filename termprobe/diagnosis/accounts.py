@@ -11,9 +11,9 @@ from termprobe.diagnosis.answers import LookAnswer, Observation, ReplyAnswer, Ty
 from termprobe.diagnosis.causes import NO_CAUSE, Cause, cause_of, cause_of_hypothesis
 from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.error_rates import USUAL_RATES, ErrorRates
+from termprobe.diagnosis.eye_fits import Fit
 from termprobe.diagnosis.fits import (
     NEVER_DIFFERS,
-    Fit,
     SeenBothWays,
     fit_of_reply,
     fit_of_screen,
@@ -146,11 +146,17 @@ class Case:
                 return fit_of_reply(one.came, shown.sent, self.rates)
 
     def by_presses(self) -> Iterator[Account]:
-        """Yield an Account of each cause that changes what keys send."""
+        """Yield an Account of each cause that changes what keys send, where an answer tells of it.
+
+        Of a keyboard that was not tried nothing is known: the many faults that it may have make it
+        no likelier that all else is right.
+        """
         if self.table is None:
             return
         for one, fits in fits_of_presses(self.table, self.came):
-            yield Account(cause_of_hypothesis(one), {**fits, **self._of_typed(one)})
+            all_fits = {**fits, **self._of_typed(one)}
+            if all_fits:
+                yield Account(cause_of_hypothesis(one), all_fits)
 
     def _of_typed(self, one: Hypothesis) -> dict[str, Fit]:
         """Return the Fits of what was typed on a keyboard of which `one` holds."""

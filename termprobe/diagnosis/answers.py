@@ -10,7 +10,7 @@ from functools import cached_property
 from termprobe.board.memory import codes_of
 from termprobe.diagnosis.picked import Picked
 from termprobe.diagnosis.shown import Sight, Sought, count_differing, sight_of, wanted_of
-from termprobe.journal.records import EYES, Answer, Record
+from termprobe.journal.records import AS_EXPECTED, DIFFERS, EYES, Answer, Record
 from termprobe.plan.model import Look, Plan, Reply, Step, TypedBack
 from termprobe.plan.typed_word import word_shown
 from termprobe.terminal.dots import Misdrawn
@@ -41,6 +41,24 @@ class LookAnswer:
     """The cells that eyes marked; None where they marked none."""
     picked: Picked | None = None
     """What was chosen of the pictures that were offered; None where there were none."""
+    regions: tuple[tuple[str, bool], ...] = ()
+    """(region, whether anything in it is wrong), as was asked of a screen that differs."""
+    before: tuple["LookAnswer", ...] = ()
+    """What was said of the same screen before it was looked at once more."""
+
+    @property
+    def readings(self) -> tuple["LookAnswer", ...]:
+        """All that count, this one the last."""
+        return (*self.before, self)
+
+    def is_as(self, other: "LookAnswer") -> bool:
+        """Return whether `other` says the same."""
+        return (self.has_passed, self.picked) == (other.has_passed, other.picked)
+
+    @property
+    def is_by_eyes(self) -> bool:
+        """Whether eyes looked, which may slip; no program that reads screens."""
+        return self.codes is None
 
     @cached_property
     def sight(self) -> Sight | None:
@@ -107,13 +125,22 @@ def _answered(step: Step, has_passed: bool, of_step: StepAnswers) -> Iterator[Ob
     answer = of_step.given[-1].answer
     match step:
         case Look(expected=Screen() as expected):
-            yield _of_look(step, expected, has_passed, answer)
+            look = _of_look(step, expected, has_passed, answer)
+            yield replace(look, before=tuple(_readings_before(step, expected, of_step)))
         case TypedBack() if answer.data is not None:
             asked = question_of(step)
             if asked is not None:
                 yield replace(asked, has_passed=has_passed, came=answer.data)
         case Reply() if answer.data is not None and not of_step.errors:
             yield ReplyAnswer(step.id, has_passed, step.reply, answer.data)
+
+
+def _readings_before(step: Look, expected: Screen, of_step: StepAnswers) -> Iterator[LookAnswer]:
+    """Yield what eyes said of a look before it was asked once more."""
+    for record in of_step.readings[:-1]:
+        said = record.answer
+        if said.strength <= EYES and said.word in (AS_EXPECTED, DIFFERS):
+            yield _of_look(step, expected, said.word == AS_EXPECTED, said)
 
 
 def question_of(step: TypedBack) -> TypedAnswer | None:
@@ -132,15 +159,25 @@ def _of_look(step: Look, expected: Screen, has_passed: bool, answer: Answer) -> 
     picked = None
     if answer.offered:
         picked = Picked(answer.chosen, answer.offered)
+    regions = answer.regions
     if answer.seen is None or answer.chosen:
-        return LookAnswer(step_id, has_passed, wanted, columns, picked=picked)
+        return LookAnswer(step_id, has_passed, wanted, columns, picked=picked, regions=regions)
     text = "".join(_rows(answer.seen, len(expected.rows), columns))
     if answer.strength > EYES:
         codes = codes_of([text], expected.variant)
         told = codes, answer.cursor, answer.bells, answer.misdrawn
         return LookAnswer(step_id, has_passed, wanted, columns, *told)
     marks = dict(_marks(expected, text))
-    return LookAnswer(step_id, has_passed, wanted, columns, marks=marks or None, picked=picked)
+    told_of_cells = marks or None
+    return LookAnswer(
+        step_id,
+        has_passed,
+        wanted,
+        columns,
+        marks=told_of_cells,
+        picked=picked,
+        regions=regions,
+    )
 
 
 def _rows(seen: tuple[str, ...], count: int, columns: int) -> Iterator[str]:

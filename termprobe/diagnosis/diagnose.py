@@ -27,6 +27,7 @@ from termprobe.diagnosis.marked_looks import MarkedLooks
 from termprobe.diagnosis.model import Diagnosis
 from termprobe.diagnosis.next_look import next_look
 from termprobe.diagnosis.pairs import SuspectPair, pairs
+from termprobe.diagnosis.pivotal import pivotal_looks
 from termprobe.diagnosis.probing import Probing, named_for_probing, probe_of
 from termprobe.diagnosis.ranking import (
     LEAST_PROBABLE,
@@ -38,6 +39,7 @@ from termprobe.diagnosis.ranking import (
     ranked_classes,
     suspect_of,
 )
+from termprobe.diagnosis.readings import last_readings
 from termprobe.diagnosis.single_cells import cells_by_looks, cells_in_question
 from termprobe.diagnosis.single_dots import cause_of_dots, dots_by_looks, dots_in_question
 from termprobe.diagnosis.spectrum import exercised_by, ochiai_ranks
@@ -87,24 +89,31 @@ def diagnose(
     is_explained = leading is not healthy and accounts_for_all(leading, healthy, case)
     named = [one for one in found if one.probability >= LEAST_PROBABLE]
     suspects = [suspect_of(one, healthy) for one in named if one.first is not healthy]
+    following = next_look(case, found, verdict, dictionary)
+    following = following or next(iter(pivotal_looks(case, healthy, accounts)), None)
     return Diagnosis(
         verdict.verdict,
         is_explained,
         tuple(suspects[:SUSPECTS_NAMED]),
         _blocks(found, is_explained, case, dictionary),
-        next_look(case, found, verdict, dictionary),
+        following,
         tuple(_probes(suspects, case, dictionary)),
-        tuple(_pairs(case, healthy, accounts, is_explained)),
+        tuple(_pairs(case, healthy, accounts, is_explained, dictionary)),
+        is_next_again=following in last_readings(case),
     )
 
 
 def _pairs(
-    case: Case, healthy: Account, accounts: Sequence[Account], is_explained: bool
+    case: Case,
+    healthy: Account,
+    accounts: Sequence[Account],
+    is_explained: bool,
+    dictionary: FaultDictionary | None,
 ) -> Sequence[SuspectPair]:
     """Return two faults that account for more together, where a board can be simulated."""
-    if is_explained or case.profile.circuit is None:
+    if is_explained or dictionary is None:
         return ()
-    return pairs(case, healthy, accounts)
+    return pairs(case, healthy, accounts, dictionary)
 
 
 def _blocks(

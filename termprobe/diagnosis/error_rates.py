@@ -35,6 +35,12 @@ class ErrorRates:
     """A screen that a program has read is not what the board shows. A judgement."""
     wrong_picture: float = 0.05
     """Of several pictures one is chosen that is not what was seen. A judgement."""
+    same_again: float = 0.3
+    """Who looks at the same screen once more says the same, whatever it shows: people repeat their
+    misreadings. A judgement."""
+    missed_again: float = 0.25
+    """So many of the usual misses are made by who looks once more, told that the cause hangs on it.
+    A judgement."""
     slip: float = 0.03
     """A character that is typed is not the one that was seen. The share of presses in which a
     person slips, as in key_ranking.py."""
@@ -48,6 +54,16 @@ class ErrorRates:
         if sight.cells or sight.cursor or sight.dots:
             return self.miss_few
         return self.miss_sound
+
+    def once_more(self) -> "ErrorRates":
+        """Return the rates of who looks at the same screen once more, and closely."""
+        return replace(
+            self,
+            miss_whole=self.miss_whole * self.missed_again,
+            miss_part=self.miss_part * self.missed_again,
+            miss_few=self.miss_few * self.missed_again,
+            miss_sound=self.miss_sound * self.missed_again,
+        )
 
 
 USUAL_RATES = ErrorRates()

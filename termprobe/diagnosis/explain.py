@@ -13,7 +13,7 @@ from termprobe.diagnosis.area import Region
 from termprobe.diagnosis.causes import NO_CAUSE, Cause, cause_of, cause_of_cell, cause_of_hypothesis
 from termprobe.diagnosis.error_rates import USUAL_RATES, ErrorRates
 from termprobe.diagnosis.explained import ONE_PRESS_OF
-from termprobe.diagnosis.fits import Fit
+from termprobe.diagnosis.eye_fits import Fit
 from termprobe.diagnosis.joined import joined
 from termprobe.diagnosis.key_outcomes import Outcome
 from termprobe.diagnosis.key_ranking import Outcomes

@@ -5,6 +5,8 @@ from termprobe.diagnosis.answers import LookAnswer
 
 ONE_MISSED_OF = 5
 """Eyes may have missed one in so many of the looks that a cause shows in."""
+ONE_REGION_OF = 7
+"""What was said of one region in so many, and of one more, may be a slip."""
 ONE_PRESS_OF = 10
 """One press in so many, and one more, may be a slip; most that went wrong must be accounted for."""
 
@@ -13,9 +15,14 @@ def accounts_for_all(account: Account, healthy: Account, case: Case) -> bool:
     """Return whether `account` predicts all that was answered in `case`, but for slips.
 
     Slips are looks that eyes passed although they should differ, where they are few against those
-    that did, and a few presses. Whatever failed must be predicted.
+    that did, a few presses, and few of the regions that were told of. Whatever failed must be
+    predicted.
     """
-    return _of_steps(account, healthy, case) and _of_presses(account, healthy, case)
+    return (
+        _of_steps(account, healthy, case)
+        and _of_regions(account, healthy, case)
+        and _of_presses(account, healthy, case)
+    )
 
 
 def _of_steps(account: Account, healthy: Account, case: Case) -> bool:
@@ -30,6 +37,12 @@ def _of_steps(account: Account, healthy: Account, case: Case) -> bool:
 def _is_read(one: object) -> bool:
     """Return whether no eye could miss it."""
     return not isinstance(one, LookAnswer) or one.codes is not None
+
+
+def _of_regions(account: Account, healthy: Account, case: Case) -> bool:
+    fits = {**healthy.fits, **account.fits}
+    told = [right for one in case.observations for right in fits[one.step_id].regions]
+    return told.count(False) * ONE_REGION_OF <= len(told) + ONE_REGION_OF
 
 
 def _of_presses(account: Account, healthy: Account, case: Case) -> bool:

@@ -10,6 +10,7 @@ from typing import NamedTuple
 from termprobe.diagnosis.answers import LookAnswer, Mark
 from termprobe.diagnosis.edits import distance
 from termprobe.diagnosis.error_rates import ErrorRates
+from termprobe.diagnosis.eye_fits import Fit, over_readings, yes_or_no
 from termprobe.diagnosis.replay import Replayed
 from termprobe.diagnosis.shown import AS_WANTED, Sight, count_differing, counts_of, noticed_dots
 from termprobe.terminal.dots import cells_of
@@ -35,15 +36,6 @@ UNCERTAIN = "either"
 """What is predicted of a look that differs or not, by what was shown before it."""
 
 
-class Fit(NamedTuple):
-    """How a cause accounts for one answer."""
-
-    log_likelihood: float
-    told: Hashable
-    """What it predicts, as far as such an answer can tell."""
-    is_as_predicted: bool
-
-
 class SeenBothWays(NamedTuple):
     """How one look differs, in either way of playing."""
 
@@ -61,13 +53,30 @@ def fit_of_sights(answer: LookAnswer, sights: SeenBothWays, rates: ErrorRates) -
     if answer.codes is not None:
         fits = [_counted_cells(answer, sight, rates) for sight in sights]
         return max(fits, key=lambda fit: fit.log_likelihood)
-    first, second = (_yes_or_no(answer, sight, rates) for sight in sights)
-    chance = (math.exp(first.log_likelihood) + math.exp(second.log_likelihood)) / 2
-    is_as_predicted = first.is_as_predicted or second.is_as_predicted
+    return over_readings(answer, rates, lambda one, how: _of_either_way(one, sights, how))
+
+
+def _of_either_way(answer: LookAnswer, sights: SeenBothWays, rates: ErrorRates) -> Fit:
+    """Return the Fit of one answer of eyes where the look is as in either way of playing."""
+    first = yes_or_no(answer, sights.in_order, rates)
+    if sights.in_order == sights.alone:
+        return first
+    second = yes_or_no(answer, sights.alone, rates)
+    better = max(first, second, key=lambda fit: (fit.is_as_predicted, sum(fit.regions)))
     told: Hashable = first.told
     if first.told != second.told:
         told = UNCERTAIN
-    return Fit(math.log(chance), told, is_as_predicted)
+    flips = zip(first.flipped, second.flipped, strict=True)
+    return better._replace(
+        log_likelihood=_mean_of(first.log_likelihood, second.log_likelihood),
+        told=told,
+        flipped=tuple(_mean_of(*pair) for pair in flips),
+    )
+
+
+def _mean_of(first: float, second: float) -> float:
+    """Return the logarithm of the mean of two chances, given by theirs."""
+    return math.log((math.exp(first) + math.exp(second)) / 2)
 
 
 def fit_of_screen(answer: LookAnswer, shown: Replayed, rates: ErrorRates) -> Fit:
@@ -77,7 +86,12 @@ def fit_of_screen(answer: LookAnswer, shown: Replayed, rates: ErrorRates) -> Fit
     sight = shown.against(answer.wanted)
     if answer.codes is not None:
         return _counted(answer, shown, sight, rates)
-    fit = _yes_or_no(answer, sight, rates)
+    return over_readings(answer, rates, lambda one, how: _seen(one, shown, sight, how))
+
+
+def _seen(answer: LookAnswer, shown: Replayed, sight: Sight, rates: ErrorRates) -> Fit:
+    """Return the Fit of one answer of eyes by the screen that is predicted."""
+    fit = yes_or_no(answer, sight, rates)
     if answer.has_passed or not answer.marks:
         return fit
     return _with_marks(answer, answer.marks, shown, fit, rates)
@@ -113,21 +127,6 @@ def fit_of_reply(came: bytes, predicted: bytes, rates: ErrorRates) -> Fit:
     if came == predicted:
         return Fit(math.log(1 - rates.machine), predicted, True)
     return Fit(-ODD_SCREEN - ODD_AT_WORST, predicted, False)
-
-
-def _yes_or_no(answer: LookAnswer, sight: Sight, rates: ErrorRates) -> Fit:
-    """Return the Fit of a word of eyes, as-expected or differs, and of the picture they chose."""
-    shows = bool(sight.picture)
-    noticed = rates.false_alarm
-    if shows:
-        noticed = 1 - rates.miss(sight, len(answer.wanted.codes))
-    if answer.has_passed:
-        return Fit(math.log(1 - noticed), shows, not shows)
-    if answer.picked is None:
-        return Fit(math.log(noticed), shows, shows)
-    is_chosen = answer.picked.is_of(sight.picture)
-    chance = math.log(noticed) + answer.picked.log_likelihood(sight.picture, rates)
-    return Fit(chance, (shows, is_chosen), shows and is_chosen)
 
 
 def _counted_cells(answer: LookAnswer, sight: Sight, rates: ErrorRates) -> Fit:
@@ -230,7 +229,8 @@ def _with_marks(
     told_of_marks = bytes(shown.codes[cell] for cell in sorted(told))
     told_of_rest = goes_through and round(left_out, 1)
     picture = fit.told, outside, told_of_marks, told_of_rest
-    return Fit(fit.log_likelihood - cost, picture, is_as_predicted)
+    flipped = (*fit.flipped, fit.log_likelihood)
+    return Fit(fit.log_likelihood - cost, picture, is_as_predicted, flipped, fit.regions)
 
 
 def _marked_together(

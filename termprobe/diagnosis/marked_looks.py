@@ -5,7 +5,7 @@ from termprobe.diagnosis.accounts import Account, Case, has_wrong_speed
 from termprobe.diagnosis.answers import LookAnswer
 from termprobe.diagnosis.causes import Cause
 from termprobe.diagnosis.dictionary import FaultDictionary
-from termprobe.diagnosis.fits import Fit
+from termprobe.diagnosis.eye_fits import Fit
 from termprobe.diagnosis.replay import Replayed, records_of_chain, replay
 
 PlayedLooks = dict[tuple[str, str], Replayed]

@@ -26,3 +26,5 @@ class Diagnosis:
     """What to do about the first suspect."""
     pairs: tuple[SuspectPair, ...] = ()
     """Where no single cause accounts for the run: two that do it better together, best first."""
+    is_next_again: bool = False
+    """The next look has an answer, and the cause hangs on that one: look once more."""

@@ -10,6 +10,7 @@ from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.explained import accounts_for_all
 from termprobe.diagnosis.key_conclusion import title_of_class
 from termprobe.diagnosis.next_look import next_look
+from termprobe.diagnosis.pivotal import pivotal_looks
 from termprobe.diagnosis.probing import Probing, probe_of
 from termprobe.diagnosis.ranking import RankedClass, ranked_classes
 from termprobe.diagnosis.shown import Sight
@@ -56,7 +57,8 @@ class Naming(NamedTuple):
     cause: NamedCause | None = None
     """None while none can be named."""
     next: str | None = None
-    """Id of the look that would then help most to name one; None where any is as good."""
+    """Id of the look that would then help most to name one; None where any is as good. It may be
+    one that was answered, and is to be looked at once more."""
 
 
 NOTHING_NAMED = Naming()
@@ -80,7 +82,8 @@ def name_cause(
     if all(one.has_passed for one in case.observations):
         return NOTHING_NAMED
     healthy = case.of_nothing()
-    found = ranked_classes(healthy, all_accounts(case, healthy, dictionary))
+    accounts = all_accounts(case, healthy, dictionary)
+    found = ranked_classes(healthy, accounts)
     leading = found[0]
     is_explained = leading.first is not healthy and accounts_for_all(leading.first, healthy, case)
     if not is_explained:
@@ -92,9 +95,11 @@ def name_cause(
             return Naming(next=next_look(case, found, verdict, dictionary))
         case None:
             return NOTHING_NAMED
-        case _ if has_failed_enough:
-            return Naming(cause)
-    return Naming(next=_confirming(cause, verdict, dictionary))
+        case _ if not has_failed_enough:
+            return Naming(next=_confirming(cause, verdict, dictionary))
+    for look in pivotal_looks(case, healthy, accounts):
+        return Naming(next=look)
+    return Naming(cause)
 
 
 def _cause(leading: RankedClass, case: Case, dictionary: FaultDictionary) -> NamedCause | None:

@@ -5,6 +5,7 @@ Blocks are told apart first, since it is a block that is probed; then the faults
 
 import math
 from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from functools import cache
 from typing import NamedTuple
 
@@ -15,6 +16,7 @@ from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.fits import by_codes
 from termprobe.diagnosis.picture_outlooks import outlooks_of_pictures
 from termprobe.diagnosis.ranking import RankedClass
+from termprobe.diagnosis.readings import last_readings, outlooks_again
 from termprobe.diagnosis.shown import Sight
 from termprobe.diagnosis.typed_outlooks import outlooks_of_typed
 from termprobe.plan.effort import builder_s, sending_s
@@ -26,8 +28,8 @@ MOST_WEIGHED = 300
 LEAST_WEIGHED = 1e-4
 LEAST_BITS = 0.05
 """A step that is expected to tell less is not worth sending: what is left open then hangs on a look
-that was answered before, and no other tells. With 0.01 instead, yes and no needed four looks more
-and named the true class as often."""
+that was answered before, and no other tells; that one is asked once more. With 0.01 instead, yes
+and no needed four looks more and named the true class as often."""
 
 Outlook = Mapping[Hashable, float]
 """Each answer that may come, with its probability."""
@@ -57,8 +59,9 @@ def next_look(
 ) -> str | None:
     """Return the id of the step that would tell most next; None where none would tell anything.
 
-    Where the fewest steps are wanted, and not the fewest seconds, `is_fewest`: each then counts the
-    same, and all faults are told apart at once.
+    It may be one that eyes have answered: to be asked once more. Where the fewest steps are wanted,
+    and not the fewest seconds, `is_fewest`: each then counts the same, and all faults are told
+    apart at once.
     """
     if dictionary is None:
         return None
@@ -103,8 +106,21 @@ def _open(verdict: RunVerdict) -> Iterator[str]:
 
 def _outlooks(
     case: Case, candidates: Sequence[Candidate], steps: Iterable[Step], dictionary: FaultDictionary
-) -> Iterator[tuple[Step, dict[str, Outlook]]]:
-    """Yield each step with the Outlook by each candidate."""
+) -> Iterator[tuple[Step, Mapping[str, Outlook]]]:
+    """Yield each step with the Outlook by each candidate, and looks to be asked once more."""
+    last = last_readings(case)
+    fresh = [step for step in steps if step.id not in last]
+    yield from _fresh_outlooks(case, candidates, fresh, dictionary)
+    closely = replace(case, rates=case.rates.once_more())
+    again = [case.plan.step(look) for look in last]
+    for step, outlooks in _fresh_outlooks(closely, candidates, again, dictionary):
+        yield step, outlooks_again(outlooks, last[step.id], case.rates.same_again)
+
+
+def _fresh_outlooks(
+    case: Case, candidates: Sequence[Candidate], steps: Iterable[Step], dictionary: FaultDictionary
+) -> Iterator[tuple[Step, Mapping[str, Outlook]]]:
+    """Yield each step with the Outlook by each candidate, as if it was asked for the first time."""
     numbers = {look: number for number, look in enumerate(dictionary.looks)}
     looked = [one for one in case.observations if isinstance(one, LookAnswer)]
     is_read = any(one.codes for one in looked)

@@ -6,7 +6,7 @@ from termprobe.diagnosis.error_rates import ErrorRates
 from termprobe.diagnosis.shown import Sight
 
 MOST_PICTURES = 8
-PASSED, NONE = "as expected", "none of them"
+PASSED, NO_PICTURE = "as expected", "none of them"
 
 
 def outlooks_of_pictures(
@@ -36,10 +36,10 @@ def _outlook(
     sight: Sight, offered: frozenset[str], cells: int, rates: ErrorRates
 ) -> Mapping[Hashable, float]:
     if not sight.picture:
-        return {PASSED: 1 - rates.false_alarm, NONE: rates.false_alarm}
+        return {PASSED: 1 - rates.false_alarm, NO_PICTURE: rates.false_alarm}
     missed = rates.miss(sight, cells)
-    right, wrong = sight.picture, NONE
+    right, wrong = sight.picture, NO_PICTURE
     if sight.picture not in offered:
-        right, wrong = NONE, "another"
+        right, wrong = NO_PICTURE, "another"
     seen = (1 - missed) * (1 - rates.wrong_picture)
     return {PASSED: missed, right: seen, wrong: (1 - missed) * rates.wrong_picture}

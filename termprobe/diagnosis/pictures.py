@@ -10,17 +10,15 @@ from typing import NamedTuple
 from termprobe.board.faults.catalogue import catalogue
 from termprobe.board.faults.model import Fault
 from termprobe.board.memory import rows_of
-from termprobe.diagnosis.accounts import Case, has_wrong_speed, score
-from termprobe.diagnosis.answers import LookAnswer, evidence_of
-from termprobe.diagnosis.diagnose import all_accounts
+from termprobe.diagnosis.accounts import Case, has_wrong_speed
 from termprobe.diagnosis.dictionary import FaultDictionary
-from termprobe.diagnosis.key_ranking import probabilities
+from termprobe.diagnosis.narrowing import LookedAt, looked_at, region_to_ask
 from termprobe.diagnosis.picture_outlooks import MOST_PICTURES
 from termprobe.diagnosis.picture_words import first_in_words, sentence_of
 from termprobe.diagnosis.playing import Performance
 from termprobe.diagnosis.replay import Replayed, records_of_chain, replay
 from termprobe.diagnosis.shown import Sought, noticed_dots, wanted_of
-from termprobe.journal.records import Answer, Answered, Record
+from termprobe.journal.records import Record
 from termprobe.plan.model import Look, Plan, Step
 from termprobe.profile.model import Profile
 from termprobe.terminal.predicted import Prediction, Predictions
@@ -73,38 +71,28 @@ def pictures(
     if not isinstance(step, Look) or step.expected is None or step_id not in dictionary.looks:
         return None
     wanted = wanted_of(step.expected, step.asks_dots)
-    asked = LookAnswer(step_id, False, wanted, plan.columns)
-    others = [one for one in evidence_of(plan, records, verdict) if one.step_id != step_id]
-    case = Case(profile, plan, _with_answer(records, step), (*others, asked), {})
-    leading = _groups(case, dictionary, step_id)[:MOST_PLAYED]
+    seen = looked_at(profile, plan, records, verdict, dictionary, step)
+    case = seen.case
+    leading = _groups(seen, dictionary, step_id)[:MOST_PLAYED]
     played = [(_played(case, one, step), one.probability) for one in leading]
     shown = _merged([_Shown(*one, one[0].against(wanted).picture) for one in played])
     if not shown:
         return None
     found = shown[:MOST_PICTURES]
     screens = [one.screen(wanted, step.expected) for one in found]
-    return Predictions(step_id, tuple(_named(profile, step.expected, screens, found)))
+    named = tuple(_named(profile, step.expected, screens, found))
+    return Predictions(step_id, named, region_to_ask(seen, step_id, dictionary))
 
 
-def _with_answer(records: Sequence[Record], step: Step) -> list[Record]:
-    """Return the records with an answer to `step` behind all that was sent."""
-    before = [one for one in records if not (isinstance(one, Answered) and one.step == step.id)]
-    return [*before, Answered(step.id, Answer())]
-
-
-def _groups(case: Case, dictionary: FaultDictionary, step_id: str) -> list[_Group]:
+def _groups(seen: LookedAt, dictionary: FaultDictionary, step_id: str) -> list[_Group]:
     """Return the faults by what the look shows with them, the most probable first.
 
     A wrong clock has no certain picture: it depends on where the sending pauses.
     """
     number = dictionary.looks.index(step_id)
-    healthy = case.of_nothing()
-    accounts = all_accounts(case, healthy, dictionary)
-    shares = probabilities([score(one, healthy) for one in (healthy, *accounts)])
-    faults = catalogue(case.profile)
-    ranked = sorted(zip(shares[1:], accounts, strict=True), key=lambda pair: -pair[0])
+    faults = catalogue(seen.case.profile)
     found: dict[Hashable, _Group] = {}
-    for share, account in ranked:
+    for share, account in seen.ranked:
         performance = dictionary.faults.get(account.cause.name, dictionary.good)
         if performance == dictionary.good or has_wrong_speed([faults[account.cause.name]]):
             continue

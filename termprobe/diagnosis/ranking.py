@@ -75,11 +75,16 @@ def block_shares(found: Sequence[RankedClass]) -> list[BlockShare]:
 
 
 def mixed(shares: Iterable[BlockShare], ranks: Mapping[str, float]) -> list[BlockShare]:
-    """Return the blocks by half of their probability and half of their share in `ranks`."""
-    total = sum(ranks.values()) or 1.0
-    found = {block: rank / total / 2 for block, rank in ranks.items()}
-    for block, probability in shares:
-        found[block] = found.get(block, 0.0) + probability / 2
+    """Return the blocks by half of their probability and half of their share in `ranks`.
+
+    That no block has a fault is left aside: something is wrong where this is asked for.
+    """
+    known = list(shares)
+    of_ranks = sum(ranks.values()) or 1.0
+    of_shares = sum(one.probability for one in known) or 1.0
+    found = {block: rank / of_ranks / 2 for block, rank in ranks.items()}
+    for block, probability in known:
+        found[block] = found.get(block, 0.0) + probability / of_shares / 2
     ranked = [BlockShare(block, share) for block, share in found.items()]
     return sorted(ranked, key=lambda one: -one.probability)
 

@@ -7,6 +7,7 @@ from hashlib import blake2b
 from typing import NamedTuple
 
 from termprobe.board.memory import characters_of, codes_of
+from termprobe.diagnosis.regions import touched
 from termprobe.terminal.dots import Misdrawn, cells_of, noticed
 from termprobe.terminal.screen import Screen
 
@@ -22,6 +23,8 @@ class Sought(NamedTuple):
     bells: int
     asks_dots: bool = False
     """Whether who looks is asked to compare the dots of each character."""
+    columns: int = 0
+    """Of the screen; 0 where nobody asks in which regions it differs."""
 
 
 class Sight(NamedTuple):
@@ -37,6 +40,8 @@ class Sight(NamedTuple):
     """Hexadecimal; the same for what looks and sounds the same. Empty where nothing differs."""
     dots: int = 0
     """In how many cells an eye notices dots that are wrong. No dump does."""
+    where: int | None = None
+    """In which regions it differs, as bits in the order of regions.py; None where nobody knows."""
 
     @property
     def is_of_dots_alone(self) -> bool:
@@ -44,12 +49,14 @@ class Sight(NamedTuple):
         return bool(self.dots) and not (self.cells or self.cursor or self.bells)
 
 
-AS_WANTED = Sight(0, False, False, "")
+AS_WANTED = Sight(0, False, False, "", where=0)
 
 
 def wanted_of(screen: Screen, asks_dots: bool = False) -> Sought:
     """Return what must be shown for `screen` to be seen."""
-    return Sought(codes_of(screen.rows, screen.variant), screen.cursor, screen.bells, asks_dots)
+    columns = len(screen.rows[0])
+    codes = codes_of(screen.rows, screen.variant)
+    return Sought(codes, screen.cursor, screen.bells, asks_dots, columns)
 
 
 def sight_of(
@@ -69,10 +76,11 @@ def sight_of(
         return AS_WANTED
     cells = count_differing(codes, wanted.codes)
     picture = picture_of(codes, cursor, bells, dots)
-    sight = Sight(cells, is_elsewhere, bells != wanted.bells, picture)
-    if dots:
-        return sight._replace(dots=cells_of(dots, counts_of(codes)))
-    return sight
+    where = None
+    if wanted.columns:
+        where = touched(codes, wanted.codes, wanted.columns, dots)
+    odd_dots = cells_of(dots, counts_of(codes)) if dots else 0
+    return Sight(cells, is_elsewhere, bells != wanted.bells, picture, odd_dots, where)
 
 
 def noticed_dots(

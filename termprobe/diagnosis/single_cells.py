@@ -16,7 +16,8 @@ from termprobe.diagnosis.accounts import Account, Case
 from termprobe.diagnosis.answers import LookAnswer, Observation
 from termprobe.diagnosis.causes import Cause, cause_of_cell
 from termprobe.diagnosis.evident import Evident, histories, stuck_in
-from termprobe.diagnosis.fits import Fit, SeenBothWays, fit_of_sights
+from termprobe.diagnosis.eye_fits import Fit
+from termprobe.diagnosis.fits import SeenBothWays, fit_of_sights
 from termprobe.diagnosis.playing import chains_of, kept_codes, looks_of
 from termprobe.diagnosis.replay import replay
 from termprobe.diagnosis.score import PlayedChain

@@ -14,7 +14,8 @@ from termprobe.diagnosis.answers import LookAnswer
 from termprobe.diagnosis.causes import Cause
 from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.evident import Evident
-from termprobe.diagnosis.fits import Fit, SeenBothWays, fit_of_sights
+from termprobe.diagnosis.eye_fits import Fit
+from termprobe.diagnosis.fits import SeenBothWays, fit_of_sights
 from termprobe.diagnosis.shown import AS_WANTED, Sight
 from termprobe.profile.characters import LIT, CharacterSet, art_of, character_set
 from termprobe.profile.model import Profile

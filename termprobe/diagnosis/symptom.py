@@ -15,7 +15,8 @@ from termprobe.board.board import Board
 from termprobe.diagnosis.area import Region
 from termprobe.diagnosis.edits import distance
 from termprobe.diagnosis.error_rates import ErrorRates
-from termprobe.diagnosis.fits import MOST_SLIPS, Fit
+from termprobe.diagnosis.eye_fits import Fit
+from termprobe.diagnosis.fits import MOST_SLIPS
 from termprobe.diagnosis.score import sender_to
 from termprobe.profile.encode import encode
 from termprobe.profile.model import Profile

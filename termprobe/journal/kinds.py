@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from termprobe.journal.asked_again import AskedAgain
 from termprobe.journal.attention import AttentionChecked, AttentionWanted
 from termprobe.journal.comes_after import ComesAfter
 from termprobe.journal.known_fault import KnownFault, ToRepair
@@ -37,6 +38,7 @@ RECORD_KINDS: Mapping[str, type[Record]] = {
         Sent,
         Arrived,
         Answered,
+        AskedAgain,
         TakenBack,
         Noted,
         CautionRead,

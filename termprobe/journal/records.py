@@ -84,6 +84,8 @@ class Answer(Kept):
     diagnosis/shown.py makes of codes, cursor and bells."""
     drawn: tuple[str, ...] = ()
     """What a check of the line draws of what it found, in rows."""
+    regions: tuple[tuple[str, bool], ...] = ()
+    """(region, whether anything in it is wrong), as was asked of a screen that differs."""
 
     @property
     def speaks(self) -> bool:

@@ -14,6 +14,7 @@ from termprobe.terminal.screen import Screen, differences
 
 MOST_ROWS = 6
 """So many rows that differ are shown below a picture."""
+_YES_OR_NO = {"y": True, "yes": True, "n": False, "no": False}
 _SHOWN = re.compile(r"p ?([1-9])")
 
 
@@ -94,7 +95,20 @@ class ChoosingBuilder(BuilderObserver):
         number = self._number(predictions)
         if number:
             return answer_of_choice(predictions, number)
-        return Answer(DIFFERS, note=self._ask(word.asks).strip(), offered=predictions.offered)
+        regions = tuple(self._regions(predictions))
+        note = self._ask(word.asks).strip()
+        return Answer(DIFFERS, note=note, offered=predictions.offered, regions=regions)
+
+    def _regions(self, predictions: Predictions) -> Iterator[tuple[str, bool]]:
+        """Yield what is said of each part of the screen that is asked about."""
+        asked = predictions.region
+        while asked is not None:
+            typed = self._lower(f"{asked.question} y n, ENTER to leave it: ")
+            if typed in _YES_OR_NO:
+                yield asked.words, _YES_OR_NO[typed]
+                asked = asked.after(_YES_OR_NO[typed])
+            elif not typed:
+                return
 
     def _predictions(self) -> Predictions | None:
         if self._step is None or self.foreseer is None:

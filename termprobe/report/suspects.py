@@ -68,9 +68,16 @@ def suspect_lines(found: "Diagnosis", plan: Plan) -> list[str]:
     """Return what would explain a run of `plan` as lines of a plain page."""
     lines = symptom_lines(found)
     if found.next is not None:
-        told = f"{found.next} would tell most: {plan.title_of(found.next)}"
-        lines += folded("  Next: ", told, WIDTH)
+        lines += folded("  Next: ", _next_in_words(found, plan), WIDTH)
     return lines
+
+
+def _next_in_words(found: "Diagnosis", plan: Plan) -> str:
+    """Return what to do next; a look that was answered is to be looked at once more."""
+    title = plan.title_of(found.next or "")
+    if found.is_next_again:
+        return f"{found.next} once more, for the cause hangs on that one answer: {title}"
+    return f"{found.next} would tell most: {title}"
 
 
 def cause_in_words(found: "Diagnosis | None") -> str:

@@ -6,6 +6,7 @@ from termprobe.report import words
 from termprobe.verdict.model import StepVerdict
 
 PRESS_RIGHT, PRESS_WRONG = "right", "WRONG"
+LOOK_ONCE_MORE = "the cause hangs on this one answer: look once more"
 SEARCHING = "working out what would explain it ..."
 NONE_BEFORE = "no key was pressed before this one"
 

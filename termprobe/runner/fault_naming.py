@@ -1,5 +1,6 @@
 """Watches a run for the moment at which a fault can be named, and does what is decided about it."""
 
+from termprobe.journal.asked_again import AskedAgain
 from termprobe.journal.records import EYES
 from termprobe.plan.model import Look, Step
 from termprobe.runner.known_fault import (
@@ -10,6 +11,7 @@ from termprobe.runner.known_fault import (
     NamedFault,
     Prospect,
     helping_step,
+    is_asked_again,
 )
 from termprobe.runner.run import Run
 from termprobe.runner.told import SearchBegun
@@ -36,7 +38,10 @@ class FaultNaming:
         if prospect.named is not None:
             self._act_on(prospect.named, step)
         self._is_narrowed_down = prospect.next is not None
-        return helping_step(self._run.course, prospect)
+        following = helping_step(self._run.course, prospect)
+        if following is not None and is_asked_again(self._run.course, following):
+            self._run.decide(AskedAgain(following.id))
+        return following
 
     def _prospect(self, step: Step) -> Prospect:
         """Return what can be said; nothing once the builder wanted to be asked on."""

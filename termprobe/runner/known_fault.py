@@ -14,7 +14,7 @@ from termprobe.plan.model import ScreenStep, Step
 from termprobe.runner.course import Course
 from termprobe.runner.due import StepDue
 from termprobe.verdict.known_fault import expected_with, known_faults
-from termprobe.verdict.model import RunVerdict
+from termprobe.verdict.model import FAIL, PASS, RunVerdict
 
 REPAIR, CARRY_ON, ASK_ON = "repair", "carry on", "ask on"
 """What can be done: stop for the repair, go on with the fault known, or ask as if none was named.
@@ -53,6 +53,9 @@ class Prospect:
     named: NamedFault | None = None
     next: str | None = None
     """Id of the look that would help most to name a fault."""
+    answers: int = 0
+    """How many answers that look had when this was worked out. Where it had some, the cause hangs
+    on them, and it is asked once more."""
 
 
 NO_PROSPECT = Prospect()
@@ -134,10 +137,24 @@ def with_faults(step: Step, shown: ShownWithFaults) -> Step:
 def helping_step(course: Course, prospect: Prospect) -> Step | None:
     """Return the look that would help to name a fault, where it can be sent as the board is set.
 
-    One that a caution or another position of a switch comes before waits until it is its turn.
+    One that was answered since the prospect was worked out has helped. One that a caution or
+    another position of a switch comes before waits until it is its turn.
     """
     if prospect.next is None:
         return None
     step = course.plan.step(prospect.next)
-    is_ready = course.can_be_asked(step) and course.due(step) == StepDue()
-    return step if is_ready else None
+    if course.verdict(step.id).answers != prospect.answers or course.due(step) != StepDue():
+        return None
+    if course.can_be_asked(step) or is_asked_again(course, step):
+        return step
+    return None
+
+
+def is_asked_again(course: Course, step: Step) -> bool:
+    """Return whether a look that helps has an answer that counts, and is asked once more."""
+    return course.word(step.id) in (PASS, FAIL) and course.verdict(step.id).answers > 0
+
+
+def answers_to(look: str | None, verdict: RunVerdict) -> int:
+    """Return how many answers the look of this id has; 0 for none."""
+    return sum(step.answers for step in verdict.steps if step.id == look)

@@ -8,8 +8,8 @@ from typing import TypeVar
 
 from termprobe.clock import Clock
 from termprobe.errors import LinkError
+from termprobe.journal.asked_again import OnCause
 from termprobe.journal.file import Journal
-from termprobe.journal.known_fault import FaultNamed
 from termprobe.journal.records import (
     AS_EXPECTED,
     Answer,
@@ -267,8 +267,8 @@ class Run:
         """Write a remark to the journal."""
         self._write(Noted(text, step.id if step else None))
 
-    def decide(self, decided: FaultNamed) -> None:
-        """Write down what is to become of a fault that was named."""
+    def decide(self, decided: OnCause) -> None:
+        """Write down what is to become of a fault that was named, or what is asked to name it."""
         self._write(decided)
 
     def end(self, reason: str) -> None:

@@ -26,6 +26,8 @@ class Send:
 
     step_id: str
     pace: float = 1.0
+    is_again: bool = False
+    """It was answered, and is asked once more since the cause hangs on that."""
 
 
 @dataclass(frozen=True)

@@ -110,6 +110,9 @@ class State:
     """choosing: which of them is shown, from 0."""
     offered: tuple[str, ...] = ()
     """marking: what was offered before, none of which was seen."""
+    regions: tuple[tuple[str, bool], ...] = ()
+    """narrowing: what was said of parts of the screen, each with whether anything in it is wrong.
+    """
     purpose: "Purpose | None" = None
     """typing: what is typed for."""
     text: str = ""

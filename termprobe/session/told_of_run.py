@@ -1,13 +1,20 @@
-"""Requests that the run alone carries out: remarks, and single groups of a step."""
+"""What the run alone carries out of requests: remarks, single groups of a step, looks again."""
 
+from termprobe.journal.asked_again import AskedAgain
 from termprobe.runner.run import Run
-from termprobe.session.messages import Note, SendGroups
+from termprobe.session.messages import Note, Send, SendGroups
 
 
 def note(run: Run, request: Note) -> None:
     """Write down a remark."""
     step = None if request.step_id is None else run.plan.step(request.step_id)
     run.note(request.text, step)
+
+
+def ask_again(run: Run, request: Send) -> None:
+    """Write down that a step which is sent was answered, and is asked once more, where it is so."""
+    if request.is_again:
+        run.decide(AskedAgain(request.step_id))
 
 
 def send_groups(run: Run, request: SendGroups) -> None:

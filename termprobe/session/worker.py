@@ -190,6 +190,7 @@ class Worker(threading.Thread):
             case _ if is_refused(request, run.verdicts()):
                 self._post(messages.Told(NOTHING_IS_SENT))
             case messages.Send():
+                told_of_run.ask_again(run, request)
                 self._send(run.plan.step(request.step_id), request.pace)
             case messages.RecordAnswer():
                 self._record(request)

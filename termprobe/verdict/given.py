@@ -7,6 +7,7 @@ the cable, the adapter or a switch may keep it away.
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
+from termprobe.journal.asked_again import AskedAgain
 from termprobe.journal.records import (
     DISPUTED,
     SKIPPED,
@@ -15,6 +16,7 @@ from termprobe.journal.records import (
     Answered,
     Arrived,
     Record,
+    Resumed,
     StepBegun,
     TakenBack,
 )
@@ -38,6 +40,19 @@ class StepAnswers:
     """Whether the last was given to the step as it is no more; none before it counts."""
     errors: tuple[str, ...] = ()
     """What the line reported of the bytes of the last answer."""
+    readings: list[Answered] = field(default_factory=list)
+    """The last of `given`, and before it those that count beside it, since the look was asked once
+    more."""
+    is_asked_again: bool = False
+    """Whether the next answer counts beside those before."""
+
+    def add(self, record: Answered) -> None:
+        """Let an answer count: as one more reading where that was asked for."""
+        if not self.is_asked_again:
+            del self.readings[-1:]
+        self.given.append(record)
+        self.readings.append(record)
+        self.is_asked_again = False
 
     def make_room(self) -> None:
         """Let the last one go: another comes in its place."""
@@ -49,9 +64,14 @@ class StepAnswers:
     def drop(self) -> None:
         """Let none of them count."""
         self.taken_back += self.given
-        self.given.clear()
-        self.unheard.clear()
+        self.clear()
         self.is_changed = False
+
+    def clear(self) -> None:
+        """Forget all answers that count."""
+        self.given.clear()
+        self.readings.clear()
+        self.unheard.clear()
 
 
 @dataclass
@@ -75,6 +95,10 @@ def given(plan: Plan, records: Iterable[Record]) -> Given:
             case Arrived():
                 arrived.append(record)
                 found.has_come = found.has_come or bool(record.data or record.error)
+            case AskedAgain(step=step_id) if step_id in found.answers:
+                found.answers[step_id].is_asked_again = True
+            case Resumed():
+                _ask_none_again(found)
             case TakenBack(step=step_id) if step_id in found.answers:
                 found.answers[step_id].drop()
             case Answered(step=step_id) if step_id in found.answers:
@@ -91,17 +115,23 @@ def _add(found: Given, plan: Plan, record: Answered, arrived: Sequence[Arrived])
     found.has_come = found.has_come or _has_bytes(answer)
     answers.is_changed = not plan.earlier.counts(step.id, step.hash, record.hash)
     if answers.is_changed:
-        answers.given.clear()
-        answers.unheard.clear()
+        answers.clear()
         return
     if not found.has_come and _nothing_came(step, answer):
         answers.taken_back += answers.given
         answers.given.clear()
+        answers.readings.clear()
         answers.unheard.append(record)
         return
-    answers.given.append(record)
+    answers.add(record)
     answers.unheard.clear()
     answers.errors = _errors_of(answer.data or b"", arrived)
+
+
+def _ask_none_again(found: Given) -> None:
+    """Forget what was to be asked once more in a sitting that has ended."""
+    for answers in found.answers.values():
+        answers.is_asked_again = False
 
 
 def _has_bytes(answer: Answer) -> bool:

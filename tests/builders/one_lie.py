@@ -1,81 +1,83 @@
 """Any one lie: by how many of them the final class changes (aim 0), and what it costs in looks.
 
 First in a run of all looks, answered by yes and no: each answer in turn is the wrong one. Then
-where each look is the one that tells most next: the sitting goes on until it is sure again.
+where each look is the one that tells most next: the sitting goes on until it is sure again. In both
+a look on which the class hangs is asked once more before it is concluded.
 """
 
 import random
+import statistics
 from collections import Counter
+from typing import NamedTuple
 
-from helpers.virtual_builders import Eyes, records_of
-from termprobe.diagnosis.diagnose import all_accounts, case_of
-from termprobe.diagnosis.ranking import ranked_classes
-from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer, Answered
-from termprobe.verdict.judge import judge
-
-from . import stage
-from .person import PICTURES, YES_OR_NO, Person, one_lie
-from .sitting import played
+from .person import PICTURES, REGIONS, YES_OR_NO, Person, one_lie
+from .sitting import confirmed, played
 from .tables import heading, names, row, share, spread
 
 USUAL, USUAL_SITTINGS = 12, 5
-OTHER = {AS_EXPECTED: DIFFERS, DIFFERS: AS_EXPECTED}
 
 
 def play(request):
-    _whole_runs(request)
+    heading(
+        "One lie in a run of all looks",
+        *("answers", "lies that change the final class", "faults of which one does"),
+        "looks asked once more: without a lie, with one",
+    )
+    odd = _whole_runs(request, YES_OR_NO)
     heading(
         "One lie where each look is the one that tells most next",
         *("answers", "lies that change the final class", "looks without a lie", "looks with one"),
+        "of these on which the class hung: without a lie, with one",
     )
-    odd = _sittings(request, PICTURES)
+    odd += _sittings(request, PICTURES)
     odd += _sittings(request, YES_OR_NO)
+    odd += _sittings(request, REGIONS)
     names(odd)
 
 
-def _whole_runs(request):
+class _Run(NamedTuple):
+    """What a run of all looks comes to."""
+
+    first: object
+    """The class that comes first."""
+    answers: int
+    again: int
+    """How many looks were asked once more."""
+
+
+def _whole_runs(request, says):
+    """Print a row; return the faults of which a lie changed the final class."""
     drawn = request.drawn(USUAL)
-    heading(
-        f"One lie in a run of all looks, yes and no, {len(drawn)} faults",
-        *("lies that change the final class", "faults of which one does"),
-    )
-    changed, lies = Counter(), 0
+    changed, honest, lied = Counter(), [], []
     for name in drawn:
-        records = records_of(stage.PROFILE, stage.plan(), [name], Eyes(1))
-        honest = _leading(records)
-        for other in _with_each_lie(records):
-            lies += 1
-            changed[name] += _leading(other) != honest
+        true = _run(request, name, says, None)
+        honest.append(true)
+        for number in range(true.answers):
+            found = _run(request, name, says, number)
+            lied.append(found)
+            changed[name] += found.first != true.first
     odd = [name for name, count in changed.items() if count]
-    row(share(changed.total(), lies), share(len(odd), len(drawn)))
-    names([f"{name} ({changed[name]})" for name in odd])
+    row(
+        f"{says}, {len(drawn)} faults",
+        share(changed.total(), len(lied)),
+        share(len(odd), len(drawn)),
+        f"{_mean_again(honest)}, {_mean_again(lied)}",
+    )
+    return [f"{name} ({changed[name]})" for name in odd]
 
 
-def _with_each_lie(records):
-    for number, one in enumerate(records):
-        if isinstance(one, Answered):
-            lie = Answered(one.step, Answer(OTHER[one.answer.word]), one.hash)
-            yield [*records[:number], lie, *records[number + 1 :]]
+def _mean_again(runs):
+    return f"{statistics.mean(one.again for one in runs):.1f}"
 
 
-def _leading(records):
-    """Return what the leading faults have in common: by which looks they are shown."""
-    verdict = judge(stage.plan(), records)
-    case = case_of(stage.PROFILE, stage.plan(), records, verdict)
-    healthy = case.of_nothing()
-    found = ranked_classes(healthy, all_accounts(case, healthy, stage.dictionary()))
-    shares = Counter()
-    for of_class in found:
-        for share_of, account in zip(of_class.shares, of_class.members, strict=True):
-            shares[_shown_by(account.cause.name)] += share_of
-    return shares.most_common(1)[0][0]
-
-
-def _shown_by(name):
-    performance = stage.dictionary().faults.get(name)
-    if performance is None:
-        return name
-    return tuple(bool(sight.picture) for sight in performance.alone)
+def _run(request, name, says, lie):
+    """Return the _Run in which the answer with the number `lie` is wrong, None for none."""
+    chance = random.Random(request.seed)
+    person = Person(name, says, one_lie(lie), chance)
+    person.look_at_all()
+    person.conclude()
+    again = confirmed(person)
+    return _Run(person.first_class(), person.answers, again)
 
 
 def _sittings(request, says):
@@ -84,19 +86,24 @@ def _sittings(request, says):
     honest, lied, odd = [], [], []
     for name in drawn:
         first = _sit(request, name, says, None)
-        honest.append(first.looks)
-        for number in range(first.looks):
+        honest.append(first)
+        for number in range(first.answers):
             found = _sit(request, name, says, number)
             lied.append(found)
             if not found.is_first:
-                odd.append(f"{name} by lie {number + 1} of {first.looks}")
+                odd.append(f"{name} by lie {number + 1} of {first.answers}, {says}")
     row(
         f"{says}, {len(drawn)} faults",
         share(sum(not one.is_first for one in lied), len(lied)),
-        spread(honest),
+        spread([one.looks for one in honest]),
         spread([one.looks for one in lied]),
+        f"{_mean_confirming(honest)}, {_mean_confirming(lied)}",
     )
     return odd
+
+
+def _mean_confirming(sittings):
+    return f"{statistics.mean(one.confirming for one in sittings):.1f}"
 
 
 def _sit(request, name, says, lie):

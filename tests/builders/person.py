@@ -7,10 +7,14 @@ from dataclasses import replace
 from termprobe.board.board import Board
 from termprobe.diagnosis.diagnose import all_accounts, case_of
 from termprobe.diagnosis.error_rates import USUAL_RATES
+from termprobe.diagnosis.narrowing import looked_at, region_to_ask
 from termprobe.diagnosis.next_look import next_look
 from termprobe.diagnosis.pictures import pictures
+from termprobe.diagnosis.pivotal import pivotal_looks
 from termprobe.diagnosis.ranking import ranked_classes, suspect_of
+from termprobe.diagnosis.regions import numbers_of
 from termprobe.diagnosis.shown import sight_of, wanted_of
+from termprobe.journal.asked_again import AskedAgain
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer, Answered, Sent, StepBegun
 from termprobe.terminal.screen import differences
 from termprobe.verdict.judge import judge
@@ -18,7 +22,8 @@ from termprobe.verdict.judge import judge
 from . import stage
 
 ENOUGH = 0.95
-YES_OR_NO, PICTURES, PICTURES_AND_MARKS = "yes or no", "pictures", "pictures and marks"
+YES_OR_NO, REGIONS = "yes or no", "yes or no, of regions too"
+PICTURES, PICTURES_AND_MARKS = "pictures", "pictures and marks"
 """What a builder says of a look."""
 
 
@@ -37,30 +42,42 @@ class Person:
 
     `is_wrong(number)` tells of each answer whether it is wrong. A wrong answer to a look that
     differs passes it as often as it chooses another picture; one to a look that is right says that
-    it differs. With marks, the first cell that differs is told where none of the pictures is seen.
-    `rates` are what is thought of the answers.
+    it differs. Where regions are told of, what is said of each is an answer of its own. With marks,
+    the first cell that differs is told where none of the pictures is seen.
+    `rates` are what is thought of the answers; `board` stands in for one with the fault.
     """
 
-    def __init__(self, name, says, is_wrong, chance, rates=USUAL_RATES):
+    def __init__(self, name, says, is_wrong, chance, rates=USUAL_RATES, board=None):
         self._name, self._says, self._rates = name, says, rates
         self._is_wrong, self._chance = is_wrong, chance
-        self._board = Board(stage.PROFILE, [stage.faults()[name]] if name else [])
-        self._records, self._bells_before = [], 0
+        self._board = board or Board(stage.PROFILE, [stage.faults()[name]] if name else [])
+        self.records, self._bells_before = [], 0
+        self.answers = 0
         self.asked, self.pictures_s, self.next_s = [], [], []
-        self._case = self._found = self._healthy = self._verdict = None
+        self._case = self._found = self._healthy = self._verdict = self._accounts = None
 
     def look(self, step):
-        """Have `step` sent, with what it goes on from, and answer it; return the word."""
+        """Have `step` sent, with what it goes on from, and answer it; return the word.
+
+        Where it was answered before, it is asked once more.
+        """
+        if step.id in self.asked:
+            self.records.append(AskedAgain(step.id))
         for part in self._chain(step):
             self._send(part)
         bells = self._board.bells - self._bells_before
         wanted, codes = wanted_of(step.expected, step.asks_dots), self._board.drawn()
         misdrawn = self._board.misdrawn(codes)
         sight = sight_of(codes, self._board.cursor, bells, wanted, misdrawn)
-        answer = self._answer(step, sight.picture)
+        answer = self._answer(step, sight)
         self.asked.append(step.id)
-        self._records.append(Answered(step.id, answer, step.hash))
+        self.records.append(Answered(step.id, answer, step.hash))
         return answer.word
+
+    def look_at_all(self):
+        """Look at every step in order."""
+        for step in stage.looks().values():
+            self.look(step)
 
     def _chain(self, step):
         chain, plan = [step], stage.plan()
@@ -69,21 +86,42 @@ class Person:
         return chain
 
     def _send(self, step):
-        self._records.append(StepBegun(step.id, step.hash))
+        self.records.append(StepBegun(step.id, step.hash))
         if not step.continues:
             self._bells_before = self._board.bells
         for group in step.groups:
-            self._records.append(Sent(step.id, group.data))
+            self.records.append(Sent(step.id, group.data))
             self._board.receive(group.data)
 
-    def _answer(self, step, picture):
-        is_wrong = self._is_wrong(len(self.asked))
-        if self._says == YES_OR_NO:
-            return Answer(DIFFERS if bool(picture) != is_wrong else AS_EXPECTED)
+    def _answer(self, step, sight):
+        picture, is_wrong = sight.picture, self._errs()
+        if self._says in (YES_OR_NO, REGIONS):
+            differs = bool(picture) != is_wrong
+            if differs and self._says == REGIONS:
+                return Answer(DIFFERS, regions=tuple(self._of_regions(step, sight)))
+            return Answer(DIFFERS if differs else AS_EXPECTED)
         passes = is_wrong and self._chance.random() < 0.5
         if (not picture and not is_wrong) or (picture and passes):
             return Answer(AS_EXPECTED)
         return self._of_pictures(step, picture, is_wrong)
+
+    def _errs(self):
+        """Return whether the next answer is wrong."""
+        self.answers += 1
+        return self._is_wrong(self.answers - 1)
+
+    def _of_regions(self, step, sight):
+        """Yield (region, whether it is said to be wrong) of each that is asked about."""
+        plan, known = stage.plan(), stage.dictionary()
+        verdict = judge(plan, self.records)
+        seen = looked_at(stage.PROFILE, plan, self.records, verdict, known, step)
+        asked = region_to_ask(seen, step.id, known)
+        numbers = numbers_of(plan.rows, plan.columns)
+        while asked is not None:
+            is_touched = bool(sight.where >> numbers[asked.words] & 1)
+            says = is_touched != self._errs()
+            yield asked.words, says
+            asked = asked.after(says)
 
     def _of_pictures(self, step, picture, is_wrong):
         start_s = time.monotonic()
@@ -114,19 +152,19 @@ class Person:
         return replace(said, seen=(*expected[:row], marked, *expected[row + 1 :]))
 
     def _predicted(self, step):
-        plan, verdict = stage.plan(), judge(stage.plan(), self._records)
+        plan, verdict = stage.plan(), judge(stage.plan(), self.records)
         known = stage.dictionary()
-        return pictures(stage.PROFILE, plan, self._records, verdict, known, step.id)
+        return pictures(stage.PROFILE, plan, self.records, verdict, known, step.id)
 
     def conclude(self):
         """Work out what all answers so far say."""
         plan = stage.plan()
-        self._verdict = judge(plan, self._records)
-        case = case_of(stage.PROFILE, plan, self._records, self._verdict)
+        self._verdict = judge(plan, self.records)
+        case = case_of(stage.PROFILE, plan, self.records, self._verdict)
         self._case = replace(case, rates=self._rates)
         self._healthy = self._case.of_nothing()
-        accounts = all_accounts(self._case, self._healthy, stage.dictionary())
-        self._found = ranked_classes(self._healthy, accounts)
+        self._accounts = all_accounts(self._case, self._healthy, stage.dictionary())
+        self._found = ranked_classes(self._healthy, self._accounts)
 
     def classes(self):
         """Return how probable each class is that no look parts, by what such answers can tell."""
@@ -141,14 +179,18 @@ class Person:
         performance = stage.dictionary().faults.get(name)
         if performance is None:
             return name
-        if self._says == YES_OR_NO:
+        if self._says in (YES_OR_NO, REGIONS):
             return tuple(bool(sight.picture) for sight in performance.alone)
         return performance
 
+    def first_class(self):
+        """Return what tells the class that leads."""
+        shares = self.classes()
+        return max(shares, key=shares.get)
+
     def leading(self):
         """Return how probable the leading class is said to be, and whether it is the true one."""
-        shares = self.classes()
-        first = max(shares, key=shares.get)
+        shares, first = self.classes(), self.first_class()
         return shares[first], first == self._key(self._name or self._healthy.cause.name)
 
     def is_sure(self):
@@ -169,6 +211,15 @@ class Person:
         """Return whether a report's first suspect has the fault."""
         suspect = suspect_of(self._found[0], self._healthy)
         return self._name in suspect.faults
+
+    def pivotal(self):
+        """Return the id of the look on whose answer the class hangs most; None for none."""
+        return next(iter(pivotal_looks(self._case, self._healthy, self._accounts)), None)
+
+    @property
+    def again(self):
+        """How many looks were asked once more."""
+        return len(self.asked) - len(set(self.asked))
 
     def next_look(self, is_fewest):
         """Return the id of the look that would tell most next; None where none tells anything."""

@@ -10,6 +10,8 @@ from . import stage
 from .person import Person, by_errors
 
 MOST_LOOKS = 30
+MOST_CONFIRMED = 60
+"""So many looks are asked at most where all are, those asked once more among them."""
 
 
 class Sitting(NamedTuple):
@@ -20,6 +22,12 @@ class Sitting(NamedTuple):
     """How many looks it took until one was said to differ."""
     looks: int
     """All of them."""
+    again: int
+    """How many of these were of a look answered before."""
+    confirming: int
+    """How many of these, since the class hung on it once it was sure."""
+    answers: int
+    """All that was answered, regions too."""
     is_first: bool
     """The class of the fault leads."""
     is_named: bool
@@ -55,16 +63,19 @@ def played(person, name, chance, is_fewest):
             break
     person.conclude()
     begun, bits = len(person.asked), person.bits_left()
-    while not person.is_sure() and len(person.asked) < MOST_LOOKS:
-        look = person.next_look(is_fewest)
-        if look is None:
+    confirming = 0
+    while True:
+        _go_on_until_sure(person, is_fewest)
+        if not _look_once_more(person, MOST_LOOKS):
             break
-        person.look(stage.looks()[look])
-        person.conclude()
+        confirming += 1
     return Sitting(
         name,
         begun,
         len(person.asked),
+        person.again,
+        confirming,
+        person.answers,
         person.leads(),
         person.is_named(),
         person.leading()[0],
@@ -72,3 +83,36 @@ def played(person, name, chance, is_fewest):
         person.pictures_s,
         person.next_s,
     )
+
+
+def _go_on_until_sure(person, is_fewest):
+    """Have `person` look at what tells most next, until a class is sure or nothing tells more."""
+    while not person.is_sure() and len(person.asked) < MOST_LOOKS:
+        look = person.next_look(is_fewest)
+        if look is None:
+            return
+        person.look(stage.looks()[look])
+        person.conclude()
+
+
+def _look_once_more(person, most):
+    """Have `person` look once more at what the class hangs on; return whether there is that.
+
+    At most so many looks are asked altogether.
+    """
+    if len(person.asked) >= most:
+        return False
+    look = person.pivotal()
+    if look is None:
+        return False
+    person.look(stage.looks()[look])
+    person.conclude()
+    return True
+
+
+def confirmed(person):
+    """Have `person` look once more at all on which the class hangs; return how often that was."""
+    before = person.again
+    while _look_once_more(person, MOST_CONFIRMED):
+        pass
+    return person.again - before

@@ -1,15 +1,20 @@
 """Yes and no: looks to the true class, against what any way of asking must take on average.
 
+What is counted goes until a class is sure. The looks behind that, at those on which it hangs, stand
+beside it: they are what it costs that no single wrong answer decides. Where the builder is asked of
+regions too, a look has several answers, and each costs a second and no sending.
+
 Without wrong answers a look tells one bit at most. With a share of them wrong it tells what a
 channel of such errors carries, and the last answers must confirm what leads (Burnashev's law).
 """
 
+import itertools
 import math
 import statistics
 
 from termprobe.diagnosis.error_rates import USUAL_RATES, ErrorRates
 
-from .person import ENOUGH, YES_OR_NO
+from .person import ENOUGH, REGIONS, YES_OR_NO
 from .sitting import sit
 from .tables import heading, milliseconds, names, row, share, spread
 
@@ -40,35 +45,32 @@ def play(request):
     drawn, odd = _names(request), []
     heading(
         f"Yes and no, {len(drawn)} faults, each look the one that tells most next",
-        *(
-            "wrong answers",
-            "thought of them",
-            "true class first",
-            "stated",
-            "looks: mean, 90 %, most",
-        ),
-        *("behind the first, mean", "bound", "ratio", "choosing: median, 90 %"),
+        *("said", "wrong answers", "thought of them", "true class first", "stated"),
+        *("looks until sure: mean, 90 %, most", "behind the first, mean", "bound", "ratio"),
+        *("looks to confirm, mean", "answers of all looks, mean", "choosing: median, 90 %"),
     )
-    for errors in request.errors:
+    for says, errors in itertools.product((YES_OR_NO, REGIONS), request.errors):
         for words, rates in (("what is usual", USUAL_RATES), ("just that", all_alike(errors))):
             found = [
-                sit(name, YES_OR_NO, errors, request.seed + number, request.is_fewest, rates)
+                sit(name, says, errors, request.seed + number, request.is_fewest, rates)
                 for number, name in enumerate(drawn)
             ]
-            _show(errors, words, found)
-            odd += [f"{one.name} at {errors:.0%}" for one in found if not one.is_first]
+            _show(says, errors, words, found)
+            odd += [f"{one.name} at {errors:.0%}, {says}" for one in found if not one.is_first]
     names(odd)
 
 
-def _show(errors, words, found):
-    behind = statistics.mean(one.looks - one.begun for one in found)
+def _show(says, errors, words, found):
+    behind = statistics.mean(one.looks - one.confirming - one.begun for one in found)
     bound = fewest_looks(statistics.mean(one.bits for one in found), errors)
     row(
-        *(f"{errors:.0%}", words),
+        *(says, f"{errors:.0%}", words),
         share(sum(one.is_first for one in found), len(found)),
         f"{statistics.mean(one.stated for one in found):.1%}",
-        spread([one.looks for one in found]),
+        spread([one.looks - one.confirming for one in found]),
         *(f"{behind:.1f}", f"{bound:.1f}", f"{behind / bound:.2f}"),
+        f"{statistics.mean(one.confirming for one in found):.1f}",
+        f"{statistics.mean(one.answers for one in found):.1f}",
         milliseconds([choice_s for one in found for choice_s in one.next_s]),
     )
 

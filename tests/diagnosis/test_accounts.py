@@ -108,3 +108,11 @@ def test_a_run_is_played_again_in_two_ways_only_where_it_is_unsure(monkeypatch, 
     monkeypatch.setattr(accounts, "replay_unsure", lambda *_: played.append("twice") or ())
     found = case([]).by_replay(cause_of(FAULTS[NAME]), FAULTS[NAME], is_unsure=is_unsure)
     assert not found.fits and played == ["twice" if is_unsure else "once"]
+
+
+def test_of_a_keyboard_that_was_not_tried_no_cause_is_weighed():
+    """Its many possible faults would make all else look right."""
+    run = case(records_of(SINGLE, PLAN, [NAME], Eyes(1)))
+    assert not list(run.by_presses())
+    typed = Answered("typed", Answer(DIFFERS, data=b"#.4FY\r"), PLAN.step("typed").hash)
+    assert list(case([*run.records, typed]).by_presses())

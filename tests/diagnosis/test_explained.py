@@ -46,3 +46,18 @@ def test_a_failure_that_is_not_predicted_is_not_explained():
     other = fault(SINGLE, "bank-0-data/stuck/1/1")
     account = case.by_replay(cause_of(other), other)
     assert not accounts_for_all(account, case.of_nothing(), case)
+
+
+def test_a_few_regions_may_be_slips_and_most_must_be_as_predicted():
+    def with_regions(wrong, of):
+        regions = (False,) * wrong + (True,) * (of - wrong)
+        records = records_of(SINGLE, PLAN, [NAME], Eyes(1))
+        case = case_of(SINGLE, PLAN, records, judge(PLAN, records))
+        account = case.by_replay(cause_of(fault(SINGLE, NAME)), fault(SINGLE, NAME))
+        told = account.fits["row-1"]._replace(regions=regions)
+        return accounts_for_all(
+            account._replace(fits={**account.fits, "row-1": told}), case.of_nothing(), case
+        )
+
+    assert with_regions(0, 10) and with_regions(2, 10) and not with_regions(3, 10)
+    assert with_regions(1, 1) and not with_regions(2, 3)

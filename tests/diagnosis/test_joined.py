@@ -2,7 +2,7 @@
 
 from termprobe.diagnosis.accounts import Account
 from termprobe.diagnosis.causes import Cause
-from termprobe.diagnosis.fits import Fit
+from termprobe.diagnosis.eye_fits import Fit
 from termprobe.diagnosis.joined import joined
 
 CAUSE = Cause("baud/ratio/2", "the clock is wrong", "baud", 1.0)

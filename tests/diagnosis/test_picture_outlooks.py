@@ -9,7 +9,7 @@ from termprobe.diagnosis.error_rates import USUAL_RATES
 from termprobe.diagnosis.next_look import next_look
 from termprobe.diagnosis.picture_outlooks import (
     MOST_PICTURES,
-    NONE,
+    NO_PICTURE,
     PASSED,
     offered_of,
     outlooks_of_pictures,
@@ -37,7 +37,7 @@ def test_the_answers_to_each_cause_have_all_of_the_probability():
     for outlook in found.values():
         assert sum(outlook.values()) == pytest.approx(1)
     assert max(found["fault 0"], key=found["fault 0"].get) == "p0"
-    assert max(found["fault 9"], key=found["fault 9"].get) == NONE
+    assert max(found["fault 9"], key=found["fault 9"].get) == NO_PICTURE
     assert max(found["good"], key=found["good"].get) == PASSED
 
 

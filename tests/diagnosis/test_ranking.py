@@ -6,7 +6,7 @@ import pytest
 
 from termprobe.diagnosis.accounts import Account, score
 from termprobe.diagnosis.causes import NO_CAUSE, Cause
-from termprobe.diagnosis.fits import Fit
+from termprobe.diagnosis.eye_fits import Fit
 from termprobe.diagnosis.ranking import (
     BlockShare,
     block_shares,

@@ -37,6 +37,7 @@ from termprobe.session.messages import (
 from termprobe.session.mode_table import MODES
 from termprobe.session.react import hearing
 from termprobe.session.react.waveform import Loop
+from termprobe.terminal.predicted import RegionAsked
 
 pytestmark = pytest.mark.golden
 
@@ -77,6 +78,14 @@ NAMED = NamedFault(
         "bad joints than dead chips.",
     ),
 )
+
+
+def asked_of_parts():
+    """Return the state of a look of whose parts it can be asked."""
+    known = predictions_of(state().step)._replace(region=RegionAsked("odd rows"))
+    return after_event(state(), Foreseen(known))
+
+
 CHECK = LineCheck("echo", "link", "Nothing comes back", "A token is sent.", check="no-echo")
 REPLY = step("identity", "link", "reply", reply=b"\x1bX", title="Identification")
 
@@ -153,6 +162,7 @@ STATES = {
     "wave": lambda: state(mode="wave", loop=ON_SCOPE),
     "waving": lambda: state(mode="waving", loop=ON_SCOPE),
     "wrong-press": wrong_press,
+    "narrowing": lambda: after(asked_of_parts(), "n", "n"),
     "choosing": lambda: after(after_event(state(), Foreseen(predictions_of(state().step))), "n"),
 }
 """A state of each mode."""

@@ -18,7 +18,7 @@ from termprobe.observer.base import compared
 from termprobe.observer.switch_hands import HandsObserver
 from termprobe.plan.choose import choose
 from termprobe.plan.model import Look
-from termprobe.runner.known_fault import REPAIR, NamedFault, Prospect, ask_on
+from termprobe.runner.known_fault import REPAIR, NamedFault, Prospect, answers_to, ask_on
 from termprobe.runner.run import Run
 from termprobe.runner.walk import carry_out
 
@@ -32,7 +32,7 @@ class Foreseeing:
     def prospect(self, records, verdict):
         found = name_cause(self._profile, self._plan, records, verdict, self._dictionary)
         if found.cause is None:
-            return Prospect(next=found.next)
+            return Prospect(next=found.next, answers=answers_to(found.next, verdict))
         cause = found.cause
         told = NamedFault(cause.fault, cause.alike, cause.title, cause.explains, cause.hidden)
         return Prospect(told)

@@ -7,6 +7,7 @@ from helpers.predicted import predictions_of
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer
 from termprobe.observer.base import STOP, Wish
 from termprobe.observer.choosing import ChoosingBuilder, choice_lines, difference_lines
+from termprobe.terminal.predicted import RegionAsked
 from termprobe.terminal.screen import Screen
 
 PLAN = full_plan()
@@ -26,6 +27,14 @@ class Known:
 
     def found(self, step):
         return KNOWN if step.id == "hello" else None
+
+
+class Asking(Known):
+    """Knows what to ask of parts of the screen, too."""
+
+    def found(self, step):
+        rows = RegionAsked("odd rows", if_wrong=RegionAsked("row 3"))
+        return KNOWN._replace(region=rows)
 
 
 class Desk:
@@ -110,3 +119,17 @@ def test_of_many_rows_that_differ_the_first_are_shown():
     lines = list(difference_lines(blank, Screen(("  A B",) * 9, None)))
     assert lines[:2] == ["row  0:   A B", "          ^ ^"]
     assert lines[-1] == "3 more rows differ."
+
+
+@pytest.mark.parametrize(
+    "typed, told",
+    [
+        (["y", "no"], (("odd rows", True), ("row 3", False))),
+        (["what", "n"], (("odd rows", False),)),
+        (["yes", ""], (("odd rows", True),)),
+        ([""], ()),
+    ],
+)
+def test_where_it_is_none_of_them_parts_of_the_screen_are_asked_about(typed, told):
+    answer = Desk("n", "0", *typed, "a smear", foreseer=Asking()).answer(HELLO)
+    assert answer == Answer(DIFFERS, note="a smear", offered=OFFERED, regions=told)

@@ -1,5 +1,7 @@
 """What would explain a run, as a page and as a document."""
 
+import dataclasses
+
 from helpers.scripts import SINGLE, look, plan_of
 from termprobe.diagnosis.key_conclusion import Suspect
 from termprobe.diagnosis.model import Diagnosis
@@ -41,6 +43,12 @@ def test_the_page_tells_suspects_blocks_what_to_probe_and_what_to_try_next():
     assert "Probe: data line 3 of RAM bank 0, while stars is sent over and over" in text
     assert "Look first at the solder joints" in text and CAUTION in text and INFERRED in text
     assert text.endswith("Next: word would tell most: word")
+
+
+def test_a_look_on_which_the_cause_hangs_is_to_be_looked_at_once_more():
+    hanging = dataclasses.replace(FOUND, is_next_again=True)
+    told = "Next: word once more, for the cause hangs on that one answer: word"
+    assert page(hanging).endswith(told)
 
 
 def test_lines_are_no_longer_than_a_page():

@@ -3,10 +3,18 @@
 from helpers.bench import Says, look, screen_of
 from helpers.foresights import STUCK, Foretold
 from helpers.run_bench import RunBench
+from termprobe.journal.asked_again import AskedAgain
 from termprobe.journal.known_fault import KnownFault, ToRepair
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, DUMP, Answer, Answered, Finished
 from termprobe.observer.base import BACK, STOP, Wish
-from termprobe.runner.known_fault import ASK_ON, REPAIR, carry_on
+from termprobe.runner.known_fault import (
+    ASK_ON,
+    REPAIR,
+    Prospect,
+    answers_to,
+    carry_on,
+    helping_step,
+)
 from termprobe.runner.told import SearchBegun
 from termprobe.runner.walk import carry_out
 
@@ -121,3 +129,32 @@ def test_without_foresight_nothing_is_named(tmp_path):
     bench = RunBench(tmp_path, *LOOKS, observers=[says])
     assert carry_out(bench.run, carry_on)
     assert not bench.records(KnownFault) and says.asked == list("abcde")
+
+
+class AsksAgain(Foretold):
+    """Wants the look `a` once more as soon as it has one answer, and names the fault then."""
+
+    def prospect(self, records, verdict):
+        if answers_to("a", verdict) == 1:
+            return Prospect(next="a", answers=1)
+        return super().prospect(records, verdict)
+
+
+def test_a_look_on_which_the_cause_hangs_is_asked_once_more_and_the_run_goes_on(tmp_path):
+    says = Says(NO, YES, YES)
+    foresight = AsksAgain(after=9)
+    bench = RunBench(tmp_path, *LOOKS, observers=[says], foresight=foresight)
+    assert carry_out(bench.run, carry_on)
+    assert says.asked == ["a", "a", "b", "c", "d", "e"]
+    assert [one.step for one in bench.records(AskedAgain)] == ["a"]
+    kinds = [type(one) for one in bench.run.journal.records]
+    assert kinds.index(AskedAgain) < kinds.index(Answered, kinds.index(Answered) + 1)
+
+
+def test_a_look_that_was_answered_meanwhile_is_not_asked_again(tmp_path):
+    bench, says = bench_of(tmp_path, NO, YES)
+    carry_out(bench.run, carry_on)
+    course = bench.run.course
+    assert helping_step(course, Prospect(next="a", answers=1)).id == "a"
+    assert helping_step(course, Prospect(next="a", answers=0)) is None
+    assert helping_step(course, Prospect(next="a", answers=2)) is None

@@ -4,6 +4,7 @@ import pytest
 
 from helpers.bench import look, plan, screen_of
 from helpers.bench_plan import step
+from termprobe.journal.asked_again import AskedAgain
 from termprobe.journal.records import (
     AS_EXPECTED,
     DIFFERS,
@@ -12,6 +13,7 @@ from termprobe.journal.records import (
     Answered,
     Arrived,
     Heard,
+    Resumed,
     StepBegun,
     TakenBack,
 )
@@ -137,3 +139,25 @@ def test_errors_of_bytes_that_were_typed_again_are_no_more():
     records = [StepBegun("t"), arrived(b"xx", "parity"), arrived(b"yn\r")]
     found = given(plan(TYPED), [*records, answered("t", data=b"yn\r")])
     assert found.answers["t"].errors == () and found.has_come
+
+
+# -- a look that is asked once more ------------------------------------------------------------
+
+
+def readings(*records):
+    return [one.answer.word for one in given(plan(HELLO), records).answers["a"].readings]
+
+
+def test_an_answer_counts_beside_those_before_where_the_look_was_asked_once_more():
+    first, second = answered("a"), answered("a", AS_EXPECTED)
+    assert readings(first, second) == [AS_EXPECTED]
+    assert readings(first, AskedAgain("a"), second) == [DIFFERS, AS_EXPECTED]
+    assert words_of((HELLO,), first, AskedAgain("a"), second) == ["pass"]
+
+
+def test_a_correction_takes_the_place_of_the_last_reading_alone():
+    first, second = answered("a"), answered("a", AS_EXPECTED)
+    assert readings(first, AskedAgain("a"), second, first) == [DIFFERS, DIFFERS]
+    assert readings(first, AskedAgain("a"), second, TakenBack("a")) == []
+    assert readings(first, AskedAgain("a"), Resumed(), second) == [AS_EXPECTED]
+    assert readings(AskedAgain("a"), first) == [DIFFERS]

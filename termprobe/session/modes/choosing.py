@@ -7,7 +7,12 @@ from termprobe.observer.choosing import answer_of_choice
 from termprobe.session.draw.choices import choice_rows
 from termprobe.session.draw.rows import Styled
 from termprobe.session.mode import Mode, ModeKey
-from termprobe.session.react.answering import answered, begin_marking
+from termprobe.session.react.answering import (
+    answered,
+    begin_marking,
+    begin_narrowing,
+    has_region_due,
+)
 from termprobe.session.react.viewing import WAYS, scroll, turn
 from termprobe.session.shared_keys import BESIDE_A_STEP, SCREEN_ALONE, way_back
 from termprobe.session.state import Reaction, State
@@ -47,7 +52,9 @@ def _none(state: State, key: str) -> Reaction:
 
 
 def _none_unmarked(state: State, key: str) -> Reaction:
-    """It is none of them: record that at once."""
+    """It is none of them: ask in which parts of the screen, or record that at once."""
+    if has_region_due(state):
+        return begin_narrowing(replace(state, offered=_predictions(state).offered), key)
     return answered(state, Answer(DIFFERS, offered=_predictions(state).offered))
 
 
@@ -74,7 +81,7 @@ MODE = Mode(
             is_always_shown=True,
         ),
         ModeKey("0", _none, "none", "none of these: mark what differs", is_always_shown=True),
-        ModeKey("n", _none_unmarked, "none, unmarked", "none of these; record that it differs"),
+        ModeKey("n", _none_unmarked, "none, by parts", "none of these: say which part is wrong"),
         ModeKey("up down", _move, "look at", "look at another of the pictures"),
         ModeKey("enter", _chosen, "this one", "record that the picture shown is what is seen"),
         ModeKey(

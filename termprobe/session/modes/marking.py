@@ -7,7 +7,12 @@ from termprobe.journal.records import DIFFERS, Answer
 from termprobe.session.draw.rows import Styled
 from termprobe.session.mode import Mode, ModeKey
 from termprobe.session.react import marked_cells
-from termprobe.session.react.answering import answered, choose
+from termprobe.session.react.answering import (
+    answered,
+    begin_narrowing,
+    choose,
+    has_region_due,
+)
 from termprobe.session.react.marked_cells import CellIndex
 from termprobe.session.react.typed_lines import asked
 from termprobe.session.react.viewing import WAYS, turn
@@ -135,6 +140,13 @@ MODE = Mode(
             "pictures",
             "choose from the wrong screens that are predicted",
             is_useful=_has_predictions,
+        ),
+        ModeKey(
+            "a",
+            begin_narrowing,
+            "by parts",
+            "be asked, by yes and no, in which part of the screen anything is wrong",
+            is_useful=has_region_due,
         ),
         SCREEN_ALONE,
         TURN,

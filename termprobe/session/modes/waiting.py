@@ -2,11 +2,12 @@
 
 from dataclasses import replace
 
-from termprobe.plan.model import KeyPress
+from termprobe.plan.model import KeyPress, Step
 from termprobe.report import words
+from termprobe.report.walk_words import LOOK_ONCE_MORE
 from termprobe.runner.answer_keys import are_proven
-from termprobe.runner.known_fault import helping_step
-from termprobe.session.messages import Announce, Judged, PressHeard
+from termprobe.runner.known_fault import helping_step, is_asked_again
+from termprobe.session.messages import Announce, Judged, PressHeard, Send, Wanted
 from termprobe.session.mode import Mode, ModeKey
 from termprobe.session.react.in_hand import take, take_next
 from termprobe.session.react.sounds import of_wrong_press
@@ -55,20 +56,36 @@ def _go_on(state: State, event: Judged) -> Reaction:
         held = replace(state.at("wrong-press"), step_id=event.step_id, next_id=event.next_id)
         return held.say(""), of_wrong_press(state)
     if state.board_keys != "unproven" or not are_proven(state.course):
-        return take_next(state, _helping(state, event) or event.next_id)
+        helping = _helping(state, event)
+        if helping is not None and is_asked_again(event.course, helping):
+            return _take_again(state, helping)
+        return take_next(state, helping.id if helping else event.next_id)
     proven = replace(state, step_id=event.next_id, ready_at_s=state.now_s, board_keys="proven")
     if event.next_id is None:
         return take(proven, None)
     return proven.at("announced"), (Announce(),)
 
 
-def _helping(state: State, event: Judged) -> str | None:
-    """Return the id of the look that would help to name a fault, where it can be sent now."""
+def _take_again(state: State, look: Step) -> Reaction:
+    """Take a look in hand that was answered: the cause hangs on that answer."""
+    after, requests = take_next(state, look.id)
+    if after.step_id != look.id:
+        return after, requests
+    return after.say(LOOK_ONCE_MORE), tuple(map(_as_again, requests))
+
+
+def _as_again(request: Wanted) -> Wanted:
+    if isinstance(request, Send):
+        return replace(request, is_again=True)
+    return request
+
+
+def _helping(state: State, event: Judged) -> Step | None:
+    """Return the look that would help to name a fault, where it can be sent now."""
     if state.is_fault_decided:
         return None
     course = replace(state.course, verdicts=event.course.verdicts)
-    step = helping_step(course, state.prospect)
-    return None if step is None else step.id
+    return helping_step(course, state.prospect)
 
 
 def is_wrong_press(state: State, event: Judged) -> bool:

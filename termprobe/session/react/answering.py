@@ -14,6 +14,7 @@ from termprobe.runner.time_left import paces_s
 from termprobe.session.messages import Note, RecordAnswer
 from termprobe.session.react import marked_cells
 from termprobe.session.state import KeyAction, Reaction, State
+from termprobe.terminal.predicted import RegionAsked
 
 LOOK_FIRST = "that came too soon and does not count: look, then press again"
 BUILDER = "builder"
@@ -85,6 +86,23 @@ def begin_marking(state: State, key: str) -> Reaction:
     cursor = marked_cells.first_cell(expected)
     marking = replace(state.at("marking"), cursor=cursor, marks={}, remark="", turns=0)
     return marking.say(""), ()
+
+
+def region_due(state: State) -> RegionAsked | None:
+    """Return which part of the screen is to be asked about; None where that tells nothing."""
+    if state.predictions is None:
+        return None
+    return state.predictions.region_after(state.regions)
+
+
+def has_region_due(state: State) -> bool:
+    """Return whether a part of the screen can be asked about."""
+    return region_due(state) is not None
+
+
+def begin_narrowing(state: State, key: str) -> Reaction:
+    """Ask in which parts of the screen anything is wrong."""
+    return replace(state.at("narrowing"), regions=(), turns=0).say(""), ()
 
 
 @after_looking

@@ -23,6 +23,7 @@ def take(state: State, step_id: str | None) -> Reaction:
         predictions=None,
         picked=0,
         offered=(),
+        regions=(),
         scroll=None,
         typed=b"",
         mistyped="",

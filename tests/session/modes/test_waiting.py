@@ -6,10 +6,11 @@ import pytest
 
 from helpers.bench_plan import full_plan
 from helpers.bench_state import after, after_event, asked_by, course, judged, state
-from termprobe.journal.records import AS_EXPECTED, Answer, Answered
+from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer, Answered
 from termprobe.link.base import Received
 from termprobe.plan.model import TypedBack
 from termprobe.runner.answer_keys import are_proven
+from termprobe.runner.known_fault import Prospect
 from termprobe.session.messages import Announce, PressHeard, Send, Shown
 from termprobe.session.react import hearing
 
@@ -82,3 +83,13 @@ def test_a_key_that_came_before_the_step_is_said_to_be_too_soon_and_any_other_no
     assert "too soon" in there.notice and "press again" in there.notice
     noted = told.say("noted")
     assert after_event(noted, Shown("hello", 1.0), 1.0).notice == "noted"
+
+
+def test_a_look_on_which_the_cause_hangs_is_sent_once_more_and_that_is_said():
+    told = [Answered("hello", Answer(DIFFERS), "hash of hello")]
+    hangs = dataclasses.replace(MADE, prospect=Prospect(next="hello", answers=1))
+    made, requests = hearing.hear(hangs, judged(told, "more", "hello"), 1.0)
+    assert made.step_id == "hello" and "hangs on this one answer" in made.notice
+    assert requests == (Send("hello", 1.0, is_again=True),)
+    stale = dataclasses.replace(MADE, prospect=Prospect(next="hello", answers=0))
+    assert hearing.hear(stale, judged(told, "more", "hello"), 1.0)[1] == (Send("more", 1.0),)
