@@ -17,7 +17,7 @@ BOARDS_DRAWN, STEPS_DRAWN = 40, 60
 """A table of more boards or steps is no help."""
 HISTORIES_SHOWN = 40
 NAME_WIDTH = 16
-FAILED, PASSED, UNKNOWN_MARK = "#", ".", " "
+FAILED_MARK, PASSED_MARK, UNKNOWN_MARK = "#", ".", " "
 PRACTICE = (
     "PRACTICE: every run is of a simulated board. This says nothing of real ones; publish no "
     "errata by it."
@@ -112,7 +112,7 @@ def _table(batch: Batch) -> Iterator[str]:
     failed = failed_steps(batch)
     if not failed or len(batch.boards) > BOARDS_DRAWN:
         return
-    yield f"Steps by boards ({FAILED} failed, {PASSED} passed, blank not tried)"
+    yield f"Steps by boards ({FAILED_MARK} failed, {PASSED_MARK} passed, blank not tried)"
     width = max(len(step) for step in failed)
     yield from _column_heads(batch, width)
     for step, boards in list(failed.items())[:STEPS_DRAWN]:
@@ -136,9 +136,9 @@ def _row(batch: Batch, step: str, failed: BoardSet) -> str:
     for index, one in enumerate(batch.boards):
         mark = UNKNOWN_MARK
         if failed >> index & 1:
-            mark = FAILED
+            mark = FAILED_MARK
         elif any(step in run.passed for run in one.runs):
-            mark = PASSED
+            mark = PASSED_MARK
         marks.append(mark)
     return " ".join(marks).rstrip()
 

@@ -56,8 +56,7 @@ class Answer(Kept):
     """What an observer says of a step."""
 
     word: str | None = None
-    """as-expected, differs, unsure, disputed, skipped, not-fitted; None where only a value or bytes
-    speak."""
+    """as-expected, differs, and so on; None where only a value or bytes speak."""
     seen: tuple[str, ...] | None = None
     """The rows of the screen, where the observer can tell; U+FFFD in cells that are only marked."""
     cursor: tuple[int, int] | None = None
@@ -77,8 +76,7 @@ class Answer(Kept):
     strength: int = EYES
     """How far unmarked cells of `seen` may be trusted."""
     chosen: str = ""
-    """Which of the `offered` pictures is what is seen: `seen`, `cursor`, `bells` tell it whole.
-    Empty where none was chosen."""
+    """Which of the `offered` pictures is seen: `seen`, `cursor`, `bells` tell it whole."""
     offered: tuple[str, ...] = ()
     """The predicted pictures that a person was shown to choose from, each by the digest that
     diagnosis/shown.py makes of codes, cursor and bells."""

@@ -32,9 +32,8 @@ from termprobe.session.scope_loop import send_in_its_format
 from termprobe.session.stoppable_link import StoppedError
 from termprobe.session.switched_off import NOTHING_IS_SENT, is_refused
 
-LISTEN_S = 0.02
-END_S = 5.0
-"""So long the end of the thread is waited for."""
+LISTEN_S, END_S = 0.02, 5.0
+"""How long is listened at a time; so long the end of the thread is waited for."""
 
 Post = Callable[[messages.WorkerEvent | messages.Trouble], None]
 
