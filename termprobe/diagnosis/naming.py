@@ -13,6 +13,7 @@ from termprobe.diagnosis.next_look import next_look
 from termprobe.diagnosis.pivotal import pivotal_looks
 from termprobe.diagnosis.probing import Probing, probe_of
 from termprobe.diagnosis.ranking import RankedClass, ranked_classes
+from termprobe.diagnosis.readings import asked_again
 from termprobe.diagnosis.shown import Sight
 from termprobe.diagnosis.toggling import toggled_by
 from termprobe.journal.records import Record
@@ -25,6 +26,9 @@ LEAST_SURE = 0.9
 harm: a builder who repairs measures first, and one who goes on sees the very next screen differ."""
 LEAST_FAILED = 2
 """So many looks must have failed: one alone may be a slip of the eye."""
+MOST_ASKED_AGAIN = 2
+"""So many answers are asked for once more at most before a fault is named on the way. A report goes
+on asking; on the way a fault named wrongly does little harm, as is said above."""
 MOST_CHANGED = 0.5
 """A fault that changes more of a screen than this share hides what else may be wrong with it: eyes
 then compare a page of nonsense with another."""
@@ -97,8 +101,9 @@ def name_cause(
             return NOTHING_NAMED
         case _ if not has_failed_enough:
             return Naming(next=_confirming(cause, verdict, dictionary))
-    for look in pivotal_looks(case, healthy, accounts):
-        return Naming(next=look)
+    pivotal = pivotal_looks(case, healthy, accounts)
+    if pivotal and asked_again(case) < MOST_ASKED_AGAIN:
+        return Naming(next=pivotal[0])
     return Naming(cause)
 
 

@@ -12,8 +12,13 @@ differ, two more that pass it make good one that did not."""
 
 
 def is_readable_again(one: object) -> bool:
-    """Return whether an answer is one of eyes, to a look that may be asked once more."""
-    return isinstance(one, LookAnswer) and one.is_by_eyes and len(one.readings) < MOST_READINGS
+    """Return whether an answer is one of eyes, to a look that may be asked once more.
+
+    Who has marked what differs, cell by cell, has looked closely already.
+    """
+    if not isinstance(one, LookAnswer) or not one.is_by_eyes or one.marks is not None:
+        return False
+    return len(one.readings) < MOST_READINGS
 
 
 def last_readings(case: Case) -> dict[str, Hashable]:
@@ -23,6 +28,12 @@ def last_readings(case: Case) -> dict[str, Hashable]:
         for one in case.observations
         if isinstance(one, LookAnswer) and is_readable_again(one)
     }
+
+
+def asked_again(case: Case) -> int:
+    """Return how many answers were given to looks that were asked once more."""
+    looks = [one for one in case.observations if isinstance(one, LookAnswer)]
+    return sum(len(one.before) for one in looks)
 
 
 def _said(one: LookAnswer) -> Hashable:

@@ -28,7 +28,8 @@ def test_the_last_answer_is_told_as_it_may_come_again():
     assert last(answer(has_passed=True, picked=Picked("", offered))) == {"a": PASSED}
 
 
-def test_what_was_read_by_a_program_or_often_enough_is_not_asked_again():
+def test_what_was_read_by_a_program_marked_or_answered_often_enough_is_not_asked_again():
+    assert last(answer(marks={2: None})) == {}
     assert last(answer(codes=b"AAAA")) == {}
     assert last(answer(before=(answer(),) * (MOST_READINGS - 1))) == {}
     assert last(answer(before=(answer(),) * (MOST_READINGS - 2))) == {"a": True}

@@ -8,8 +8,8 @@ from helpers.special import with_fields
 from termprobe.clock import CrankedClock
 from termprobe.errors import LinkLostError, ObserverError, UsageError
 from termprobe.journal.records import AS_EXPECTED, DIFFERS
+from termprobe.link import open as link_open
 from termprobe.link.base import LineFormat
-from termprobe.observer import printer
 from termprobe.observer.printer import PrinterObserver, printer_at
 
 
@@ -58,7 +58,7 @@ def test_a_port_that_is_gone_says_nothing_of_the_board():
 )
 def test_port_speed_and_frame_are_told_in_one_word(monkeypatch, text, url, format):
     opened = []
-    monkeypatch.setattr(printer, "open_port", lambda *given: opened.append(given[:2]))
+    monkeypatch.setattr(link_open, "open_port", lambda *given: opened.append(given[:2]))
     printer_at(text, CrankedClock())
     assert opened == [(url, format)]
 

@@ -108,7 +108,7 @@ def test_differences_stop_and_resume(tmp_path):
             [*TERMPROBE, "report", path], capture_output=True, text=True, check=False
         ).stdout
         assert "what is seen there is not told" in " ".join(report.split()), report
-        assert " bit " not in report, f"marks alone say nothing of bits:\n{report}"
+        assert "arrives as" not in report, f"marks alone say nothing of bits:\n{report}"
         edited = tmp_path / "edited.yaml"
         edited.write_text(
             SCRIPT.read_text()
