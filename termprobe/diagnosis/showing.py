@@ -15,6 +15,7 @@ from termprobe.diagnosis.cheapest import Want
 from termprobe.diagnosis.cover import numbers_of
 from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.evident import differing
+from termprobe.diagnosis.kept import once_a_profile
 from termprobe.diagnosis.key_coverage import PressesShow, shown_by_presses
 from termprobe.diagnosis.playing import Performance, has_part_in_display
 from termprobe.diagnosis.shown import Sight
@@ -83,7 +84,7 @@ def showing_of(dictionary: FaultDictionary, plan: Plan, profile: Profile) -> Sho
     steps = [step for step in plan.steps if isinstance(step, KeyPress) and not step.not_fitted]
     names = tuple(catalogue(profile))
     of_presses = shown_by_presses(profile, [step.press for step in steps], names)
-    of_display = _names_of_display(profile)
+    of_display = names_of_display(profile)
     of_dots = {name for name in names if block_of(name) in DOT_BLOCKS}
     sees = _Eye(dictionary, plan)
     faults = [
@@ -100,7 +101,8 @@ def showing_of(dictionary: FaultDictionary, plan: Plan, profile: Profile) -> Sho
     return Showing(dictionary.looks, tuple(step.id for step in steps), tuple(faults))
 
 
-def _names_of_display(profile: Profile) -> set[str]:
+@once_a_profile
+def names_of_display(profile: Profile) -> frozenset[str]:
     """Return the names of the faults that have a part in which characters a screen shows."""
     healthy, found = wire(profile), set()
     for name, fault in catalogue(profile).items():
@@ -108,7 +110,7 @@ def _names_of_display(profile: Profile) -> set[str]:
         fault.apply(faulty)
         if has_part_in_display(faulty, healthy):
             found.add(name)
-    return found
+    return frozenset(found)
 
 
 class _Eye:

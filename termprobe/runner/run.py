@@ -36,8 +36,9 @@ from termprobe.runner.course import Course, chain, course_of
 from termprobe.runner.known_fault import Expectations, Foresight
 from termprobe.runner.line_of_run import Demands
 from termprobe.runner.told import LeftOpen, Listener, RunEvent, deaf
+from termprobe.verdict.doubts import doubtful
 from termprobe.verdict.judge import Known
-from termprobe.verdict.model import MayBeLost, RunVerdict, StepVerdict
+from termprobe.verdict.model import RunVerdict, StepVerdict
 
 _T = TypeVar("_T")
 
@@ -244,7 +245,7 @@ class Run:
             raise ValueError("an answer to be recorded must have a word, a value or bytes")
         self._left_open -= {step.id}
         self._begin_unless_begun(step)
-        if isinstance(self.verdict(step).because, MayBeLost):
+        if step.id in doubtful(self.plan, self.journal.records):
             self.take_back(step)
         against = self.expectations.against(step)
         self._write(Answered(step.id, answer, step.hash, amends=amends, against=against))

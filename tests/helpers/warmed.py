@@ -2,10 +2,14 @@
 
 from termprobe import yamlfile
 from termprobe.diagnosis.key_table import table_of
+from termprobe.diagnosis.showing import names_of_display
 from termprobe.profile.load import load
 from termprobe.report.formats.html import render as page_of_report
 
 for profile_id in yamlfile.shipped_ids("profiles"):
-    table_of(load(profile_id))
+    profile = load(profile_id)
+    table_of(profile)
+    if profile.circuit is not None:
+        names_of_display(profile)
 
 page_of_report([])
