@@ -95,9 +95,8 @@ class Run:
         """How far the run is."""
         count = len(self.journal.records)
         if self._course is None or self._course[0] != count:
-            records, known = self.journal.records, self._known
-            made = course_of(self.plan, records, known, self._positions, self._left_open)
-            self._course = count, made
+            told = self.journal.records, self._known, self._positions, self._left_open
+            self._course = count, course_of(self.plan, *told)
         return self._course[1]
 
     def verdicts(self) -> RunVerdict:
