@@ -35,6 +35,7 @@ def pytest_configure(config):
         return
     signal.signal(signal.SIGINT, signal.default_int_handler)
     os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # its threads would wait, and burn time
     config.cache_folder = tempfile.mkdtemp(prefix="termprobe-tests-cache-")
     usual = os.environ.get("XDG_CACHE_HOME") or os.path.expanduser("~/.cache")
     os.environ.setdefault("PIP_CACHE_DIR", os.path.join(usual, "pip"))

@@ -12,7 +12,6 @@ from termprobe.verdict.judge import judge
 
 PLAN = acceptance()
 STARS, TAGS = PLAN.step("solid-2a"), PLAN.step("row-tags")
-NUMBER = of_acceptance().looks.index("solid-2a")
 
 
 def sent(step):
@@ -46,7 +45,8 @@ def share_of(name, seen):
 @pytest.mark.parametrize("name", ["bank-1-data/stuck/1/0", "column-counter/stuck/5/0"])
 def test_what_is_said_of_regions_brings_the_true_fault_forward(name):
     region, before = asked(STARS)
-    sight = of_acceptance().faults[name].alone[NUMBER]
+    number = of_acceptance().looks.index("solid-2a")
+    sight = of_acceptance().faults[name].alone[number]
     said = []
     while region is not None:
         is_wrong = bool(sight.where >> numbers_of(24, 80)[region.words] & 1)

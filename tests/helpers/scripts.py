@@ -36,8 +36,15 @@ def look(step_id, send, **fields):
 
 
 def acceptance(profile=SINGLE):
-    """Return the plan of the acceptance script."""
+    """Return the plan of the acceptance script; that of the usual profile is kept."""
+    if profile is SINGLE:
+        return _usual_acceptance()
     return compile_plan(profile, load_script("acceptance"))
+
+
+@functools.cache
+def _usual_acceptance():
+    return compile_plan(SINGLE, load_script("acceptance"))
 
 
 @functools.cache
