@@ -20,7 +20,7 @@ from hypothesis import settings
 
 from helpers.examples import USUAL
 
-settings.register_profile("untimed", deadline=None, max_examples=USUAL)
+settings.register_profile("untimed", deadline=None, max_examples=3 * USUAL // 5)
 settings.register_profile("twenty", deadline=None, max_examples=20 * USUAL, database=None)
 settings.load_profile("untimed")
 

@@ -8,6 +8,7 @@ from termprobe.diagnosis.cover import bits_of
 from termprobe.diagnosis.fault_names import parsed
 from termprobe.diagnosis.key_hypotheses import on_the_board
 from termprobe.diagnosis.key_hypothesis import Hypothesis
+from termprobe.diagnosis.key_table import table_of
 from termprobe.diagnosis.keyboard_causes import TRIES
 from termprobe.plan.model import Press
 from termprobe.profile.model import Profile
@@ -29,13 +30,24 @@ def shown_by_presses(
     """Return by the name of each fault of `names` what `presses` show of it, where they do."""
     if not presses:
         return {}
-    healthy, *causes = on_the_board(profile, presses)
+    healthy, *causes = _hypotheses(profile, presses)
     found = {}
     for cause in causes:
         shown = _shown(cause, healthy, presses)
         if cause.name in names and shown is not None:
             found[cause.name] = shown
     return found
+
+
+def _hypotheses(profile: Profile, presses: Sequence[Press]) -> Sequence[Hypothesis]:
+    """Return what could be wrong on the board, healthy first; of all presses that is known already.
+
+    Causes elsewhere may be among them.
+    """
+    known = table_of(profile)
+    if tuple(presses) == tuple(known.presses.values()):
+        return known.hypotheses
+    return on_the_board(profile, presses)
 
 
 def _shown(cause: Hypothesis, healthy: Hypothesis, presses: Sequence[Press]) -> PressesShow | None:

@@ -190,7 +190,7 @@ def test_no_run_on_a_board_with_a_fault_passes_a_look_that_fails(name):
 def test_no_run_on_boards_with_faults_of_all_blocks_passes_a_look_that_fails():
     """Of the faults that leave the display as it is every tenth is tried."""
     shown_at_all = without_part = 0
-    for name, fault in one_in(5, catalogue(SINGLE).items()):
+    for name, fault in one_in(10, catalogue(SINGLE).items()):
         without_part += not is_of_display(fault)
         if is_of_display(fault) or without_part % 10 == 0:
             course = run_on(PlainPlay(SINGLE, fault), acceptance_looks())

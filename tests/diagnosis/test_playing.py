@@ -50,7 +50,7 @@ def test_a_good_board_shows_what_is_wanted_of_acceptance():
 
 
 def test_a_fault_of_each_kind_shows_on_a_small_script_what_is_seen_on_a_plain_board():
-    """Every tenth is tried as well, and with acceptance one in six."""
+    """Every tenth is tried as well, and with acceptance one in twelve."""
     theatre, pictures = Theatre(SINGLE, chains_of(PLAN)), {}
     of_kinds = {parsed(name)[:2]: fault for name, fault in FAULTS.items()}
     others = list(FAULTS.values())[::10]
@@ -71,7 +71,7 @@ def test_a_fault_shows_in_acceptance_what_is_seen_on_a_plain_board(name):
 def test_faults_of_all_blocks_show_in_acceptance_what_is_seen_on_a_plain_board():
     """Of the faults that leave the display as it is every tenth is played plainly."""
     pictures, unseen = {}, 0
-    for fault in one_in(6, FAULTS.values()):
+    for fault in one_in(12, FAULTS.values()):
         performance = THEATRE.perform(fault)
         unseen += performance is THEATRE.good
         if performance is not THEATRE.good or unseen % 10 == 0:

@@ -14,7 +14,7 @@ class Checkout:
 
     def __init__(self, folder):
         self.folder = folder
-        ignored = shutil.ignore_patterns("__pycache__", "shipped")
+        ignored = shutil.ignore_patterns("shipped")
         for name in ("termprobe", "profiles", "scripts"):
             shutil.copytree(ROOT / name, folder / name, ignore=ignored)
 
