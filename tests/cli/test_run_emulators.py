@@ -22,6 +22,8 @@ DIFFERENCES = {
     "screen": COLUMN_KEPT,
     "headless": {},
 }
+AGAIN = [f"--stage={stage}" for stage in ("characters", "edges", "editing", "tabs", "replies")]
+"""Of the second run, which shows what the first has left behind."""
 PLAN = compile_plan(load_profile("ecma48-24x80"), load_script("acceptance"))
 WANTED = {step.id for step in PLAN.steps if step.kind in ("look", "reply") and not step.not_fitted}
 
@@ -32,16 +34,19 @@ def test_an_emulator_passes_every_look_and_reply_and_when_it_is_run_again(name, 
     """The second run is on the same terminal, which nobody has switched off in between."""
     assert len(WANTED) >= 30
     with EMULATORS[name](tmp_path) as (port, dump):
-        for number in ("first", "second"):
+        for number, part in (("first", ()), ("second", AGAIN)):
             line = ("--port", port, "--speed", "115200", "--dump", dump)
             out = ("--board", f"{name}-{number}", "--out", tmp_path, "--json")
-            done = called(*RUN, *line, *out, limit_s=240)
+            done = called(*RUN, *part, *line, *out, limit_s=240)
             steps = {step["id"]: step for step in json.loads(done.stdout)["steps"]}
-            failed = {step_id for step_id in WANTED if steps[step_id]["verdict"] != "pass"}
-            assert failed == set(DIFFERENCES[name]), (
+            tried = WANTED & steps.keys()
+            assert len(tried) >= 5 and (part or tried == WANTED)
+            failed = {step_id for step_id in tried if steps[step_id]["verdict"] != "pass"}
+            assert failed == tried & DIFFERENCES[name].keys(), (
                 number,
                 [steps[step_id] for step_id in sorted(failed)],
                 done.stderr,
             )
-            expected_code = 1 if failed else 4
-            assert done.returncode == expected_code, "questions to a person stay unanswered"
+            # Questions to a person stay unanswered; the second run has none.
+            expected_code = 1 if failed else (0 if part else 4)
+            assert done.returncode == expected_code
