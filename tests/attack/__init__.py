@@ -2,3 +2,8 @@
 
 `test_short.py` is the short form, which the suite runs.
 """
+
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
