@@ -2,6 +2,7 @@
 
 import argparse
 
+from termprobe.cli.output import add_json_argument, add_output_argument, output
 from termprobe.errors import EXIT_FAILED, EXIT_PASSED
 
 FORMATS_OF_COMPARISON = ("text", "html", "json")
@@ -17,21 +18,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         default=FORMATS_OF_COMPARISON[0],
         help="format of what is told; html has the screens side by side (default: text)",
     )
-    parser.add_argument(
-        "--json",
-        action="store_const",
-        const="json",
-        dest="format",
-        help="print one JSON document: the same as --format json",
-    )
-    parser.add_argument(
-        "-o", dest="output", metavar="FILE", help="write to FILE instead of standard output"
-    )
+    add_json_argument(parser)
+    add_output_argument(parser)
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Print what has changed; the exit code is 1 where something fails that had passed."""
-    from termprobe.cli.output import output
     from termprobe.cli.recorded import load_run
     from termprobe.report.comparison import RunComparison, compared
     from termprobe.report.comparison_page import (

@@ -4,6 +4,7 @@ import argparse
 import sys
 from typing import TYPE_CHECKING
 
+from termprobe.cli.output import add_json_argument, add_output_argument, output
 from termprobe.errors import EXIT_PASSED, FileError
 from termprobe.notation import visible
 
@@ -32,16 +33,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="text and json: all that the boards show; markdown and html: the errata sheet to "
         "publish with bare boards (default: text)",
     )
-    parser.add_argument(
-        "--json",
-        action="store_const",
-        const="json",
-        dest="format",
-        help="print one JSON document: the same as --format json",
-    )
-    parser.add_argument(
-        "-o", dest="output", metavar="FILE", help="write to FILE instead of standard output"
-    )
+    add_json_argument(parser)
+    add_output_argument(parser)
     parser.add_argument(
         "--remedies",
         metavar="FILE",
@@ -58,7 +51,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print what the boards show together; the exit code says only that it could be made."""
-    from termprobe.cli.output import output
     from termprobe.cli.summaries import run_files, split, summaries
     from termprobe.errata.batch import batch_of
     from termprobe.errata.origin import findings_of

@@ -1,11 +1,30 @@
 """What a command prints: into a file of the user's choice, or on standard output."""
 
+import argparse
 import contextlib
 import sys
 from collections.abc import Iterator
 from typing import TextIO
 
 from termprobe.errors import FileError
+
+
+def add_output_argument(parser: argparse.ArgumentParser) -> None:
+    """Add the option that names the file."""
+    parser.add_argument(
+        "-o", dest="output", metavar="FILE", help="write to FILE instead of standard output"
+    )
+
+
+def add_json_argument(parser: argparse.ArgumentParser) -> None:
+    """Add the short word for one of the formats, which every command understands."""
+    parser.add_argument(
+        "--json",
+        action="store_const",
+        const="json",
+        dest="format",
+        help="print one JSON document: the same as --format json",
+    )
 
 
 @contextlib.contextmanager

@@ -2,7 +2,7 @@
 
 import argparse
 
-from termprobe.cli.output import output
+from termprobe.cli.output import add_output_argument, output
 from termprobe.cli.recorded import Recorded, load_run
 from termprobe.cli.soaked import is_soak, load_soak
 from termprobe.errors import (
@@ -40,9 +40,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         nargs=0,
         help="print the JSON Schema of --format json and end",
     )
-    parser.add_argument(
-        "-o", dest="output", metavar="FILE", help="write to FILE instead of standard output"
-    )
+    add_output_argument(parser)
 
 
 class _PrintSchema(argparse.Action):

@@ -7,9 +7,9 @@ All is drawn by --seed. Inputs that failed are kept in the folder of --out. The 
 anything failed.
 """
 
-import argparse
-import time
 from typing import NamedTuple
+
+from helpers.parts import in_turn, parsed, parser_of
 
 from . import kills, names, parsers, run_files
 
@@ -31,37 +31,17 @@ class Request(NamedTuple):
         return self.count or usual
 
 
-def parsed():
-    told = "".join(f"\n  {name:<12}{_first_line(part)}" for name, part in PARTS.items())
-    parser = argparse.ArgumentParser(
-        prog="python -m tests.attack",
-        description=f"{__doc__}\nParts:{told}",
-        formatter_class=argparse.RawDescriptionHelpFormatter,
-    )
-    parser.add_argument("parts", nargs="*", metavar="PART", help="all of them by default")
+def words():
+    parser = parser_of("tests.attack", __doc__, PARTS)
     parser.add_argument("--count", type=int, help="how often each thing is tried")
-    parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--out", default="attack-failed", help="folder for inputs that failed")
-    arguments = parser.parse_args()
-    unknown = [part for part in arguments.parts if part not in PARTS]
-    if unknown:
-        parser.error(f"PART must be one of {', '.join(PARTS)}, not {unknown[0]}")
-    return arguments
-
-
-def _first_line(part):
-    return part.__doc__.partition("\n")[0]
+    return parsed(parser, PARTS)
 
 
 def main():
-    arguments = parsed()
+    arguments = words()
     request = Request(arguments.seed, arguments.count, arguments.out)
-    failed = 0
-    for name in arguments.parts or PARTS:
-        start_s = time.monotonic()
-        failed += PARTS[name].attack(request)
-        print(f"\n{name}: {time.monotonic() - start_s:.0f} s, seed {request.seed}", flush=True)
-    return bool(failed)
+    return any(in_turn(arguments, PARTS, lambda part: part.attack(request)))
 
 
 if __name__ == "__main__":

@@ -8,8 +8,7 @@ All is drawn by --seed: the same seed plays the same builders. Each share stands
 interval (Clopper and Pearson). A sample of one part takes a minute or two.
 """
 
-import argparse
-import time
+from helpers.parts import in_turn, parsed, parser_of
 
 from . import (
     cascade,
@@ -43,34 +42,19 @@ PARTS = {
 USUAL_ERRORS = (0.0, 0.05, 0.1)
 
 
-def parsed():
-    told = "".join(f"\n  {name:<15}{_first_line(part)}" for name, part in PARTS.items())
-    parser = argparse.ArgumentParser(
-        prog="python -m tests.builders",
-        description=f"{__doc__}\nParts:{told}",
-        formatter_class=argparse.RawDescriptionHelpFormatter,
-    )
-    parser.add_argument("parts", nargs="*", metavar="PART", help="all of them by default")
+def words():
+    parser = parser_of("tests.builders", __doc__, PARTS)
     parser.add_argument("--every", action="store_true", help="every fault, not a sample")
     parser.add_argument("--count", type=int, help="how many faults, boards or pairs in a sample")
-    parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--errors", type=float, action="append", help="0, 0.05 and 0.1 by default")
     parser.add_argument(
         "--by-seconds", action="store_true", help="looks by what they tell in a second"
     )
-    arguments = parser.parse_args()
-    unknown = [part for part in arguments.parts if part not in PARTS]
-    if unknown:
-        parser.error(f"PART must be one of {', '.join(PARTS)}, not {unknown[0]}")
-    return arguments
-
-
-def _first_line(part):
-    return part.__doc__.partition("\n")[0]
+    return parsed(parser, PARTS)
 
 
 def main():
-    arguments = parsed()
+    arguments = words()
     request = Request(
         arguments.seed,
         arguments.count,
@@ -78,10 +62,7 @@ def main():
         tuple(arguments.errors or USUAL_ERRORS),
         not arguments.by_seconds,
     )
-    for name in arguments.parts or PARTS:
-        start_s = time.monotonic()
-        PARTS[name].play(request)
-        print(f"\n{name}: {time.monotonic() - start_s:.0f} s, seed {request.seed}", flush=True)
+    in_turn(arguments, PARTS, lambda part: part.play(request))
 
 
 if __name__ == "__main__":
