@@ -11,7 +11,7 @@ from termprobe.cli.console import is_typed_at
 from termprobe.cli.line_options import whole_number
 from termprobe.clock import Clock
 from termprobe.errors import UsageError
-from termprobe.line.soak import KEEP_S, Far, SoakLength, SoakListener
+from termprobe.line.soak import Far, SoakLength, SoakListener, Telling
 from termprobe.line.stream import PRINTABLE
 from termprobe.link.base import is_simulated
 from termprobe.link.pacer import Pacer
@@ -76,8 +76,8 @@ class LookedSoak:
     ) -> None:
         self.far = far
         self._pacer, self._clock, self._profile = pacer, clock, profile
-        self._keep, self._told, self._ask, self._every = keep, told, ask, every
-        self._begun_s = self._kept_s = clock.now_s() - far.seconds
+        self._keep, self._ask, self._every = keep, ask, every
+        self._telling = Telling(clock, far, keep, told)
 
     def carry_out(self, wanted: SoakLength) -> None:
         """Go on until `wanted` is reached, look by look.
@@ -105,11 +105,11 @@ class LookedSoak:
             self._pacer.read(0.0)
             count += 1
             far.tally.sent += len(row)
-            self._tell()
+            self._telling.tell(self._seen)
         self._pacer.settle(0.0)
         asked_s = self._clock.now_s()
         is_right = self._look(row.decode("ascii"))
-        self._begun_s += self._clock.now_s() - asked_s
+        self._telling.leave_out(self._clock.now_s() - asked_s)
         if not is_right:
             far.tally.errors[SEEN_WRONG] += 1
         far.tally.received = far.tally.sent
@@ -153,14 +153,6 @@ class LookedSoak:
             return self._ask(prompt).strip().lower()
         except EOFError:
             return "stop"
-
-    def _tell(self) -> None:
-        now_s = self._clock.now_s()
-        self.far.seconds = now_s - self._begun_s
-        self._told(self.far)
-        if now_s - self._kept_s >= KEEP_S:
-            self._kept_s = now_s
-            self._keep(self._seen())
 
     def _seen(self) -> Far:
         """Return how far it is, without what no look has told of yet."""

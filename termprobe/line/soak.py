@@ -67,6 +67,35 @@ class Far:
 SoakListener = Callable[[Far], None]
 
 
+class Telling:
+    """Tells how far a soak is: `told` each time, `keep` now and then.
+
+    The time that it has taken goes on from `far`.
+    """
+
+    def __init__(self, clock: Clock, far: Far, keep: SoakListener, told: SoakListener) -> None:
+        self._clock, self._far, self._keep, self._told = clock, far, keep, told
+        self._kept_s = clock.now_s()
+        self._begun_s = self._kept_s - far.seconds
+
+    def leave_out(self, seconds: float) -> None:
+        """Let so many seconds not count."""
+        self._begun_s += seconds
+
+    def count_time(self) -> None:
+        """Note in `far` how long it has taken so far."""
+        self._far.seconds = self._clock.now_s() - self._begun_s
+
+    def tell(self, judged: Callable[[], Far]) -> None:
+        """Tell how far it is; what is kept is what `judged` returns."""
+        self.count_time()
+        self._told(self._far)
+        now_s = self._clock.now_s()
+        if now_s - self._kept_s >= KEEP_S:
+            self._kept_s = now_s
+            self._keep(judged())
+
+
 class Soak:
     """A soak of `link` by the text `stream`, from `far` on.
 
@@ -86,11 +115,10 @@ class Soak:
     ) -> None:
         self.far = far
         self._link, self._clock, self._stream = link, clock, stream
-        self._keep, self._told = keep, told
+        self._keep, self._telling = keep, Telling(clock, far, keep, told)
         self._pacer = Pacer(link, clock, handshake=handshake)
         self._comparer = Comparer(far.tally)
-        self._begun_s = clock.now_s() - far.seconds
-        self._came_s = self._kept_s = clock.now_s()
+        self._came_s = clock.now_s()
         self._has_come = far.tally.received > 0
 
     def carry_out(self, wanted: SoakLength) -> None:
@@ -106,7 +134,7 @@ class Soak:
             self._wait_for_the_rest()
         finally:
             self.far.tally.sent -= self._comparer.awaited
-            self.far.seconds = self._clock.now_s() - self._begun_s
+            self._telling.count_time()
             self._keep(self.far)
 
     def _send(self, wanted: SoakLength) -> None:
@@ -121,7 +149,7 @@ class Soak:
             self._listen(WAIT_S)
         if self._is_quiet():
             self._give_up()
-        self._tell()
+        self._telling.tell(self._judged)
 
     def _listen(self, wait_s: float) -> None:
         for received in self._pacer.read(wait_s):
@@ -148,14 +176,6 @@ class Soak:
             )
         self._comparer.end()
         self._came_s = self._clock.now_s()
-
-    def _tell(self) -> None:
-        now_s = self._clock.now_s()
-        self.far.seconds = now_s - self._begun_s
-        self._told(self.far)
-        if now_s - self._kept_s >= KEEP_S:
-            self._kept_s = now_s
-            self._keep(self._judged())
 
     def _judged(self) -> Far:
         """Return how far it is, without the characters of which nothing is known yet."""
