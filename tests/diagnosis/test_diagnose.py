@@ -45,7 +45,7 @@ def names():
 
 @pytest.mark.slow
 def test_with_whole_screens_the_true_class_is_first_and_explains_all():
-    for name in one_in(6, names()):
+    for name in one_in(12, names()):
         found = diagnosed(records_of(SINGLE, PLAN, [name], Reader()))
         assert found.is_explained and found.verdict == "fail", name
         assert name in found.suspects[0].faults and len(found.suspects[0].faults) <= 2
