@@ -4,6 +4,7 @@ import argparse
 
 from termprobe.cli.output import add_output_argument, output
 from termprobe.cli.recorded import Recorded, load_run
+from termprobe.cli.report_page import report_for_page
 from termprobe.cli.soaked import is_soak, load_soak
 from termprobe.errors import (
     EXIT_FAILED,
@@ -16,10 +17,10 @@ from termprobe.notation import visible
 from termprobe.report.record import RunReport
 from termprobe.report.table import FORMATS
 
-TEXT = "text"
+TEXT, PAGE = "text", "html"
 OF_SOAKS = (TEXT, "json")
 """Formats in which a soak is told."""
-WITH_BLOCKS = ("html", "markdown")
+WITH_BLOCKS = (PAGE, "markdown")
 """Formats for which boards with every fault are simulated, where that has not been done yet."""
 SCHEMA_TITLE = "Report of termprobe, or a list of several"
 WORST_FIRST = (EXIT_FAILED, EXIT_LINK, EXIT_INCOMPLETE, EXIT_PASSED)
@@ -79,6 +80,8 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _report(recorded: Recorded, format_: str) -> RunReport:
     """Return what is rendered: for people to pass on, with what is proven of each block."""
+    if format_ == PAGE:
+        return report_for_page(recorded, works_out=True)
     if format_ in WITH_BLOCKS:
         return recorded.report_with_blocks(works_out=True)
     return recorded.report

@@ -1,12 +1,15 @@
 """The report that a run leaves beside its file, as a page of HTML."""
 
 import pathlib
+from dataclasses import replace
 
 from termprobe.cli.console import Console
 from termprobe.cli.recorded import Recorded
 from termprobe.errors import FileError
+from termprobe.journal.file import RUN_SUFFIX
+from termprobe.report.record import RunReport
 
-RUN_SUFFIX, PAGE_SUFFIX = ".run.jsonl", ".html"
+PAGE_SUFFIX = ".html"
 
 
 def leave_page(recorded: Recorded, console: Console) -> None:
@@ -14,13 +17,26 @@ def leave_page(recorded: Recorded, console: Console) -> None:
     from termprobe.report.formats.html import render  # it loads Jinja2
 
     path = page_path(recorded.path)
-    report = recorded.report_with_blocks(works_out=False)
+    report = report_for_page(recorded, works_out=False)
     try:
         path.write_text(render([report]), encoding="utf-8")
     except OSError as error:
         console.tell(f"No report page was written to {path} ({error.strerror}).")
         return
     console.tell(f"Report page: {path}")
+
+
+def report_for_page(recorded: Recorded, works_out: bool) -> RunReport:
+    """Return the report as a page tells it: with coverage by block, and with its photos.
+
+    What is not known of the blocks yet is worked out if `works_out`, else left out.
+    """
+    report = recorded.report_with_blocks(works_out)
+    if not report.photos:
+        return report
+    from termprobe.photo.shown import with_pictures  # it loads Pillow
+
+    return replace(report, photos=with_pictures(recorded.path, report.photos))
 
 
 def page_path(run_file: str) -> pathlib.Path:
