@@ -39,7 +39,7 @@ BUILDER_WORDS = (
     ),
     Word("r", REPEAT, "send it again"),
     Word(SLOWER, SLOWER, "send it again at half the pace"),
-    Word("note", "note", "write something down, then answer"),
+    Word("note", "note", "write something down (a photo with @FILE), then answer"),
     Word(
         "s",
         "skip",

@@ -4,7 +4,7 @@ import io
 import shlex
 
 PHOTO_SIGN = "@"
-NOTE_PROMPT = "Note (@FILE puts a photo to it)"
+NOTE_PROMPT = "Note (@FILE: photo)"
 
 
 def photo_in(typed: str) -> tuple[str, str]:
