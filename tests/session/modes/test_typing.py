@@ -15,7 +15,11 @@ def test_characters_are_taken_and_rubbed_out():
 
 def test_what_was_shown_before_stays_around_it():
     shown = console(after(MADE, *"warm"))
-    assert "Note (@FILE: photo): warm" in shown and "HELLO" in shown and "Is the figure of hello whole" in shown
+    assert (
+        "Note (@FILE: photo): warm" in shown
+        and "HELLO" in shown
+        and "Is the figure of hello whole" in shown
+    )
 
 
 def test_the_end_of_a_long_line_stays_in_sight():
