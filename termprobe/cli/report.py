@@ -2,7 +2,7 @@
 
 import argparse
 
-from termprobe.cli.output import add_output_argument, output
+from termprobe.cli.output import add_output_argument, add_schema_argument, output
 from termprobe.cli.recorded import Recorded, load_run
 from termprobe.cli.report_page import report_for_page
 from termprobe.cli.soaked import is_soak, load_soak
@@ -35,25 +35,17 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         default=TEXT,
         help="format of the report (default: text)",
     )
-    parser.add_argument(
-        "--schema",
-        action=_PrintSchema,
-        nargs=0,
-        help="print the JSON Schema of --format json and end",
-    )
+    add_schema_argument(parser, _print_schema)
     add_output_argument(parser)
 
 
-class _PrintSchema(argparse.Action):
-    """Prints the schema of the JSON report, made of its records, and ends the program."""
+def _print_schema() -> None:
+    """Print the schema of the JSON report, made of its records."""
+    from termprobe.report.document import ReportDocument
+    from termprobe.report.formats.json import dump
+    from termprobe.report.plain import schema_of
 
-    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
-        from termprobe.report.document import ReportDocument
-        from termprobe.report.formats.json import dump
-        from termprobe.report.plain import schema_of
-
-        print(dump(schema_of(ReportDocument, SCHEMA_TITLE)))
-        parser.exit()
+    print(dump(schema_of(ReportDocument, SCHEMA_TITLE)))
 
 
 def run(arguments: argparse.Namespace) -> int:

@@ -1,4 +1,4 @@
-"""Two runs side by side as a page of text, as JSON, and as a page of HTML. Pure."""
+"""Two runs side by side as a page of text, and as a page of HTML. Pure."""
 
 from collections.abc import Iterator
 
@@ -26,35 +26,6 @@ def comparison_html(found: RunComparison) -> str:
     present = [(f"part{number}", *group) for number, group in enumerate(groups, 1) if group[2]]
     contents = [(anchor, words) for anchor, _, words, _ in present]
     return page(TEMPLATE, found=shown, summary=_summary(shown), groups=present, contents=contents)
-
-
-def comparison_document(found: RunComparison) -> dict[str, object]:
-    """Return the document of `compare --format json`."""
-    return {
-        "first": found.first,
-        "second": found.second,
-        "worse": found.is_worse,
-        "same": found.same,
-        "fields": [field._asdict() for field in found.fields],
-        "steps": [_step_document(step) for step in found.steps],
-    }
-
-
-def _step_document(step: StepCompared) -> dict[str, object]:
-    document: dict[str, object] = {
-        "id": step.id,
-        "became": step.became,
-        "first": step.first,
-        "second": step.second,
-        "screens": None,
-    }
-    if step.screen is not None and step.screen.seen is not None:
-        document["screens"] = {
-            "first": list(step.screen.expected),
-            "second": list(step.screen.seen),
-            "cursors": [step.screen.cursor, step.screen.cursor_seen],
-        }
-    return document
 
 
 def _summary(found: RunComparison) -> str:
