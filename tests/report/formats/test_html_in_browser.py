@@ -8,9 +8,12 @@ from helpers.paths import RUN_FILES
 from helpers.reports import report, step
 from helpers.whole_reports import whole_report
 from termprobe.cli.recorded import load_run
+from termprobe.plan.model import Look
 from termprobe.report.formats.html import render
 from termprobe.report.headline import Scope
+from termprobe.terminal.screen import Screen
 
+SCREEN = Screen(tuple("The quick brown fox".ljust(80) for _ in range(24)), (0, 0))
 SERIOUS = ("serious", "critical")
 
 
@@ -33,3 +36,11 @@ def test_pages_fit_phone_desk_and_paper_and_shut_nobody_out(tmp_path):
         assert one["wide"] <= one["room"] and not one["torn"], one
         assert not [each for each in one["violations"] if each["impact"] in SERIOUS], one
     assert 1 <= pdf_pages(tmp_path, pages["keys"]) <= 6
+
+
+def test_what_did_not_pass_is_printed_whole_though_it_is_folded(tmp_path):
+    steps = [step("unsure", f"s{number}", answers=1) for number in range(8)]
+    made = report(*steps, verdict="incomplete")
+    looks = tuple(Look(one.id, "link", one.id, expected=SCREEN) for one in steps)
+    page = render([dataclasses.replace(made, plan=dataclasses.replace(made.plan, steps=looks))])
+    assert "<details open" not in page and pdf_pages(tmp_path, page) >= 4
