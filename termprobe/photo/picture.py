@@ -16,9 +16,9 @@ FORMATS_TAKEN = ("JPEG", "PNG", "WEBP")
 MOST_PIXELS = 65_000_000
 KEPT_SIDE, KEPT_QUALITY = 1280, 82
 """Pixels of the longer side of a photo beside a run file, and how well it is kept, of 100."""
-ON_PAGES = ((640, 72), (640, 55), (480, 45))
+ON_PAGES = ((640, 65), (640, 50), (480, 45))
 """(longer side, quality) of one in a page: the first that is small enough, else the last."""
-MOST_ON_PAGE = 48_000
+MOST_ON_PAGE = 36_000
 """Bytes that are small enough."""
 PAPER = "white"
 """What stands behind a picture that lets something through."""

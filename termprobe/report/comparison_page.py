@@ -3,12 +3,11 @@
 from collections.abc import Iterator
 
 from termprobe.folding import folded
-from termprobe.notation import visible
 from termprobe.report.comparison import WHAT_BECAME, RunComparison, StepCompared
 from termprobe.report.facts.clipping import clipped
 from termprobe.report.facts.pictures import ScreenFacts
 from termprobe.report.pages import page
-from termprobe.report.text_screens import BEFORE, ROWS_SHOWN, WINDOW
+from termprobe.report.text_screens import BEFORE, ROWS_SHOWN, WINDOW, shown_cells
 
 WIDTH = 80
 TEMPLATE = "compare.html"
@@ -83,11 +82,6 @@ def _row(screen: ScreenFacts, row: int) -> Iterator[str]:
         start = max(0, min(first - BEFORE, screen.columns - WINDOW))
     part = slice(start, start + WINDOW)
     yield f"    row {row}, from column {start}"
-    yield f"      first  |{_shown(screen.expected[row][part])}|"
-    yield f"      second |{_shown(screen.seen[row][part])}|"
+    yield f"      first  |{shown_cells(screen.expected[row][part])}|"
+    yield f"      second |{shown_cells(screen.seen[row][part])}|"
     yield f"              {screen.marked_rows[row][part]}".rstrip()
-
-
-def _shown(text: str) -> str:
-    """Return text of a screen, one character in each cell whatever it holds."""
-    return "".join(one if visible(one) == one else "?" for one in text)

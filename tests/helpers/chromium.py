@@ -42,7 +42,8 @@ def looked_at(folder, pages):
     """Return what is wrong with each of `pages`, name -> HTML, on a phone and on a desk.
 
     Each is a dict: how `wide` the page is and how much `room` there is, the entries of its contents
-    that are `torn` between two columns, and the `violations` that axe-core finds. The rule against scripts is taken out of the page, so that axe-core can run.
+    that are `torn` between two columns, and the `violations`
+    that axe-core finds. The rule against scripts is taken out of the page, so that it can run.
     """
     shown = {name: POLICY.sub("", page) for name, page in pages.items()}
     text = (FOLDER / "looked_at.html").read_text(encoding="utf-8")
