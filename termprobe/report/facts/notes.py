@@ -8,6 +8,7 @@ from termprobe.report.facts.times import clock_time, moment_in_words
 from termprobe.report.record import RunReport
 from termprobe.report.run_notes import RunNote, of_step
 
+AFTERWARDS = "afterwards"
 NOT_SOUGHT = "was not looked for"
 
 
@@ -48,9 +49,7 @@ class NoteFacts(NamedTuple):
 
 def all_notes(report: RunReport, zone: datetime.tzinfo | None) -> tuple[NoteFacts, ...]:
     """Return all that was noted, in order, each with its date."""
-    return tuple(
-        note_facts(report, note, moment_in_words(note.time, zone)) for note in report.noted
-    )
+    return tuple(note_facts(report, note, _dated(note, zone)) for note in report.noted)
 
 
 def notes_at(
@@ -68,7 +67,13 @@ def note_facts(report: RunReport, note: RunNote, time: str) -> NoteFacts:
 
 
 def _time(note: RunNote, zone: datetime.tzinfo | None) -> str:
-    return moment_in_words(note.time, zone) if note.is_afterwards else clock_time(note.time, zone)
+    return _dated(note, zone) if note.is_afterwards else clock_time(note.time, zone)
+
+
+def _dated(note: RunNote, zone: datetime.tzinfo | None) -> str:
+    """Return the date and time of a note, and whether it is of afterwards."""
+    moment = moment_in_words(note.time, zone)
+    return f"{moment}, {AFTERWARDS}" if note.is_afterwards else moment
 
 
 def _photo(report: RunReport, kept: KeptPhoto | None) -> PhotoFacts | None:

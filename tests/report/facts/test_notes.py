@@ -65,7 +65,9 @@ def test_the_document_has_it_and_is_valid():
 
 def test_what_was_noted_afterwards_has_its_date_and_makes_no_run_longer():
     assert [one.time for one in notes_at(noted(), "a", None)][1].startswith("9 January 2026, ")
-    assert [one.step for one in all_notes(noted(), None)] == ["A step", "", "A step"]
+    dated = all_notes(noted(), None)
+    assert [one.step for one in dated] == ["A step", "", "A step"]
+    assert [one.time.endswith(", afterwards") for one in dated] == [False, True, True]
     records = (
         Finished(seq=1, at=AT),
         Added(seq=2, at=LATER),
