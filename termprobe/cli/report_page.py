@@ -14,16 +14,23 @@ PAGE_SUFFIX = ".html"
 
 def leave_page(recorded: Recorded, console: Console) -> None:
     """Write the report of a run beside its file, and tell where; what keeps it away is told."""
+    try:
+        path = write_page(recorded)
+    except OSError as error:
+        path = page_path(recorded.path)
+        console.tell(f"No report page was written to {path} ({error.strerror}).")
+        return
+    console.tell(f"Report page: {path}")
+
+
+def write_page(recorded: Recorded) -> pathlib.Path:
+    """Write the report of a run beside its file; return where. Raises OSError."""
     from termprobe.report.formats.html import render  # it loads Jinja2
 
     path = page_path(recorded.path)
     report = report_for_page(recorded, works_out=False)
-    try:
-        path.write_text(render([report]), encoding="utf-8")
-    except OSError as error:
-        console.tell(f"No report page was written to {path} ({error.strerror}).")
-        return
-    console.tell(f"Report page: {path}")
+    path.write_text(render([report]), encoding="utf-8")
+    return path
 
 
 def report_for_page(recorded: Recorded, works_out: bool) -> RunReport:

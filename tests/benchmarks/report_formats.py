@@ -1,7 +1,8 @@
 """How large the formats of a report are, how long they take, and what axe-core finds in its page.
 
 The runs are of 1, 60 and 600 looks at full screens, a third of which failed with half of their
-cells wrong; and a page of 60 that all failed. Run: .venv/bin/python tests/benchmarks/report_formats.py
+cells wrong; and a page is of 60 that all failed. Run:
+.venv/bin/python tests/benchmarks/report_formats.py
 """
 
 import dataclasses
