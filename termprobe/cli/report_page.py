@@ -1,11 +1,12 @@
 """The report that a run leaves beside its file, as a page of HTML."""
 
+import contextlib
 import pathlib
 from dataclasses import replace
 
 from termprobe.cli.console import Console
-from termprobe.cli.recorded import Recorded
-from termprobe.errors import FileError
+from termprobe.cli.recorded import Recorded, load_run
+from termprobe.errors import FileError, TermprobeError
 from termprobe.journal.file import RUN_SUFFIX
 from termprobe.report.record import RunReport
 
@@ -21,6 +22,12 @@ def leave_page(recorded: Recorded, console: Console) -> None:
         console.tell(f"No report page was written to {path} ({error.strerror}).")
         return
     console.tell(f"Report page: {path}")
+
+
+def leave_page_so_far(path: pathlib.Path, console: Console) -> None:
+    """Do the same for a run that ends early; one that cannot be read yet leaves none."""
+    with contextlib.suppress(TermprobeError):
+        leave_page(load_run(path), console)
 
 
 def write_page(recorded: Recorded) -> pathlib.Path:
