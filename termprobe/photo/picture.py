@@ -12,8 +12,8 @@ from typing import NamedTuple
 
 from PIL import Image, ImageOps
 
-FORMATS_TAKEN = ("JPEG", "PNG", "WEBP")
-MOST_PIXELS = 65_000_000
+MOST_MILLION_PIXELS = {"JPEG": 65, "PNG": 25, "WEBP": 25}
+"""The formats that are taken, each with what fits in some 400 MB: JPEG alone is read smaller."""
 KEPT_SIDE, KEPT_QUALITY = 1280, 82
 """Pixels of the longer side of a photo beside a run file, and how well it is kept, of 100."""
 ON_PAGES = ((640, 65), (640, 50), (480, 45))
@@ -78,14 +78,18 @@ def _smaller(data: bytes, side: int, quality: int) -> BarePicture:
 
 def _pixels(data: bytes, side: int) -> Image.Image:
     """Return a new picture of the pixels in `data`, and of nothing else."""
-    image: Image.Image = Image.open(io.BytesIO(data), formats=FORMATS_TAKEN)
+    image: Image.Image = Image.open(io.BytesIO(data), formats=tuple(MOST_MILLION_PIXELS))
     width, height = image.size
-    if width * height > MOST_PIXELS:
+    format_ = image.format or ""
+    if format_ not in MOST_MILLION_PIXELS:
+        format_ = "JPEG"  # of several pictures in one file, as some cameras write
+    most = MOST_MILLION_PIXELS[format_]
+    if width * height > most * 1_000_000:
         raise PictureError(
-            f"must be a picture of at most {MOST_PIXELS // 1_000_000} million pixels, "
+            f"must be a picture of at most {most} million pixels as {format_}, "
             f"not {width} x {height}; save it smaller"
         )
-    if image.mode not in ("RGB", "L"):
+    if image.mode not in ("RGB", "RGBA", "L"):
         image = image.convert("RGBA")
     image.thumbnail((side, side))
     turned = ImageOps.exif_transpose(image)

@@ -65,13 +65,19 @@ def test_what_lets_something_through_stands_on_white():
         (photo()[:-300], "must be a whole picture"),
         (photo(format_="PNG")[:-60], "must be a whole picture"),
         (b"GIF89a" + bytes(40), "must be a whole picture"),
-        (claiming(9000, 9000), "at most 65 million pixels, not 9000 x 9000"),
+        (claiming(9000, 9000), "at most 25 million pixels as PNG, not 9000 x 9000"),
         (claiming(60000, 60000), "must be a whole picture"),
     ],
 )
 def test_what_is_no_picture_is_refused_in_words(data, told):
     with pytest.raises(PictureError, match=told):
         kept_picture(data)
+
+
+def test_of_several_pictures_in_one_file_the_first_is_taken():
+    file = io.BytesIO()
+    image().save(file, "MPO", save_all=True, append_images=[Image.new("RGB", (8, 8))])
+    assert kept_picture(file.getvalue())[1:] == (64, 32)
 
 
 def test_damaged_ones_are_taken_or_refused_and_nothing_else(recwarn):
