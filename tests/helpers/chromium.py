@@ -47,7 +47,8 @@ def looked_at(folder, pages):
     """
     shown = {name: POLICY.sub("", page) for name, page in pages.items()}
     text = (FOLDER / "looked_at.html").read_text(encoding="utf-8")
-    text = text.replace("PAGES", _literal(shown)).replace("AXE", _literal(AXE.read_text("utf-8")))
+    filled = {"PAGES": _literal(shown), "AXE": _literal(AXE.read_text("utf-8"))}
+    text = re.sub("PAGES|AXE", lambda found: filled[found[0]], text)
     path = folder / "looked-at.html"
     path.write_text(text, encoding="utf-8")
     dumped = chromium("--virtual-time-budget=60000", "--dump-dom", path.as_uri())

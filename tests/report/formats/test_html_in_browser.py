@@ -5,12 +5,17 @@ import dataclasses
 from helpers.chromium import looked_at, pdf_pages
 from helpers.other_pages import compared_html, errata_html
 from helpers.paths import RUN_FILES
+from helpers.photos import photo
 from helpers.reports import report, step
 from helpers.whole_reports import whole_report
 from termprobe.cli.recorded import load_run
+from termprobe.journal.kept import KeptPhoto
+from termprobe.photo.found import FoundPhoto
+from termprobe.photo.picture import picture_on_page
 from termprobe.plan.model import Look
 from termprobe.report.formats.html import render
 from termprobe.report.headline import Scope
+from termprobe.report.run_notes import RunNote
 from termprobe.terminal.screen import Screen
 
 SCREEN = Screen(tuple("The quick brown fox".ljust(80) for _ in range(24)), (0, 0))
@@ -20,7 +25,12 @@ SERIOUS = ("serious", "critical")
 def test_pages_fit_phone_desk_and_paper_and_shut_nobody_out(tmp_path):
     keys = load_run(RUN_FILES / "keys-quick.run.jsonl").report
     left = report(step("unanswered"), verdict="incomplete")
-    practice = dataclasses.replace(left, scope=Scope(is_practice=True))
+    practice = dataclasses.replace(
+        left,
+        scope=Scope(is_practice=True),
+        noted=(RunNote(None, "", "U7 is hot", KeptPhoto("a.jpg")),),
+        photos=(FoundPhoto(KeptPhoto("a.jpg"), picture=picture_on_page(photo((900, 600))).data),),
+    )
     pages = {
         "keys": render([keys]),
         "two": render([whole_report(), whole_report("other")]),
