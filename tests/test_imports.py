@@ -29,6 +29,7 @@ ONLY_IN = {
     "prompt_toolkit": "session",
     "yaml": "yamlnodes",
     "jinja2": "report",
+    "PIL": "photo",
     "markupsafe": "report",
 }
 
@@ -164,7 +165,7 @@ def test_init_files_hold_a_docstring_and_nothing_else():
 
 
 def test_version_loads_no_heavy_library():
-    heavy = ("serial", "pyte", "prompt_toolkit", "yaml", "argparse", "jinja2")
+    heavy = ("serial", "pyte", "prompt_toolkit", "yaml", "argparse", "jinja2", "PIL")
     code = (
         "import sys; from termprobe.cli.main import main; main(['--version']); "
         f"sys.exit(' '.join(m for m in {heavy!r} if m in sys.modules) or 0)"

@@ -2,7 +2,7 @@
 
 import argparse
 
-from termprobe.cli.output import add_json_argument, add_output_argument, output
+from termprobe.cli.output import add_json_argument, add_output_argument, add_schema_argument, output
 from termprobe.errors import EXIT_FAILED, EXIT_PASSED
 
 FORMATS_OF_COMPARISON = ("text", "html", "json")
@@ -19,18 +19,25 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="format of what is told; html has the screens side by side (default: text)",
     )
     add_json_argument(parser)
+    add_schema_argument(parser, _print_schema)
     add_output_argument(parser)
+
+
+def _print_schema() -> None:
+    """Print the schema of the JSON document, made of its records."""
+    from termprobe.report.comparison_document import ComparisonDocument
+    from termprobe.report.formats.json import dump
+    from termprobe.report.plain import schema_of_one
+
+    print(dump(schema_of_one(ComparisonDocument, "Two runs compared by termprobe")))
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Print what has changed; the exit code is 1 where something fails that had passed."""
     from termprobe.cli.recorded import load_run
     from termprobe.report.comparison import RunComparison, compared
-    from termprobe.report.comparison_page import (
-        comparison_document,
-        comparison_html,
-        comparison_page,
-    )
+    from termprobe.report.comparison_document import comparison_document
+    from termprobe.report.comparison_page import comparison_html, comparison_page
     from termprobe.report.formats.json import dump
 
     def as_json(found: RunComparison) -> str:

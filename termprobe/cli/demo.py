@@ -13,6 +13,7 @@ from termprobe.cli.console import Console
 from termprobe.cli.fault_decision import stopping_at
 from termprobe.cli.observers import simulated_hands, simulated_screen
 from termprobe.cli.recorded import Recorded, load_run
+from termprobe.cli.report_page import write_page
 from termprobe.cli.request import BenchRequest
 from termprobe.errors import EXIT_FAILED, EXIT_PASSED
 from termprobe.folding import folded
@@ -167,6 +168,7 @@ def _conclude(recorded: Recorded, path: pathlib.Path, verdict: str, fault: str) 
     for line in folded("", told, text.WIDTH):
         print(line)
     print(f"Report:  {path}")
+    print(f"Page:    {write_page(recorded)}")
     print(f"Run:     {recorded.path}")
     print(f"Next:    termprobe script show {DEMO_SCRIPT} --profile {PROFILE}")
     print(f"or:      termprobe session --profile {PROFILE} --port sim:random")

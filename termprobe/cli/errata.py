@@ -4,7 +4,7 @@ import argparse
 import sys
 from typing import TYPE_CHECKING
 
-from termprobe.cli.output import add_json_argument, add_output_argument, output
+from termprobe.cli.output import add_json_argument, add_output_argument, add_schema_argument, output
 from termprobe.errors import EXIT_PASSED, FileError
 from termprobe.notation import visible
 
@@ -34,6 +34,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "publish with bare boards (default: text)",
     )
     add_json_argument(parser)
+    add_schema_argument(parser, _print_schema)
     add_output_argument(parser)
     parser.add_argument(
         "--remedies",
@@ -47,6 +48,15 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="count runs of simulated boards beside those of real ones; without it they count "
         "only where there are no others",
     )
+
+
+def _print_schema() -> None:
+    """Print the schema of the JSON document, made of its records."""
+    from termprobe.errata.document_records import ErrataDocument
+    from termprobe.report.formats.json import dump
+    from termprobe.report.plain import schema_of_one
+
+    print(dump(schema_of_one(ErrataDocument, "Errata of a batch, by termprobe")))
 
 
 def run(arguments: argparse.Namespace) -> int:

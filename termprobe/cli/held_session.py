@@ -18,7 +18,7 @@ from termprobe.cli.foresight import foresight_at
 from termprobe.cli.full_screen import hold_full_screen
 from termprobe.cli.key_hands import asked_hands
 from termprobe.cli.last_answers import remember
-from termprobe.cli.observers import builder_at, simulated_hands
+from termprobe.cli.observers import builder_of, simulated_hands
 from termprobe.cli.recorded import Recorded, load_run
 from termprobe.cli.report_page import leave_page
 from termprobe.cli.request import (
@@ -121,7 +121,7 @@ def _interrupt_on_signals() -> None:
 def _plain_run(bench: Bench, console: Console) -> Run:
     from termprobe.cli.prompt_foresight import PromptForesight  # it loads pyte
 
-    builder = builder_at(console, bench.board)
+    builder = builder_of(bench, console)
     observers = [builder, *simulated_hands(bench)]
 
     def listen(event: RunEvent) -> None:

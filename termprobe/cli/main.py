@@ -26,6 +26,7 @@ COMMANDS = {
     "session": "full-screen companion at the bench, or plain prompts",
     "run": "carry out a script unattended or at plain prompts",
     "keys": "walk the board's keyboard key by key",
+    "note": "add a note or a photo to a run afterwards",
     "report": "what a run has shown: text or JSON",
     "errata": "what belongs to the layout and what to one board, by the runs of many",
     "compare": "two runs side by side: what has changed, screen by screen",

@@ -7,6 +7,7 @@ from termprobe.board.base import SimulatedBoard
 from termprobe.cli.bench import Bench
 from termprobe.cli.console import Console
 from termprobe.clock import SystemClock
+from termprobe.journal.kept import KeptPhoto
 from termprobe.listing import modules_in
 from termprobe.observer.base import Observer, Offer
 from termprobe.observer.choosing import ChoosingBuilder
@@ -76,6 +77,19 @@ class PracticingBuilder(ChoosingBuilder):
         shown = Screen(seen.rows, seen.cursor, bells=bells, misdrawn=misdrawn)
         expected, drawn = self._console.draw(screen), self._console.draw(shown)
         return f"{expected}\nThe simulated board shows:\n{drawn}"
+
+
+def builder_of(bench: Bench, console: Console) -> ChoosingBuilder:
+    """Return the builder of a run, whose photos are put beside its file."""
+
+    def keep(path: str) -> KeptPhoto:
+        from termprobe.photo.keeping import keep_photo  # it loads Pillow
+
+        return keep_photo(path, str(bench.path))
+
+    builder = builder_at(console, bench.board)
+    builder.keep_photo = keep
+    return builder
 
 
 def builder_at(console: Console, board: SimulatedBoard | None = None) -> ChoosingBuilder:

@@ -3,7 +3,7 @@
 import argparse
 import contextlib
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import TextIO
 
 from termprobe.errors import FileError
@@ -24,6 +24,24 @@ def add_json_argument(parser: argparse.ArgumentParser) -> None:
         const="json",
         dest="format",
         help="print one JSON document: the same as --format json",
+    )
+
+
+def add_schema_argument(parser: argparse.ArgumentParser, print_schema: Callable[[], None]) -> None:
+    """Add the option by which `print_schema` is called, and the program ends."""
+
+    class PrintSchema(argparse.Action):
+        """Does so, whatever else the command line must have."""
+
+        def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
+            print_schema()
+            parser.exit()
+
+    parser.add_argument(
+        "--schema",
+        action=PrintSchema,
+        nargs=0,
+        help="print the JSON Schema of --format json and end",
     )
 
 

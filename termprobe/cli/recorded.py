@@ -11,6 +11,7 @@ from termprobe.errors import FileError
 from termprobe.journal.reading import Recording, parse, read_bytes
 from termprobe.journal.records import Answered, Header, Record
 from termprobe.journal.soaking import SOAK
+from termprobe.photo.found import photos_of
 from termprobe.plan.model import Look, Plan, Reply, TypedBack
 from termprobe.profile.model import Profile
 from termprobe.report.block_shown import BlockShown
@@ -107,7 +108,8 @@ class Recorded:
             self._diagnosis(),
         )
         edges = edges_tried(self.profile, self.plan, self._proven())
-        return replace(made, digest=self.digest, over_edges=edges)
+        photos = photos_of(self.path, self.recording.records)
+        return replace(made, digest=self.digest, over_edges=edges, photos=photos)
 
     def report_with_blocks(self, works_out: bool) -> RunReport:
         """Return the report, with what the steps that passed show of each block of the circuit.

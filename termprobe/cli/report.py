@@ -2,8 +2,9 @@
 
 import argparse
 
-from termprobe.cli.output import add_output_argument, output
+from termprobe.cli.output import add_output_argument, add_schema_argument, output
 from termprobe.cli.recorded import Recorded, load_run
+from termprobe.cli.report_page import report_for_page
 from termprobe.cli.soaked import is_soak, load_soak
 from termprobe.errors import (
     EXIT_FAILED,
@@ -16,10 +17,10 @@ from termprobe.notation import visible
 from termprobe.report.record import RunReport
 from termprobe.report.table import FORMATS
 
-TEXT = "text"
+TEXT, PAGE = "text", "html"
 OF_SOAKS = (TEXT, "json")
 """Formats in which a soak is told."""
-WITH_BLOCKS = ("html", "markdown")
+WITH_BLOCKS = (PAGE, "markdown")
 """Formats for which boards with every fault are simulated, where that has not been done yet."""
 SCHEMA_TITLE = "Report of termprobe, or a list of several"
 WORST_FIRST = (EXIT_FAILED, EXIT_LINK, EXIT_INCOMPLETE, EXIT_PASSED)
@@ -34,25 +35,17 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         default=TEXT,
         help="format of the report (default: text)",
     )
-    parser.add_argument(
-        "--schema",
-        action=_PrintSchema,
-        nargs=0,
-        help="print the JSON Schema of --format json and end",
-    )
+    add_schema_argument(parser, _print_schema)
     add_output_argument(parser)
 
 
-class _PrintSchema(argparse.Action):
-    """Prints the schema of the JSON report, made of its records, and ends the program."""
+def _print_schema() -> None:
+    """Print the schema of the JSON report, made of its records."""
+    from termprobe.report.document import ReportDocument
+    from termprobe.report.formats.json import dump
+    from termprobe.report.plain import schema_of
 
-    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
-        from termprobe.report.document import ReportDocument
-        from termprobe.report.formats.json import dump
-        from termprobe.report.plain import schema_of
-
-        print(dump(schema_of(ReportDocument, SCHEMA_TITLE)))
-        parser.exit()
+    print(dump(schema_of(ReportDocument, SCHEMA_TITLE)))
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -79,6 +72,8 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _report(recorded: Recorded, format_: str) -> RunReport:
     """Return what is rendered: for people to pass on, with what is proven of each block."""
+    if format_ == PAGE:
+        return report_for_page(recorded, works_out=True)
     if format_ in WITH_BLOCKS:
         return recorded.report_with_blocks(works_out=True)
     return recorded.report

@@ -6,7 +6,9 @@ import pathlib
 from collections.abc import Iterator
 
 from termprobe.cli.console import Console
+from termprobe.cli.report_page import leave_page_so_far
 from termprobe.cli.shell_words import command_line
+from termprobe.errors import TermprobeError
 from termprobe.verdict.model import INCOMPLETE, UNANSWERED, RunVerdict
 
 VALUES = ("port", "speed", "wait", "cable")
@@ -43,12 +45,16 @@ def _shown(value: object) -> str:
 def kept(path: pathlib.Path, what: str, command: str, console: Console) -> Iterator[None]:
     """Tell where the answers are if what is done within this ends early, by whatever it is.
 
+    Where a person, the line or the disk ends it, its page is left as well.
+
     `what` is called so: `run`, `walk`; `command` goes on with it. What ended it passes through.
     """
     try:
         yield
-    except BaseException:
+    except BaseException as error:
         console.tell(f"The {what} so far is in {path}; go on with:\n  {command}")
+        if isinstance(error, KeyboardInterrupt | TermprobeError):
+            leave_page_so_far(path, console)
         raise
 
 

@@ -11,7 +11,7 @@ from termprobe.cli.console import Console, is_typed_at
 from termprobe.cli.fault_decision import asked_at, stopping_at
 from termprobe.cli.key_hands import told_hands
 from termprobe.cli.observers import (
-    builder_at,
+    builder_of,
     offered,
     simulated_hands,
     simulated_screen,
@@ -72,7 +72,7 @@ def _carry_out(bench: Bench, going_on: str, console: Console, decide: Decide | N
     ]
     person = NO_HANDS
     if is_typed_at():
-        observers.append(builder_at(console))
+        observers.append(builder_of(bench, console))
         person = told_hands(console)
         decide = decide or asked_at(console, going_on)
     _tell_changes(bench, console)

@@ -25,6 +25,10 @@ class BatchItem:
     """What was seen in the first of its steps."""
     steps: tuple[str, ...]
     """Ids of the steps that show it: those that show it on every board, else all."""
+    titles: tuple[str, ...]
+    """Those of these steps, in the same order."""
+    scripts: tuple[str, ...]
+    """Ids of the scripts in whose runs any of them failed."""
     affected: BoardSet
     clean: BoardSet
     """Boards on which it would have shown, and has not. What is in neither set was not tried."""
@@ -66,6 +70,7 @@ class _Shown:
         self.passed: dict[str, BoardSet] = {}
         self.failed: dict[str, BoardSet] = {}
         self.steps: dict[str, FailedStep] = {}
+        self._scripts: dict[str, dict[str, None]] = {}
         for index, one in enumerate(batch.boards):
             for run in one.runs:
                 for step in run.passed:
@@ -73,6 +78,16 @@ class _Shown:
                 for failed in run.failed:
                     self.failed[failed.id] = self.failed.get(failed.id, 0) | 1 << index
                     self.steps.setdefault(failed.id, failed)
+                    self._scripts.setdefault(failed.id, {})[run.script] = None
+
+    def titles(self, steps: Iterable[str]) -> tuple[str, ...]:
+        """Return the titles of steps; of one that failed nowhere its id."""
+        return tuple(self.steps[step].title if step in self.steps else step for step in steps)
+
+    def scripts(self, steps: Iterable[str]) -> tuple[str, ...]:
+        """Return the ids of the scripts in whose runs any of the steps failed."""
+        found = {script: None for step in steps for script in self._scripts.get(step, ())}
+        return tuple(filter(None, found))
 
     def clean(self, steps: Sequence[str], affected: BoardSet, is_shown_by_each: bool) -> BoardSet:
         """Return the boards on which what `steps` show is not there.
@@ -112,8 +127,9 @@ def own_faults(items: Iterable[BatchItem], batch: Batch) -> BatchItem | None:
     for index, one in enumerate(batch.boards):
         if any(run.passed for run in one.runs):
             tried |= 1 << index
+    clean = tried & ~affected
     title = "faults of one board each, on every board another one"
-    return BatchItem(OWN_FAULTS, title, "", (), affected, tried & ~affected, is_cause=False)
+    return BatchItem(OWN_FAULTS, title, "", (), (), (), affected, clean, is_cause=False)
 
 
 def failed_steps(batch: Batch) -> dict[str, BoardSet]:
@@ -143,7 +159,8 @@ def _item(group: _Group, shown: _Shown) -> BatchItem:
     steps = tuple(group.on_all or group.on_any)
     clean = shown.clean(steps, group.boards, bool(group.on_all))
     symptom = _symptom(steps, shown)
-    return BatchItem(what, group.title, symptom, steps, group.boards, clean, tuple(alike))
+    told = steps, shown.titles(steps), shown.scripts(steps)
+    return BatchItem(what, group.title, symptom, *told, group.boards, clean, tuple(alike))
 
 
 def _symptom(steps: Sequence[str], shown: _Shown) -> str:
@@ -172,7 +189,8 @@ def _unexplained(batch: Batch, shown: _Shown) -> Iterator[BatchItem]:
         if len(steps) > 1:
             title += f", and {len(steps) - 1} more that failed with it"
         symptom = _symptom(steps, shown)
-        yield BatchItem(first.id, title, symptom, tuple(steps), boards, clean, is_cause=False)
+        told = tuple(steps), shown.titles(steps), shown.scripts(steps)
+        yield BatchItem(first.id, title, symptom, *told, boards, clean, is_cause=False)
 
 
 def _left_open(one: BoardRuns) -> Iterable[str]:

@@ -12,7 +12,7 @@ from termprobe.errata.items import BatchItem
 from termprobe.errata.origin import OF_LAYOUT, ONE_BOARD, OPEN, BatchFinding, BatchFindings
 from termprobe.errata.remedies import Remedy
 from termprobe.errata.words import revisions_of, wording
-from termprobe.folding import first_of
+from termprobe.report.facts.numbers import listed
 from termprobe.yamlvalues import Text
 
 STEPS_NAMED = 6
@@ -107,7 +107,6 @@ def _remedy_for(item: BatchItem, remedies: Sequence[Remedy]) -> Remedy:
 
 def _item(finding: BatchFinding, batch: Batch, words: Remedy) -> SheetItem:
     item = finding.item
-    steps = first_of(item.steps, STEPS_NAMED)
     return SheetItem(
         item.what,
         words.title or _begun_large(item.title),
@@ -115,10 +114,22 @@ def _item(finding: BatchFinding, batch: Batch, words: Remedy) -> SheetItem:
         words.revisions or ", ".join(revisions_of(finding, batch)) or "not told",
         words.cause or _cause(item),
         words.remedy or NO_REMEDY,
-        words.check or f"these steps pass: {steps}",
+        words.check or _check(item),
         wording(finding, batch),
         mended_in=words.mended_in or "",
     )
+
+
+def _check(item: BatchItem) -> str:
+    """Return which steps of which script must pass, by their titles."""
+    told = "; ".join(item.titles[:STEPS_NAMED])
+    left_out = len(item.titles) - STEPS_NAMED
+    if left_out > 0:
+        told += f" and {left_out} more"
+    if not item.scripts:
+        return f"these steps pass: {told}"
+    word = "script" if len(item.scripts) == 1 else "scripts"
+    return f"these steps of the {word} {listed(item.scripts)} pass: {told}"
 
 
 def _begun_large(text: str) -> str:

@@ -72,6 +72,8 @@ class RunSummary:
     """The name of the run file that it comes after."""
     damages: int = 0
     """How many places of the run file cannot be read."""
+    script: str = ""
+    """Id of the script, as it was last."""
 
     @property
     def has_failed_once(self) -> bool:
@@ -138,6 +140,7 @@ def summary_of(facts: RunFacts, diagnosis: "Diagnosis | None" = None) -> RunSumm
         any(isinstance(record, ToRepair) for record in records),
         after,
         len(facts.damages),
+        facts.plan.script_id,
     )
 
 

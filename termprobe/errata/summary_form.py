@@ -52,4 +52,5 @@ _READ: Mapping[str, Callable[[Any], object]] = {
     "failed": _failed_steps,
     "causes": _causes,
     "time": _time,
+    "script": str,
 }

@@ -16,6 +16,7 @@ from typing import TypeVar
 from termprobe.clock import Clock
 from termprobe.errors import FileError, JournalError
 from termprobe.journal import codec
+from termprobe.journal.added import Added
 from termprobe.journal.reading import parse, read_bytes
 from termprobe.journal.records import (
     FORMAT,
@@ -27,6 +28,8 @@ from termprobe.journal.records import (
     TakenBack,
 )
 
+RUN_SUFFIX = ".run.jsonl"
+"""How the name of a run file ends."""
 _Kind = TypeVar("_Kind", bound=Record)
 
 
@@ -71,7 +74,7 @@ class Journal:
 
     @classmethod
     def reopen(
-        cls, path: str | os.PathLike[str], clock: Clock, resumed: Resumed | None = None
+        cls, path: str | os.PathLike[str], clock: Clock, resumed: Resumed | Added | None = None
     ) -> "Journal":
         """Return a Journal that goes on with the run file at `path`.
 

@@ -1,4 +1,4 @@
-"""What records and their parts are made of, and the part that tells of a screen with faults."""
+"""What records are made of, and two of their parts: a screen with faults, and a photo."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -24,3 +24,17 @@ class ShownWithFaults(Kept):
     bells: int = 0
     misdrawn: tuple[tuple[str, str], ...] = ()
     """What is drawn with other dots than a good board's, as in an Answer."""
+
+
+@dataclass(frozen=True)
+class KeptPhoto(Kept):
+    """A photo that stands beside the run file: a smaller copy that has nothing but its pixels."""
+
+    name: str
+    """Of its file, without a folder."""
+    digest: str = ""
+    """SHA-256 of its bytes, in hexadecimal."""
+    size_bytes: int = 0
+    width: int = 0
+    """In pixels, and so is the height."""
+    height: int = 0

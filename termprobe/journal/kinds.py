@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from termprobe.journal.added import Added
 from termprobe.journal.asked_again import AskedAgain
 from termprobe.journal.attention import AttentionChecked, AttentionWanted
 from termprobe.journal.comes_after import ComesAfter
@@ -34,6 +35,7 @@ RECORD_KINDS: Mapping[str, type[Record]] = {
         AttentionWanted,
         AttentionChecked,
         Resumed,
+        Added,
         StepBegun,
         Sent,
         Arrived,

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from typing import NoReturn
 
 from termprobe.errors import FileError
+from termprobe.journal.added import Added
 from termprobe.journal.codec import RecordError, decode
 from termprobe.journal.lost import LostRecords, lost_at_end
 from termprobe.journal.records import Header, Record, Resumed
@@ -100,14 +101,14 @@ def _lost_before(record: Record, expected: int, damaged: Sequence[bytes]) -> lis
     """Return what stands for the records lost before `record`: a LostRecords, or nothing.
 
     Number `expected` should be the next. A program that goes on counts from the last record that it
-    can read, so before a Resumed the numbers tell nothing.
+    can read, so before a Resumed or Added the numbers tell nothing.
     """
     missing = record.seq - expected
     if missing > 0:
         return [LostRecords(records=missing)]
     if missing < 0:
         return [LostRecords()]
-    if damaged and isinstance(record, Resumed):
+    if damaged and isinstance(record, Resumed | Added):
         return [lost_at_end(damaged)]
     return []
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from termprobe.journal.kept import Kept, ShownWithFaults
+from termprobe.journal.kept import Kept, KeptPhoto, ShownWithFaults
 from termprobe.link.base import Received
 
 FORMAT = 2
@@ -111,9 +111,7 @@ class CountingRecord(Record):
     """What also tells how many answers stand before it, so that one that is lost is missed."""
 
     answers: int | None = None
-    """Answers and takings-back in the file so far, filled in as it is written; None by earlier
-    versions.
-    """
+    """Answers and takings-back so far, filled in as it is written; None by earlier versions."""
 
 
 @dataclass(frozen=True)
@@ -226,6 +224,8 @@ class Noted(Record):
     kind = "note"
     text: str
     step: str | None = None
+    photo: KeptPhoto | None = None
+    """A photo that was put to it."""
 
 
 @dataclass(frozen=True)

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
+from termprobe.journal.added import of_sittings
 from termprobe.journal.records import Answered, Header, Linked, LinkUsed, Record, Resumed, TakenBack
 from termprobe.link.base import is_simulated
 
@@ -31,7 +32,7 @@ def link_spans(header: Header, records: Iterable[Record]) -> tuple[LinkSpan, ...
     """Return the links of a run in order; a link that came back within a sitting is one."""
     found = [LinkSpan(header.link or LinkUsed(""), header.at, header.at)]
     is_new = False
-    for record in records:
+    for record in of_sittings(records):
         match record:
             case Resumed():
                 found.append(LinkSpan(NOT_RECORDED, record.at))

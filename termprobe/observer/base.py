@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Protocol, runtime_checkable
 
 from termprobe.clock import Clock
+from termprobe.journal.kept import KeptPhoto
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer
 from termprobe.link.base import LineFormat, Received
 from termprobe.plan.model import Plan, Step, TypedBack
@@ -33,6 +34,8 @@ class Remark:
     """Something to be written down; the answer comes later."""
 
     text: str
+    photo: KeptPhoto | None = None
+    """The photo that is put to it."""
 
 
 Said = Answer | Wish | Remark

@@ -1,70 +1,26 @@
 """The builder at plain prompts: shows what must be seen, asks what is seen."""
 
 from collections.abc import Callable
-from typing import NamedTuple
 
-from termprobe.journal.records import AS_EXPECTED, DIFFERS, DISPUTED, EYES, SKIPPED, UNSURE, Answer
+from termprobe.errors import FileError
+from termprobe.journal.kept import KeptPhoto
+from termprobe.journal.records import AS_EXPECTED, EYES, Answer
 from termprobe.notation import show, visible
 from termprobe.observer.base import BACK, FORWARD, REPEAT, SLOWER, STOP, Remark, Said, Wish
+from termprobe.observer.builder_words import Word, help_text, word_of
 from termprobe.observer.typed_reading import (
     answer_of_reading,
     reading_of,
     wanted_reading,
     what_is_right,
 )
+from termprobe.photo.naming import NOTE_PROMPT, photo_in
 from termprobe.plan.dot_drawing import dots_in_text, enlarged_of
 from termprobe.plan.model import Ask, Look, Measure, Step, Switch, TypedBack, expected_of
 from termprobe.plan.quantities import reading_in_words
 from termprobe.plan.typed_word import word_shown
 from termprobe.terminal.screen import Screen
 
-
-class Word(NamedTuple):
-    """Something that may be typed."""
-
-    short: str
-    full: str
-    meaning: str
-    answers: str | None = None
-    """The word of the answer that it is; None where it is a wish or a remark."""
-    asks: str = ""
-    """What is asked about it."""
-    needs_reason: bool = False
-
-
-BUILDER_WORDS = (
-    Word("y", "yes", "as expected", AS_EXPECTED),
-    Word(
-        "n",
-        "no",
-        "it differs; you may say how",
-        DIFFERS,
-        asks="What do you see? (ENTER for no remark) ",
-    ),
-    Word("u", "unsure", "you cannot tell", UNSURE),
-    Word(
-        "d",
-        "disputed",
-        "the board is right, the expectation is wrong; you will be asked why",
-        DISPUTED,
-        asks="Why is the expectation wrong? ",
-        needs_reason=True,
-    ),
-    Word("r", REPEAT, "send it again"),
-    Word(SLOWER, SLOWER, "send it again at half the pace"),
-    Word("note", "note", "write something down, then answer"),
-    Word(
-        "s",
-        "skip",
-        "leave this step out; you will be asked why",
-        SKIPPED,
-        asks="Why is it left out? ",
-        needs_reason=True,
-    ),
-    Word("b", BACK, "to the step before"),
-    Word("f", FORWARD, "forward again to where you were; the earlier answer stands"),
-    Word(STOP, STOP, "end here; go on later with --resume"),
-)
 CANNOT_BE_TYPED = "wrong"
 """Said of a word that cannot be typed; no key of the word itself may mean that."""
 ON_THIS_KEYBOARD = "That was typed on this computer. Type it on the board's own keyboard."
@@ -76,6 +32,13 @@ _BESIDE_A_WORD = (
 )
 _BESIDE_A_READING = ("skip", "back", "forward", "note", STOP)
 _PROMPTS = {Look.kind: "As expected? ", Switch.kind: "Done? "}
+
+
+KeepPhoto = Callable[[str], KeptPhoto]
+
+
+def _nowhere(path: str) -> KeptPhoto:
+    raise FileError([f"{path}: a photo must stand beside a run file, and none is known here"])
 
 
 class BuilderObserver:
@@ -95,6 +58,8 @@ class BuilderObserver:
     ) -> None:
         self._ask, self._show, self._draw = ask, show, draw
         self.name, self.draw_dots = name, dots_in_text
+        self.keep_photo: KeepPhoto = _nowhere
+        """Puts the photo of a path beside the run file; raises FileError."""
 
     def can_answer(self, step: Step) -> bool:
         """Return whether eyes, hands or a meter can tell."""
@@ -190,7 +155,7 @@ class BuilderObserver:
             said = self._of_typed(typed)
             if said is not None:
                 return said
-            if _word_of(typed) is None:
+            if word_of(typed) is None:
                 self._say_words(typed)
 
     def _asked(self, step: Step, prompt: str) -> str:
@@ -208,14 +173,25 @@ class BuilderObserver:
 
         It is None where the word stands for nothing, or its reason is not given.
         """
-        word = _word_of(typed)
+        word = word_of(typed)
         if word is None:
             return None
         if word.answers:
             return self._answer(word.answers, word)
         if word.full in _WISHES:
             return Wish(word.full)
-        return Remark(self._ask("Note: ").strip())
+        return self._remarked()
+
+    def _remarked(self) -> Remark | None:
+        """Return what is noted; None where its photo cannot be taken, which is told."""
+        photo, text = photo_in(self._ask(f"{NOTE_PROMPT}: "))
+        if not photo:
+            return Remark(text)
+        try:
+            return Remark(text, self.keep_photo(photo))
+        except FileError as error:
+            self._show(f"Not noted: {_plain(str(error))}.")
+            return None
 
     def _answer(self, says: str, word: Word) -> Answer | None:
         """Return the answer that a word is, None where its reason is not given."""
@@ -246,7 +222,7 @@ class BuilderObserver:
 
     def _of_reading(self, step: Measure, typed: str) -> Said | None:
         """Return what is typed for a reading, or in its place; None where it is no answer yet."""
-        word = _word_of(typed.lower())
+        word = word_of(typed.lower())
         if word is not None and word.full in _BESIDE_A_READING:
             return self._of_typed(word.full)
         return self._measured(step, typed)
@@ -267,20 +243,6 @@ class BuilderObserver:
             return answer
         typed = self._lower("ENTER to keep it, r to measure again: ")
         return None if typed in ("r", REPEAT) else answer
-
-
-def _word_of(typed: str) -> Word | None:
-    """Return the word that is typed in short or in full, None where it is none."""
-    return next((one for one in BUILDER_WORDS if typed in (one.short, one.full)), None)
-
-
-def help_text() -> str:
-    """Return what may be typed and what it means, one line each."""
-    lines: list[str] = []
-    for word in BUILDER_WORDS:
-        names = dict.fromkeys((word.short, word.full))
-        lines.append(f"  {', '.join(names):<12} {word.meaning}")
-    return "\n".join(lines)
 
 
 def _plain(text: str) -> str:

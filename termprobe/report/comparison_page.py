@@ -1,14 +1,13 @@
-"""Two runs side by side as a page of text, as JSON, and as a page of HTML. Pure."""
+"""Two runs side by side as a page of text, and as a page of HTML. Pure."""
 
 from collections.abc import Iterator
 
 from termprobe.folding import folded
-from termprobe.notation import visible
 from termprobe.report.comparison import WHAT_BECAME, RunComparison, StepCompared
 from termprobe.report.facts.clipping import clipped
 from termprobe.report.facts.pictures import ScreenFacts
 from termprobe.report.pages import page
-from termprobe.report.text_screens import BEFORE, ROWS_SHOWN, WINDOW
+from termprobe.report.text_screens import BEFORE, ROWS_SHOWN, WINDOW, shown_cells
 
 WIDTH = 80
 TEMPLATE = "compare.html"
@@ -26,35 +25,6 @@ def comparison_html(found: RunComparison) -> str:
     present = [(f"part{number}", *group) for number, group in enumerate(groups, 1) if group[2]]
     contents = [(anchor, words) for anchor, _, words, _ in present]
     return page(TEMPLATE, found=shown, summary=_summary(shown), groups=present, contents=contents)
-
-
-def comparison_document(found: RunComparison) -> dict[str, object]:
-    """Return the document of `compare --format json`."""
-    return {
-        "first": found.first,
-        "second": found.second,
-        "worse": found.is_worse,
-        "same": found.same,
-        "fields": [field._asdict() for field in found.fields],
-        "steps": [_step_document(step) for step in found.steps],
-    }
-
-
-def _step_document(step: StepCompared) -> dict[str, object]:
-    document: dict[str, object] = {
-        "id": step.id,
-        "became": step.became,
-        "first": step.first,
-        "second": step.second,
-        "screens": None,
-    }
-    if step.screen is not None and step.screen.seen is not None:
-        document["screens"] = {
-            "first": list(step.screen.expected),
-            "second": list(step.screen.seen),
-            "cursors": [step.screen.cursor, step.screen.cursor_seen],
-        }
-    return document
 
 
 def _summary(found: RunComparison) -> str:
@@ -112,11 +82,6 @@ def _row(screen: ScreenFacts, row: int) -> Iterator[str]:
         start = max(0, min(first - BEFORE, screen.columns - WINDOW))
     part = slice(start, start + WINDOW)
     yield f"    row {row}, from column {start}"
-    yield f"      first  |{_shown(screen.expected[row][part])}|"
-    yield f"      second |{_shown(screen.seen[row][part])}|"
+    yield f"      first  |{shown_cells(screen.expected[row][part])}|"
+    yield f"      second |{shown_cells(screen.seen[row][part])}|"
     yield f"              {screen.marked_rows[row][part]}".rstrip()
-
-
-def _shown(text: str) -> str:
-    """Return text of a screen, one character in each cell whatever it holds."""
-    return "".join(one if visible(one) == one else "?" for one in text)

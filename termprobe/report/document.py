@@ -7,6 +7,7 @@ is None.
 from dataclasses import dataclass, field
 
 from termprobe.report.facts.claims import Claim
+from termprobe.report.facts.notes import PhotoFacts
 from termprobe.report.facts.sheet import Sheet
 
 UNLESS_NONE = "unless none"
@@ -162,6 +163,7 @@ class NoteTold:
     step: str | None
     time: str
     text: str
+    photo: PhotoFacts | None = field(default=None, metadata=_UNLESS_KNOWN)
 
 
 @dataclass(frozen=True)

@@ -19,9 +19,11 @@ from termprobe.report.document import (
     SuspectTold,
 )
 from termprobe.report.facts.claims import claims
+from termprobe.report.facts.notes import note_facts
 from termprobe.report.facts.sheet import sheet
 from termprobe.report.headline import headline
 from termprobe.report.record import RunReport
+from termprobe.report.run_notes import RunNote
 from termprobe.verdict.counts import counts
 from termprobe.verdict.model import DISPUTED, Differing, StepVerdict
 
@@ -57,7 +59,7 @@ def report(told: RunReport) -> ReportDocument:
         totals={verdict: told.verdict.count(verdict) for verdict in verdicts},
         damages=told.damages,
         remarks=told.notes,
-        notes=tuple(NoteTold(note.step, note.time, note.text) for note in told.noted),
+        notes=tuple(_note(told, note) for note in told.noted),
         known_faults=tuple(_known_faults(told)),
         suspects=suspects(told),
         causes=tuple(CauseTold(one.fault, one.title, one.steps) for one in told.causes),
@@ -112,6 +114,11 @@ def _known_faults(told: RunReport) -> Iterator[KnownFaultTold]:
     for fault in told.verdict.known_faults:
         names = (fault.fault, *fault.alike)
         yield KnownFaultTold(fault.fault, names, fault.title, fault.explains)
+
+
+def _note(told: RunReport, note: RunNote) -> NoteTold:
+    photo = note_facts(told, note, note.time).photo
+    return NoteTold(note.step, note.time, note.text, photo)
 
 
 def _short(step: StepVerdict) -> StepTold:

@@ -12,6 +12,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from termprobe.notation import visible
+from termprobe.report.drawn import drawn_path, drawn_row
 
 TEMPLATES = Path(__file__).with_name("templates")
 
@@ -26,7 +27,7 @@ def page(template: str, **facts: object) -> str:
 
 @cache
 def _environment() -> Environment:
-    return Environment(
+    made = Environment(
         loader=FileSystemLoader(TEMPLATES, encoding="utf-8"),
         autoescape=True,
         undefined=StrictUndefined,
@@ -35,6 +36,8 @@ def _environment() -> Environment:
         lstrip_blocks=True,
         auto_reload=False,
     )
+    made.filters |= {"drawn_row": drawn_row, "drawn_path": drawn_path}
+    return made
 
 
 def _shown(value: object) -> object:

@@ -49,12 +49,19 @@ def schema_of(record: type, title: str) -> Plain:
     """Return the JSON Schema of one such record, or a list of several of them."""
     parts: dict[str, Plain] = {}
     own = _schema(record, parts)
-    return {
-        "$schema": SCHEMA_VERSION,
-        "title": title,
-        "anyOf": [own, {"type": "array", "items": own}],
-        "$defs": dict(sorted(parts.items())),
-    }
+    return _headed(title, {"anyOf": [own, {"type": "array", "items": own}]}, parts)
+
+
+def schema_of_one(record: type, title: str) -> Plain:
+    """Return the JSON Schema of one such record alone."""
+    parts: dict[str, Plain] = {}
+    return _headed(title, _schema(record, parts), parts)
+
+
+def _headed(title: str, own: Plain, parts: dict[str, Plain]) -> Plain:
+    """Return a schema as it stands in a file, with the `parts` that it names."""
+    named = {"$defs": dict(sorted(parts.items()))}
+    return {"$schema": SCHEMA_VERSION, "title": title, **own, **named}
 
 
 def _schema(hint: Any, parts: dict[str, Plain]) -> Plain:  # - a type may be of any form

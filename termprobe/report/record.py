@@ -5,10 +5,12 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from termprobe.journal.added import of_sittings
 from termprobe.journal.reading import Recording
 from termprobe.journal.records import Header, Record, Resumed, SentLate
 from termprobe.journal.spans import LinkSpan, link_spans
 from termprobe.journal.standing import positions_by
+from termprobe.photo.found import FoundPhoto
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
 from termprobe.report import text_words
@@ -74,6 +76,8 @@ class RunReport:
     """Commands that went over an edge of the screen in a step that passed."""
     blocks: tuple[BlockShown, ...] = ()
     """Of which faults of each block the steps that passed show that they are not there."""
+    photos: tuple[FoundPhoto, ...] = ()
+    """Those that its notes name, as they were found beside the run file."""
 
     @cached_property
     def causes(self) -> tuple[CommonCause, ...]:
@@ -132,8 +136,8 @@ def _is_practice(header: Header, links: Sequence[LinkSpan]) -> bool:
 
 
 def _ended(records: Sequence[Record]) -> str:
-    """Return the date of the last record that has one."""
-    dates = [record.at for record in records if record.at]
+    """Return the date of the last record of a sitting that has one."""
+    dates = [record.at for record in of_sittings(records) if record.at]
     return dates[-1] if dates else ""
 
 

@@ -1,8 +1,10 @@
-"""What was noted while a run went on."""
+"""What was noted while a run went on, and afterwards."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from termprobe.journal.added import of_sittings
+from termprobe.journal.kept import KeptPhoto
 from termprobe.journal.records import Noted, Record
 
 
@@ -15,12 +17,19 @@ class RunNote:
     time: str
     """Date and time of day, ISO 8601."""
     text: str
+    photo: KeptPhoto | None = None
+    """The photo that was put to it."""
+    is_afterwards: bool = False
+    """It was noted when the board was no more tried."""
 
 
-def notes_of(records: Iterable[Record]) -> tuple[RunNote, ...]:
+def notes_of(records: Sequence[Record]) -> tuple[RunNote, ...]:
     """Return the notes of a journal, in order."""
     noted = [record for record in records if isinstance(record, Noted)]
-    return tuple(RunNote(record.step, record.at, record.text) for record in noted)
+    then = {record.seq for record in of_sittings(records)}
+    return tuple(
+        RunNote(one.step, one.at, one.text, one.photo, one.seq not in then) for one in noted
+    )
 
 
 def of_step(notes: Sequence[RunNote], step_id: str) -> tuple[RunNote, ...]:

@@ -11,6 +11,8 @@ WINDOW = 60
 BEFORE = 8
 """So many of them stand before the first that differs, where the row is wider than that."""
 ROWS_SHOWN = 3
+NOT_PLAIN = "?"
+"""Stands for a character that is not plain text."""
 
 
 def screen_lines(screen: ScreenFacts, indent: str) -> list[str]:
@@ -32,11 +34,17 @@ def _row(screen: ScreenFacts, row: int) -> Iterator[str]:
         start = max(0, min(first - BEFORE, screen.columns - WINDOW))
     part = slice(start, start + WINDOW)
     yield f"row {row}, from column {start}"
-    yield f"  must be |{_shown(screen.expected[row][part])}|"
-    yield f"  seen    |{_shown(screen.seen[row][part])}|"
+    yield f"  must be |{shown_cells(screen.expected[row][part])}|"
+    yield f"  seen    |{shown_cells(screen.seen[row][part])}|"
     yield f"           {screen.marked_rows[row][part]}"
 
 
-def _shown(text: str) -> str:
+def shown_cells(text: str) -> str:
     """Return text of a screen, one character in each cell whatever it holds."""
-    return "".join(one if visible(one) == one else "?" for one in text)
+    if visible(text) == text:
+        return text
+    return "".join(map(_shown_cell, text))
+
+
+def _shown_cell(character: str) -> str:
+    return character if visible(character) == character else NOT_PLAIN

@@ -118,7 +118,7 @@ def last_lines(sheet: Sheet) -> list[str]:
     notes: list[str] = []
     for note in sheet.notes:
         at_step = f"at {note.step}: " if note.step else ""
-        notes += folded(f"  {note.time}  ", f"{at_step}{note.text}", WIDTH, 4)
+        notes += folded(f"  {note.time}  ", f"{at_step}{note.told}", WIDTH, 4)
     lines = under("Noted during the run", notes)
     if sheet.checks:
         lines += ["", *folded("", sheet.checks, WIDTH)]

@@ -65,5 +65,5 @@ def _evidence(step: StepFacts) -> Iterator[str]:
 
 
 def _noted(step: StepFacts, name: str) -> list[str]:
-    told = (f"{name}noted {note.time}: {note.text}" for note in step.notes)
+    told = (f"{name}noted {note.time}: {note.told}" for note in step.notes)
     return [line for text in told for line in folded(_BESIDE, text, WIDTH)]

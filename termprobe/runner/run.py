@@ -10,6 +10,7 @@ from termprobe.clock import Clock
 from termprobe.errors import LinkError
 from termprobe.journal.asked_again import OnCause
 from termprobe.journal.file import Journal
+from termprobe.journal.kept import KeptPhoto
 from termprobe.journal.records import (
     AS_EXPECTED,
     Answer,
@@ -73,8 +74,7 @@ class Run:
         """What came back since the step in progress began."""
         self.step: Step | None = None
         """The step in progress."""
-        self._tell = listener
-        self.demands = demands or Demands()
+        self._tell, self.demands = listener, demands or Demands()
         self._known: Known = {}
         self._course: tuple[int, Course] | None = None
         self._left_open: frozenset[str] = frozenset()
@@ -263,9 +263,9 @@ class Run:
         """Let no answer to `step` given so far count."""
         self._write(TakenBack(step.id))
 
-    def note(self, text: str, step: Step | None = None) -> None:
+    def note(self, text: str, step: Step | None = None, photo: KeptPhoto | None = None) -> None:
         """Write a remark to the journal."""
-        self._write(Noted(text, step.id if step else None))
+        self._write(Noted(text, step.id if step else None, photo))
 
     def decide(self, decided: OnCause) -> None:
         """Write down what is to become of a fault that was named, or what is asked to name it."""

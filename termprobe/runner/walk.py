@@ -126,7 +126,7 @@ def _checked(run: Run, step: Step, attention: Attention) -> str | None:
     while wish is None and attention.show(step, pace):
         said = run.ask(step)
         while isinstance(said, Remark):
-            run.note(f"{OF_CHECK}{said.text}", step)
+            run.note(f"{OF_CHECK}{said.text}", step, said.photo)
             said = run.ask(step)
         match said:
             case None:
@@ -161,8 +161,8 @@ def _one(run: Run, step: Step, is_again: bool = False) -> str | None:
             case Answer():
                 run.record(step, said)
                 return None
-            case Remark(text):
-                run.note(text, step)
+            case Remark(text, photo):
+                run.note(text, step, photo)
             case Wish(word) if word in (BACK, STOP) or (word == FORWARD and is_again):
                 return word
             case Wish(word) if word != FORWARD:

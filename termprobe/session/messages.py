@@ -1,7 +1,4 @@
-"""What travels between the console and the worker that owns the line: requests down, events up.
-
-All are small frozen records.
-"""
+"""Small frozen records between the console and the worker: requests down, events up."""
 
 from dataclasses import dataclass
 
@@ -57,10 +54,12 @@ class SetOption:
 
 @dataclass(frozen=True)
 class Note:
-    """Write down a remark."""
+    """Write down a remark, and a photo to it if one is named."""
 
     text: str
     step_id: str | None = None
+    photo: str = ""
+    """The path of its file; empty for none."""
 
 
 @dataclass(frozen=True)

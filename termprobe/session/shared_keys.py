@@ -96,7 +96,7 @@ FORWARD_KEY = ModeKey(
     "forward again to the next step that you went back over; the earlier answer stands",
     is_useful=_has_gone_back,
 )
-ADD_NOTE = ModeKey("+", add_note, "note", "add a note to the run file")
+ADD_NOTE = ModeKey("+", add_note, "note", "add a note to the run file; @FILE: with a photo")
 PAUSE = ModeKey("p", pause, "pause", "pause; time does not count")
 SKIP_KEY = ModeKey("s", skip, "skip", "skip the step; you are asked why")
 JUMP = ModeKey(

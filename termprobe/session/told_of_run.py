@@ -1,14 +1,29 @@
 """What the run alone carries out of requests: remarks, single groups of a step, looks again."""
 
+from collections.abc import Callable
+
+from termprobe.errors import FileError
 from termprobe.journal.asked_again import AskedAgain
+from termprobe.photo.keeping import keep_photo
 from termprobe.runner.run import Run
-from termprobe.session.messages import Note, Send, SendGroups
+from termprobe.session.messages import Note, Send, SendGroups, Told
+
+PHOTO_KEPT = "noted, with the photo as {}"
 
 
-def note(run: Run, request: Note) -> None:
-    """Write down a remark."""
+def note(run: Run, request: Note, post: Callable[[Told], None]) -> None:
+    """Write down a remark, and a photo to it if one is named; tell what became of that."""
     step = None if request.step_id is None else run.plan.step(request.step_id)
-    run.note(request.text, step)
+    if not request.photo:
+        run.note(request.text, step)
+        return
+    try:
+        kept = keep_photo(request.photo, run.journal.path)
+    except FileError as error:
+        post(Told(f"not noted: {error}"))
+        return
+    run.note(request.text, step, kept)
+    post(Told(PHOTO_KEPT.format(kept.name)))
 
 
 def ask_again(run: Run, request: Send) -> None:

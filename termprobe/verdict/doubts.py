@@ -9,6 +9,7 @@ none is lost.
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
+from termprobe.journal.added import Added
 from termprobe.journal.lost import LostRecords
 from termprobe.journal.records import (
     Answered,
@@ -69,7 +70,7 @@ class _Doubts:
                 self._answer(step)
             case TakenBack(step=step):
                 self._settle(step)
-            case Resumed(answers=answers):
+            case Resumed(answers=answers) | Added(answers=answers):
                 self._pending = []  # whoever goes on counts only what can be read
                 self._answers = answers
             case CountingRecord(answers=answers):

@@ -7,8 +7,10 @@ from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from helpers.paths import RUN_FILES
+from helpers.photos import photo
 from termprobe.errors import FileError
 from termprobe.observer import scripted
+from termprobe.photo.keeping import forget_photo, keep_photo
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load as load_profile
 from termprobe.script.load import load as load_script
@@ -54,15 +56,26 @@ def _plan():
 def _answers(data, path):
     """Read answers as `run --answers` does before it opens the line."""
     path.write_bytes(data)
+    return _guarded_reading(lambda: scripted.load_answers(str(path), _plan()))
 
-    def read():
+
+def _photo(data, path):
+    """Take a picture in as a note does, and let go of the copy."""
+    path.write_bytes(data)
+    return _guarded_reading(lambda: forget_photo(keep_photo(str(path), str(path)), str(path)))
+
+
+def _guarded_reading(read):
+    """Return how it ends to `read` a file, which may be refused."""
+
+    def code():
         try:
-            scripted.load_answers(str(path), _plan())
+            read()
         except FileError:
             return GUARDED_CODES["refused"]
         return GUARDED_CODES["taken"]
 
-    return guarded(read)
+    return guarded(code)
 
 
 def _run_file(data, path):
@@ -105,6 +118,7 @@ READERS = {
     "script": Reader(lambda: _read_seeds(SCRIPT), _script),
     "answers": Reader(lambda: ANSWERS, _answers),
     "run file": Reader(lambda: _read_seeds(*sorted(RUN_FILES.glob("*.jsonl"))), _run_file),
+    "photo": Reader(lambda: [photo(format_=name) for name in ("JPEG", "PNG", "WEBP")], _photo),
     "render": Reader(lambda: STREAMS, _bytes),
     "explain": Reader(lambda: WORDS, _words),
 }

@@ -1,7 +1,8 @@
 """How large the formats of a report are, how long they take, and what axe-core finds in its page.
 
 The runs are of 1, 60 and 600 looks at full screens, a third of which failed with half of their
-cells wrong. Run: .venv/bin/python tests/benchmarks/report_formats.py
+cells wrong; and a page is of 60 that all failed. Run:
+.venv/bin/python tests/benchmarks/report_formats.py
 """
 
 import dataclasses
@@ -33,12 +34,16 @@ AT = "2026-01-02T03:04:06+00:00"
 def verdict(number):
     if number % 3:
         return step("pass", f"s{number}", answers=1)
+    return failed(number)
+
+
+def failed(number):
     because = Differing(len(CELLS))
     return step("fail", f"s{number}", answers=1, differs=CELLS, because=because)
 
 
-def run_of(count):
-    """Return the RunReport of so many looks."""
+def run_of(count, verdict=verdict):
+    """Return the RunReport of so many looks; `verdict(number)` is what each has shown."""
     made = report(*map(verdict, range(count)))
     groups = (Group("".join(ROWS).encode(), "chart"),)
     looks = tuple(
@@ -64,6 +69,8 @@ def main():
             print(
                 f"{count:>4} steps  {name:<9}{len(text.encode()) / 1000:>9.1f} kB{took_ms:>8.0f} ms"
             )
+    page = FORMATS["html"]([run_of(60, failed)])
+    print(f"  60 steps  html, all failed {len(page.encode()) / 1000:>6.1f} kB")
     if not AXE.exists():
         print("axe-core is not installed: npm --prefix tests/pages ci")
         return

@@ -7,6 +7,7 @@ import pytest
 from helpers.program import called, complaint
 from termprobe.cli import demo
 from termprobe.cli.main import main
+from termprobe.cli.report_page import page_path
 from termprobe.journal.reading import read
 from termprobe.journal.records import BoardUnderTest
 from termprobe.plan.compile import compile_plan
@@ -38,6 +39,8 @@ def test_the_fault_that_is_announced_is_found_and_shown(tmp_path):
     assert f"Report:  {report}\n" in said
     assert fault in " ".join(report.read_text(encoding="utf-8").split())
     (path,) = tmp_path.glob("*.run.jsonl")
+    page = page_path(str(path))
+    assert f"Page:    {page}\n" in said and "FAIL (PRACTICE)" in page.read_text(encoding="utf-8")
     assert read(path).header.board == BoardUnderTest(
         serial="DEMO-07", revision="B", builder="nobody; it is simulated", fitted=""
     )

@@ -72,9 +72,13 @@ def test_junit_that_cannot_be_written_is_a_mistake_of_the_command_line(tmp_path)
     assert done.returncode == 2 and "must be a file that can be written" in done.stderr
 
 
-def test_the_schema_in_the_repository_is_the_one_that_is_printed(capsys):
-    assert main(["report", "--schema"]) == 0
-    assert capsys.readouterr().out == SCHEMA.read_text(encoding="utf-8")
+@pytest.mark.parametrize(
+    "command, folder", [("report",) * 2, ("errata",) * 2, ("compare", "report")]
+)
+def test_the_schema_in_the_repository_is_the_one_that_is_printed(capsys, command, folder):
+    assert main([command, "--schema"]) == 0
+    kept = ROOT / "termprobe" / folder / f"{command}.schema.json"
+    assert capsys.readouterr().out == kept.read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize("name", ["addressing", "keys-quick", "session"])

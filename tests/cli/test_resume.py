@@ -5,12 +5,15 @@ import importlib
 import io
 import pathlib
 import shlex
+import shutil
 
 import pytest
 
 from helpers.bench import look, plan
+from helpers.paths import RUN_FILES
 from termprobe.cli.console import Console
 from termprobe.cli.resume import kept, resume_command, tell_resume
+from termprobe.errors import LinkLostError
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer, Answered
 from termprobe.verdict.judge import judge
 from termprobe.verdict.model import FAIL, PASS, SKIPPED, UNANSWERED
@@ -70,6 +73,20 @@ def test_whatever_ends_it_the_file_is_named_and_the_error_passes_through(ending)
     with pytest.raises(type(ending)), kept(PATH, "walk", COMMAND, Console(told)):
         raise ending
     assert told.getvalue() == f"The walk so far is in {PATH}; go on with:\n  {COMMAND}\n"
+
+
+@pytest.mark.parametrize(
+    "ending, is_left",
+    [(KeyboardInterrupt(), 1), (LinkLostError("gone"), 1), (ValueError("odd"), 0)],
+)
+def test_what_a_person_or_the_line_ends_leaves_its_page_too(tmp_path, ending, is_left):
+    path = tmp_path / "7.run.jsonl"
+    shutil.copy(RUN_FILES / "keys-quick.run.jsonl", path)
+    told = io.StringIO()
+    with pytest.raises(type(ending)), kept(path, "walk", COMMAND, Console(told)):
+        raise ending
+    assert told.getvalue().count(f"Report page: {tmp_path / '7.html'}\n") == is_left
+    assert (tmp_path / "7.html").exists() == is_left
 
 
 def test_nothing_is_told_of_what_reaches_its_end():

@@ -1,21 +1,30 @@
-"""The JSON document has the form that other programs read, and survives being written."""
+"""The JSON document has the form that other programs read, and survives being written.
+
+Its schema is made of the records of document_records.py.
+"""
 
 import json
 
+import jsonschema
 import pytest
 
 from helpers.batches import cause, grouped, summary
+from helpers.paths import ROOT
 from termprobe.errata.batch import batch_of
 from termprobe.errata.document import errata_document
 from termprobe.errata.origin import findings_of
 from termprobe.errata.summary import UnreadRun
 from termprobe.errata.time_to_cause import TimeToCause
 
+SCHEMA = json.loads((ROOT / "termprobe/errata/errata.schema.json").read_text("utf-8"))
 FAULT = "bank-1-data/swapped/2-3"
 
 
 def document(batch, *unread):
-    return json.loads(json.dumps(errata_document(batch, findings_of(batch), unread)))
+    """Return the document, which the schema in the repository allows."""
+    made = json.loads(json.dumps(errata_document(batch, findings_of(batch), unread)))
+    jsonschema.validate(made, SCHEMA)
+    return made
 
 
 def test_boards_revisions_steps_and_findings_stand_where_they_are_looked_for():
@@ -58,3 +67,10 @@ def test_the_time_to_the_cause_and_what_became_of_a_board_are_told():
     assert found["time_to_cause"] == {"runs": 1, "looks": 5.0, "minutes": 2.5, "unnamed": 0}
     assert found["histories"] == {"1": [f"fail ({FAULT})"]}
     assert document(batch_of([summary(1)]))["time_to_cause"] is None
+
+
+def test_the_schema_allows_nothing_else():
+    made = document(grouped(FAULT, ("A", 2, 1)))
+    for change in ({"boards": []}, {"more": 1}, {"practice": 1}, {"findings": [{"what": "x"}]}):
+        with pytest.raises(jsonschema.ValidationError):
+            jsonschema.validate(made | change, SCHEMA)

@@ -24,7 +24,7 @@ def test_what_goes_with_the_layout_is_an_item_with_all_that_is_known():
     (item,) = sheet(grouped(FAULT, ("A", 5, 5), ("B", 4, 0))).items
     assert item.what == FAULT and item.revisions == "A" and item.remedy == NO_REMEDY
     assert item.title == f"{FAULT} is wrong".capitalize()
-    assert item.check == "these steps pass: field, slopes"
+    assert item.check == "these steps of the script quick pass: The field; The slopes"
     assert "5 of 5 boards of revision A tried, 0 of 4 of revision B" in item.evidence
 
 
@@ -84,3 +84,15 @@ def test_practice_is_not_to_be_published():
     assert sheet(batch_of([summary(2)])).warning == ""
     mixed = batch_of([practice, summary(2)], counts_practice=True)
     assert "not to be published" in sheet(mixed).warning
+
+
+def test_of_many_steps_the_first_are_named_and_all_scripts_in_which_they_failed():
+    steps = tuple(f"s{number}" for number in range(9))
+    runs = [summary(number, "A", cause(FAULT, steps=steps)) for number in range(4)]
+    runs.append(summary(4, "A", cause(FAULT, steps=steps), script="acceptance"))
+    runs += [summary(number, "B") for number in range(5, 9)]
+    (item,) = sheet(batch_of(runs)).items
+    assert item.check == (
+        "these steps of the scripts quick and acceptance pass: "
+        "The s0; The s1; The s2; The s3; The s4; The s5 and 3 more"
+    )

@@ -21,3 +21,10 @@ def test_it_comes_back_as_it_was(time):
 def test_what_is_none_is_refused(plain):
     with pytest.raises(WRONG_SUMMARY):
         summary_from(plain, "x", "y")
+
+
+def test_one_that_was_kept_before_scripts_were_told_is_worked_out_anew():
+    plain = json.loads(json.dumps(plain_summary(summary(7))))
+    del plain["script"]
+    with pytest.raises(WRONG_SUMMARY):
+        summary_from(plain, "x", "y")

@@ -26,6 +26,7 @@ def summary(serial, revision="A", *causes, failed=(), builder="", batch="", **fi
         "passed": tuple(step for step in STEPS if step not in bad),
         "failed": tuple(FailedStep(step, f"The {step}", "bit 3 is 0") for step in bad),
         "causes": causes,
+        "script": "quick",
     }
     board = {"serial": str(serial), "revision": revision, "builder": builder, "batch": batch}
     return RunSummary(**board | usual | fields)

@@ -41,12 +41,14 @@ def chromium(*words):
 def looked_at(folder, pages):
     """Return what is wrong with each of `pages`, name -> HTML, on a phone and on a desk.
 
-    Each is a dict: how `wide` the page is and how much `room` there is, and the `violations` that
-    axe-core finds. The rule against scripts is taken out of the page, so that axe-core can run.
+    Each is a dict: how `wide` the page is and how much `room` there is, the entries of its contents
+    that are `torn` between two columns, and the `violations`
+    that axe-core finds. The rule against scripts is taken out of the page, so that it can run.
     """
     shown = {name: POLICY.sub("", page) for name, page in pages.items()}
     text = (FOLDER / "looked_at.html").read_text(encoding="utf-8")
-    text = text.replace("PAGES", _literal(shown)).replace("AXE", _literal(AXE.read_text("utf-8")))
+    filled = {"PAGES": _literal(shown), "AXE": _literal(AXE.read_text("utf-8"))}
+    text = re.sub("PAGES|AXE", lambda found: filled[found[0]], text)
     path = folder / "looked-at.html"
     path.write_text(text, encoding="utf-8")
     dumped = chromium("--virtual-time-budget=60000", "--dump-dom", path.as_uri())

@@ -10,13 +10,14 @@ from termprobe.report.comparison_page import comparison_html
 from termprobe.report.facts.pictures import CellRun, ScreenFacts
 
 FAULT = "bank-1-data/swapped/2-3"
+TITLE = "data lines 2 (U21 pin 5) and 3 (U21 pin 2) of RAM bank 1 are exchanged on the board"
 
 
 def errata_html():
     """Return the sheet of thirty boards, with something on each part of it."""
     runs = []
     for number in range(30):
-        causes = [cause(FAULT)] if number < 15 else []
+        causes = [cause(FAULT, title=TITLE)] if number < 15 else []
         if number % 9 == 0:
             causes.append(cause(f"cell/stuck/0-{number}-3/1", steps=("commands",)))
         board = summary(f"{number:04}", "AB"[number // 15], *causes, is_practice=True)

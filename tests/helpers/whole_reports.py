@@ -7,6 +7,7 @@ from termprobe.diagnosis.key_conclusion import Suspect
 from termprobe.diagnosis.model import Diagnosis
 from termprobe.diagnosis.probing import Probing
 from termprobe.journal.comes_after import ComesAfter
+from termprobe.journal.kept import KeptPhoto
 from termprobe.journal.records import Answer, Answered, StepBegun
 from termprobe.plan.model import Ask, Group, Look, Measure, Stage
 from termprobe.profile.load import load
@@ -42,7 +43,7 @@ def whole_report(text="plain", seen="HGLLO"):
         path=text,
         plan=_plan(made.plan, text),
         records=_records(text, seen),
-        noted=(RunNote("look", MOMENT, text), RunNote(None, text, text)),
+        noted=(RunNote("look", MOMENT, text), RunNote(None, text, text, KeptPhoto(text))),
         damages=(text,),
         notes=(text,),
         profile=PROFILE,

@@ -7,7 +7,7 @@ import dataclasses
 import re
 
 from helpers.paths import ROOT
-from termprobe.journal.kept import ShownWithFaults
+from termprobe.journal.kept import KeptPhoto, ShownWithFaults
 from termprobe.journal.kinds import RECORD_KINDS
 from termprobe.journal.records import Answer, BoardUnderTest, Heard, LinkUsed, Record
 
@@ -17,6 +17,7 @@ PARTS = {
     "board": BoardUnderTest,
     "link": LinkUsed,
     "against": ShownWithFaults,
+    "photo": KeptPhoto,
     "heard": Heard,
 }
 

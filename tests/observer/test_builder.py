@@ -8,9 +8,12 @@ from hypothesis import strategies as st
 
 from helpers.bench import look
 from helpers.bench_plan import step
+from termprobe.errors import FileError
+from termprobe.journal.kept import KeptPhoto
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, DISPUTED, SKIPPED, UNSURE, Answer
 from termprobe.observer.base import BACK, REPEAT, SLOWER, STOP, Remark, Wish
-from termprobe.observer.builder import BUILDER_WORDS, BuilderObserver, help_text
+from termprobe.observer.builder import BuilderObserver
+from termprobe.observer.builder_words import BUILDER_WORDS, help_text
 from termprobe.plan.model import Measure
 from termprobe.terminal.dots import Enlarged
 
@@ -223,3 +226,17 @@ def test_characters_whose_dots_are_asked_for_are_drawn_below_the_screen():
     plain = Desk("y")
     plain.answer(look("a"))
     assert "#" not in plain.text
+
+
+def test_a_photo_is_named_before_a_note_and_one_that_cannot_be_taken_is_told():
+    def keep(path):
+        if path == "none.jpg":
+            raise FileError([f"{path}: there is none"])
+        return KeptPhoto(path)
+
+    desk = Desk("note", "@none.jpg hot", "note", "@u7.jpg hot")
+    desk.observer.keep_photo = keep
+    assert desk.answer(look("a")) == Remark("hot", KeptPhoto("u7.jpg"))
+    assert "Not noted: none.jpg: there is none." in desk.text and "@FILE" in desk.asked[1]
+    unknown = Desk("note", "@u7.jpg", "y")
+    assert unknown.answer(look("a")).word == AS_EXPECTED and "none is known here" in unknown.text

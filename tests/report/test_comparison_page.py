@@ -1,15 +1,10 @@
 """Two runs as text, JSON and HTML, of which nothing acts."""
 
 import dataclasses
-import json
 
 from helpers.reports import harmful
 from termprobe.report.comparison import FieldCompared, RunComparison, StepCompared
-from termprobe.report.comparison_page import (
-    comparison_document,
-    comparison_html,
-    comparison_page,
-)
+from termprobe.report.comparison_page import comparison_html, comparison_page
 from termprobe.report.facts.pictures import CellRun, ScreenFacts
 
 SCREEN = ScreenFacts(
@@ -53,15 +48,6 @@ def test_of_many_rows_the_first_are_shown():
 def test_where_nothing_has_changed_that_is_said():
     same = RunComparison("1", "2", (), (), 9)
     assert "Nothing has changed: 9 steps have the same verdict." in comparison_page(same)
-
-
-def test_the_document_holds_both_screens():
-    document = json.loads(json.dumps(comparison_document(FOUND)))
-    assert document["worse"] is True and document["same"] == 3
-    first, second = document["steps"]
-    assert first["screens"]["second"][1].endswith("XX")
-    assert first["screens"]["cursors"] == [[0, 0], [1, 2]] and second["screens"] is None
-    assert document["fields"] == [{"name": "Board", "first": "1", "second": "2"}]
 
 
 def test_the_page_has_the_screens_side_by_side():

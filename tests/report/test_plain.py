@@ -7,7 +7,7 @@ import jsonschema
 import pytest
 
 from termprobe.report.document import UNLESS_NONE
-from termprobe.report.plain import plain, plain_record, schema_of
+from termprobe.report.plain import plain, plain_record, schema_of, schema_of_one
 
 
 class Pair(NamedTuple):
@@ -52,6 +52,14 @@ def test_a_schema_allows_what_the_records_become_and_a_list_of_it():
     jsonschema.validate(plain(TREE), schema)
     jsonschema.validate([plain(TREE), plain(TREE)], schema)
     assert schema["$defs"]["Tree"]["description"] == "A tree."
+
+
+def test_a_schema_of_one_allows_no_list():
+    schema = schema_of_one(Tree, "A tree")
+    jsonschema.Draft202012Validator.check_schema(schema)
+    jsonschema.validate(plain(TREE), schema)
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate([plain(TREE)], schema)
 
 
 @pytest.mark.parametrize(

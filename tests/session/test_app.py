@@ -249,7 +249,7 @@ def test_jumping_pausing_and_notes(tmp_path):
         console.press("\r", "stage 1 of 1: Screen - Look at third", "ready")
         console.press("p", "Paused.")
         console.press("p", "y as expected")
-        console.press("+", "Note:")
+        console.press("+", "Note (@FILE: photo):")
         console.press("tube warm\r", "* noted")
         console.press("y", "- Look at first", "y as expected")
         console.press("q", "Stop the session?")

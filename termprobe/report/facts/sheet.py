@@ -10,11 +10,10 @@ from termprobe.report.facts.about import AboutFacts, about
 from termprobe.report.facts.clipping import clipped
 from termprobe.report.facts.first_page import FirstPage, first_page
 from termprobe.report.facts.keyboard import KeyboardFacts, keyboard_facts
+from termprobe.report.facts.notes import NoteFacts, all_notes
 from termprobe.report.facts.readings import ReadingFacts
 from termprobe.report.facts.stages import StageFacts, stages
-from termprobe.report.facts.steps import NoteFacts
 from termprobe.report.facts.suspects import SuspectsFacts, suspects
-from termprobe.report.facts.times import moment_in_words
 from termprobe.report.known_fault_words import of_fault
 from termprobe.report.record import RunReport
 
@@ -59,14 +58,7 @@ def sheet(report: RunReport, zone: datetime.tzinfo | None = None) -> Sheet:
         tuple(readings),
         keyboard_facts(report),
         told,
-        tuple(_note(report, note.time, note.step, note.text, zone) for note in report.noted),
+        all_notes(report, zone),
         about(report, zone),
     )
     return clipped(made)
-
-
-def _note(
-    report: RunReport, time: str, step: str | None, text: str, zone: datetime.tzinfo | None
-) -> NoteFacts:
-    title = report.plan.title_of(step) if step else ""
-    return NoteFacts(moment_in_words(time, zone), title, text)

@@ -11,12 +11,12 @@ from termprobe.plan.model import Group
 from termprobe.report import earlier_words, words
 from termprobe.report.facts.cells import cells_in_words
 from termprobe.report.facts.clipping import clipped_text
+from termprobe.report.facts.notes import NoteFacts, notes_at
 from termprobe.report.facts.pictures import ScreenFacts, screen_of
 from termprobe.report.facts.readings import ReadingFacts, reading_facts
 from termprobe.report.facts.times import clock_time
 from termprobe.report.facts.tones import tone_of
 from termprobe.report.record import RunReport
-from termprobe.report.run_notes import of_step
 from termprobe.verdict import model
 from termprobe.verdict.model import StepVerdict
 
@@ -38,15 +38,6 @@ class AnswerFacts(NamedTuple):
     observer: str
     said: str
     counts: bool
-
-
-class NoteFacts(NamedTuple):
-    """What was noted at a step, or at none."""
-
-    time: str
-    step: str
-    """The step's title; empty where it was noted at none."""
-    text: str
 
 
 @dataclass(frozen=True)
@@ -110,7 +101,7 @@ def step_facts(
         cells=cells_in_words(verdict.differs, _variant(verdict)),
         answers=_answers(verdict, own, zone),
         re_answered=earlier_words.re_answered(verdict),
-        notes=notes_at(report, verdict, zone),
+        notes=notes_at(report, verdict.id, zone),
         drawn=words.drawing(verdict),
         is_covered=isinstance(verdict.because, model.Covered),
     )
@@ -177,11 +168,3 @@ def _answers(
 def _said(earlier: model.Earlier) -> str:
     told = earlier_words.said(earlier)
     return f"{told} (taken back)" if earlier.is_taken_back else told
-
-
-def notes_at(
-    report: RunReport, verdict: StepVerdict, zone: datetime.tzinfo | None
-) -> tuple[NoteFacts, ...]:
-    """Return what was noted at a step."""
-    noted = of_step(report.noted, verdict.id)
-    return tuple(NoteFacts(clock_time(one.time, zone), verdict.title, one.text) for one in noted)

@@ -3,6 +3,7 @@
 import datetime
 from collections.abc import Iterable
 
+from termprobe.journal.added import of_sittings
 from termprobe.journal.records import Record, Resumed
 
 MONTHS = ("January", "February", "March", "April", "May", "June") + (
@@ -65,7 +66,7 @@ def seconds_in_words(seconds: float) -> str:
 def sittings(begun: str, records: Iterable[Record]) -> tuple[tuple[str, str], ...]:
     """Return (first moment, last moment) of each time that a run was worked at, in order."""
     found = [(begun, begun)]
-    for record in records:
+    for record in of_sittings(records):
         if isinstance(record, Resumed):
             found.append((record.at, record.at))
         elif record.at:

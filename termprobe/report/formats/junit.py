@@ -16,6 +16,7 @@ from termprobe.report import words
 from termprobe.report.earlier_words import re_answered
 from termprobe.report.facts.clipping import clipped, clipped_text
 from termprobe.report.facts.first_page import FirstPage, first_page
+from termprobe.report.facts.notes import note_facts
 from termprobe.report.facts.steps import answers_of
 from termprobe.report.facts.times import parsed
 from termprobe.report.record import RunReport
@@ -99,7 +100,8 @@ def _add_step(
 
 def _add_notes(case: ElementTree.Element, report: RunReport, step: StepVerdict) -> None:
     """Add what was noted at a step, and what its answers before the one that counts said."""
-    told = [f"noted {note.time}: {note.text}" for note in of_step(report.noted, step.id)]
+    noted = (note_facts(report, note, note.time) for note in of_step(report.noted, step.id))
+    told = [f"noted {note.time}: {note.told}" for note in noted]
     again = re_answered(step)
     if again:
         told.append(again)

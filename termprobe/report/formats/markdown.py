@@ -54,7 +54,7 @@ def _run(told: Sheet) -> Iterator[str]:
     yield from ("", "## Stage by stage")
     for stage in told.stages:
         yield from _stage(stage)
-    notes = [": ".join(filter(None, (one.time, one.step, one.text))) for one in told.notes]
+    notes = [": ".join(filter(None, (one.time, one.step, one.told))) for one in told.notes]
     yield from _section("Noted during the run", [*notes, *filter(None, [told.checks])])
     yield from _about(told)
 
@@ -141,7 +141,7 @@ def _step(step: StepFacts) -> Iterator[str]:
         for group in step.sent[:NAMED]:
             yield f"  - sent {escaped(f'{group.what} {group.bytes}'.strip())}"
     for note in step.notes:
-        yield f"  - noted {escaped(f'{note.time}: {note.text}')}"
+        yield f"  - noted {escaped(f'{note.time}: {note.told}')}"
     if step.tone == BAD and step.screen is not None:
         rows = screen_lines(step.screen, "")
         if rows:

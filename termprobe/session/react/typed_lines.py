@@ -6,9 +6,12 @@ Pure.
 from dataclasses import replace
 
 from termprobe.journal.records import DISPUTED, SKIPPED, Answer
+from termprobe.photo.naming import NOTE_PROMPT, photo_in
 from termprobe.session.messages import Note, PressBoardKeys
 from termprobe.session.react.answering import after_looking, answered
 from termprobe.session.state import KeyAction, Purpose, Reaction, State
+
+TAKING_PHOTO = "the photo is taken in"
 
 
 class TypedLineError(ValueError):
@@ -68,8 +71,10 @@ def _skip(state: State, text: str) -> Reaction:
 
 
 def _note(state: State, text: str) -> Reaction:
-    note = Note(_needed(text, "the note"), state.step_id)
-    return state.back().say("noted"), (note,)
+    photo, words = photo_in(_needed(text, "the note"))
+    if photo:
+        return state.back().say(TAKING_PHOTO), (Note(words, state.step_id, photo),)
+    return state.back().say("noted"), (Note(words, state.step_id),)
 
 
 def _board_keys(state: State, text: str) -> Reaction:
@@ -78,7 +83,7 @@ def _board_keys(state: State, text: str) -> Reaction:
 
 DISPUTE = Purpose("What is wrong with the expectation", _dispute)
 SKIP_REASON = Purpose("Why skip the step", _skip)
-NOTE = Purpose("Note", _note)
+NOTE = Purpose(NOTE_PROMPT, _note)
 BOARD_TEXT = Purpose("Typed on the simulated board's keyboard, RETURN at the end", _board_keys)
 
 disputed = after_looking(asked(DISPUTE))

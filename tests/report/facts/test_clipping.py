@@ -2,7 +2,8 @@
 
 from termprobe.report.facts.clipping import MOST, clipped, clipped_text
 from termprobe.report.facts.first_page import NamedText
-from termprobe.report.facts.steps import NoteFacts, StepFacts
+from termprobe.report.facts.notes import NoteFacts
+from termprobe.report.facts.steps import StepFacts
 
 
 def test_a_long_text_says_how_much_of_it_is_left_out():

@@ -28,7 +28,7 @@ def test_a_failed_look_has_what_was_sent_seen_answered_and_noted():
     assert found.screen.seen[0].startswith("HGLLO ")
     assert found.cells == ('row 0, column 1: expected "E" (45h), seen "G" (47h)',)
     assert found.answers == (("03:04:06", "odd", "fail", True),)
-    assert found.notes == (("03:04:06", "odd", "odd"),)
+    assert found.notes == (("03:04:06", "odd", "odd", None),)
 
 
 def test_a_reading_stands_beside_its_limits_with_the_one_before():

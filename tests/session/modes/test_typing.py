@@ -15,14 +15,18 @@ def test_characters_are_taken_and_rubbed_out():
 
 def test_what_was_shown_before_stays_around_it():
     shown = console(after(MADE, *"warm"))
-    assert "Note: warm" in shown and "HELLO" in shown and "Is the figure of hello whole" in shown
+    assert (
+        "Note (@FILE: photo): warm" in shown
+        and "HELLO" in shown
+        and "Is the figure of hello whole" in shown
+    )
 
 
 def test_the_end_of_a_long_line_stays_in_sight():
     row = MODES["typing"].typing_row
     long = state(mode="typing", beneath=("look",), text="a" * 90 + "END", purpose=MADE.purpose)
     (text,) = rows_of([row(long, 40)])
-    assert text.startswith(" Note: a") and text.endswith("aEND ") and len(text) <= 40
+    assert text.startswith(" Note (@FILE: photo): a") and text.endswith("aEND ") and len(text) <= 40
 
 
 def test_a_line_that_is_refused_says_why_and_stays():

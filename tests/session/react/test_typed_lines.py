@@ -33,6 +33,8 @@ def test_an_answer_that_is_typed_is_recorded_as_any_other(purpose, word):
 def test_a_note_and_what_is_typed_on_the_board_lead_back():
     made, requests = accepted(typed_lines.NOTE, "tube warm")
     assert (made.mode, made.notice, requests) == ("look", "noted", (Note("tube warm", "hello"),))
+    made, requests = accepted(typed_lines.NOTE, "@u7.jpg it is hot")
+    assert requests == (Note("it is hot", "hello", "u7.jpg"),) and made.notice != "noted"
     made, requests = accepted(typed_lines.BOARD_TEXT, "any")
     assert made.mode == "look" and requests == (PressBoardKeys("any\r"),)
 

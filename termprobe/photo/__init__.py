@@ -1,0 +1,1 @@
+"""Photos beside run files: taken in small and without metadata, and found again."""
