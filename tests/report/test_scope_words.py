@@ -2,7 +2,7 @@
 
 from helpers.reports import step
 from termprobe.report.headline import TRY_THE_LINE, Scope
-from termprobe.report.scope_words import OF_PRACTICE, limits
+from termprobe.report.scope_words import OF_CARD, OF_PRACTICE, limits
 from termprobe.verdict.model import Returned, RunVerdict, Silent
 
 PASSED = RunVerdict("pass", (step("pass"),))
@@ -17,4 +17,5 @@ def test_what_passed_says_what_it_does_not_cover():
 
 def test_a_practice_and_a_silent_line_are_explained():
     assert list(limits(PASSED, Scope(is_practice=True), ())) == [OF_PRACTICE]
+    assert list(limits(PASSED, Scope(is_from_card=True), ())) == [OF_CARD]
     assert list(limits(SILENT, Scope(), ())) == [TRY_THE_LINE]
