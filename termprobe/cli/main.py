@@ -28,6 +28,7 @@ COMMANDS = {
     "keys": "walk the board's keyboard key by key",
     "report": "what a run has shown: text or JSON",
     "errata": "what belongs to the layout and what to one board, by the runs of many",
+    "card": "a checklist to print, for a bench without a computer; and a run of what it says",
     "compare": "two runs side by side: what has changed, screen by screen",
     "profile": "list, show and check profiles of terminals",
     "script": "list, show and check scripts of what to try",
