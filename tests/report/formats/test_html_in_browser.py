@@ -2,12 +2,14 @@
 
 import dataclasses
 
+from helpers.cards import CARD
 from helpers.chromium import looked_at, pdf_pages
 from helpers.other_pages import compared_html, errata_html
 from helpers.paths import RUN_FILES
 from helpers.reports import report, step
 from helpers.whole_reports import whole_report
 from termprobe.cli.recorded import load_run
+from termprobe.report.card.html import card_html
 from termprobe.report.formats.html import render
 from termprobe.report.headline import Scope
 
@@ -24,6 +26,7 @@ def test_pages_fit_phone_desk_and_paper_and_shut_nobody_out(tmp_path):
         "left": render([practice]),
         "errata": errata_html(),
         "compared": compared_html(),
+        "card": card_html(CARD),
     }
     found = looked_at(tmp_path, pages)
     assert [(one["name"], one["width"]) for one in found] == [
