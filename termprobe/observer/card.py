@@ -4,47 +4,25 @@ Nobody asks it. It has said all that it says before there is a run.
 """
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
-from termprobe import notation
-from termprobe.findings import Findings, nearest, quoted
+from termprobe.findings import MAX_SHOWN, Findings, nearest, quoted
 from termprobe.journal.card import CARD
-from termprobe.journal.records import (
-    AS_EXPECTED,
-    DIFFERS,
-    DISPUTED,
-    EYES,
-    SKIPPED,
-    UNSURE,
-    Answer,
-)
-from termprobe.link.base import LineFormat, Received
+from termprobe.journal.records import DIFFERS, Answer
+from termprobe.link.base import LineFormat
+from termprobe.observer.card_answer import answer_written
 from termprobe.observer.card_form import NOTE_LINE, CardForm, Written
-from termprobe.observer.press import Events, answer_of
-from termprobe.observer.typed_reading import answer_of_reading, reading_of
+from termprobe.observer.card_screen import Seen, seen_at, with_seen
 from termprobe.plan.card_items import CardItem
-from termprobe.plan.model import KeyPress, Measure, Press, Reply, Step, TypedBack
+from termprobe.plan.model import Step, expected_of
+from termprobe.terminal.screen import Screen
 
-OK, NOT_TRIED_WORD, CAME, NOTHING = "ok", "not tried", "came", "nothing"
-ANSWER_OF_BOX = {
-    OK: AS_EXPECTED,
-    "as expected": AS_EXPECTED,
-    "yes": AS_EXPECTED,
-    "differs": DIFFERS,
-    "no": DIFFERS,
-    "unsure": UNSURE,
-    "disputed": DISPUTED,
-    NOT_TRIED_WORD: SKIPPED,
-    "skip": SKIPPED,
-}
-"""What may be written at an item, capitals or not, a remark behind it."""
-_LONGEST_FIRST = sorted((*ANSWER_OF_BOX, CAME, NOTE_LINE), key=len, reverse=True)
-_WORD = re.compile(rf"({'|'.join(_LONGEST_FIRST)})(?:[\s,;:]+(.*))?", re.IGNORECASE)
-_REMARK = re.compile(r"\s{2,}|\s*;\s*")
-"""Parts a reading, which may have a blank before its unit, from a remark."""
+SEEN = "seen"
+"""Stands before what a place of the screen shows: `3: seen 5,10 HEMMO`."""
+_BESIDE = re.compile(rf"({NOTE_LINE}|{SEEN})[\s,;:]+(\S.*)", re.IGNORECASE)
+"""What may stand at an item beside its answer."""
 _NUMBERS = re.compile(r"([A-Z]?)([0-9]+)(?:-([A-Z]?)([0-9]+))?")
-_EXAMPLES = "3: ok, 3: differs  row 5 is blank, 3: not tried  no scope"
 
 
 @dataclass(frozen=True)
@@ -65,45 +43,97 @@ def answers_on(
     `line` is what the board is set to: codes that were read off it are kept as heard on such a one.
     """
     known = {item.number: item.step for item in items}
-    lines: dict[str, int] = {}
-    answers: dict[str, Answer] = {}
-    notes: list[tuple[str, str]] = []
+    reading = _Reading(line, findings)
     for written in form.entries:
+        if len(findings) >= MAX_SHOWN:
+            break
         for number in _numbers(written, known, findings):
-            step = known[number]
-            remark = _remark_alone(written.text)
-            if remark:
-                notes.append((step.id, remark))
-                continue
-            if number in lines:
-                told = f"item {number} must be answered once, and line {lines[number]} does"
-                findings.add(written.place, f"{told}, not again by {quoted(written.text)}")
-                continue
-            lines[number] = written.place.line
-            try:
-                answers[step.id] = _answer(step, written.text, line)
-            except ValueError as error:
-                findings.add(written.place, f"item {number}: {error}")
-    return CardAnswers(answers, tuple(notes))
+            if not reading.takes(number, known[number], written):
+                break
+    reading.take_screens()
+    return CardAnswers(reading.answers, tuple(reading.notes))
 
 
-def _numbers(written: Written, known: Mapping[str, Step], findings: Findings) -> Iterator[str]:
-    """Yield the numbers that a line is of: one, or all of `K1-K40`."""
+@dataclass
+class _Reading:
+    """What has been read of a form so far."""
+
+    line: LineFormat
+    findings: Findings
+    answers: dict[str, Answer] = field(default_factory=dict)
+    notes: list[tuple[str, str]] = field(default_factory=list)
+    lines: dict[str, int] = field(default_factory=dict)
+    """Number of an item -> the line that answers it."""
+    screens: dict[str, tuple[Screen, Written, list[Seen]]] = field(default_factory=dict)
+    """Id of a step -> its screen, the first line on it, and what was seen of it."""
+
+    def takes(self, number: str, step: Step, written: Written) -> bool:
+        """Take what a line says of an item; return whether nothing is wrong with it."""
+        try:
+            self._take(number, step, written)
+        except ValueError as error:
+            self.findings.add(written.place, f"item {number}: {error}")
+            return False
+        return True
+
+    def _take(self, number: str, step: Step, written: Written) -> None:
+        beside = _BESIDE.fullmatch(written.text)
+        if beside is None:
+            self._answer(number, step, written)
+        elif beside[1].casefold() == SEEN:
+            self._see(step, written, beside[2])
+        else:
+            self.notes.append((step.id, beside[2]))
+
+    def _answer(self, number: str, step: Step, written: Written) -> None:
+        if number in self.lines:
+            told = f"it must be answered once, and line {self.lines[number]} does"
+            raise ValueError(f"{told}, not again by {quoted(written.text)}")
+        self.lines[number] = written.place.line
+        self.answers[step.id] = answer_written(step, written.text, self.line)
+
+    def _see(self, step: Step, written: Written, text: str) -> None:
+        screen = expected_of(step)
+        if screen is None:
+            raise ValueError(f"{SEEN} must be written where a screen is drawn, not at this item")
+        *_, seen = self.screens.setdefault(step.id, (screen, written, []))
+        seen.append(seen_at(screen, text))
+
+    def take_screens(self) -> None:
+        """Let what was seen of screens stand in the answers; by itself it says that they differ."""
+        for step_id, (screen, written, seen) in self.screens.items():
+            answer = self.answers.get(step_id, Answer(DIFFERS, observer=CARD))
+            if answer.word != DIFFERS:
+                self.findings.add(
+                    written.place,
+                    f"{SEEN} must stand beside differs, not beside {answer.word}",
+                )
+                continue
+            self.answers[step_id] = replace(answer, seen=with_seen(screen, seen))
+
+
+def _numbers(written: Written, known: Mapping[str, Step], findings: Findings) -> Sequence[str]:
+    """Return the numbers that a line is of: one, or all of `K1-K40`; none, with a finding."""
     name = re.sub(r"\s", "", written.name).upper()
     match = _NUMBERS.fullmatch(name)
     assert match is not None  # the form has let it pass
     letter, first, letter_again, last = match.groups()
-    wrong = name
-    if letter_again in (None, "", letter):
-        wanted = [f"{letter}{number}" for number in range(int(first), int(last or first) + 1)]
-        unknown = [number for number in wanted if number not in known]
-        if wanted and not unknown:
-            yield from wanted
-            return
-        wrong = next(iter(unknown), name)
-    near = nearest(wrong, known)
+    wrong = _unknown(name, letter, (first, last or first), known)
+    if letter_again in (None, "", letter) and not wrong:
+        return [f"{letter}{one}" for one in range(int(first), int(last or first) + 1)]
+    wrong = wrong or name
     must_be = f"a number must be of this card: {_in_short(list(known))}"
-    findings.add(written.place, f"{must_be}; not {wrong}{near}")
+    findings.add(written.place, f"{must_be}; not {wrong}{nearest(wrong, known)}")
+    return ()
+
+
+def _unknown(name: str, letter: str, ends: Sequence[str], known: Mapping[str, Step]) -> str:
+    """Return the end of a range that no card has, or all of one that runs back; empty if right."""
+    first, last = map(int, ends)
+    for number in (f"{letter}{first}", f"{letter}{last}"):
+        if number not in known:
+            return number
+    return "" if first <= last else name
 
 
 def _in_short(numbers: Sequence[str]) -> str:
@@ -113,100 +143,3 @@ def _in_short(numbers: Sequence[str]) -> str:
         letter = number.rstrip("0123456789")
         ends[letter] = ends.get(letter, (number,))[0], number
     return ", ".join(" to ".join(dict.fromkeys(pair)) for pair in ends.values())
-
-
-def _remark_alone(text: str) -> str:
-    match = _WORD.fullmatch(text)
-    is_remark = match is not None and match[1].casefold() == NOTE_LINE
-    return (match[2] or "") if match is not None and is_remark else ""
-
-
-def _answer(step: Step, text: str, line: LineFormat) -> Answer:
-    """Return the answer that is written there; raise ValueError with what must be written."""
-    match = _WORD.fullmatch(text)
-    if match is None and isinstance(step, Measure):
-        return _reading(step, text)
-    if match is None:
-        words = ", ".join(ANSWER_OF_BOX)
-        near = nearest(text.split()[0], ANSWER_OF_BOX)
-        raise ValueError(
-            f"the answer must be one of {words} ({_EXAMPLES}), not {quoted(text)}{near}"
-        )
-    word, remark = match[1].casefold(), match[2] or ""
-    if word == CAME:
-        return _of_bytes(step, remark, line)
-    said = ANSWER_OF_BOX.get(word)
-    if isinstance(step, Measure) and said != SKIPPED:
-        unit = f" in {step.unit}" if step.unit else ""
-        raise ValueError(
-            f"the answer must be a reading{unit}, or {NOT_TRIED_WORD}, not {quoted(text)}"
-        )
-    if said is None or (said == DISPUTED and not remark):
-        raise ValueError(f"the reason must be written behind the word, not {quoted(text)} alone")
-    if said == AS_EXPECTED:
-        return _as_expected(step, line, remark)
-    if said == SKIPPED:
-        remark = remark or NOT_TRIED_WORD
-    return _written_down(Answer(said, note=remark))
-
-
-def _as_expected(step: Step, line: LineFormat, remark: str) -> Answer:
-    """Return the answer where all is right: of what must come, that it came."""
-    match step:
-        case KeyPress():
-            return _of_press(step.press, _right_events(step.press), line, remark)
-        case Reply():
-            data: bytes | None = step.reply
-        case TypedBack():
-            data = step.typed
-        case _:
-            data = None
-    return _written_down(Answer(AS_EXPECTED, data=data, note=remark))
-
-
-def _reading(step: Measure, text: str) -> Answer:
-    reading, *remarks = _REMARK.split(text, maxsplit=1)
-    answer = answer_of_reading(step, reading_of(step, reading))
-    return _written_down(replace(answer, note="".join(remarks)))
-
-
-def _of_bytes(step: Step, text: str, line: LineFormat) -> Answer:
-    """Return the answer where other bytes came than had to."""
-    if not isinstance(step, KeyPress | Reply | TypedBack):
-        raise ValueError(f"{CAME} must be written where bytes come back, not at this item")
-    data = b""
-    if text.casefold() != NOTHING:
-        try:
-            data = notation.parse(text)
-        except notation.NotationError as error:
-            raise ValueError(f'{CAME} must have bytes behind it (42h, "B", CR): {error}') from None
-        if not data:
-            raise ValueError(f'{CAME} must have bytes behind it (42h, "B", CR), or {NOTHING}')
-    if isinstance(step, KeyPress):
-        return _of_press(step.press, _events(data), line, "")
-    is_right = step.allows(data) if isinstance(step, Reply) else data == step.typed
-    word = AS_EXPECTED if is_right else DIFFERS
-    return _written_down(Answer(word, data=data))
-
-
-def _right_events(press: Press) -> Events:
-    """Return what a press must send, as heard at one moment: nothing told how long it took."""
-    if press.is_break:
-        return (Received(0.0, b"", "break"),)
-    return _events(press.code)
-
-
-def _events(data: bytes) -> Events:
-    return (Received(0.0, data),) if data else ()
-
-
-def _of_press(press: Press, events: Events, line: LineFormat, remark: str) -> Answer:
-    """Return the answer to a press: what was read off the line is kept as heard.
-
-    So a keyboard can be diagnosed by a card as by a link.
-    """
-    return _written_down(replace(answer_of(press, events, line), note=remark))
-
-
-def _written_down(answer: Answer) -> Answer:
-    return replace(answer, observer=CARD, strength=EYES)

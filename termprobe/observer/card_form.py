@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from termprobe.findings import Findings, Place, nearest, quoted
+from termprobe.findings import MAX_SHOWN, Findings, Place, nearest, quoted
 
 BOARD_LINE, DATE_LINE, NOTE_LINE, PLAN_LINE = "board", "date", "note", "plan"
 PROFILE_LINE, SCRIPT_LINE, STAGES_LINE = "profile", "script", "stages"
@@ -58,6 +58,8 @@ def form_of(text: str, findings: Findings) -> CardForm:
     notes: list[Written] = []
     entries: list[Written] = []
     for number, line in enumerate(text.split("\n"), 1):
+        if len(findings) >= MAX_SHOWN:
+            break
         if not line.strip() or line.lstrip().startswith("#"):
             continue
         written = _written(line, number, findings)

@@ -83,6 +83,10 @@ def from_card(folder, *lines):
     [
         ({}, RIGHT_FORM),
         ({"hello": NO}, ("V1: 4.95", "1: differs  row 5 is blank", "2-6: ok", "K1-K3: ok")),
+        (
+            {"hello": Answer(DIFFERS, seen=("HULLO".ljust(80), *[" " * 80] * 23))},
+            ("V1: 4.95", "1: seen 0,1 U", "2-6: ok", "K1-K3: ok"),
+        ),
         ({"more": NO}, ("V1: 4.95", "1: ok", "2: no row 5 is blank", "3-6: ok", "K1-K3: ok")),
         (
             {"press/b": pressed(PLAN.step("press/b"), b"J")},

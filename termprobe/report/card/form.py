@@ -12,6 +12,8 @@ HOW_TO_TYPE = """\
 #   3: differs  row 5 is blank
 #   3: not tried  no scope at hand
 #   3: unsure            3: disputed  the drawing is wrong, and why
+# What a screen shows at row 5 from column 10 on, or in the whole of row 6:
+#   3: seen 5,10 HEMMO   3: seen 6 "HELLO  WORLD"
 # A reading: V1: 4.95 V             another code than the right one: K7: came 42h
 # Several at once: K1-K40: ok       something beside the answer: 3: note  it flickers
 # What is left empty was not answered."""
