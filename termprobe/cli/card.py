@@ -4,7 +4,7 @@ import argparse
 from collections.abc import Callable, Mapping
 
 from termprobe.cli.output import add_output_argument, output
-from termprobe.cli.request import BenchRequest, add_stage_argument, stage_choice
+from termprobe.cli.request import add_stage_argument, request_on_paper
 from termprobe.cli.task import Task, task_of, with_looks_spared
 from termprobe.errors import EXIT_PASSED, UsageError
 from termprobe.plan.card_items import card_items
@@ -47,12 +47,7 @@ def run(arguments: argparse.Namespace) -> int:
         from termprobe.cli.filled_card import fill
 
         return fill(arguments)
-    request = BenchRequest(
-        port="",
-        profile=arguments.profile,
-        script=arguments.script,
-        choice=stage_choice(arguments.stage),
-    )
+    request = request_on_paper(arguments.profile, arguments.script, arguments.stage)
     task = task_of(request, None)
     if not any(item.step.id in task.plan.index for item in card_items(task.whole)):
         raise UsageError(

@@ -14,7 +14,7 @@ from termprobe.cli.console import Console
 from termprobe.cli.opened_line import line_format
 from termprobe.cli.recorded import load_run
 from termprobe.cli.report_page import leave_page
-from termprobe.cli.request import BenchRequest, stage_choice
+from termprobe.cli.request import request_on_paper
 from termprobe.cli.run_texts import normal_positions
 from termprobe.cli.task import Task, task_of, with_looks_spared
 from termprobe.clock import SystemClock
@@ -84,11 +84,10 @@ def fill(arguments: argparse.Namespace) -> int:
 def _task(arguments: argparse.Namespace, form: CardForm) -> Task:
     """Return the plan of the card: what the command line does not name is that of the form."""
     stages = [name.strip() for name in form.head(STAGES_LINE).split(",") if name.strip()]
-    request = BenchRequest(
-        port="",
-        profile=arguments.profile or form.head(PROFILE_LINE) or None,
-        script=arguments.script or form.head(SCRIPT_LINE) or None,
-        choice=stage_choice(arguments.stage or stages),
+    request = request_on_paper(
+        arguments.profile or form.head(PROFILE_LINE) or None,
+        arguments.script or form.head(SCRIPT_LINE) or None,
+        arguments.stage or stages,
     )
     return with_looks_spared(task_of(request, None), None)
 
