@@ -44,6 +44,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Print the card or its form, or make a run of a form; return the exit code."""
     if arguments.fill:
+        if arguments.output or arguments.format != TEXT_CARD:
+            raise UsageError(
+                "-o and --format must be left out beside --fill, which makes a run file and tells "
+                "what it shows; `termprobe report RUN --format html -o FILE` makes pages of it"
+            )
         from termprobe.cli.filled_card import fill
 
         return fill(arguments)

@@ -19,6 +19,7 @@ IN_PRACTICE = "PRACTICE"
 PRACTICE_PASSED = "PRACTICE, simulated board"
 """Heads what would be PASS on a real link."""
 FROM_CARD = "FROM A CARD"
+FROM_CARD_IN_PART = f"{FROM_CARD} IN PART"
 CARD_PASSED = f"{FROM_CARD}, not on a link"
 """Heads what would be PASS had it been on a link of this program."""
 WITH_KNOWN_FAULT = "WITH KNOWN FAULT"
@@ -41,6 +42,15 @@ class Scope:
     """A link of the run was a simulated board."""
     is_from_card: bool = False
     """Answers of it were written on a card, with nothing on a link."""
+    is_on_link_too: bool = False
+    """Others of its answers were given over a link."""
+
+    @property
+    def card_word(self) -> str:
+        """What a headline says of a card; empty where there was none."""
+        if not self.is_from_card:
+            return ""
+        return FROM_CARD_IN_PART if self.is_on_link_too else FROM_CARD
 
     @property
     def kind(self) -> str:
@@ -79,12 +89,12 @@ def headline_of(board: str, plan: Plan, verdict: RunVerdict, scope: Scope) -> He
     if word == PASS_WORD and scope.is_practice:
         return Headline(PRACTICE_PASSED, told)
     if word == PASS_WORD and scope.is_from_card:
-        return Headline(CARD_PASSED, told)
+        return Headline({FROM_CARD: CARD_PASSED}.get(scope.card_word, scope.card_word), told)
     beside = [WITH_KNOWN_FAULT] if verdict.known_faults else []
     if scope.is_practice:
         beside.append(IN_PRACTICE)
     if scope.is_from_card:
-        beside.append(FROM_CARD)
+        beside.append(scope.card_word)
     if beside:
         word = f"{word} ({', '.join(beside)})"
     return Headline(word, told)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from termprobe.journal.card import FilledFromCard
+from termprobe.journal.card import is_from_card
 from termprobe.journal.reading import Recording
 from termprobe.journal.records import Header, Record, Resumed, SentLate
 from termprobe.journal.spans import LinkSpan, link_spans
@@ -116,7 +116,7 @@ def run_report(
         tuple(_remarks(header, plan, recording, verdict)),
         notes_of(records),
         keys,
-        Scope(left_out, _is_practice(header, links), _is_from_card(records)),
+        _scope(header, records, links, left_out),
         links,
         not_covered(profile, plan, records, links),
         texts,
@@ -128,12 +128,15 @@ def run_report(
     )
 
 
+def _scope(
+    header: Header, records: Sequence[Record], links: Sequence[LinkSpan], left_out: int
+) -> Scope:
+    is_on_link = any(span.steps for span in links)
+    return Scope(left_out, _is_practice(header, links), is_from_card(records), is_on_link)
+
+
 def _is_practice(header: Header, links: Sequence[LinkSpan]) -> bool:
     return header.practice is not None or any(span.is_practice for span in links)
-
-
-def _is_from_card(records: Sequence[Record]) -> bool:
-    return any(isinstance(record, FilledFromCard) for record in records)
 
 
 def _ended(records: Sequence[Record]) -> str:

@@ -10,6 +10,10 @@ OF_CARD = (
     "Filled in from a card: nothing was on a link of this program, and what was sent, seen and "
     "measured is as it was written down by hand."
 )
+OF_CARD_IN_PART = (
+    "Filled in from a card in part: for those answers nothing was on a link of this program, and "
+    "what was sent, seen and measured is as it was written down by hand."
+)
 OF_PRACTICE = "Practice on a simulated board: this says nothing of a real one."
 
 
@@ -18,7 +22,7 @@ def limits(verdict: RunVerdict, scope: Scope, not_covered: Sequence[str]) -> Ite
     if scope.is_practice:
         yield OF_PRACTICE
     if scope.is_from_card:
-        yield OF_CARD
+        yield OF_CARD_IN_PART if scope.is_on_link_too else OF_CARD
     if verdict.silent:
         yield TRY_THE_LINE
     if verdict.verdict == model.PASS and not_covered:

@@ -24,6 +24,11 @@ def test_a_stage_with_nothing_for_hands_is_refused(capsys):
     assert "--stage must name a stage of which something can be tried" in capsys.readouterr().err
 
 
+def test_what_belongs_to_the_printed_card_is_refused_beside_a_form(capsys):
+    assert main(["card", "--fill", "x.form", "-o", "x.html"]) == 2
+    assert "-o and --format must be left out beside --fill" in capsys.readouterr().err
+
+
 def test_a_card_needs_a_profile_and_a_script(capsys):
     assert main(["card", "--script", "quick"]) == 2
     assert "--profile must name a profile" in capsys.readouterr().err
