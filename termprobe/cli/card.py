@@ -30,8 +30,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--fill",
         metavar="FORM",
-        help="make a run file of this form and report on it; profile and script are those that "
-        "it names",
+        help="make a run file of this form, and report on it; profile, script and stages are those "
+        "that it names where they are not given here",
     )
     parser.add_argument(
         "--out",
