@@ -4,9 +4,11 @@ import datetime
 import hashlib
 import json
 
+import jsonschema
 import pytest
 
 from helpers.cards import HOSTILE
+from helpers.paths import ROOT
 from helpers.program import run_file
 from termprobe.cli.filled_card import CardClock
 from termprobe.cli.main import main
@@ -91,6 +93,8 @@ def test_report_diagnose_errata_and_a_resumed_run_read_it(script, capsys):
     assert code == 1 and run.path
     assert main(["report", run.path, "--format", "json", "-o", str(script) + ".json"]) == 1
     document = json.loads(script.with_name("small.yaml.json").read_text(encoding="utf-8"))
+    schema = ROOT / "termprobe" / "report" / "report.schema.json"
+    jsonschema.validate(document, json.loads(schema.read_text(encoding="utf-8")))
     assert document["card"] is True and document["headline"].startswith("FAIL (FROM A CARD): ")
     (hello,) = [step for step in document["steps"] if step["id"] == "hello"]
     assert hello["verdict"] == "fail" and hello["observer"] == "card"
