@@ -29,6 +29,7 @@ COMMANDS = {
     "note": "add a note or a photo to a run afterwards",
     "report": "what a run has shown: text or JSON",
     "errata": "what belongs to the layout and what to one board, by the runs of many",
+    "card": "a checklist to print, for a bench without a computer; and a run of what it says",
     "compare": "two runs side by side: what has changed, screen by screen",
     "profile": "list, show and check profiles of terminals",
     "script": "list, show and check scripts of what to try",

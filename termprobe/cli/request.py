@@ -198,6 +198,13 @@ def bench_request(
     )
 
 
+def request_on_paper(
+    profile: str | None, script: str | None, stages: Sequence[str]
+) -> BenchRequest:
+    """Return the request for a plan alone, which is carried out without a port."""
+    return BenchRequest(port="", profile=profile, script=script, choice=stage_choice(stages))
+
+
 def _board(arguments: argparse.Namespace) -> BoardUnderTest:
     return BoardUnderTest(
         arguments.board or "",

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from termprobe.journal.added import Added
 from termprobe.journal.asked_again import AskedAgain
 from termprobe.journal.attention import AttentionChecked, AttentionWanted
+from termprobe.journal.card import FilledFromCard
 from termprobe.journal.comes_after import ComesAfter
 from termprobe.journal.known_fault import KnownFault, ToRepair
 from termprobe.journal.records import (
@@ -32,6 +33,7 @@ RECORD_KINDS: Mapping[str, type[Record]] = {
     for record in (
         Header,
         ComesAfter,
+        FilledFromCard,
         AttentionWanted,
         AttentionChecked,
         Resumed,

@@ -140,12 +140,17 @@ def _below(screen: Screen) -> Iterator[str]:
         words = f"cursor: row {row}, column {column}"
         is_left = column > len(words)
         yield f"{words:>{column - 1}} ^" if is_left else " " * column + f"^ {words}"
+    yield from beside_rows(screen)
+    yield from dots_in_words(screen.misdrawn)
+    yield from draw_dots(wrong_dots(screen), len(screen.rows[0]))
+
+
+def beside_rows(screen: Screen) -> Iterator[str]:
+    """Yield in words what the characters of a screen do not show: renditions, then bells."""
     yield from _renditions(screen)
     if screen.bells:
         times = "once" if screen.bells == 1 else f"{screen.bells} times"
         yield f"the bell sounds {times}"
-    yield from dots_in_words(screen.misdrawn)
-    yield from draw_dots(wrong_dots(screen), len(screen.rows[0]))
 
 
 def _renditions(screen: Screen) -> Iterator[str]:

@@ -210,6 +210,8 @@ class AnyRun:
     disputed: tuple[str, ...]
     not_covered: tuple[str, ...]
     run: str
+    card: bool | None = field(default=None, metadata=_UNLESS_KNOWN)
+    """true where it was filled in from a card."""
     texts: TextsTold | None = field(default=None, metadata=_UNLESS_KNOWN)
     after: ChangesTold | None = field(default=None, metadata=_UNLESS_KNOWN)
     attention: AttentionTold | None = field(default=None, metadata=_UNLESS_KNOWN)

@@ -94,6 +94,7 @@ def _any(told: RunReport) -> AnyRun:
         disputed=tuple(step.id for step in told.verdict.steps if step.verdict == DISPUTED),
         not_covered=told.not_covered,
         run=told.path,
+        card=told.scope.is_from_card or None,
         texts=_if_known(told.texts, document_parts.texts),
         after=_if_known(told.changes, document_parts.changes),
         attention=_if_known(told.checks, document_parts.attention),

@@ -18,6 +18,10 @@ PART, WHOLE = "part", "whole"
 IN_PRACTICE = "PRACTICE"
 PRACTICE_PASSED = "PRACTICE, simulated board"
 """Heads what would be PASS on a real link."""
+FROM_CARD = "FROM A CARD"
+FROM_CARD_IN_PART = f"{FROM_CARD} IN PART"
+CARD_PASSED = f"{FROM_CARD}, not on a link"
+"""Heads what would be PASS had it been on a link of this program."""
 WITH_KNOWN_FAULT = "WITH KNOWN FAULT"
 TRY_THE_LINE = (
     "Try the cable (crossed where both ends are DTE), the adapter, speed and frame, and the board "
@@ -36,6 +40,17 @@ class Scope:
     """How many steps of the script this board has that were not to be tried."""
     is_practice: bool = False
     """A link of the run was a simulated board."""
+    is_from_card: bool = False
+    """Answers of it were written on a card, with nothing on a link."""
+    is_on_link_too: bool = False
+    """Others of its answers were given over a link."""
+
+    @property
+    def card_word(self) -> str:
+        """What a headline says of a card; empty where there was none."""
+        if not self.is_from_card:
+            return ""
+        return FROM_CARD_IN_PART if self.is_on_link_too else FROM_CARD
 
     @property
     def kind(self) -> str:
@@ -62,7 +77,7 @@ def headline(board: str, plan: Plan, verdict: RunVerdict, scope: Scope) -> str:
     """Return `PASS: board 7 passed 192 of 192 steps`, or what else the run has shown.
 
     `board` is the board as it is called. The line begins with PASS only for a whole plan over a
-    real link, else with PARTIAL, FAIL, INCOMPLETE or PRACTICE.
+    real link, else with PARTIAL, FAIL, INCOMPLETE, PRACTICE or FROM A CARD.
     """
     found = headline_of(board, plan, verdict, scope)
     return f"{found.word}: {found.told}"
@@ -73,9 +88,13 @@ def headline_of(board: str, plan: Plan, verdict: RunVerdict, scope: Scope) -> He
     word, told = _said(board, plan, verdict, scope)
     if word == PASS_WORD and scope.is_practice:
         return Headline(PRACTICE_PASSED, told)
+    if word == PASS_WORD and scope.is_from_card:
+        return Headline({FROM_CARD: CARD_PASSED}.get(scope.card_word, scope.card_word), told)
     beside = [WITH_KNOWN_FAULT] if verdict.known_faults else []
     if scope.is_practice:
         beside.append(IN_PRACTICE)
+    if scope.is_from_card:
+        beside.append(scope.card_word)
     if beside:
         word = f"{word} ({', '.join(beside)})"
     return Headline(word, told)

@@ -6,6 +6,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from termprobe.journal.added import of_sittings
+from termprobe.journal.card import is_from_card
 from termprobe.journal.reading import Recording
 from termprobe.journal.records import Header, Record, Resumed, SentLate
 from termprobe.journal.spans import LinkSpan, link_spans
@@ -119,7 +120,7 @@ def run_report(
         tuple(_remarks(header, plan, recording, verdict)),
         notes_of(records),
         keys,
-        Scope(left_out, _is_practice(header, links)),
+        _scope(header, records, links, left_out),
         links,
         not_covered(profile, plan, records, links),
         texts,
@@ -129,6 +130,13 @@ def run_report(
         records,
         profile,
     )
+
+
+def _scope(
+    header: Header, records: Sequence[Record], links: Sequence[LinkSpan], left_out: int
+) -> Scope:
+    is_on_link = any(span.steps for span in links)
+    return Scope(left_out, _is_practice(header, links), is_from_card(records), is_on_link)
 
 
 def _is_practice(header: Header, links: Sequence[LinkSpan]) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
 from termprobe.folding import first_of
+from termprobe.journal.card import is_from_card
 from termprobe.journal.records import Answered, BoardUnderTest, Record, Resumed
 from termprobe.link.base import LineFormat
 from termprobe.plan.model import Plan
@@ -68,6 +69,7 @@ def first_state(
         path=str(path),
         ending=tuple(ending),
         left_out=left_out,
+        is_from_card=is_from_card(records),
     )
 
 

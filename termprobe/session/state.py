@@ -148,6 +148,8 @@ class State:
     """What would explain what the run file shows; empty where nothing is to be explained."""
     ending: tuple[str, ...] = ()
     """ended: what is to be said; in practice, the fault."""
+    is_from_card: bool = False
+    """What was answered before this sitting was written on a card."""
     left_out: int = 0
     """How many steps of the script that are fitted are not in the plan."""
 

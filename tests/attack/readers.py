@@ -8,9 +8,15 @@ from typing import NamedTuple
 
 from helpers.paths import RUN_FILES
 from helpers.photos import photo
+from termprobe import yamlfile
 from termprobe.errors import FileError
+from termprobe.findings import Findings
+from termprobe.link.base import LineFormat
 from termprobe.observer import scripted
+from termprobe.observer.card import answers_on
+from termprobe.observer.card_form import form_of
 from termprobe.photo.keeping import forget_photo, keep_photo
+from termprobe.plan.card_items import card_items
 from termprobe.plan.compile import compile_plan
 from termprobe.profile.load import load as load_profile
 from termprobe.script.load import load as load_script
@@ -78,6 +84,19 @@ def _guarded_reading(read):
     return guarded(code)
 
 
+def _card(data, path):
+    """Read a form as `card --fill` does before it makes a run file."""
+    path.write_bytes(data)
+
+    def read():
+        findings = Findings(str(path))
+        form = form_of(yamlfile.read_text(path), findings)
+        answers_on(form, card_items(_plan()), LineFormat(), findings)
+        findings.refuse()
+
+    return _guarded_reading(read)
+
+
 def _run_file(data, path):
     path.write_bytes(data)
     return called(["report", str(path)])
@@ -102,6 +121,10 @@ ANSWERS = [
     b"parts: yes\nripple-5v: 40 mV\nsolder: skip\n",
     b"raster: 'no'\nidle-level: -9.6\nrail-5v-open: OL\n",
 ]
+FORMS = [
+    b"board: 7\ndate: 2026-07-03\nnote: a\nV1: 4.95 V\n1-3: ok\n4: differs  a # b\nK1: came 42h\n",
+    b'board: 7\ndate: 2026-07-03 18:45\n15: seen 5,10 "HEMMO"\n15: seen 6\n16: not tried  x\n',
+]
 WORDS = [
     b'--sent AB --seen BB --where "odd rows"',
     b'--keys "1>Q q>q CR>LF" --json',
@@ -117,6 +140,7 @@ READERS = {
     "profile": Reader(lambda: _read_seeds(PROFILE), _profile),
     "script": Reader(lambda: _read_seeds(SCRIPT), _script),
     "answers": Reader(lambda: ANSWERS, _answers),
+    "card": Reader(lambda: FORMS, _card),
     "run file": Reader(lambda: _read_seeds(*sorted(RUN_FILES.glob("*.jsonl"))), _run_file),
     "photo": Reader(lambda: [photo(format_=name) for name in ("JPEG", "PNG", "WEBP")], _photo),
     "render": Reader(lambda: STREAMS, _bytes),

@@ -101,3 +101,29 @@ def test_a_practice_is_never_headed_pass():
 
 def test_a_run_is_whole_where_nothing_is_left_out():
     assert (Scope().kind, Scope(1).kind) == ("whole", "part")
+
+
+@pytest.mark.parametrize(
+    "verdict, left_out, expected",
+    [
+        ("pass", 0, "FROM A CARD, not on a link: board 0042 passed 1 of 1 steps"),
+        ("pass", 3, "PARTIAL (FROM A CARD): board 0042: "),
+        ("fail", 0, "FAIL (FROM A CARD): board 0042 failed 1 of 1 steps"),
+        ("incomplete", 0, "INCOMPLETE (FROM A CARD): board 0042 passed 0 of 1 steps"),
+    ],
+)
+def test_what_was_filled_in_from_a_card_is_never_headed_pass(verdict, left_out, expected):
+    of_step = {"incomplete": "unanswered"}.get(verdict, verdict)
+    made = report(step(of_step), verdict=verdict)
+    scope = Scope(left_out, is_from_card=True)
+    assert headline("board 0042", made.plan, made.verdict, scope).startswith(expected)
+
+
+def test_a_card_that_was_gone_on_with_on_a_link_is_headed_so():
+    scope = Scope(is_from_card=True, is_on_link_too=True)
+    lines = []
+    for word in ("pass", "fail"):
+        made = report(step(word), verdict=word)
+        lines.append(headline("board 0042", made.plan, made.verdict, scope))
+    assert lines[0].startswith("FROM A CARD IN PART: board 0042 passed 1 of 1 steps")
+    assert lines[1].startswith("FAIL (FROM A CARD IN PART): board 0042 failed 1")

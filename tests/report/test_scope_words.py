@@ -2,7 +2,7 @@
 
 from helpers.reports import step
 from termprobe.report.headline import TRY_THE_LINE, Scope
-from termprobe.report.scope_words import OF_PRACTICE, limits
+from termprobe.report.scope_words import OF_CARD, OF_CARD_IN_PART, OF_PRACTICE, limits
 from termprobe.verdict.model import Returned, RunVerdict, Silent
 
 PASSED = RunVerdict("pass", (step("pass"),))
@@ -17,4 +17,7 @@ def test_what_passed_says_what_it_does_not_cover():
 
 def test_a_practice_and_a_silent_line_are_explained():
     assert list(limits(PASSED, Scope(is_practice=True), ())) == [OF_PRACTICE]
+    assert list(limits(PASSED, Scope(is_from_card=True), ())) == [OF_CARD]
+    in_part = Scope(is_from_card=True, is_on_link_too=True)
+    assert list(limits(PASSED, in_part, ())) == [OF_CARD_IN_PART]
     assert list(limits(SILENT, Scope(), ())) == [TRY_THE_LINE]

@@ -4,6 +4,7 @@ import pytest
 
 from helpers.bench_plan import CAUTION, PROFILE, full_plan
 from helpers.bench_state import LINE
+from termprobe.journal.card import FilledFromCard
 from termprobe.journal.records import (
     AS_EXPECTED,
     Answer,
@@ -15,6 +16,14 @@ from termprobe.journal.records import (
     StepBegun,
 )
 from termprobe.session.opening import first_state, resumed
+
+
+def test_it_is_known_whether_the_run_was_begun_on_a_card():
+    begun = [FilledFromCard("2026-07-04"), answer("hello")]
+    for records, is_from_card in ((begun, True), (begun[1:], False)):
+        board = BoardUnderTest("1")
+        made = first_state(full_plan(), PROFILE, LINE, board, "sim:", records)
+        assert made.is_from_card is is_from_card
 
 
 def answer(step_id, at_s=0.0):

@@ -107,7 +107,7 @@ def _identity(report: RunReport, zone: datetime.tzinfo | None) -> Iterator[Named
     yield NamedText("Script", f"{script}, plan {plan.hash[:12]}")
     yield NamedText("Date", span_in_words(header.at, report.ended or header.at, zone))
     duration = duration_in_words(header.at, report.records)
-    if duration and report.records:
+    if duration and report.records and not report.scope.is_from_card:
         yield NamedText("Duration", duration)
     yield NamedText("Answered by", _observers(report))
     for text in link_words.lines(report.links, plan, zone):

@@ -25,28 +25,48 @@ def parsed(at: str, zone: datetime.tzinfo | None = None) -> datetime.datetime | 
         return None
 
 
-def day_of(moment: datetime.datetime) -> str:
+def day_alone(at: str) -> datetime.date | None:
+    """Return the day where `at` is one without a time, as it is written on a card; else None."""
+    try:
+        return datetime.date.fromisoformat(at)
+    except ValueError:
+        return None
+
+
+def day_of(moment: datetime.date) -> str:
     """Return `2 January 2026`."""
     return f"{moment.day} {MONTHS[moment.month - 1]} {moment.year}"
 
 
 def moment_in_words(at: str, zone: datetime.tzinfo | None = None) -> str:
-    """Return `2 January 2026, 03:04`; the text itself where it is no moment."""
+    """Return `2 January 2026, 03:04`, or a day alone; the text itself where it is no moment."""
+    day = day_alone(at)
+    if day is not None:
+        return day_of(day)
     moment = parsed(at, zone)
     return at if moment is None else f"{day_of(moment)}, {moment:%H:%M}"
 
 
 def clock_time(at: str, zone: datetime.tzinfo | None = None) -> str:
-    """Return the time of day, `03:04:05`; the text itself where it is no moment."""
+    """Return the time of day, `03:04:05`; the text itself where it is no moment, or a day alone."""
     moment = parsed(at, zone)
-    return at if moment is None else f"{moment:%H:%M:%S}"
+    if moment is None or day_alone(at) is not None:
+        return at
+    return f"{moment:%H:%M:%S}"
 
 
 def span_in_words(start: str, end: str, zone: datetime.tzinfo | None = None) -> str:
-    """Return `2 January 2026, 03:04 to 03:09 UTC`, or with two dates; by the zone's own name."""
+    """Return `2 January 2026, 03:04 to 03:09 UTC`, or with two dates; by the zone's own name.
+
+    Where only a day is known it stands alone.
+    """
     first, last = parsed(start, zone), parsed(end, zone)
     if first is None or last is None:
         return " to ".join(filter(None, dict.fromkeys((start, end))))
+    if day_alone(start) or day_alone(end):
+        return " to ".join(
+            dict.fromkeys((moment_in_words(start, zone), moment_in_words(end, zone)))
+        )
     named = f"{last:%Z}"
     if first.date() == last.date():
         return f"{day_of(first)}, {first:%H:%M} to {last:%H:%M} {named}"
@@ -87,6 +107,6 @@ def duration_in_words(begun: str, records: Iterable[Record]) -> str:
 
 def _seconds(start: str, end: str) -> float | None:
     first, last = parsed(start), parsed(end)
-    if first is None or last is None:
+    if first is None or last is None or day_alone(start) or day_alone(end):
         return None
     return max(0.0, (last - first).total_seconds())

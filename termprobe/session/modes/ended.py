@@ -19,7 +19,8 @@ NOT_LISTED = (PASS, *NOT_TRIED)
 def _panel(view: View) -> Rows:
     """Return the headline of the run, how far it goes, and the steps that have no good verdict."""
     state, columns = view.state, view.columns
-    verdict, scope = state.course.verdicts, Scope(state.left_out, state.is_practice)
+    verdict = state.course.verdicts
+    scope = Scope(state.left_out, state.is_practice, state.is_from_card, is_on_link_too=True)
     first = headline(state.board, state.plan, verdict, scope)
     rows = [blank()]
     for text in filter(None, (first, state.cause, *state.ending)):

@@ -41,3 +41,12 @@ def test_the_pause_between_two_sittings_is_no_part_of_the_duration():
     assert told == "3 min 0 s in 2 sittings"
     assert times.duration_in_words("2026-01-01T10:00:00+00:00", records[:1]) == "2 min 0 s"
     assert times.duration_in_words("?", records) == ""
+
+
+def test_a_day_alone_has_no_time_of_day_in_any_zone():
+    day, later = "2026-07-03", "2026-07-05T10:00:00+02:00"
+    assert times.moment_in_words(day, ZONE) == "3 July 2026"
+    assert times.clock_time(day, ZONE) == day
+    assert times.span_in_words(day, day, ZONE) == "3 July 2026"
+    assert times.span_in_words(day, later, ZONE) == "3 July 2026 to 5 July 2026, 10:00"
+    assert times.duration_in_words(day, [Noted("x", at=later)]) == ""

@@ -2,6 +2,7 @@
 
 import dataclasses
 
+from helpers.cards import CARD
 from helpers.chromium import looked_at, pdf_pages
 from helpers.other_pages import compared_html, errata_html
 from helpers.paths import RUN_FILES
@@ -13,6 +14,7 @@ from termprobe.journal.kept import KeptPhoto
 from termprobe.photo.found import FoundPhoto
 from termprobe.photo.picture import picture_on_page
 from termprobe.plan.model import Look
+from termprobe.report.card.html import card_html
 from termprobe.report.formats.html import render
 from termprobe.report.headline import Scope
 from termprobe.report.run_notes import RunNote
@@ -37,6 +39,7 @@ def test_pages_fit_phone_desk_and_paper_and_shut_nobody_out(tmp_path):
         "left": render([practice]),
         "errata": errata_html(),
         "compared": compared_html(),
+        "card": card_html(CARD),
     }
     found = looked_at(tmp_path, pages)
     assert [(one["name"], one["width"]) for one in found] == [

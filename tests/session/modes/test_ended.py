@@ -34,6 +34,15 @@ def test_every_step_has_its_verdict_only_where_none_is_left():
     assert "Every step has its verdict: 1 pass" in console(replace(made, course=only))
 
 
+def test_what_was_begun_on_a_card_is_not_headed_pass():
+    plan = choose(full_plan(), ["lamp"])
+    made = state(None, "ended", plan=plan, is_from_card=True)
+    only = course_of(plan, answers(("lamp", "as-expected")))
+    shown = console(replace(made, course=only))
+    assert "FROM A CARD IN PART: board 0007 passed 1 of 1 steps" in shown
+    assert "Filled in from a card in part" in shown
+
+
 def test_the_session_ends_or_goes_to_a_step_again():
     assert asked_by(MADE, "enter") == (Quit(),)
     assert after(MADE, "j").mode == "list"
