@@ -124,7 +124,7 @@ def groups_of(profile: Profile, fragment: Fragment) -> list[Group]:
 
 
 def text_group(text: str, times: int = 1) -> Group:
-    """Return the Group of printable ASCII characters; raise ScriptError where these are too many."""
+    """Return the Group of printable ASCII characters; raise ScriptError where too many."""
     return _repeated("text", text.encode("ascii"), times)
 
 
