@@ -17,7 +17,8 @@ MOST_BYTES = 500_000_000
 """Of memory beyond what the process had before."""
 GOOD_CODES = (0, 1, 2, 3, 4)
 GUARDED_CODES = {"taken": EXIT_PASSED, "refused": EXIT_USAGE}
-MISTAKE = "a mistake in termprobe itself"
+MISTAKES = ("a mistake in termprobe itself", "cannot be judged (", "there must be more memory")
+"""Words by which the program owns to one, or to want too much."""
 MOST_TOLD = 300
 
 
@@ -31,6 +32,8 @@ class Outcome(NamedTuple):
     code: int | None
     wrong: str
     """What was wrong with it; empty where nothing was."""
+    told: str = ""
+    """What it printed on standard output."""
 
 
 def limit_memory():
@@ -65,7 +68,8 @@ def guarded(deed):
     finally:
         signal.setitimer(signal.ITIMER_PROF, 0)
         signal.signal(signal.SIGPROF, before)
-    return Outcome(code, _wrong_with(code, out.getvalue(), error.getvalue())[:MOST_TOLD])
+    told = out.getvalue()
+    return Outcome(code, _wrong_with(code, told, error.getvalue())[:MOST_TOLD], told)
 
 
 def _too_slow(*_):
@@ -73,7 +77,7 @@ def _too_slow(*_):
 
 
 def _wrong_with(code, out, error):
-    if MISTAKE in error:
+    if any(mistake in error for mistake in MISTAKES):
         return error
     if code not in GOOD_CODES:
         return f"exit code {code}"
