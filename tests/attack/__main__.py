@@ -11,13 +11,14 @@ from typing import NamedTuple
 
 from helpers.parts import in_turn, parsed, parser_of
 
-from . import content, kills, names, parsers, run_files
+from . import content, kills, names, parsers, run_files, two
 
 PARTS = {
     "parsers": parsers,
     "content": content,
     "run-files": run_files,
     "kills": kills,
+    "two": two,
     "names": names,
 }
 """Name of each part: its module, whose first line says what it is for."""

@@ -34,6 +34,8 @@ class Outcome(NamedTuple):
     """What was wrong with it; empty where nothing was."""
     told: str = ""
     """What it printed on standard output."""
+    complained: str = ""
+    """What it printed on standard error."""
 
 
 def limit_memory():
@@ -68,8 +70,8 @@ def guarded(deed):
     finally:
         signal.setitimer(signal.ITIMER_PROF, 0)
         signal.signal(signal.SIGPROF, before)
-    told = out.getvalue()
-    return Outcome(code, _wrong_with(code, told, error.getvalue())[:MOST_TOLD], told)
+    told, complained = out.getvalue(), error.getvalue()
+    return Outcome(code, _wrong_with(code, told, complained)[:MOST_TOLD], told, complained)
 
 
 def _too_slow(*_):
