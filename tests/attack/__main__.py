@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from helpers.parts import in_turn, parsed, parser_of
 
-from . import content, kills, names, parsers, run_files, two
+from . import content, kills, long, names, parsers, run_files, two
 
 PARTS = {
     "parsers": parsers,
@@ -19,6 +19,7 @@ PARTS = {
     "run-files": run_files,
     "kills": kills,
     "two": two,
+    "long": long,
     "names": names,
 }
 """Name of each part: its module, whose first line says what it is for."""
