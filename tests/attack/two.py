@@ -47,7 +47,8 @@ def attack(request):
     failed += _rows(names, "resumed with another {}", lambda name: _other(*names[name]))
     wrong = _in_one_second(count)
     row("begun in one second, in one folder", count, len(wrong))
-    print("\n".join(f"    {one}" for one in wrong))
+    for one in wrong:
+        print(f"    {one}", flush=True)
     return failed + len(wrong)
 
 
