@@ -286,6 +286,7 @@ def _soak(
 
     def keep(far: Far) -> None:
         journal.append(told_of(far))
+        journal.forget()
 
     if line.profile is None:
         return Soak(line.link, clock, stream, far, keep, told, begun.handshake)

@@ -11,10 +11,11 @@ from typing import NamedTuple
 
 from helpers.parts import in_turn, parsed, parser_of
 
-from . import content, kills, long, names, parsers, run_files, two
+from . import content, extremes, kills, long, names, parsers, run_files, two
 
 PARTS = {
     "parsers": parsers,
+    "extremes": extremes,
     "content": content,
     "run-files": run_files,
     "kills": kills,

@@ -46,25 +46,28 @@ def limit_memory():
     resource.setrlimit(resource.RLIMIT_AS, (most, most))
 
 
-def called(words, data=b""):
-    """Return the Outcome of the program, called with `words` and `data` on standard input."""
+def called(words, data=b"", most_s=MOST_S):
+    """Return the Outcome of the program, called with `words` and `data` on standard input.
+
+    It may take `most_s` of processor time.
+    """
     stdin, sys.stdin = sys.stdin, io.TextIOWrapper(io.BytesIO(data), encoding="utf-8")
     try:
-        return guarded(lambda: main(words))
+        return guarded(lambda: main(words), most_s)
     finally:
         sys.stdin = stdin
 
 
-def guarded(deed):
+def guarded(deed, most_s=MOST_S):
     """Return the Outcome of `deed`, a function that returns an exit code."""
     out, error = io.StringIO(), io.StringIO()
     before = signal.signal(signal.SIGPROF, _too_slow)
-    signal.setitimer(signal.ITIMER_PROF, MOST_S)
+    signal.setitimer(signal.ITIMER_PROF, most_s)
     try:
         with contextlib.redirect_stdout(out), contextlib.redirect_stderr(error):
             code = deed()
     except TooSlowError:
-        return Outcome(None, f"more than {MOST_S} s")
+        return Outcome(None, f"more than {most_s} s")
     except BaseException as raised:
         return Outcome(None, f"raised {raised!r}"[:MOST_TOLD])
     finally:

@@ -110,6 +110,7 @@ def _sit(path, watch, length):
 
     def keep(now):
         journal.append(told_of(now))
+        journal.forget()
         watch.see(now.seconds)
 
     line, stream = LoopedLine(clock, SLOW), Stream(PRINTABLE, 1)
