@@ -25,7 +25,8 @@ _NONCHARACTERS = "".join(
 )
 _HARMFUL = re.compile(
     "[\x00-\x1f\x7f-\x9f"  # C0, DEL and C1
-    "\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff"  # without width, separating, bidirectional
+    "\xad\u061c\u180e\u200b-\u200f\u2028-\u202e"  # without width, separating, bidirectional
+    "\u2060-\u206f\ufeff\ufff9-\ufffb\U000e0000-\U000e007f"  # the same, annotations and tags
     f"\ud800-\udfff{_NONCHARACTERS}]"  # surrogates, and what is no character
 )
 
@@ -123,8 +124,8 @@ def _show_part(part: bytes | str) -> str:
 def visible(text: str) -> str:
     """Return `text` with all that could act on a console or break XML as escapes such as \\x1b.
 
-    C0 (also \\n), DEL, C1, line and paragraph separators, bidirectional marks, surrogates and
-    U+FFFE/FFFF are replaced.
+    C0 (also \\n), DEL, C1, line and paragraph separators, bidirectional marks, what has no width,
+    surrogates and U+FFFE/FFFF are replaced.
     """
     return _HARMFUL.sub(_escape, text)
 

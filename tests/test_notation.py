@@ -138,6 +138,8 @@ def test_any_text_is_either_notation_or_refused(text):
         ("\x7f\x9b", "\\x7f\\x9b"),
         ("\u202e", "\\u202e"),
         ("\ufeff", "\\ufeff"),
+        ("\u061c\xad\u180e\ufff9", "\\u061c\\xad\\u180e\\ufff9"),
+        ("\U000e0041", "\\U000e0041"),
         ("\U0001ffff", "\\U0001ffff"),
         ("caf\u00e9", "caf\u00e9"),
     ],

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from termprobe import __version__
 from termprobe.board.base import SimulatedBoard
 from termprobe.cli.after import board_of, comes_after, run_before
+from termprobe.cli.going_on import last_link, other_link_in_words, refuse_other_board
 from termprobe.cli.opened_line import OpenedLink, link_to, open_link
 from termprobe.cli.recorded import Recorded, load_run
 from termprobe.cli.request import BenchRequest
@@ -58,6 +59,8 @@ class Bench:
     """Of which the profile was read."""
     after: ComesAfter | None = None
     """Of a new run that comes after another: that one, and what is asked first."""
+    other_link: str = ""
+    """On --resume, where the run was over another link before: the sentence that says so."""
 
     @property
     def path(self) -> pathlib.Path:
@@ -81,7 +84,7 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
     The run file is made last, so that a wrong port or a bad file of answers leaves none behind.
     """
     before = run_before(request)
-    earlier = load_run(request.resume) if request.resume else None
+    earlier = _earlier(request)
     task = task_of(request, earlier, before)
     request = replace(request, board=board_of(request, before))
     if earlier is None and not request.board.serial:
@@ -113,7 +116,25 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
         cable=request.cable,
         profile_text=task.profile_text,
         after=after,
+        other_link=_other_link(earlier, opened.link),
     )
+
+
+def _earlier(request: BenchRequest) -> Recorded | None:
+    """Return the run that is gone on with, None without; refuse one of another board."""
+    if not request.resume:
+        return None
+    earlier = load_run(request.resume)
+    refuse_other_board(earlier.header.board, request.board)
+    return earlier
+
+
+def _other_link(earlier: Recorded | None, link: Link) -> str:
+    """Return the sentence that the `earlier` run was over another link; empty where it was not."""
+    if earlier is None:
+        return ""
+    before = last_link(earlier.header, earlier.recording.records)
+    return other_link_in_words(before, _link_used(link))
 
 
 def _journal(
@@ -128,8 +149,8 @@ def _journal(
     """Return the run file: that of the `earlier` run or a new one, which may be `after` another."""
     if request.resume:
         return _reopened(request.resume, clock, _resumed(earlier, task), opened.link)
-    make_folder(request.folder)
-    journal = _new_journal(request, clock, _header(request, task, opened, chance))
+    header = _header(request, task, opened, chance)
+    journal = new_journal(request.folder, request.board.serial, header, clock)
     if after is not None:
         journal.append(after)
     return journal
@@ -191,9 +212,19 @@ def _link_used(link: Link) -> LinkUsed:
     return LinkUsed(link.name, str(link.format), link.note)
 
 
-def _new_journal(request: BenchRequest, clock: Clock, header: Header) -> Journal:
-    path = free_path(pathlib.Path(request.folder), request.board.serial, clock.date())
-    return Journal.create(path, header, clock)
+def new_journal(folder: str, serial: str, header: Header, clock: Clock) -> Journal:
+    """Return a new run file of board `serial` in `folder`, whatever others begin there meanwhile.
+
+    Raises FileError and JournalError where there can be none.
+    """
+    make_folder(folder)
+    while True:
+        path = free_path(pathlib.Path(folder), serial, clock.date())
+        try:
+            return Journal.create(path, header, clock)
+        except FileError:
+            if not path.exists():
+                raise
 
 
 def make_folder(name: str) -> None:

@@ -4,6 +4,7 @@ import select
 import sys
 
 from termprobe.cli.console import Console
+from termprobe.cli.typed_lines import typed_line
 from termprobe.plan.model import KeyPress
 from termprobe.plan.presses import request
 from termprobe.profile.model import Keyboard
@@ -60,7 +61,7 @@ def typed_command(console: Console) -> WalkWish | None:
     """Return the command of KeyWalk that the builder has typed, None without one; never wait."""
     if not select.select([sys.stdin], [], [], 0)[0]:
         return None
-    line = sys.stdin.readline()
+    line = typed_line()
     if not line:
         return WalkWish(STOP_WALK)
     word, _, reason = line.strip().partition(" ")

@@ -77,6 +77,12 @@ def main(argv: Sequence[str] | None = None) -> int:
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return EXIT_CUT_OFF
+    except MemoryError:
+        return _complain(
+            "there must be more memory than this computer has left; nothing was proven. Close what "
+            "else needs much, or try a smaller file",
+            EXIT_INCOMPLETE,
+        )
     except Exception as error:
         if os.environ.get("TERMPROBE_DEBUG"):
             raise

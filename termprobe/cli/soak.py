@@ -2,15 +2,15 @@
 
 import argparse
 import contextlib
-import pathlib
 import platform
 import sys
 from typing import TYPE_CHECKING, NamedTuple
 
 from termprobe import __version__
 from termprobe.cli.assembly import unwatched_clock
-from termprobe.cli.bench import free_path, make_folder
+from termprobe.cli.bench import new_journal
 from termprobe.cli.console import Console
+from termprobe.cli.going_on import last_link, other_link_in_words, tell_other_link
 from termprobe.cli.line_options import add_line_options, line_of, span, whole_number
 from termprobe.cli.observers import screen_observer
 from termprobe.cli.opened_line import line_at, link_to, open_link
@@ -187,10 +187,9 @@ def _journal(arguments: argparse.Namespace, begun: SoakBegun, link: Link, clock:
     used = LinkUsed(link.name, str(link.format), link.note)
     if arguments.resume:
         journal = Journal.reopen(arguments.resume, clock)
+        tell_other_link(other_link_in_words(last_link(journal.header, journal.records), used))
         journal.append(Linked(used))
         return journal
-    make_folder(arguments.out)
-    path = free_path(pathlib.Path(arguments.out), arguments.board or SOAK, clock.date())
     header = Header(
         BoardUnderTest(arguments.board),
         link=used,
@@ -199,7 +198,7 @@ def _journal(arguments: argparse.Namespace, begun: SoakBegun, link: Link, clock:
         tool=f"termprobe {__version__}",
         platform=f"{platform.system()}, Python {platform.python_version()}",
     )
-    journal = Journal.create(path, header, clock)
+    journal = new_journal(arguments.out, arguments.board or SOAK, header, clock)
     journal.append(begun)
     return journal
 
@@ -287,6 +286,7 @@ def _soak(
 
     def keep(far: Far) -> None:
         journal.append(told_of(far))
+        journal.forget()
 
     if line.profile is None:
         return Soak(line.link, clock, stream, far, keep, told, begun.handshake)

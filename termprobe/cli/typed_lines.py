@@ -1,5 +1,6 @@
 """Lines of the standard input, read beside other work once something else is waited for as well."""
 
+import io
 import os
 import queue
 import sys
@@ -7,6 +8,13 @@ import threading
 
 ENCODING = "utf-8"
 SIZE = 4096
+
+
+def typed_line() -> str:
+    """Return the next line of the standard input with its end; what is no text is replaced."""
+    if isinstance(sys.stdin, io.TextIOWrapper) and sys.stdin.errors == "strict":
+        sys.stdin.reconfigure(errors="replace")
+    return sys.stdin.readline()
 
 
 class TypedLines:
@@ -22,7 +30,7 @@ class TypedLines:
     def next_line(self) -> str:
         """Return the next line with its end; empty at the end of the input."""
         if self._thread is None:
-            return sys.stdin.readline()
+            return typed_line()
         line = None
         while line is None:
             line = self.read(1.0)

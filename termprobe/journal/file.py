@@ -140,6 +140,10 @@ class Journal:
             what_to_do = "Make room or put the disk right, then go on with --resume"
             raise JournalError(f"{self.path}: {words}; {kept}. {what_to_do}") from None
 
+    def forget(self) -> None:
+        """Let go of the records so far in memory: what needs none of them may go on for days."""
+        self.records.clear()
+
     def close(self) -> None:
         """Let go of the file; may be called twice."""
         self._file.close()

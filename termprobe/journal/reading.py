@@ -8,9 +8,9 @@ import json
 import os
 import re
 import zlib
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import NoReturn
+from typing import BinaryIO, NoReturn
 
 from termprobe.errors import FileError
 from termprobe.journal.added import Added
@@ -20,7 +20,15 @@ from termprobe.journal.records import Header, Record, Resumed
 from termprobe.journal.upgrade import upgraded
 
 _START = re.compile(rb'[0-9a-f]{8} \{"')
+MAX_BYTES = 250_000_000
+"""What is read of it takes ten times as much memory."""
+_PIECE = 1 << 20
+_MOST_WITHIN = 32
+"""A record is looked for over so many places that look as if the next began, and no further: a line
+of nothing but such places is read as fast as others.
+"""
 _MAX_LINE = 16_000_000
+_DECODER = json.JSONDecoder()
 _SENT = re.compile(rb'\{"seq":(\d{1,9}),"t":[-+.\de]+,"at":"[^"\\]*","kind":"sent",')
 """The beginning of the JSON of a Sent, as it is written."""
 
@@ -50,13 +58,27 @@ def read(path: str | os.PathLike[str]) -> Recording:
 
 
 def read_bytes(path: str | os.PathLike[str]) -> bytes:
-    """Return the bytes of the run file at `path`; raise FileError where it cannot be opened."""
+    """Return the bytes of the run file at `path`.
+
+    Raises FileError where it cannot be opened, or is too large to be held in memory.
+    """
     try:
         with open(path, "rb") as file:
-            return file.read()
+            data = b"".join(_pieces(file))
     except OSError as error:
         words = f"{path}: must be a run file that can be read ({error.strerror})"
         raise FileError([words]) from None
+    if len(data) > MAX_BYTES:
+        raise FileError([f"{path}: must be a run file of at most {MAX_BYTES:,} bytes, not more"])
+    return data
+
+
+def _pieces(file: BinaryIO) -> Iterator[bytes]:
+    """Yield what is in a file, and little beyond MAX_BYTES where it has more or has no end."""
+    length = 0
+    while length <= MAX_BYTES and (piece := file.read(_PIECE)):
+        length += len(piece)
+        yield piece
 
 
 def parse(data: bytes, leaves_out_sent: bool = False) -> Recording:
@@ -123,23 +145,24 @@ def _records_in(line: bytes) -> tuple[list[Record], bytes | None]:
     if whole or not line:
         return [whole] if whole else [], None
     records: list[Record] = []
-    start = behind = 0
-    while match := _START.search(line, start):
-        end = _end_of_json(line, match.start() + 9)
-        record = _record(line[match.start() : end])
+    starts = [found.start() for found in _START.finditer(line)]
+    limits = [*starts[_MOST_WITHIN:], *[len(line)] * _MOST_WITHIN]
+    behind = 0
+    for start, limit in zip(starts, limits, strict=False):
+        data = _first_record(line[start:limit]) if start >= behind else b""
+        record = _record(data)
         if record:
             records.append(record)
-            behind = end
-        start = end if record else match.start() + 1
+            behind = start + len(data)
     return records, line[behind:]
 
 
-def _end_of_json(line: bytes, start: int) -> int:
-    """Return where the JSON object ends that begins at `start`; 0 where none does."""
+def _first_record(data: bytes) -> bytes:
+    """Return of `data`, which begins as a record does, what may be one; nothing where none may."""
     try:
-        return start + json.JSONDecoder().raw_decode(line[start:].decode("latin-1"))[1]
+        return data[: 9 + _DECODER.raw_decode(data[9:].decode("latin-1"))[1]]
     except (ValueError, RecursionError):
-        return 0
+        return b""
 
 
 def _record(line: bytes) -> Record | None:

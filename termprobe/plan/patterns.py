@@ -19,7 +19,10 @@ PRINTING = 95
 
 def solid(rows: int, columns: int, argument: str | None) -> list[str]:
     """One character everywhere."""
-    return [_given(argument) * columns] * rows
+    character = _given(argument)
+    if len(character) > 1:
+        raise ValueError("one character must be given")
+    return [character * columns] * rows
 
 
 def stripes(rows: int, columns: int, argument: str | None) -> list[str]:

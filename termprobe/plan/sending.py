@@ -16,6 +16,9 @@ from termprobe.script.model import Fragment
 _PARAMETERS = re.compile(rb"(?<=\x1b\[)[0-9;]+(?=[ -/]*[@-~])")
 """The parameters of a control sequence (ECMA-48 5.4)."""
 
+MOST_BYTES = 250_000
+"""As many as the largest screen has cells, in one fragment."""
+
 
 class NotFittedError(Exception):
     """The profile lacks something that the step is about."""
@@ -121,11 +124,14 @@ def groups_of(profile: Profile, fragment: Fragment) -> list[Group]:
 
 
 def text_group(text: str, times: int = 1) -> Group:
-    """Return the Group of printable ASCII characters."""
+    """Return the Group of printable ASCII characters; raise ScriptError where too many."""
     return _repeated("text", text.encode("ascii"), times)
 
 
 def _repeated(label: str, data: bytes, times: int) -> Group:
+    length = len(data) * times
+    if length > MOST_BYTES:
+        raise ScriptError(f"{label} must send at most {MOST_BYTES:,} bytes, not {length:,}")
     return Group(data * times, " ".join([label, *_times(times)]))
 
 

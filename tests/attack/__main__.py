@@ -11,9 +11,18 @@ from typing import NamedTuple
 
 from helpers.parts import in_turn, parsed, parser_of
 
-from . import kills, names, parsers, run_files
+from . import content, extremes, kills, long, names, parsers, run_files, two
 
-PARTS = {"parsers": parsers, "run-files": run_files, "kills": kills, "names": names}
+PARTS = {
+    "parsers": parsers,
+    "extremes": extremes,
+    "content": content,
+    "run-files": run_files,
+    "kills": kills,
+    "two": two,
+    "long": long,
+    "names": names,
+}
 """Name of each part: its module, whose first line says what it is for."""
 
 

@@ -17,7 +17,8 @@ MOST_BYTES = 500_000_000
 """Of memory beyond what the process had before."""
 GOOD_CODES = (0, 1, 2, 3, 4)
 GUARDED_CODES = {"taken": EXIT_PASSED, "refused": EXIT_USAGE}
-MISTAKE = "a mistake in termprobe itself"
+MISTAKES = ("a mistake in termprobe itself", "cannot be judged (", "there must be more memory")
+"""Words by which the program owns to one, or to want too much."""
 MOST_TOLD = 300
 
 
@@ -31,6 +32,10 @@ class Outcome(NamedTuple):
     code: int | None
     wrong: str
     """What was wrong with it; empty where nothing was."""
+    told: str = ""
+    """What it printed on standard output."""
+    complained: str = ""
+    """What it printed on standard error."""
 
 
 def limit_memory():
@@ -41,31 +46,35 @@ def limit_memory():
     resource.setrlimit(resource.RLIMIT_AS, (most, most))
 
 
-def called(words, data=b""):
-    """Return the Outcome of the program, called with `words` and `data` on standard input."""
+def called(words, data=b"", most_s=MOST_S):
+    """Return the Outcome of the program, called with `words` and `data` on standard input.
+
+    It may take `most_s` of processor time.
+    """
     stdin, sys.stdin = sys.stdin, io.TextIOWrapper(io.BytesIO(data), encoding="utf-8")
     try:
-        return guarded(lambda: main(words))
+        return guarded(lambda: main(words), most_s)
     finally:
         sys.stdin = stdin
 
 
-def guarded(deed):
+def guarded(deed, most_s=MOST_S):
     """Return the Outcome of `deed`, a function that returns an exit code."""
     out, error = io.StringIO(), io.StringIO()
     before = signal.signal(signal.SIGPROF, _too_slow)
-    signal.setitimer(signal.ITIMER_PROF, MOST_S)
+    signal.setitimer(signal.ITIMER_PROF, most_s)
     try:
         with contextlib.redirect_stdout(out), contextlib.redirect_stderr(error):
             code = deed()
     except TooSlowError:
-        return Outcome(None, f"more than {MOST_S} s")
+        return Outcome(None, f"more than {most_s} s")
     except BaseException as raised:
         return Outcome(None, f"raised {raised!r}"[:MOST_TOLD])
     finally:
         signal.setitimer(signal.ITIMER_PROF, 0)
         signal.signal(signal.SIGPROF, before)
-    return Outcome(code, _wrong_with(code, out.getvalue(), error.getvalue())[:MOST_TOLD])
+    told, complained = out.getvalue(), error.getvalue()
+    return Outcome(code, _wrong_with(code, told, complained)[:MOST_TOLD], told, complained)
 
 
 def _too_slow(*_):
@@ -73,7 +82,7 @@ def _too_slow(*_):
 
 
 def _wrong_with(code, out, error):
-    if MISTAKE in error:
+    if any(mistake in error for mistake in MISTAKES):
         return error
     if code not in GOOD_CODES:
         return f"exit code {code}"

@@ -1,12 +1,13 @@
-"""Runs and full-screen sessions killed at random moments, and gone on with: no answer is lost."""
+"""Runs, sessions and walks killed at random moments, and gone on with: no answer is lost."""
 
 import functools
 import pathlib
 import random
 import tempfile
 
-from helpers import crash, killed_session
+from helpers import crash, killed_session, killed_walk
 from helpers.kills import assert_kept, killed_run
+from termprobe.clock import CrankedClock
 
 from .tables import heading, row
 
@@ -32,7 +33,8 @@ def _killed(name, count, seed):
             except AssertionError as error:
                 wrong.append(f"    {name} from kill {number} on: {error}")
     row(name, count, answers, len(wrong))
-    print("\n".join(wrong))
+    for one in wrong:
+        print(one, flush=True)
     return len(wrong)
 
 
@@ -56,4 +58,25 @@ def _session(path, chance, kills):
     return _kills(session, path, chance, kills, 0.06)
 
 
-VICTIMS = {"run": _run, "session": _session}
+def _walk(path, chance, kills):
+    made = killed_walk.long_plan()
+    walk = functools.partial(killed_walk.carry_out, made, path)
+    return _kills(walk, path, chance, kills, 0.01)
+
+
+def _resumed(path, chance, kills):
+    """Kill a run while it is gone on with: none is ready before that."""
+    crash.journal_at(path, CrankedClock()).close()
+
+    def go_on(tell):
+        tell("ready")
+        crash.carry_out(path, lambda name: name == "ready" or tell(name))
+
+    seen = []
+    for kill in range(1, kills + 1):
+        seen += killed_run(go_on, 0, chance.uniform(0, 0.06))
+        assert_kept(path, seen, kill)
+    return len(seen)
+
+
+VICTIMS = {"run": _run, "resume": _resumed, "session": _session, "keys": _walk}

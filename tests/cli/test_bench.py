@@ -6,6 +6,7 @@ import platform
 
 import pytest
 
+from termprobe.cli import bench as benches
 from termprobe.cli.bench import free_path, open_bench
 from termprobe.cli.opened_line import line_format
 from termprobe.cli.request import BenchRequest, stage_choice
@@ -132,3 +133,29 @@ def test_no_run_file_is_written_over(tmp_path):
         path.write_text("")
         names.append(path.name.removeprefix("x-20010203T040506"))
     assert names == [".run.jsonl", "-1.run.jsonl", "-2.run.jsonl"]
+
+
+def test_a_run_that_begins_in_the_same_moment_has_a_file_of_its_own(tmp_path, monkeypatch):
+    first = opened(request(tmp_path)).path
+    paths = [tmp_path / "free.run.jsonl", first]
+    monkeypatch.setattr(benches, "free_path", lambda *_: paths.pop())
+    assert opened(request(tmp_path)).path == tmp_path / "free.run.jsonl"
+
+
+def test_a_run_is_not_gone_on_with_on_another_board(tmp_path):
+    path = str(opened(request(tmp_path)).path)
+    assert opened(BenchRequest("sim:", resume=path, board=LABEL))
+    other = dataclasses.replace(LABEL, serial="0008")
+    with pytest.raises(UsageError, match="--board must be 0007 on --resume.*, not 0008"):
+        opened(BenchRequest("sim:", resume=path, board=other))
+
+
+def test_a_run_that_goes_on_over_another_line_says_so(tmp_path):
+    path = str(opened(request(tmp_path)).path)
+    assert opened(BenchRequest("sim:", resume=path)).other_link == ""
+    fault = "sim:bank-1-data/swapped/2-3"
+    told = opened(BenchRequest(fault, resume=path)).other_link
+    assert told == (
+        f"The run goes on over {fault} 9600 baud 7E1; so far it was over sim: 9600 baud 7E1."
+    )
+    assert "so far it was over sim:b" in opened(BenchRequest("sim:", resume=path)).other_link

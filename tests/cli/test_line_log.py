@@ -19,3 +19,8 @@ def test_a_log_that_is_not_there_or_none_is_refused(tmp_path):
     path.write_bytes(b"\xff\xfe")
     with pytest.raises(FileError, match=":1: "):
         sent_in(path)
+
+
+def test_what_has_no_end_is_refused():
+    with pytest.raises(FileError, match="/dev/zero:1: "):
+        sent_in("/dev/zero")

@@ -126,6 +126,7 @@ def failing(error):
     [
         (UsageError("--x must be\x1b y"), 2, r"termprobe: --x must be\x1b y"),
         (KeyboardInterrupt(), 130, "termprobe: interrupted"),
+        (MemoryError(), 4, "termprobe: there must be more memory than this computer has left"),
         (ValueError("odd"), 4, "a mistake in termprobe itself (ValueError: odd)"),
     ],
 )

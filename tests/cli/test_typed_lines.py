@@ -31,3 +31,10 @@ def test_what_is_typed_comes_line_by_line_also_behind_a_wait_in_vain(typed):
     os.write(typed, b"o\nthree")
     os.close(typed)
     assert [lines.next_line() for _ in range(4)] == ["two\n", "three", "", ""]
+
+
+def test_what_is_no_text_is_replaced_and_the_next_line_is_read(monkeypatch):
+    typed = io.TextIOWrapper(io.BytesIO(b"caf\xe9\ny\n"), encoding="utf-8")
+    monkeypatch.setattr(sys, "stdin", typed)
+    lines = TypedLines()
+    assert (lines.next_line(), lines.next_line()) == ("caf\ufffd\n", "y\n")

@@ -247,3 +247,14 @@ def test_records_that_matter_are_synchronised(tmp_path, monkeypatch):
     journal.append(Sent("a", b"x"))
     journal.append(Answered("a", Answer("as-expected")))
     assert calls == ["data", "folder", "data"]
+
+
+def test_a_file_whose_records_are_forgotten_goes_on_as_before(tmp_path):
+    journal = Journal.create(tmp_path / "a.run.jsonl", HEADER, CrankedClock())
+    for text in ("a", "b"):
+        journal.append(Noted(text))
+        journal.forget()
+        assert journal.records == []
+    journal.close()
+    recording = read(journal.path)
+    assert notes(recording) == ["a", "b"] and recording.damages == ()

@@ -1,16 +1,20 @@
 """What stands in a run file is read back, whatever is cut off, flipped or added."""
 
 import json
+import time
 import zlib
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from helpers.run_files import HEADER, notes
 from termprobe.clock import CrankedClock
+from termprobe.errors import FileError
+from termprobe.journal import reading
 from termprobe.journal.file import Journal
 from termprobe.journal.lost import LostRecords
-from termprobe.journal.reading import parse
+from termprobe.journal.reading import parse, read
 from termprobe.journal.records import Noted, Resumed, Sent
 
 
@@ -138,3 +142,16 @@ def test_what_was_sent_may_be_left_out_and_a_gap_is_told_all_the_same(tmp_path):
         flipped = data.replace(lines[number], lines[number][:-2] + b"?}")
         for broken in (cut, flipped):
             assert parse(broken, leaves_out_sent=True).damages == parse(broken).damages != ()
+
+
+def test_a_line_of_nothing_but_beginnings_is_read_as_fast_as_any():
+    beginnings = b'00000000 {"' * 50_000
+    started_s = time.process_time()
+    assert len(parse(beginnings).damages) == 1
+    assert time.process_time() - started_s < 1.0
+
+
+def test_what_is_too_large_or_has_no_end_is_refused(monkeypatch):
+    monkeypatch.setattr(reading, "MAX_BYTES", 5_000_000)
+    with pytest.raises(FileError, match="at most 5,000,000 bytes, not more"):
+        read("/dev/zero")

@@ -59,6 +59,8 @@ def test_what_the_profile_lacks_is_not_fitted():
     "fields, message",
     [
         ({"pattern": "sold", "with_": "*"}, 'not "sold"; nearest is "solid"'),
+        ({"pattern": "solid", "with_": "AB"}, "with must be an argument that pattern solid"),
+        ({"text": "A" * 100, "times": 2501}, "text must send at most 250,000 bytes, not 250,100"),
         ({"pattern": "rotating", "with_": "x"}, "with must be an argument that pattern rotating"),
         ({"command": "address"}, "must"),
         ({"command": "home", "at": (1, 2)}, "must"),

@@ -28,6 +28,9 @@ class CautionFacts(NamedTuple):
     where: tuple[str, ...]
     """Titles of stages, or of steps whose stage does not say it."""
 
+DAMAGES_TOLD = 100
+"""So many are told one by one: a file may be nothing but damage."""
+
 
 @dataclass(frozen=True)
 class AboutFacts:
@@ -67,8 +70,16 @@ def about(report: RunReport, zone: datetime.tzinfo | None = None) -> AboutFacts:
         MODELLED if has_circuit else NO_MODEL,
         _cautions(report),
         report.notes,
-        report.damages,
+        _damages(report.damages),
     )
+
+
+def _damages(damages: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the first of the damages, and how many more there are."""
+    more = len(damages) - DAMAGES_TOLD
+    if more <= 0:
+        return damages
+    return (*damages[:DAMAGES_TOLD], f"and {more:,} more")
 
 
 def _unverified(profile: Profile | None) -> Iterator[str]:

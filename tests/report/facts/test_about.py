@@ -28,3 +28,9 @@ def test_each_caution_stands_once_with_what_gives_it():
     assert found.cautions[0] == ("hot", ("hot",))
     assert [one.where for one in found.cautions[1:]] == [("Probing",), ("Probing",)]
     assert found.damages == ("hot",) and found.remarks == ("hot",)
+
+
+def test_of_very_many_damages_the_first_are_told():
+    made = dataclasses.replace(whole_report(), damages=tuple(map(str, range(100_000))))
+    found = about(made).damages
+    assert found[0] == "0" and found[-2:] == ("99", "and 99,900 more")

@@ -1,0 +1,152 @@
+"""Hours of soak, session and walk by a clock that needs no time: memory, file, time for a press."""
+
+import os
+import pathlib
+import resource
+import tempfile
+import time
+from typing import NamedTuple
+
+from helpers.key_walk_bench import Bench
+from helpers.looped_line import LoopedLine
+from termprobe.cli.soaked import load_soak
+from termprobe.clock import CrankedClock
+from termprobe.journal.file import Journal
+from termprobe.journal.records import BoardUnderTest, Header
+from termprobe.journal.soaking import SOAK, SoakBegun
+from termprobe.line.soak import Soak, SoakLength
+from termprobe.line.stream import PRINTABLE, Stream
+from termprobe.link.base import LineFormat
+from termprobe.report.soak_page import told_of
+
+from .long_session import hold_for
+from .tables import heading, row
+
+USUAL = 24
+"""Hours of each."""
+HOUR_S = 3600.0
+DAYS_OF_A_WEEK = 7
+PRESSES_OF_AN_HOUR = 50
+SLOW = LineFormat(300, 8, "none", 1)
+MOST_GROWN_MB = 8.0
+MOST_PRESS_MS = 100.0
+"""A quick hand needs 120 ms for a key."""
+
+
+class Hour(NamedTuple):
+    """What an hour has left behind."""
+
+    megabytes: float
+    file_bytes: int
+
+
+class Watch:
+    """Notes at each full hour what memory and file have become."""
+
+    def __init__(self, path):
+        self._path, self._before = path, os.path.getsize(path)
+        self.hours = []
+
+    def see(self, seconds):
+        """Take note that so many seconds have passed."""
+        if seconds < HOUR_S * (len(self.hours) + 1):
+            return
+        size = os.path.getsize(self._path)
+        self.hours.append(Hour(_megabytes(), size - self._before))
+        self._before = size
+
+
+def _megabytes():
+    """Return what this process holds in memory now."""
+    with open("/proc/self/statm", encoding="ascii") as file:
+        pages = int(file.read().split()[1])
+    return pages * resource.getpagesize() / 1e6
+
+
+def attack(request):
+    """Let so many hours pass in each, print what they took, and return how much failed."""
+    hours = request.how_many(USUAL)
+    columns = ("hours of", "MB in first and last hour", "bytes of file in them", "failed")
+    heading("Hours by a simulated clock", *columns)
+    with tempfile.TemporaryDirectory(prefix="termprobe-attack-") as folder:
+        week = hours * DAYS_OF_A_WEEK
+        failed = _told(f"{hours} h of soak", _soaked(pathlib.Path(folder, "a"), hours, 1))
+        failed += _told(
+            f"{week} h of soak in 7 sittings", _soaked(pathlib.Path(folder, "b"), week, 7)
+        )
+        failed += _told(f"{hours} h of session", _held(pathlib.Path(folder, "c"), hours))
+        return failed + _walked(pathlib.Path(folder), hours * PRESSES_OF_AN_HOUR)
+
+
+def _told(name, hours):
+    """Print what hours took; return 1 where memory grows, or the file ever faster, else 0."""
+    first, last = hours[0], hours[-1]
+    is_kept = last.megabytes - first.megabytes < MOST_GROWN_MB
+    is_linear = last.file_bytes < 2 * first.file_bytes
+    memory = f"{first.megabytes:.1f}, {last.megabytes:.1f}"
+    failed = int(not (is_kept and is_linear))
+    row(name, memory, f"{first.file_bytes:,}, {last.file_bytes:,}", failed)
+    return failed
+
+
+def _soaked(path, hours, sittings):
+    """Return the Hours of a soak at 300 baud, in so many sittings that go on by its file."""
+    begun = SoakBegun(300, 8, "none", 1, "none", True, 1, None, hours * HOUR_S)
+    journal = Journal.create(path, Header(BoardUnderTest("7"), script=SOAK), CrankedClock())
+    journal.append(begun)
+    journal.close()
+    watch = Watch(path)
+    for sitting in range(1, sittings + 1):
+        _sit(path, watch, SoakLength(None, hours * HOUR_S * sitting / sittings))
+    soaked = load_soak(str(path))
+    assert soaked.exit_code == 0 and soaked.far.seconds >= hours * HOUR_S, soaked.far
+    return watch.hours
+
+
+def _sit(path, watch, length):
+    """Go on with a soak until `length` is reached."""
+    far, clock = load_soak(str(path)).far, CrankedClock()
+    journal = Journal.reopen(path, clock)
+
+    def keep(now):
+        journal.append(told_of(now))
+        journal.forget()
+        watch.see(now.seconds)
+
+    line, stream = LoopedLine(clock, SLOW), Stream(PRINTABLE, 1)
+    Soak(line, clock, stream, far, keep, lambda now: None).carry_out(length)
+    journal.close()
+
+
+def _held(path, hours):
+    """Return the Hours of a full-screen session, a look answered every five minutes."""
+    watches = []
+
+    def see(seconds):
+        watches[:] = watches or [Watch(path)]
+        watches[0].see(seconds)
+
+    hold_for(hours * HOUR_S, path, see)
+    return watches[0].hours
+
+
+def _walked(folder, presses):
+    """Walk over a keyboard again and again; print how long a press takes, return 1 if too long."""
+    bench, took_ms = Bench(folder), []
+    steps = [step for step in bench.run.plan.steps if step.kind == "press"]
+    while len(took_ms) * len(steps) < presses:
+        begun_s = time.process_time()
+        bench.walk.walk()
+        took_ms.append((time.process_time() - begun_s) * 1000 / len(steps))
+        for step in steps:
+            bench.run.take_back(step)
+        bench.events.clear()
+    name = f"{len(took_ms) * len(steps):,} presses of a walk, each key taken back and again"
+    failed = int(took_ms[-1] > MOST_PRESS_MS)
+    row(
+        name,
+        f"{_megabytes():.1f} at the end",
+        f"{took_ms[0]:.1f}, {took_ms[-1]:.1f} ms a press",
+        failed,
+    )
+    return failed
