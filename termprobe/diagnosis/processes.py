@@ -16,6 +16,8 @@ CHUNK = 24
 """So many faults are handed to a process at a time."""
 FEWEST = 100
 """Fewer faults are not worth another process."""
+OF_THE_CONSOLE = ("SIGINT", "SIGHUP")
+"""Signals that reach all processes of a console."""
 
 
 def told_nobody(done: int, count: int) -> None:
@@ -71,7 +73,10 @@ _of_process: list[PlayFault] = []
 
 def _begin(begin: Callable[[], PlayFault]) -> None:
     """Let this process play; an interrupt of the console is for the one that began it."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    for name in OF_THE_CONSOLE:
+        if hasattr(signal, name):
+            signal.signal(getattr(signal, name), signal.SIG_IGN)
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)  # so that the one that began it can end it
     _begin_here(begin)
 
 

@@ -11,9 +11,15 @@ from typing import NamedTuple
 
 from helpers.parts import in_turn, parsed, parser_of
 
-from . import kills, names, parsers, run_files
+from . import consoles, kills, names, parsers, run_files
 
-PARTS = {"parsers": parsers, "run-files": run_files, "kills": kills, "names": names}
+PARTS = {
+    "parsers": parsers,
+    "run-files": run_files,
+    "kills": kills,
+    "names": names,
+    "consoles": consoles,
+}
 """Name of each part: its module, whose first line says what it is for."""
 
 

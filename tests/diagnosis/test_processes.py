@@ -87,3 +87,14 @@ def test_an_interrupt_ends_all_processes_soon_and_without_noise_of_theirs():
     os.killpg(program.pid, signal.SIGINT)
     _, errors = program.communicate(timeout=30)
     assert errors.count("Traceback") == 1 and errors.rstrip().endswith("KeyboardInterrupt")
+
+
+def test_what_reaches_all_programs_of_a_console_is_for_the_one_that_began_them(monkeypatch):
+    taken = {}
+    monkeypatch.setattr(processes.signal, "signal", taken.__setitem__)
+    processes._begin(lambda: None)
+    assert taken == {
+        signal.SIGINT: signal.SIG_IGN,
+        signal.SIGHUP: signal.SIG_IGN,
+        signal.SIGTERM: signal.SIG_DFL,
+    }
