@@ -179,11 +179,11 @@ class Session:
         self._loop = asyncio.get_running_loop()
         self._loop.set_exception_handler(self._fail_in_loop)
         if threading.current_thread() is threading.main_thread():
-            for name in ("SIGHUP", "SIGTERM"):
+            for name in ("SIGHUP", "SIGTERM", "SIGINT"):
                 if hasattr(signal, name):
                     self._loop.add_signal_handler(getattr(signal, name), self._interrupt)
         self._worker.start()
-        await self.app.run_async(set_exception_handler=False)
+        await self.app.run_async(set_exception_handler=False, handle_sigint=False)
 
     def _bindings(self) -> KeyBindings:
         bindings = KeyBindings()

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from helpers.parts import in_turn, parsed, parser_of
 
-from . import consoles, kills, names, parsers, run_files
+from . import consoles, kills, lines, names, parsers, run_files
 
 PARTS = {
     "parsers": parsers,
@@ -19,6 +19,7 @@ PARTS = {
     "kills": kills,
     "names": names,
     "consoles": consoles,
+    "lines": lines,
 }
 """Name of each part: its module, whose first line says what it is for."""
 

@@ -87,7 +87,9 @@ def attack(request):
         wrongs = list(pool.map(lambda one: _tried(found[one[0]], *one), tries))
     failures = 0
     for console in found:
-        own = [(call, wrong) for (of, call), wrong in zip(tries, wrongs) if of == console]
+        own = [
+            (call, wrong) for (of, call), wrong in zip(tries, wrongs, strict=True) if of == console
+        ]
         failed = [
             Failed(n, b"", f"{call}: {wrong}") for n, (call, wrong) in enumerate(own) if wrong
         ]

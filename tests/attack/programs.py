@@ -11,6 +11,7 @@ import time
 from typing import NamedTuple
 
 from helpers.paths import ROOT
+from termprobe.errors import EXIT_INTERRUPTED
 from termprobe.notation import visible
 
 from .guarded import MISTAKE, MOST_TOLD
@@ -19,6 +20,7 @@ ENTRY = ("-m", "termprobe.cli.main")
 GOOD_CODES = (0, 1, 2, 3, 4, 130, 141)
 LIMIT_S = 60.0
 """For a command that is left alone: a machine with other work takes its time to load Python."""
+SET_UP_S = 2.0
 OUT, ERROR = "stdout", "stderr"
 
 
@@ -31,6 +33,13 @@ class Ended(NamedTuple):
     error: str
     seconds: float
     """From the moment at which it was to end."""
+
+
+def code_of(process):
+    """Return the exit code of an ended process as shells tell it where Ctrl-C has ended it."""
+    if process.returncode == -signal.SIGINT:
+        return EXIT_INTERRUPTED
+    return process.returncode
 
 
 class Program:
@@ -64,6 +73,10 @@ class Program:
             time.sleep(0.01)
         return True
 
+    def wait_for_signals(self):
+        """Wait until the program has come so far that it hears signals."""
+        wait_for_signals(self.process)
+
     def signal(self, number):
         """Signal the program as its console does: all processes that it has begun."""
         with contextlib.suppress(ProcessLookupError):
@@ -73,13 +86,25 @@ class Program:
         """Return how it Ended; it is killed where it does not within `limit_s`."""
         from_s = time.monotonic()
         try:
-            code = self.process.wait(limit_s)
+            self.process.wait(limit_s)
+            code = code_of(self.process)
         except subprocess.TimeoutExpired:
             code = None
             self.signal(signal.SIGKILL)
             self.process.wait()
         seconds = time.monotonic() - from_s
         return Ended(code, _text(self._folder / OUT), _text(self._folder / ERROR), seconds)
+
+
+def wait_for_signals(process):
+    """Wait until a process has set itself up for SIGTERM; a short while where it never does."""
+    end_s = time.monotonic() + SET_UP_S
+    while process.poll() is None and time.monotonic() < end_s:
+        status = pathlib.Path(f"/proc/{process.pid}/status").read_text(encoding="ascii")
+        caught = int(status.partition("SigCgt:")[2].split()[0], 16)
+        if caught >> (signal.SIGTERM - 1) & 1:
+            return
+        time.sleep(0.01)
 
 
 def _shell(command, redirected):

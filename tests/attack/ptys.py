@@ -13,7 +13,7 @@ import sys
 import termios
 import time
 
-from .programs import ENTRY, LIMIT_S, Ended, surroundings
+from .programs import ENTRY, LIMIT_S, Ended, code_of, surroundings, wait_for_signals
 
 USUAL = {"TERM": "xterm-256color"}
 QUIET_S = 0.4
@@ -78,6 +78,10 @@ class OnTerminal:
         os.close(self._master)
         self._master = None
 
+    def wait_for_signals(self):
+        """Wait until the program has come so far that it hears signals."""
+        wait_for_signals(self.process)
+
     def signal(self, number):
         """Signal the program as its console does: all processes that it has begun."""
         with contextlib.suppress(ProcessLookupError):
@@ -89,7 +93,8 @@ class OnTerminal:
         while self.process.poll() is None and time.monotonic() - from_s < limit_s:
             if not self.read(0.05):
                 time.sleep(0.01)
-        code, seconds = self.process.poll(), time.monotonic() - from_s
+        seconds = time.monotonic() - from_s
+        code = code_of(self.process)
         if code is None:
             self.signal(signal.SIGKILL)
             self.process.wait()
