@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from helpers.parts import in_turn, parsed, parser_of
 
-from . import consoles, kills, lines, names, parsers, run_files
+from . import consoles, files, kills, lines, names, parsers, run_files
 
 PARTS = {
     "parsers": parsers,
@@ -20,6 +20,7 @@ PARTS = {
     "names": names,
     "consoles": consoles,
     "lines": lines,
+    "files": files,
 }
 """Name of each part: its module, whose first line says what it is for."""
 

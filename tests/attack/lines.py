@@ -92,7 +92,7 @@ def attack(request):
         wrongs = list(pool.map(_wrong_with, tries))
     failures = [
         Failed(one.number, repr(one).encode(), f"{one[1:]}: {wrong}")
-        for one, wrong in zip(tries, wrongs)
+        for one, wrong in zip(tries, wrongs, strict=True)
         if wrong
     ]
     numbers = {failed.number for failed in failures}

@@ -45,13 +45,14 @@ def code_of(process):
 class Program:
     """A program under way; what it prints goes into files of `folder`."""
 
-    def __init__(self, words, folder, environment=(), redirected="", python=sys.executable):
+    def __init__(
+        self, words, folder, environment=(), redirected="", python=sys.executable, first=""
+    ):
         self._folder = pathlib.Path(folder)
-        command = shlex.join([python, *ENTRY, *map(str, words)])
-        self._begun_s = time.monotonic()
+        line = _shell(shlex.join([python, *ENTRY, *map(str, words)]), redirected)
         with open(self._folder / OUT, "wb") as out, open(self._folder / ERROR, "wb") as error:
             self.process = subprocess.Popen(
-                ["bash", "-c", _shell(command, redirected)],
+                ["bash", "-c", f"{first}\n{line}"],
                 stdin=subprocess.DEVNULL,
                 stdout=out,
                 stderr=error,
