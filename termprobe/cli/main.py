@@ -9,7 +9,7 @@ import sys
 from typing import TYPE_CHECKING
 
 from termprobe import __version__
-from termprobe.cli.signals import end_on_signals, interrupt_on_signals
+from termprobe.cli.signals import end_undisturbed, interrupt_on_signals
 from termprobe.cli.streams import leave_nothing, make_fit
 from termprobe.errors import (
     EXIT_CUT_OFF,
@@ -70,7 +70,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     interrupt_on_signals()
     make_fit()
     exit_code = _outcome(sys.argv[1:])
-    end_on_signals()
+    end_undisturbed()
     leave_nothing()
     return exit_code
 

@@ -13,11 +13,12 @@ def interrupt_on_signals() -> None:
             signal.signal(number, signal.default_int_handler)
 
 
-def end_on_signals() -> None:
-    """Let each signal, Ctrl-C as well, end this program at once: there is nothing left to keep."""
-    for number in _known(("SIGINT", *NAMES)):
-        if signal.getsignal(number) == signal.default_int_handler:
-            signal.signal(number, signal.SIG_DFL)
+def end_undisturbed() -> None:
+    """Let none of them change how this program ends, which is about to; Ctrl-C ends it at once."""
+    for number in _known(NAMES):
+        signal.signal(number, signal.SIG_IGN)
+    if signal.getsignal(signal.SIGINT) == signal.default_int_handler:
+        signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 def _known(names: tuple[str, ...]) -> list[signal.Signals]:

@@ -108,7 +108,7 @@ def _begin(called_in, writer, path):
     """Put the file there that is gone on with, where there is room for it."""
     if writer.begins:
         with contextlib.suppress(OSError):
-            shutil.copy(pathlib.Path(called_in, writer.begins), path)
+            shutil.copy(pathlib.Path(called_in, writer.begins), pathlib.Path(called_in, path))
 
 
 def _wrong(ended, writer):

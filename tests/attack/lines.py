@@ -45,8 +45,6 @@ class Victim(NamedTuple):
     words: tuple[object, ...]
     keys: tuple[bytes, ...] = ()
     """What is typed at its terminal; empty where it has none."""
-    waits_for_line: bool = False
-    """It goes on when the line is lost, and waits until it is back."""
     leave: bytes = b"\x03"
     """What is typed to end it at once."""
 
@@ -55,12 +53,12 @@ VICTIMS = {
     "run": Victim(("run", *SCRIPTED, "--dump", "true")),
     "run, typed": Victim(("run", *SCRIPTED), TYPED_LINES),
     "run with a switch": Victim(("run", *SWITCHED), TYPED_LINES),
-    "session": Victim(("session", *SCRIPTED), TYPED, True),
-    "session with a switch": Victim(("session", *SWITCHED), TYPED, True),
-    "session --plain": Victim(("session", *SCRIPTED, "--plain"), TYPED_LINES, True),
-    "keys": Victim(("keys", *ANSI, *BENCH), TYPED, True),
+    "session": Victim(("session", *SCRIPTED), TYPED),
+    "session with a switch": Victim(("session", *SWITCHED), TYPED),
+    "session --plain": Victim(("session", *SCRIPTED, "--plain"), TYPED_LINES),
+    "keys": Victim(("keys", *ANSI, *BENCH), TYPED),
     "keys --plain": Victim(("keys", *ANSI, *BENCH, "--wait", "0.5")),
-    "link": Victim(("link", *ANSI, *BENCH), TYPED, True),
+    "link": Victim(("link", *ANSI, *BENCH), TYPED),
     "link, unattended": Victim(("link", *ANSI, *BENCH)),
     "soak": Victim(("soak", "--for", "60", "--out", "out")),
     "monitor": Victim(("monitor", "--for", "60"), (b"a", b"\r"), leave=b"\x1d"),
@@ -164,7 +162,7 @@ def _done_to(program, victim, one, far_end):
         return program.ended(HANG_S), (EXIT_INTERRUPTED, *ENDINGS)
     if one.deed != WAIT:
         far_end.unplug()
-        if not victim.waits_for_line:
+        if not victim.keys:
             return program.ended(HANG_S), ENDINGS
         _type(program, victim, 1.0)
         if one.deed == REPLUG:

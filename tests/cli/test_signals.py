@@ -4,7 +4,7 @@ import signal
 
 import pytest
 
-from termprobe.cli.signals import end_on_signals, interrupt_on_signals
+from termprobe.cli.signals import end_undisturbed, interrupt_on_signals
 
 OWN = signal.default_int_handler
 
@@ -18,25 +18,21 @@ def kept():
 
 
 @pytest.mark.parametrize(
-    "before, during, after",
-    [
-        (signal.SIG_DFL, OWN, signal.SIG_DFL),
-        (signal.SIG_IGN, signal.SIG_IGN, signal.SIG_IGN),
-    ],
+    "before, during", [(signal.SIG_DFL, OWN), (signal.SIG_IGN, signal.SIG_IGN)]
 )
 @pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP])
-def test_each_interrupts_unless_it_is_ignored(kept, number, before, during, after):
+def test_each_interrupts_unless_it_is_ignored(kept, number, before, during):
     signal.signal(number, before)
     interrupt_on_signals()
     assert signal.getsignal(number) == during
-    end_on_signals()
-    assert signal.getsignal(number) == after
 
 
-def test_at_the_end_ctrl_c_ends_at_once(kept):
+def test_the_end_is_as_it_was_to_be_and_ctrl_c_ends_at_once(kept):
     signal.signal(signal.SIGINT, OWN)
-    end_on_signals()
-    assert signal.getsignal(signal.SIGINT) == signal.SIG_DFL
+    interrupt_on_signals()
+    end_undisturbed()
+    found = [signal.getsignal(n) for n in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP)]
+    assert found == [signal.SIG_DFL, signal.SIG_IGN, signal.SIG_IGN]
 
 
 def test_a_signal_is_an_interrupt(kept):
