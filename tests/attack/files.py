@@ -124,6 +124,8 @@ def _damaged(folder):
     """Return what is wrong with the run files; empty where nothing is but a torn end."""
     for path in folder.glob("*.run.jsonl"):
         recording = read(path)
+        if path.name in (RUN, OTHER):  # these are damaged as they are
+            continue
         if len(recording.damages) > (recording.torn is not None):
             return f"run file damaged: {recording.damages}"
     return ""

@@ -26,8 +26,10 @@ HANG_S = 5.0
 """Nothing may take longer from what ends it to its end."""
 LONGEST_S = 6.0
 """Within so many seconds something happens to it."""
-BLOCKED_S = 12.0
-"""By itself a line that is dead or takes nothing has ended a program by then."""
+SHARE_S = 0.1
+"""Few tries are short ones: of each so much for their number."""
+LEFT_ALONE_S = 3.0
+"""So long a program has to find out what is wrong with its line before it is interrupted."""
 LINE_SCRIPT, OPTION_SCRIPT = SEEDS / "lines.yaml", SEEDS / "options.yaml"
 ANSI = ("--profile", "ecma48-24x80")
 BENCH = ("--board", "1", "--out", "out")
@@ -85,7 +87,8 @@ class Try(NamedTuple):
 def attack(request):
     """Do to each program what is drawn by chance, print how they fared; return what failed."""
     count, chance = request.how_many(USUAL), random.Random(request.seed)
-    tries = [_drawn(number, chance) for number in range(count)]
+    longest_s = min(LONGEST_S, count * SHARE_S)
+    tries = [_drawn(number, chance, longest_s) for number in range(count)]
     with ThreadPoolExecutor(AT_ONCE) as pool:
         wrongs = list(pool.map(_wrong_with, tries))
     failures = [
@@ -105,11 +108,11 @@ def attack(request):
     return len(failures)
 
 
-def _drawn(number, chance):
+def _drawn(number, chance, longest_s=LONGEST_S):
     victim = chance.choice(list(VICTIMS))
     deeds = [deed for deed in DEEDS if VICTIMS[victim].keys or deed not in TYPED_ENDS]
     far_end = chance.choice(list(makers(chance)))
-    return Try(number, victim, far_end, chance.choice(deeds), chance.uniform(0, LONGEST_S))
+    return Try(number, victim, far_end, chance.choice(deeds), chance.uniform(0, longest_s))
 
 
 def _wrong_with(one):
@@ -167,7 +170,7 @@ def _done_to(program, victim, one, far_end):
         _type(program, victim, 1.0)
         if one.deed == REPLUG:
             far_end.plug_in()
-    _type(program, victim, BLOCKED_S / 4)
+    _type(program, victim, LEFT_ALONE_S)
     program.signal(signal.SIGINT)
     return program.ended(HANG_S), (EXIT_INTERRUPTED, *ENDINGS)
 
