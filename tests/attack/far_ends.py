@@ -12,6 +12,7 @@ from helpers.rfc2217_server import Rfc2217Server
 
 READ_BYTES = 65536
 POLL_S = 0.02
+FILLINGS = 5
 FLOOD = bytes(range(256)) * 16
 FLOOD_S = 0.004
 """A megabyte a second, which no line carries."""
@@ -67,11 +68,13 @@ class PtyFarEnd:
 
 
 def _fill(slave):
-    """Write until nothing is taken any more."""
+    """Write until nothing is taken any more; the system may make room for a moment."""
     os.set_blocking(slave, False)
-    with contextlib.suppress(BlockingIOError):
-        while os.write(slave, b"x" * READ_BYTES):
-            pass
+    for _ in range(FILLINGS):
+        with contextlib.suppress(BlockingIOError):
+            while os.write(slave, b"x" * READ_BYTES):
+                pass
+        time.sleep(POLL_S)
 
 
 def _swallow(master):

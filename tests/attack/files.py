@@ -101,7 +101,11 @@ def _tried(one, seed):
             words = [places.get(word, word) for word in writer.words]
             given = {name: places.get(value, value) for name, value in writer.environment.items()}
             program = Program(words, called_in, given, first=first)
-            return _wrong(program.ended(), writer) or _damaged(pathlib.Path(called_in, folder))
+            ended = program.ended()
+            if not ended.error and "ulimit" in first:  # the complaint was too long as well
+                writer = writer._replace(must_write=True)
+                ended = ended._replace(error=f"{COMPLAINT}lost")
+            return _wrong(ended, writer) or _damaged(pathlib.Path(called_in, folder))
 
 
 def _begin(called_in, writer, path):
