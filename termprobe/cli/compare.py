@@ -45,6 +45,6 @@ def run(arguments: argparse.Namespace) -> int:
 
     renders = {"text": comparison_page, "html": comparison_html, "json": as_json}
     found = compared(load_run(arguments.first).report, load_run(arguments.second).report)
-    with output(arguments.output) as stream:
+    with output(arguments.output, arguments.format) as stream:
         stream.write(renders[arguments.format](found))
     return EXIT_FAILED if found.is_worse else EXIT_PASSED

@@ -13,6 +13,8 @@ from termprobe.plan.show import draw_screen
 from termprobe.terminal.dots import Enlarged
 from termprobe.terminal.screen import Screen
 
+DUMB = "dumb"
+"""In TERM, a terminal that takes lines of text and no commands."""
 PARAGRAPH_WIDTH = 78
 """Columns of a paragraph, on any console."""
 
@@ -33,8 +35,13 @@ def is_typed_at() -> bool:
 
 
 def is_full_screen() -> bool:
-    """Return whether a person types, and sees what is printed on a screen."""
-    return is_typed_at() and sys.stdout.isatty()
+    """Return whether a person types, and sees what is printed on a screen that can be drawn on."""
+    return is_typed_at() and sys.stdout.isatty() and not _is_dumb()
+
+
+def _is_dumb() -> bool:
+    """Return whether the terminal is said to print alone, or nobody says what it is (POSIX)."""
+    return os.name == "posix" and os.environ.get("TERM", DUMB) in ("", DUMB)
 
 
 class Console:

@@ -74,7 +74,7 @@ def run(arguments: argparse.Namespace) -> int:
     batch = batch_of(read, arguments.practice)
     findings = findings_of(batch)
     rendered = _rendered(arguments, batch, findings, unread)
-    with output(arguments.output) as stream:
+    with output(arguments.output, arguments.format) as stream:
         stream.write(rendered)
     return EXIT_PASSED
 

@@ -3,7 +3,6 @@
 import argparse
 import contextlib
 import io
-import signal
 import sys
 from collections.abc import Callable, Mapping
 
@@ -83,7 +82,6 @@ def _hold_plain(bench: Bench, going_on: str) -> bool:
     """Hold the session at plain prompts; return whether it was interrupted."""
     from termprobe.cli.full_screen import opening_of  # it loads pyte
 
-    _interrupt_on_signals()
     console = Console(sys.stdout)
     run_ = _plain_run(bench, console)
     opening = opening_of(bench)
@@ -109,13 +107,6 @@ def _reopening(bench: Bench) -> Callable[[], Link]:
         return links[0]
 
     return reopen
-
-
-def _interrupt_on_signals() -> None:
-    """Let a console that is closed, and whoever ends the program, interrupt it as Ctrl-C does."""
-    for name in ("SIGHUP", "SIGTERM"):
-        if hasattr(signal, name):
-            signal.signal(getattr(signal, name), signal.default_int_handler)
 
 
 def _plain_run(bench: Bench, console: Console) -> Run:

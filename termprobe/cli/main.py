@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import contextlib
 import importlib
 import os
 import sys
 from typing import TYPE_CHECKING
 
 from termprobe import __version__
+from termprobe.cli.signals import end_undisturbed, interrupt_on_signals
+from termprobe.cli.streams import leave_nothing, make_fit
 from termprobe.errors import (
     EXIT_CUT_OFF,
     EXIT_INCOMPLETE,
@@ -60,22 +63,31 @@ All commands: termprobe --help. One of them: termprobe COMMAND --help"""
 
 
 def main(argv: Sequence[str] | None = None) -> int:
-    """Run `termprobe ARGV`; return its exit code (README.md lists them)."""
-    words = list(sys.argv[1:] if argv is None else argv)
-    if words in (["--version"], ["-V"]):
-        print(f"termprobe {__version__}")
-        return EXIT_PASSED
-    if not words:
-        print(WHERE_TO_BEGIN)
-        return EXIT_PASSED
+    """Run `termprobe ARGV`; return its exit code (README.md lists them).
+
+    Without `argv` it is the program itself: its words, its streams and its signals are this one's.
+    """
+    if argv is not None:
+        return _outcome(list(argv))
+    interrupt_on_signals()
+    make_fit()
+    exit_code = _outcome(sys.argv[1:])
+    end_undisturbed()
+    leave_nothing()
+    return exit_code
+
+
+def _outcome(words: list[str]) -> int:
+    """Return the exit code; whatever ends the program early is told in a line."""
     try:
-        return _run(words)
+        exit_code = _run(words)
+        sys.stdout.flush()  # what is printed is read to its end, or that nobody does is met here
+        return exit_code
     except TermprobeError as error:
         return _complain(str(error), error.exit_code)
     except KeyboardInterrupt:
         return _complain("interrupted", EXIT_INTERRUPTED)
     except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return EXIT_CUT_OFF
     except MemoryError:
         return _complain(
@@ -96,6 +108,12 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 def _run(words: list[str]) -> int:
     """Parse the words and carry the command out."""
+    if words in (["--version"], ["-V"]):
+        print(f"termprobe {__version__}")
+        return EXIT_PASSED
+    if not words:
+        print(WHERE_TO_BEGIN)
+        return EXIT_PASSED
     wanted = next((word for word in words if not word.startswith("-")), "")
     parser, of_command = _parsers()
     chosen = of_command.get(wanted, parser)
@@ -108,8 +126,6 @@ def _run(words: list[str]) -> int:
     except SystemExit as end:
         return EXIT_USAGE if end.code else EXIT_PASSED
     exit_code: int = arguments.carry_out(arguments)
-    if sys.stdout is not None:
-        sys.stdout.flush()  # what is printed is read to its end, or that nobody does is met here
     return exit_code
 
 
@@ -151,7 +167,8 @@ def _complain(text: str, exit_code: int) -> int:
     from termprobe.notation import visible
 
     lines = [visible(line) for line in text.split("\n")]
-    print("termprobe: " + "\n".join(lines), file=sys.stderr)
+    with contextlib.suppress(BrokenPipeError):
+        print("termprobe: " + "\n".join(lines), file=sys.stderr)
     return exit_code
 
 

@@ -2,6 +2,7 @@
 
 import argparse
 import contextlib
+import io
 import sys
 from collections.abc import Callable, Iterator
 from typing import TextIO
@@ -45,13 +46,19 @@ def add_schema_argument(parser: argparse.ArgumentParser, print_schema: Callable[
     )
 
 
+WITH_REFERENCES = ("html", "junit", "markdown")
+"""Formats in which any character can be written as a number."""
+
+
 @contextlib.contextmanager
-def output(path: str | None) -> Iterator[TextIO]:
-    """Yield what is to be written to: the file at `path`, or standard output.
+def output(path: str | None, format: str) -> Iterator[TextIO]:
+    """Yield what is to be written to in `format`: the file at `path`, or standard output.
 
     Raises FileError where that file cannot be written.
     """
     if path is None:
+        if format in WITH_REFERENCES and isinstance(sys.stdout, io.TextIOWrapper):
+            sys.stdout.reconfigure(errors="xmlcharrefreplace")
         yield sys.stdout
         return
     try:

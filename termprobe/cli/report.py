@@ -58,7 +58,7 @@ def run(arguments: argparse.Namespace) -> int:
         )
     loaded = [load_run(path) for path in arguments.runs if path not in soaks]
     codes = set()
-    with output(arguments.output) as stream:
+    with output(arguments.output, arguments.format) as stream:
         reports = [_report(one, arguments.format) for one in loaded]
         if reports:
             stream.write(FORMATS[arguments.format](reports))

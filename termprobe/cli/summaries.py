@@ -3,15 +3,15 @@
 import json
 import os
 import pathlib
-import signal
 import sys
 import zlib
 from collections.abc import Iterable, Iterator, Sequence
-from concurrent.futures import ProcessPoolExecutor
+from functools import partial
 
 from termprobe.cli.patience import Patience
 from termprobe.cli.summarised import Summarised, begin_with, summarised
 from termprobe.diagnosis.cache_folder import find, keep, key_of
+from termprobe.diagnosis.processes import leave_console, pool_of
 from termprobe.errata.summary import RunSummary, UnreadRun
 from termprobe.errata.summary_form import plain_summary
 from termprobe.errors import UsageError
@@ -51,7 +51,7 @@ def summaries(paths: Sequence[str]) -> Iterator[Summarised]:
     What was found out is kept for the next time. Where it takes longer than a moment, a line on
     standard error says how far it is.
     """
-    kept_as = f"summaries-{key_of(*sorted(map(os.path.abspath, paths)))}"
+    kept_as = f"summaries-{key_of(*sorted(map(_whole, paths)))}"
     kept = _kept(kept_as)
     to_keep: dict[str, object] = {}
     patience = Patience(WHAT_FOR, sys.stderr)
@@ -79,11 +79,13 @@ def _kept(name: str) -> dict[str, object]:
 def _read(paths: Sequence[str], kept: dict[str, object]) -> Iterator[Summarised]:
     """Yield what is known of each file, in order."""
     processors = os.cpu_count() or 1
-    if processors == 1 or len(paths) < FEWEST:
+    pool = None
+    if processors > 1 and len(paths) >= FEWEST:
+        pool = pool_of(processors, partial(_begin, kept))
+    if pool is None:
         begin_with(kept)
         yield from map(summarised, paths)
         return
-    pool = ProcessPoolExecutor(processors, initializer=_begin, initargs=(kept,))
     try:
         yield from pool.map(summarised, paths, chunksize=CHUNK)
     finally:
@@ -91,9 +93,17 @@ def _read(paths: Sequence[str], kept: dict[str, object]) -> Iterator[Summarised]
 
 
 def _begin(kept: dict[str, object]) -> None:
-    """Let this process read; an interrupt of the console is for the one that began it."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    """Let this process read."""
+    leave_console()
     begin_with(kept)
+
+
+def _whole(path: str) -> str:
+    """Return the path from the root, as far as it can be told: this folder may be gone."""
+    try:
+        return os.path.abspath(path)
+    except OSError:
+        return path
 
 
 def split(found: Iterable[Summarised]) -> tuple[list[RunSummary], list[UnreadRun]]:

@@ -5,6 +5,7 @@ import signal
 import threading
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
+from functools import partial
 
 from termprobe.diagnosis.playing import Performance
 
@@ -16,6 +17,8 @@ CHUNK = 24
 """So many faults are handed to a process at a time."""
 FEWEST = 100
 """Fewer faults are not worth another process."""
+OF_THE_CONSOLE = ("SIGINT", "SIGHUP")
+"""Signals that reach all processes of a console."""
 
 
 def told_nobody(done: int, count: int) -> None:
@@ -54,15 +57,28 @@ def _in_chunks(begin: Callable[[], PlayFault], names: Sequence[str]) -> Iterator
     chunks = [names[start : start + CHUNK] for start in range(0, len(names), CHUNK)]
     processors = os.cpu_count() or 1
     is_alone = threading.current_thread() is threading.main_thread()
-    if processors == 1 or len(names) < FEWEST or not is_alone:
+    pool = None
+    if processors > 1 and len(names) >= FEWEST and is_alone:
+        pool = pool_of(processors, partial(_begin, begin))
+    if pool is None:
         _begin_here(begin)
         yield from map(_play, chunks)
         return
-    pool = ProcessPoolExecutor(processors, initializer=_begin, initargs=(begin,))
     try:
         yield from pool.map(_play, chunks)
     finally:
         pool.shutdown(cancel_futures=True)
+
+
+def pool_of(processors: int, begin: Callable[[], None]) -> ProcessPoolExecutor | None:
+    """Return so many processes, each of which calls `begin` first.
+
+    None where the system gives none: no shared memory, or no room in it.
+    """
+    try:
+        return ProcessPoolExecutor(processors, initializer=begin)
+    except (OSError, ImportError, NotImplementedError):
+        return None
 
 
 _of_process: list[PlayFault] = []
@@ -70,9 +86,17 @@ _of_process: list[PlayFault] = []
 
 
 def _begin(begin: Callable[[], PlayFault]) -> None:
-    """Let this process play; an interrupt of the console is for the one that began it."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    """Let this process play."""
+    leave_console()
     _begin_here(begin)
+
+
+def leave_console() -> None:
+    """Leave the interrupts of the console to the one that began this process, and can end it."""
+    for name in OF_THE_CONSOLE:
+        if hasattr(signal, name):
+            signal.signal(getattr(signal, name), signal.SIG_IGN)
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
 
 
 def _begin_here(begin: Callable[[], PlayFault]) -> None:

@@ -9,8 +9,8 @@ from termprobe.link.base import LineFormat
 from termprobe.link.end import NO_CONTROL_LINES, Piece
 from termprobe.link.readiness import has_room, readable
 
-WRITE_LIMIT_S = 5.0
-"""A line that takes no byte for this long is held."""
+WRITE_LIMIT_S = 3.0
+"""A line that takes no byte for this long is held; whoever ends the program waits no longer."""
 READ_BYTES = 4096
 
 

@@ -174,11 +174,11 @@ def _own_number(error: BaseException) -> int | None:
 
 
 def _why(error: Exception) -> str:
+    if isinstance(error, queue.Full):
+        return "nothing was taken for some seconds"
     number = _error_number(error)
     if number is not None:
         return os.strerror(number)
-    if isinstance(error, queue.Full):
-        return "nothing was taken for some seconds"
     return (str(error) or type(error).__name__).split("\n")[0]
 
 

@@ -6,8 +6,6 @@ Holds the only mutable thing, the present State.
 import asyncio
 import contextlib
 import errno
-import signal
-import threading
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 from functools import partial
@@ -25,6 +23,7 @@ from prompt_toolkit.styles import Style
 from termprobe.clock import Clock
 from termprobe.runner.course import BY_BUILDER, INTERRUPTED, failed_by
 from termprobe.session.draw.console_rows import draw_console, first_shown, paged
+from termprobe.session.interrupts import interrupted_by_signals
 from termprobe.session.messages import BoardScreen, Came, Quit, Ring, Trouble, Wanted, WorkerEvent
 from termprobe.session.mode_table import MODES
 from termprobe.session.react import dispatch, hearing
@@ -178,12 +177,9 @@ class Session:
     async def _main(self) -> None:
         self._loop = asyncio.get_running_loop()
         self._loop.set_exception_handler(self._fail_in_loop)
-        if threading.current_thread() is threading.main_thread():
-            for name in ("SIGHUP", "SIGTERM"):
-                if hasattr(signal, name):
-                    self._loop.add_signal_handler(getattr(signal, name), self._interrupt)
-        self._worker.start()
-        await self.app.run_async(set_exception_handler=False)
+        with interrupted_by_signals(self._loop, self._interrupt):
+            self._worker.start()
+            await self.app.run_async(set_exception_handler=False, handle_sigint=False)
 
     def _bindings(self) -> KeyBindings:
         bindings = KeyBindings()

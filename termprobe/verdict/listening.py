@@ -157,19 +157,17 @@ def _codes(characters: _Characters, known: Collection[bytes]) -> list[_Came]:
     Each is the longest of the `known` ones that fits, or a single byte.
     """
     data = bytes(code for _, code in characters)
+    seven, codes = _seven(data), set(known)
+    lengths = sorted({len(code) for code in codes if code}, reverse=True)
     found: list[_Came] = []
     start = 0
     while start < len(data):
-        end = start + _length_of_code(data[start:], known)
+        ends = (start + length for length in lengths)
+        fits = (end for end in ends if data[start:end] in codes or seven[start:end] in codes)
+        end = next(fits, start + 1)
         found.append(_joined(characters[start:end]))
         start = end
     return found
-
-
-def _length_of_code(data: bytes, known: Collection[bytes]) -> int:
-    seven = _seven(data)
-    fitting = [code for code in known if data.startswith(code) or seven.startswith(code)]
-    return max(map(len, fitting), default=0) or 1
 
 
 def _joined(characters: _Characters) -> _Came:

@@ -11,7 +11,19 @@ from typing import NamedTuple
 
 from helpers.parts import in_turn, parsed, parser_of
 
-from . import content, extremes, kills, long, names, parsers, run_files, two
+from . import (
+    consoles,
+    content,
+    extremes,
+    files,
+    kills,
+    lines,
+    long,
+    names,
+    parsers,
+    run_files,
+    two,
+)
 
 PARTS = {
     "parsers": parsers,
@@ -22,6 +34,9 @@ PARTS = {
     "two": two,
     "long": long,
     "names": names,
+    "lines": lines,
+    "files": files,
+    "consoles": consoles,
 }
 """Name of each part: its module, whose first line says what it is for."""
 

@@ -4,7 +4,15 @@ import pytest
 
 from .__main__ import PARTS, Request
 
-COUNTS = {"parsers": 10, "run-files": 5, "kills": 3, "names": 12}
+COUNTS = {
+    "parsers": 10,
+    "run-files": 5,
+    "kills": 3,
+    "names": 12,
+    "consoles": 2,
+    "lines": 1,
+    "files": 1,
+}
 
 
 @pytest.mark.parametrize("name", COUNTS)

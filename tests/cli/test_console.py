@@ -102,9 +102,20 @@ class Stream(io.StringIO):
     [(True, True, True), (True, False, False), (False, True, False), (False, False, False)],
 )
 def test_a_full_screen_needs_a_keyboard_and_a_screen(is_typed, is_shown, is_full, monkeypatch):
+    monkeypatch.setenv("TERM", "xterm")
     monkeypatch.setattr(sys, "stdin", Stream(is_typed))
     monkeypatch.setattr(sys, "stdout", Stream(is_shown))
     assert (console.is_typed_at(), console.is_full_screen()) == (is_typed, is_full)
+
+
+@pytest.mark.parametrize("kind", ["dumb", "", None])
+def test_a_terminal_that_only_prints_is_no_full_screen(kind, monkeypatch):
+    monkeypatch.setattr(sys, "stdin", Stream(True))
+    monkeypatch.setattr(sys, "stdout", Stream(True))
+    monkeypatch.delenv("TERM", raising=False)
+    if kind is not None:
+        monkeypatch.setenv("TERM", kind)
+    assert console.is_typed_at() and not console.is_full_screen()
 
 
 class EncodedStream(io.StringIO):

@@ -59,5 +59,13 @@ def test_several_processes_find_the_same(folder, monkeypatch):
     assert list(summaries(paths)) == here
 
 
+def test_from_a_folder_that_is_gone_they_are_read_too(folder, tmp_path, monkeypatch):
+    here = os.path.join(tmp_path, "here")
+    os.mkdir(here)
+    monkeypatch.chdir(here)
+    os.rmdir(here)
+    assert [len(part) for part in split(summaries(["a.run.jsonl", *run_files([folder])]))] == [2, 2]
+
+
 def test_of_what_comes_some_was_read(folder):
     assert all(isinstance(run, RunSummary) for run in split(summaries(run_files([folder])))[0])

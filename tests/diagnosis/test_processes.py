@@ -35,6 +35,17 @@ def test_all_is_played_in_order_however_many_processors_there_are(monkeypatch, p
     assert is_here == {processors == 1}
 
 
+@pytest.mark.parametrize("error", [OSError("no room"), ImportError(), NotImplementedError()])
+def test_where_there_can_be_no_processes_they_are_played_here(monkeypatch, error):
+    def refused(*_, **__):
+        raise error
+
+    monkeypatch.setattr(processes.os, "cpu_count", lambda: 2)
+    monkeypatch.setattr(processes, "ProcessPoolExecutor", refused)
+    made = over_processors(functools.partial(numbered, 0), NAMES)
+    assert {process for _, process in made} == {os.getpid()} and len(made) == len(NAMES)
+
+
 def test_a_few_are_played_here():
     made = over_processors(functools.partial(numbered, 0), NAMES[:3])
     assert [process for _, process in made] == [os.getpid()] * 3
@@ -87,3 +98,14 @@ def test_an_interrupt_ends_all_processes_soon_and_without_noise_of_theirs():
     os.killpg(program.pid, signal.SIGINT)
     _, errors = program.communicate(timeout=30)
     assert errors.count("Traceback") == 1 and errors.rstrip().endswith("KeyboardInterrupt")
+
+
+def test_what_reaches_all_programs_of_a_console_is_for_the_one_that_began_them(monkeypatch):
+    taken = {}
+    monkeypatch.setattr(processes.signal, "signal", taken.__setitem__)
+    processes.leave_console()
+    assert taken == {
+        signal.SIGINT: signal.SIG_IGN,
+        signal.SIGHUP: signal.SIG_IGN,
+        signal.SIGTERM: signal.SIG_DFL,
+    }

@@ -113,6 +113,14 @@ def test_each_exception_has_its_family(when, error, family):
     assert caught.value.__cause__ is error
 
 
+def test_a_line_that_takes_nothing_is_told_by_that_and_not_by_the_last_try():
+    with pytest.raises(LinkError, match="nothing was taken for some seconds"), translated("x"):
+        try:
+            raise BlockingIOError(errno.EAGAIN, "Resource temporarily unavailable")
+        except BlockingIOError:
+            raise queue.Full from None
+
+
 def test_a_hostile_name_and_text_reach_the_console_as_printable_characters():
     with pytest.raises(LinkError) as caught, translated("/dev/\x1b[2J", OPEN):
         raise ValueError("\x07\x9b2J")

@@ -4,6 +4,8 @@ Keys come by a pipe, a simulated board is on the line, a screen model reads the 
 """
 
 import dataclasses
+import os
+import signal
 
 import pytest
 
@@ -276,6 +278,19 @@ def test_an_interrupt_ends_at_once_with_a_valid_run_file_and_breaks_a_long_send_
     assert bench.hold(builder) is True
     assert bench.records(Stopped)[-1].reason == "interrupted"
     assert not bench.records(LineGone), "stopping is no fault of the line"
+
+
+@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
+def test_a_signal_ends_it_as_an_interrupt_does(tmp_path, number):
+    bench = Bench(tmp_path, plan(look("long", "screen", text("*" * 1900))))
+
+    def builder(console):
+        console.press("\r", ">> sending")
+        os.kill(os.getpid(), number)
+        bench.worker.join(10)
+
+    assert bench.hold(builder) is True
+    assert bench.records(Stopped)[-1].reason == "interrupted"
 
 
 def test_an_answer_that_was_given_right_before_the_end_is_in_the_run_file(tmp_path):

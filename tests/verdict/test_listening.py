@@ -175,6 +175,15 @@ def test_keys_of_several_bytes_are_taken_as_one_code():
     assert kinds(of_ecma([(1.0, b"\x9b\xdb\xc1", "")], UP)) == ["eighth-bit"]
 
 
+def test_a_key_that_sends_without_end_is_noticed_as_one_that_sends_a_little():
+    """What is made of each code must not look at all that follows: the line may be a fast one."""
+    code = UP.code
+    for count in (3, 15_000):
+        received = [(0.001 * number, code, "") for number in range(count)]
+        (right, bounce) = of_ecma(received, UP)
+        assert right == Right(code) and bounce == Bounce(code, count, pytest.approx(1.0))
+
+
 def test_a_break_where_one_is_expected():
     assert heard([(1.0, b"\0", "break")], BREAK_KEY) == (Right(b""),)
     assert heard([(1.0, b"\0", "framing")], BREAK_KEY) == (Right(b""),)
