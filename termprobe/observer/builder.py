@@ -1,11 +1,21 @@
 """The builder at plain prompts: shows what must be seen, asks what is seen."""
 
 from collections.abc import Callable
-from typing import NamedTuple
 
-from termprobe.journal.records import AS_EXPECTED, DIFFERS, DISPUTED, EYES, SKIPPED, UNSURE, Answer
+from termprobe.journal.records import AS_EXPECTED, EYES, Answer
 from termprobe.notation import show, visible
-from termprobe.observer.base import BACK, FORWARD, REPEAT, SLOWER, STOP, Remark, Said, Wish
+from termprobe.observer.base import (
+    BACK,
+    FORWARD,
+    REPEAT,
+    SKIP_STAGE,
+    SLOWER,
+    STOP,
+    Remark,
+    Said,
+    Wish,
+)
+from termprobe.observer.builder_words import Word, help_text, word_of
 from termprobe.observer.typed_reading import (
     answer_of_reading,
     reading_of,
@@ -18,63 +28,16 @@ from termprobe.plan.quantities import reading_in_words
 from termprobe.plan.typed_word import word_shown
 from termprobe.terminal.screen import Screen
 
-
-class Word(NamedTuple):
-    """Something that may be typed."""
-
-    short: str
-    full: str
-    meaning: str
-    answers: str | None = None
-    """The word of the answer that it is; None where it is a wish or a remark."""
-    asks: str = ""
-    """What is asked about it."""
-    needs_reason: bool = False
-
-
-BUILDER_WORDS = (
-    Word("y", "yes", "as expected", AS_EXPECTED),
-    Word(
-        "n",
-        "no",
-        "it differs; you may say how",
-        DIFFERS,
-        asks="What do you see? (ENTER for no remark) ",
-    ),
-    Word("u", "unsure", "you cannot tell", UNSURE),
-    Word(
-        "d",
-        "disputed",
-        "the board is right, the expectation is wrong; you will be asked why",
-        DISPUTED,
-        asks="Why is the expectation wrong? ",
-        needs_reason=True,
-    ),
-    Word("r", REPEAT, "send it again"),
-    Word(SLOWER, SLOWER, "send it again at half the pace"),
-    Word("note", "note", "write something down, then answer"),
-    Word(
-        "s",
-        "skip",
-        "leave this step out; you will be asked why",
-        SKIPPED,
-        asks="Why is it left out? ",
-        needs_reason=True,
-    ),
-    Word("b", BACK, "to the step before"),
-    Word("f", FORWARD, "forward again to where you were; the earlier answer stands"),
-    Word(STOP, STOP, "end here; go on later with --resume"),
-)
 CANNOT_BE_TYPED = "wrong"
 """Said of a word that cannot be typed; no key of the word itself may mean that."""
 ON_THIS_KEYBOARD = "That was typed on this computer. Type it on the board's own keyboard."
-_HINT = "y n u d r s b, or ? for all: "
+_HINT = "y n u d r s e b, or ? for all: "
 _WISHES = (REPEAT, SLOWER, BACK, FORWARD, STOP)
 _BESIDE_A_WORD = (
-    *("u", "unsure", "d", "disputed", "s", "skip"),
+    *("u", "unsure", "d", "disputed", "s", "skip", "e", SKIP_STAGE),
     *("b", "back", "f", "forward", "note", STOP),
 )
-_BESIDE_A_READING = ("skip", "back", "forward", "note", STOP)
+_BESIDE_A_READING = ("skip", SKIP_STAGE, "back", "forward", "note", STOP)
 _PROMPTS = {Look.kind: "As expected? ", Switch.kind: "Done? "}
 
 
@@ -146,7 +109,9 @@ class BuilderObserver:
         self._show(f'"{_plain(word)}" and RETURN must come from the keyboard, not {came}.')
         try:
             while True:
-                typed = self._lower("Again (r), or wrong if the board sends this? r u d s b stop: ")
+                typed = self._lower(
+                    "Again (r), or wrong if the board sends this? r u d s e b stop: "
+                )
                 if typed == word.lower():
                     self._show(ON_THIS_KEYBOARD)
                 if typed in ("r", REPEAT, "", word.lower()):
@@ -190,7 +155,7 @@ class BuilderObserver:
             said = self._of_typed(typed)
             if said is not None:
                 return said
-            if _word_of(typed) is None:
+            if word_of(typed) is None:
                 self._say_words(typed)
 
     def _asked(self, step: Step, prompt: str) -> str:
@@ -208,11 +173,13 @@ class BuilderObserver:
 
         It is None where the word stands for nothing, or its reason is not given.
         """
-        word = _word_of(typed)
+        word = word_of(typed)
         if word is None:
             return None
         if word.answers:
             return self._answer(word.answers, word)
+        if word.full == SKIP_STAGE:
+            return self._stage_left(word)
         if word.full in _WISHES:
             return Wish(word.full)
         return Remark(self._ask("Note: ").strip())
@@ -224,6 +191,14 @@ class BuilderObserver:
             self._show("Nothing is recorded.")
             return None
         return Answer(says, note=note)
+
+    def _stage_left(self, word: Word) -> Wish | None:
+        """Return the wish to leave out the rest of the stage, None where no reason is given."""
+        reason = self._remark(word)
+        if reason is None:
+            self._show("Nothing is recorded.")
+            return None
+        return Wish(SKIP_STAGE, reason)
 
     def _remark(self, word: Word) -> str | None:
         """Return what is said about a word, None where a reason is needed and none given."""
@@ -237,7 +212,7 @@ class BuilderObserver:
         unit = f" in {step.unit}" if step.unit else ""
         self._show(wanted_reading(step, _plain(step.source or "")))
         while True:
-            typed = self._ask(f"Reading{unit} (ENTER if not measured; s b note stop): ").strip()
+            typed = self._ask(f"Reading{unit} (ENTER if not measured; s e b note stop): ").strip()
             if not typed:
                 return None
             said = self._of_reading(step, typed)
@@ -246,7 +221,7 @@ class BuilderObserver:
 
     def _of_reading(self, step: Measure, typed: str) -> Said | None:
         """Return what is typed for a reading, or in its place; None where it is no answer yet."""
-        word = _word_of(typed.lower())
+        word = word_of(typed.lower())
         if word is not None and word.full in _BESIDE_A_READING:
             return self._of_typed(word.full)
         return self._measured(step, typed)
@@ -267,20 +242,6 @@ class BuilderObserver:
             return answer
         typed = self._lower("ENTER to keep it, r to measure again: ")
         return None if typed in ("r", REPEAT) else answer
-
-
-def _word_of(typed: str) -> Word | None:
-    """Return the word that is typed in short or in full, None where it is none."""
-    return next((one for one in BUILDER_WORDS if typed in (one.short, one.full)), None)
-
-
-def help_text() -> str:
-    """Return what may be typed and what it means, one line each."""
-    lines: list[str] = []
-    for word in BUILDER_WORDS:
-        names = dict.fromkeys((word.short, word.full))
-        lines.append(f"  {', '.join(names):<12} {word.meaning}")
-    return "\n".join(lines)
 
 
 def _plain(text: str) -> str:

@@ -1,7 +1,4 @@
-"""What travels between the console and the worker that owns the line: requests down, events up.
-
-All are small frozen records.
-"""
+"""What travels, as small frozen records: requests down to the worker, events up to the console."""
 
 from dataclasses import dataclass
 
@@ -14,6 +11,7 @@ from termprobe.runner.course import Course
 from termprobe.runner.known_fault import Prospect
 from termprobe.session.drawn_anew import Torn
 from termprobe.session.react.waveform import Loop
+from termprobe.session.stage_left import SkipStage
 from termprobe.terminal.predicted import Predictions
 from termprobe.terminal.screen import Screen
 
@@ -128,6 +126,7 @@ class ReadReport:
 Request = (
     Send
     | RecordAnswer
+    | SkipStage
     | Acknowledge
     | SetOption
     | Note
