@@ -7,7 +7,8 @@ from typing import NamedTuple, Protocol
 from termprobe.journal.records import DIFFERS, Answer
 from termprobe.notation import visible
 from termprobe.observer.base import BOARD_KEYBOARD, Said
-from termprobe.observer.builder import BuilderObserver, Word
+from termprobe.observer.builder import BuilderObserver
+from termprobe.observer.builder_words import Word
 from termprobe.plan.model import Ask, Look, Step, TypedBack, expected_of
 from termprobe.terminal.predicted import Predictions
 from termprobe.terminal.screen import Screen, differences
