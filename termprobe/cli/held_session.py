@@ -45,7 +45,7 @@ def hold_session(arguments: argparse.Namespace) -> int:
     """Hold the session; return the exit code of its verdict, 130 where it was interrupted."""
     answers = asked(arguments, Console(sys.stderr))
     vars(arguments).update(answers)
-    request = bench_request(arguments, stage_choice(arguments.stage))
+    request = bench_request(arguments, stage_choice(arguments.stage, arguments.skip_stage))
     is_full = is_full_screen() and not arguments.plain
     with contextlib.closing(open_bench(request, SystemClock())) as bench:
         going_on = resume_command(arguments, bench.path)

@@ -69,7 +69,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Walk through the line; return the exit code of the verdict."""
-    vars(arguments).update(script=None, stage=[], junit=None)
+    vars(arguments).update(script=None, stage=[], skip_stage=[], junit=None)
     if not arguments.resume:
         vars(arguments).update(script=SCRIPT, stage=list(STAGES))
     _refuse_several(arguments)

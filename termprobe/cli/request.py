@@ -129,13 +129,20 @@ def _speed_baud(text: str) -> int:
 
 
 def add_stage_argument(parser: argparse.ArgumentParser) -> None:
-    """Add --stage, for commands that take a part of a script."""
+    """Add --stage and --skip-stage, for commands that take a part of a script."""
     parser.add_argument(
         "--stage",
         action="append",
         default=[],
         metavar="STAGE",
         help="only this stage, by its id, number or title; may be given several times",
+    )
+    parser.add_argument(
+        "--skip-stage",
+        action="append",
+        default=[],
+        metavar="STAGE",
+        help="all but this stage, named in the same way; may be given several times",
     )
 
 
@@ -163,11 +170,11 @@ def _share(text: str) -> float:
     return value
 
 
-def stage_choice(names: Sequence[str]) -> Choice | None:
-    """Return the choice of the stages named, None where none is and all are wanted."""
-    if not names:
+def stage_choice(names: Sequence[str], skipped: Sequence[str] = ()) -> Choice | None:
+    """Return the choice of the stages named without those skipped; None where all are wanted."""
+    if not (names or skipped):
         return None
-    return lambda profile, plan: choose_stages(plan, names)
+    return lambda profile, plan: choose_stages(plan, names, skipped)
 
 
 def bench_request(

@@ -14,7 +14,7 @@ from termprobe.cli.findings_told import tell_findings
 from termprobe.cli.opened_line import line_format
 from termprobe.cli.request import add_stage_argument, stage_choice
 from termprobe.errors import EXIT_PASSED, FileError
-from termprobe.plan.choose import stage_called
+from termprobe.plan.choose import wanted_stages
 from termprobe.plan.document import plan_document
 from termprobe.plan.effort import Effort, effort
 from termprobe.plan.model import Plan, Stage, Step
@@ -129,7 +129,7 @@ def _shown_plan(plan: Plan, profile: Profile, arguments: argparse.Namespace) -> 
     """Return the plan as one document, or step by step, or its stages with what they cost."""
     if arguments.json:
         return _plan_json(plan, profile)
-    if arguments.steps or arguments.stage:
+    if arguments.steps or arguments.stage or arguments.skip_stage:
         return _plan(plan, profile)
     return _plan_summary(plan, profile)
 
@@ -139,7 +139,7 @@ def _plan_of(script: Script, profile: Profile, arguments: argparse.Namespace) ->
     from termprobe.plan.compile import compile_plan  # it loads pyte
 
     plan = compile_plan(profile, script, arguments.script)
-    choice = stage_choice(arguments.stage)
+    choice = stage_choice(arguments.stage, arguments.skip_stage)
     if choice:
         plan = choice(profile, plan)
     return plan
@@ -148,12 +148,12 @@ def _plan_of(script: Script, profile: Profile, arguments: argparse.Namespace) ->
 def _outline(script: Script, arguments: argparse.Namespace) -> str:
     """Return the stages with how many steps each has, or those asked for with their steps."""
     stages = [Stage(str(stage.id), stage.title) for stage in script.stages]
-    wanted = {stage_called(stages, name).id for name in arguments.stage}
     lines = [f"{script.id}: {script.title}"]
-    if not (arguments.steps or wanted):
+    if not (arguments.steps or arguments.stage or arguments.skip_stage):
         return "\n".join([*lines, "", *_stage_counts(script), "", HOW_TO_SEE_STEPS])
+    wanted = wanted_stages(stages, arguments.stage, arguments.skip_stage)
     for stage in script.stages:
-        if not wanted or stage.id in wanted:
+        if stage.id in wanted:
             lines += ["", *_stage_outline(stage)]
     return "\n".join(lines)
 

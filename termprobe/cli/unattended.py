@@ -39,7 +39,7 @@ TOLD_WIDTH = 80
 def carry_out_script(arguments: argparse.Namespace) -> int:
     """Carry out the run and print its report; return the exit code of its verdict."""
     request = dataclasses.replace(
-        bench_request(arguments, stage_choice(arguments.stage)),
+        bench_request(arguments, stage_choice(arguments.stage, arguments.skip_stage)),
         observers=lambda whole: offered(arguments, whole),
     )
     clock = unwatched_clock(request.port)

@@ -16,7 +16,7 @@ from termprobe.terminal.dots import Misdrawn
 from termprobe.terminal.screen import Screen, differences
 
 REPEAT, SLOWER, BACK, STOP = "repeat", "slower", "back", "stop"
-FORWARD = "forward"
+FORWARD, SKIP_STAGE = "forward", "stage"
 BOARD_KEYBOARD = "board keyboard"
 """The observer of an answer that was given on the board's own keyboard."""
 
@@ -26,7 +26,9 @@ class Wish:
     """What an observer wants done before it answers."""
 
     word: str
-    """repeat, slower, back, forward or stop."""
+    """repeat, slower, back, forward, stage or stop."""
+    reason: str = ""
+    """Of stage, the rest of which is left out: why."""
 
 
 @dataclass(frozen=True)

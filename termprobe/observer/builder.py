@@ -6,7 +6,17 @@ from termprobe.errors import FileError
 from termprobe.journal.kept import KeptPhoto
 from termprobe.journal.records import AS_EXPECTED, EYES, Answer
 from termprobe.notation import show, visible
-from termprobe.observer.base import BACK, FORWARD, REPEAT, SLOWER, STOP, Remark, Said, Wish
+from termprobe.observer.base import (
+    BACK,
+    FORWARD,
+    REPEAT,
+    SKIP_STAGE,
+    SLOWER,
+    STOP,
+    Remark,
+    Said,
+    Wish,
+)
 from termprobe.observer.builder_words import Word, help_text, word_of
 from termprobe.observer.typed_reading import (
     answer_of_reading,
@@ -24,13 +34,13 @@ from termprobe.terminal.screen import Screen
 CANNOT_BE_TYPED = "wrong"
 """Said of a word that cannot be typed; no key of the word itself may mean that."""
 ON_THIS_KEYBOARD = "That was typed on this computer. Type it on the board's own keyboard."
-_HINT = "y n u d r s b, or ? for all: "
+_HINT = "y n u d r s e b, or ? for all: "
 _WISHES = (REPEAT, SLOWER, BACK, FORWARD, STOP)
 _BESIDE_A_WORD = (
-    *("u", "unsure", "d", "disputed", "s", "skip"),
+    *("u", "unsure", "d", "disputed", "s", "skip", "e", SKIP_STAGE),
     *("b", "back", "f", "forward", "note", STOP),
 )
-_BESIDE_A_READING = ("skip", "back", "forward", "note", STOP)
+_BESIDE_A_READING = ("skip", SKIP_STAGE, "back", "forward", "note", STOP)
 _PROMPTS = {Look.kind: "As expected? ", Switch.kind: "Done? "}
 
 
@@ -111,7 +121,9 @@ class BuilderObserver:
         self._show(f'"{_plain(word)}" and RETURN must come from the keyboard, not {came}.')
         try:
             while True:
-                typed = self._lower("Again (r), or wrong if the board sends this? r u d s b stop: ")
+                typed = self._lower(
+                    "Again (r), or wrong if the board sends this? r u d s e b stop: "
+                )
                 if typed == word.lower():
                     self._show(ON_THIS_KEYBOARD)
                 if typed in ("r", REPEAT, "", word.lower()):
@@ -178,6 +190,8 @@ class BuilderObserver:
             return None
         if word.answers:
             return self._answer(word.answers, word)
+        if word.full == SKIP_STAGE:
+            return self._stage_left(word)
         if word.full in _WISHES:
             return Wish(word.full)
         return self._remarked()
@@ -201,6 +215,14 @@ class BuilderObserver:
             return None
         return Answer(says, note=note)
 
+    def _stage_left(self, word: Word) -> Wish | None:
+        """Return the wish to leave out the rest of the stage, None where no reason is given."""
+        reason = self._remark(word)
+        if reason is None:
+            self._show("Nothing is recorded.")
+            return None
+        return Wish(SKIP_STAGE, reason)
+
     def _remark(self, word: Word) -> str | None:
         """Return what is said about a word, None where a reason is needed and none given."""
         if not word.needs_reason:
@@ -213,7 +235,7 @@ class BuilderObserver:
         unit = f" in {step.unit}" if step.unit else ""
         self._show(wanted_reading(step, _plain(step.source or "")))
         while True:
-            typed = self._ask(f"Reading{unit} (ENTER if not measured; s b note stop): ").strip()
+            typed = self._ask(f"Reading{unit} (ENTER if not measured; s e b note stop): ").strip()
             if not typed:
                 return None
             said = self._of_reading(step, typed)

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, DISPUTED, SKIPPED, UNSURE
-from termprobe.observer.base import BACK, FORWARD, REPEAT, SLOWER, STOP
+from termprobe.observer.base import BACK, FORWARD, REPEAT, SKIP_STAGE, SLOWER, STOP
 
 
 class Word(NamedTuple):
@@ -46,6 +46,13 @@ BUILDER_WORDS = (
         "leave this step out; you will be asked why",
         SKIPPED,
         asks="Why is it left out? ",
+        needs_reason=True,
+    ),
+    Word(
+        "e",
+        SKIP_STAGE,
+        "end the stage: leave out the rest of it; you will be asked why",
+        asks="Why is the rest of the stage left out? ",
         needs_reason=True,
     ),
     Word("b", BACK, "to the step before"),

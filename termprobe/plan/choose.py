@@ -29,18 +29,30 @@ def _needing_only(wanted: set[str], step: Step) -> Step:
     return dataclasses.replace(step, needs=tuple(need for need in step.needs if need in wanted))
 
 
-def choose_stages(plan: Plan, names: Sequence[str]) -> Plan:
-    """Return the plan of the stages named, each by its id, its number from 1, or its title.
-
-    Capitals do not matter. Raises UsageError, which lists the stages, where a name is none's or
-    that of several.
-    """
-    wanted = {stage_called(plan.stages, name).id for name in names}
+def choose_stages(plan: Plan, names: Sequence[str], skipped: Sequence[str] = ()) -> Plan:
+    """Return the plan of those stages that wanted_stages() names; raise UsageError as it does."""
+    wanted = wanted_stages(plan.stages, names, skipped)
     return choose(plan, [step.id for step in plan.steps if step.stage in wanted])
 
 
-def stage_called(stages: Sequence[Stage], name: str) -> Stage:
-    """Return the one of the stages that `name` calls; raise UsageError."""
+def wanted_stages(
+    stages: Sequence[Stage], names: Sequence[str], skipped: Sequence[str]
+) -> set[str]:
+    """Return the ids of the stages named but those skipped; of all but these where none is named.
+
+    Each is called by its id, its number from 1, or its title; capitals do not matter. Raises
+    UsageError, which lists the stages, where a name is none's or that of several, or where no stage
+    is left.
+    """
+    wanted = {stage_called(stages, name).id for name in names} or {stage.id for stage in stages}
+    wanted -= {stage_called(stages, name, "--skip-stage").id for name in skipped}
+    if not wanted:
+        raise UsageError("--skip-stage must leave a stage to be tried, and leaves none")
+    return wanted
+
+
+def stage_called(stages: Sequence[Stage], name: str, option: str = "--stage") -> Stage:
+    """Return the one of the stages that `name` calls; raise UsageError, which names `option`."""
     called = name.strip().casefold()
     by_id = {str(number): stage for number, stage in enumerate(stages, 1)}
     by_id |= {stage.id.casefold(): stage for stage in stages}
@@ -53,7 +65,7 @@ def stage_called(stages: Sequence[Stage], name: str) -> Stage:
     if found:
         reason = f"; {quoted(name)} calls {len(found)} of them"
     known = [word for stage in stages for word in (stage.id, stage.title)]
-    words = f"--stage must be one of these, by number, id or title{reason}"
+    words = f"{option} must be one of these, by number, id or title{reason}"
     raise UsageError("\n".join([words + nearest(name, known), *_listed(stages)]))
 
 

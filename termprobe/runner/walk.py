@@ -6,7 +6,17 @@ It takes each step in order, with the wishes repeat, slower, back and stop.
 from dataclasses import replace
 
 from termprobe.journal.records import AS_EXPECTED, Answer
-from termprobe.observer.base import BACK, FORWARD, SLOWER, STOP, Person, Remark, Said, Wish
+from termprobe.observer.base import (
+    BACK,
+    FORWARD,
+    SKIP_STAGE,
+    SLOWER,
+    STOP,
+    Person,
+    Remark,
+    Said,
+    Wish,
+)
 from termprobe.plan.model import Step
 from termprobe.runner.attention import Attention
 from termprobe.runner.course import Course
@@ -16,10 +26,12 @@ from termprobe.runner.known_fault import Decide, ask_on
 from termprobe.runner.pace import slower
 from termprobe.runner.run import Run
 from termprobe.runner.sitting import sitting
+from termprobe.runner.stage_skipped import skip_stage
 from termprobe.runner.told import GoneBack, SwitchOff
 from termprobe.runner.torn import drawn_first
 
 _LEFT_OPEN = "left open"
+_STAGE_LEFT = "stage left"
 OF_CHECK = "of a wrong screen shown on purpose: "
 """So begins a remark made in an attention check."""
 
@@ -49,7 +61,9 @@ def _walk(run: Run, naming: FaultNaming, attention: Attention) -> bool:
             wish, step = _name_fault(run, step, naming)
         if wish == STOP:
             return False
-        if wish == BACK:
+        if wish == _STAGE_LEFT:
+            step, gone_back = None, None
+        elif wish == BACK:
             step, gone_back = _back(run, step, gone_back)
         else:
             step, gone_back = _forward(run, step, gone_back)
@@ -133,17 +147,20 @@ def _checked(run: Run, step: Step, attention: Attention) -> str | None:
                 return None
             case Answer():
                 attention.take(step, said)
+            case Wish(word, reason) if word == SKIP_STAGE:
+                return _leave_stage(run, step, reason)
             case Wish(word) if word in (BACK, STOP):
                 return word
             case Wish(word) if word == SLOWER:
                 pace = slower(pace)
-    return wish if wish in (BACK, STOP) else None
+    return wish if wish in (BACK, STOP, _STAGE_LEFT) else None
 
 
 def _one(run: Run, step: Step, is_again: bool = False) -> str | None:
     """Carry out one step until it is answered or left open.
 
-    Return None, or the wish to go back, to stop, or where it was answered before to go forward.
+    Return None, or the wish to go back, to stop, or where it was answered before to go forward; or
+    _STAGE_LEFT.
     """
     verdict = run.course.verdict(step.id)
     if is_again and verdict.answers:
@@ -163,6 +180,8 @@ def _one(run: Run, step: Step, is_again: bool = False) -> str | None:
                 return None
             case Remark(text, photo):
                 run.note(text, step, photo)
+            case Wish(word, reason) if word == SKIP_STAGE:
+                return _leave_stage(run, step, reason)
             case Wish(word) if word in (BACK, STOP) or (word == FORWARD and is_again):
                 return word
             case Wish(word) if word != FORWARD:
@@ -170,6 +189,12 @@ def _one(run: Run, step: Step, is_again: bool = False) -> str | None:
                 wish = _draw(run, step, pace)
                 if wish:
                     return None if wish == _LEFT_OPEN else wish
+
+
+def _leave_stage(run: Run, step: Step, reason: str) -> str:
+    """Leave out the rest of the stage of `step`."""
+    skip_stage(run, step, reason)
+    return _STAGE_LEFT
 
 
 def _draw(run: Run, step: Step, pace: float) -> str | None:
@@ -190,7 +215,7 @@ def _draw(run: Run, step: Step, pace: float) -> str | None:
 def _make_ready(run: Run, step: Step) -> str | None:
     """Have the caution acknowledged and the options set.
 
-    Return None when ready, else a wish or _LEFT_OPEN.
+    Return None when ready, else a wish, _LEFT_OPEN or _STAGE_LEFT.
     """
     person = _person(run)
     while True:
@@ -214,8 +239,10 @@ def _person(run: Run) -> Person | None:
 
 
 def _set(run: Run, step: Step, due: OptionDue) -> str | None:
-    """Have an option set; return None once it stands, else a wish or _LEFT_OPEN."""
+    """Have an option set; return None once it stands, else a wish, _LEFT_OPEN or _STAGE_LEFT."""
     said: Said | None = run.ask(switch_to(run.plan, step, due.option, due.position))
+    if isinstance(said, Wish) and said.word == SKIP_STAGE:
+        return _leave_stage(run, step, said.reason)
     if isinstance(said, Wish) and said.word in (BACK, STOP):
         return said.word
     if not isinstance(said, Answer) or said.word != AS_EXPECTED:

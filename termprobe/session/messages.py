@@ -11,6 +11,7 @@ from termprobe.runner.course import Course
 from termprobe.runner.known_fault import Prospect
 from termprobe.session.drawn_anew import Torn
 from termprobe.session.react.waveform import Loop
+from termprobe.session.stage_left import SkipStage
 from termprobe.terminal.predicted import Predictions
 from termprobe.terminal.screen import Screen
 
@@ -127,6 +128,7 @@ class ReadReport:
 Request = (
     Send
     | RecordAnswer
+    | SkipStage
     | Acknowledge
     | SetOption
     | Note

@@ -17,7 +17,13 @@ from termprobe.session.react.asides import (
 )
 from termprobe.session.react.in_hand import go_back, go_forward, repeat, show_slower
 from termprobe.session.react.sounds import switch_look_bell
-from termprobe.session.react.typed_lines import add_note, disputed, skip, use_board_keys
+from termprobe.session.react.typed_lines import (
+    add_note,
+    disputed,
+    skip,
+    skip_stage,
+    use_board_keys,
+)
 from termprobe.session.react.viewing import (
     is_less,
     is_more,
@@ -99,6 +105,9 @@ FORWARD_KEY = ModeKey(
 ADD_NOTE = ModeKey("+", add_note, "note", "add a note to the run file; @FILE: with a photo")
 PAUSE = ModeKey("p", pause, "pause", "pause; time does not count")
 SKIP_KEY = ModeKey("s", skip, "skip", "skip the step; you are asked why")
+SKIP_STAGE_KEY = ModeKey(
+    "e", skip_stage, "end stage", "leave out the rest of the stage; you are asked why"
+)
 JUMP = ModeKey(
     "j",
     jump,
@@ -125,6 +134,7 @@ AROUND = (
     JUMP,
     SCREEN_ALONE,
     SKIP_KEY,
+    SKIP_STAGE_KEY,
     ModeKey(
         "l",
         show_slower,

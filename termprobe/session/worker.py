@@ -1,7 +1,4 @@
-"""The thread that owns the line and the run file.
-
-It carries out the console's requests one by one and tells what happened.
-"""
+"""The thread that owns line and run file: carries out requests one by one, tells what happened."""
 
 import contextlib
 import queue
@@ -29,6 +26,7 @@ from termprobe.session.practice_board import PracticeHands
 from termprobe.session.press_wait import PressWait
 from termprobe.session.react.waveform import Loop
 from termprobe.session.scope_loop import send_in_its_format
+from termprobe.session.stage_left import SkipStage, leave_stage
 from termprobe.session.stoppable_link import StoppedError
 from termprobe.session.switched_off import NOTHING_IS_SENT, is_refused
 
@@ -193,6 +191,8 @@ class Worker(threading.Thread):
                 self._send(run.plan.step(request.step_id), request.pace)
             case messages.RecordAnswer():
                 self._record(request)
+            case SkipStage():
+                self._judged(leave_stage(run, request))
             case messages.Acknowledge():
                 run.acknowledge(run.plan.step(request.step_id))
             case messages.SetOption():
@@ -213,8 +213,7 @@ class Worker(threading.Thread):
                 self._press_key(run.plan.step(request.step_id))
             case messages.StartLoop():
                 self._send_loop(request.loop)
-            case messages.StopLoop():
-                pass  # that it waits has ended the loop
+            # That StopLoop waits has ended the loop.
             case messages.Retry():
                 self._retry()
             case messages.DecideFault():

@@ -71,6 +71,11 @@ def test_the_plan_as_json_has_its_effort_to_a_tenth():
     assert effort["sending_s"] == round(effort["sending_s"], 1) > 0
 
 
+def test_all_stages_but_one_are_shown_and_their_numbers_are_those_of_the_script():
+    text = called(*SHOW, "--stage", "solid fields", "--stage", "edges", "--skip-stage", "edges")
+    assert text.stdout == called(*SHOW, "--stage", "solid fields").stdout
+
+
 def test_a_stage_that_is_not_there_is_refused():
     assert 'nearest is "fields"' in complaint(called(*WITH_PROFILE, "--stage", "field"), 2)
 

@@ -91,3 +91,15 @@ def test_a_name_that_is_none_or_several_lists_what_there_is(name):
         "   2  edges  Edges of the screen",
         "   3  edit   Rows",
     ]
+
+
+def test_all_stages_but_those_skipped_are_left():
+    assert ids(choose_stages(STAGES, [], ["edges"])) == ["in-first", "in-edit"]
+    assert ids(choose_stages(STAGES, ["1", "2"], ["first"])) == ["in-edges"]
+
+
+def test_a_stage_skipped_must_be_one_and_another_must_be_left():
+    with pytest.raises(UsageError, match="^--skip-stage must be one of these"):
+        choose_stages(STAGES, [], ["nowhere"])
+    with pytest.raises(UsageError, match="must leave a stage to be tried, and leaves none"):
+        choose_stages(STAGES, ["edges"], ["2"])

@@ -63,6 +63,7 @@ from termprobe.session.messages import (
     Trouble,
 )
 from termprobe.session.react.waveform import Loop
+from termprobe.session.stage_left import SkipStage
 from termprobe.session.worker import Worker
 
 ONE, TWO = look("one", "screen", text("ONE")), look("two", "screen", text("TWO"))
@@ -358,3 +359,13 @@ def test_a_fault_is_named_and_from_its_decision_on_its_screens_are_asked_and_rec
     assert on.told(Shown).step.expected.cursor == (5, 5)
     faults = [one.against and one.against.faults for one in on.records(Answered)]
     assert faults == [None, None, (STUCK,)]
+
+
+def test_the_rest_of_a_stage_is_left_out_and_the_next_one_is_told(bench):
+    on = bench(ONE, TWO, step("lamp", "end", "ask"))
+    on.told(Judged)
+    on.ask(SkipStage("one", "no tube"))
+    news = on.told(Judged)
+    assert (news.step_id, news.next_id, news.course.word("two")) == ("one", "lamp", "skipped")
+    on.ask(RecordAnswer("two", Answer(AS_EXPECTED)))
+    assert on.told(Judged).course.word("two") == "pass", "it can be come back to"

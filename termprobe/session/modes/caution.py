@@ -7,7 +7,7 @@ from termprobe.session.messages import Acknowledge
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.answering import after_looking
 from termprobe.session.react.in_hand import go_on
-from termprobe.session.shared_keys import AT_ANY_TIME, JUMP_AWAY, SKIP_KEY
+from termprobe.session.shared_keys import AT_ANY_TIME, JUMP_AWAY, SKIP_KEY, SKIP_STAGE_KEY
 from termprobe.session.state import Reaction, State
 
 
@@ -40,6 +40,7 @@ MODE = Mode(
     keys=(
         ModeKey("enter y", _acknowledge, "read and understood", "acknowledge the caution"),
         SKIP_KEY,
+        SKIP_STAGE_KEY,
         JUMP_AWAY,
         *AT_ANY_TIME,
     ),

@@ -33,6 +33,7 @@ from termprobe.session.shared_keys import (
     FORWARD_KEY,
     JUMP,
     PAUSE,
+    SKIP_STAGE_KEY,
 )
 from termprobe.session.standing import is_any_key
 from termprobe.session.state import KeyAction, Reaction, State
@@ -217,6 +218,7 @@ MODE = Mode(
         ),
         ModeKey("m", _is_missing, "no code", "the key was pressed, and no code was received"),
         ModeKey("s", _of_one_key(skip), "skip", "leave the press out; you are asked why"),
+        SKIP_STAGE_KEY,
         ModeKey("o", _change_order, "order", "any key in any order, or only the key asked for"),
         ModeKey("k", switch_press_bell, "", "the bell for a wrong press: off, or on again"),
         replace(DISPUTED_KEY, action=_of_one_key(disputed)),

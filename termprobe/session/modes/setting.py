@@ -10,7 +10,14 @@ from termprobe.session.messages import SetOption
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react.answering import after_looking, answered
 from termprobe.session.react.in_hand import go_on
-from termprobe.session.shared_keys import AT_ANY_TIME, BACK_KEY, FORWARD_KEY, JUMP_AWAY, SKIP_KEY
+from termprobe.session.shared_keys import (
+    AT_ANY_TIME,
+    BACK_KEY,
+    FORWARD_KEY,
+    JUMP_AWAY,
+    SKIP_KEY,
+    SKIP_STAGE_KEY,
+)
 from termprobe.session.state import Reaction, State
 
 
@@ -60,6 +67,7 @@ MODE = Mode(
     keys=(
         ModeKey("y enter", _is_set, "it is set", "the option stands as asked; it is written down"),
         SKIP_KEY,
+        SKIP_STAGE_KEY,
         BACK_KEY,
         FORWARD_KEY,
         JUMP_AWAY,

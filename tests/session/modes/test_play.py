@@ -1,7 +1,10 @@
 """A step is stepped through on the console."""
 
+from dataclasses import replace
+
 from helpers.bench_state import after, after_event, asked_by, console, state
-from termprobe.session.messages import SendGroups, Shown
+from termprobe.session.messages import SendGroups, SetOption, Shown
+from termprobe.session.react.group_play import OptionMove
 
 MADE = after(state("corners"), "t")
 
@@ -56,3 +59,13 @@ def test_each_code_of_a_step_that_moves_is_played_by_itself():
 def test_leaving_sends_the_step_as_a_whole():
     made = after(MADE, "right", "t")
     assert (made.mode, made.play) == ("waiting", None)
+
+
+def test_a_switch_that_must_be_moved_is_asked_for_and_written_down():
+    move = OptionMove(b"", "set duplex to half", 0.0, "duplex", "half")
+    play = replace(MADE.play, groups=(move, *MADE.play.groups[1:]))
+    made = replace(MADE, play=play)
+    assert "next: set duplex to half on the board, then press right" in console(made)
+    assert asked_by(made, "right") == (SetOption("duplex", "half"),)
+    set_ = after(made, "right")
+    assert set_.course.positions["duplex"] == "half" and "sent: set duplex" in console(set_)

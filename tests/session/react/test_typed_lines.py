@@ -1,13 +1,16 @@
 """Lines that are typed: taken, or refused with a reason."""
 
+import dataclasses
+
 import pytest
 
-from helpers.bench_state import LINE, state
-from termprobe.journal.records import DISPUTED, SKIPPED
+from helpers.bench_state import LINE, after, answers, course, state
+from termprobe.journal.records import AS_EXPECTED, DISPUTED, SKIPPED
 from termprobe.notation import parse, show
 from termprobe.session.messages import Note, PressBoardKeys
 from termprobe.session.react import typed_lines
 from termprobe.session.react.waveform import Loop
+from termprobe.session.stage_left import SkipStage
 
 
 def accepted(purpose, text):
@@ -46,3 +49,27 @@ def test_without_a_purpose_nothing_is_taken():
 
 def test_the_notation_of_the_loop_is_read_back():
     assert parse(show(Loop(b'\x1b="\x80', LINE).data)) == b'\x1b="\x80'
+
+
+def test_the_rest_of_a_stage_is_left_out_with_a_reason_and_all_gone_back_over_lies_behind():
+    made = after(state("more", ahead=("solid", "corners")), "e")
+    assert typed_lines.prompt(made) == "Why skip the rest of this stage (4 steps)"
+    assert after(made, "enter").mode == "typing", "a reason must be given"
+    made, requests = typed_lines.accept(dataclasses.replace(made, text=" no tube "))
+    assert requests == (SkipStage("more", "no tube"),)
+    assert made.mode == "waiting" and made.course.ahead == () and "j lists its steps" in made.notice
+
+
+def test_where_nothing_of_a_stage_is_left_nothing_is_asked():
+    done = answers(*((one, AS_EXPECTED) for one in ("hello", "more", "corners", "solid")))
+    made = after(dataclasses.replace(state(), course=course(done)), "e")
+    assert made.mode == "look" and made.notice == typed_lines.NOTHING_LEFT
+
+
+@pytest.mark.parametrize(
+    "step_id, mode",
+    [("supply-5v", "caution"), ("half-duplex", "setting"), ("lamp", "ask"), ("word", "typed-back")],
+)
+def test_a_stage_is_left_from_whatever_it_waits_for(step_id, mode):
+    made = after(state(step_id, mode=mode), "e")
+    assert made.purpose is typed_lines.STAGE_REASON
