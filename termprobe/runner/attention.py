@@ -11,6 +11,9 @@ from termprobe.runner.run import Run
 from termprobe.runner.torn import drawn_first
 from termprobe.verdict.known_fault import known_faults
 
+OF_CHECK = "of a wrong screen shown on purpose: "
+"""So begins a remark made in an attention check."""
+
 
 class Attention:
     """Makes the checks of `run`, each once."""
@@ -60,6 +63,12 @@ class Attention:
         checked = self._run.journal.append(AttentionChecked(step.id, answer))
         self._run.tell(checked)
         return checked
+
+    def note(self, text: str, step: Step | None) -> None:
+        """Write a remark down; one made of a wrong screen says so, as it is none of the board."""
+        if step is not None and self._shown == step.id:
+            text = f"{OF_CHECK}{text}"
+        self._run.note(text, step)
 
     def drop(self) -> None:
         """Take note that no wrong screen is shown any more: something else was sent."""

@@ -20,8 +20,6 @@ from termprobe.runner.told import GoneBack, SwitchOff
 from termprobe.runner.torn import drawn_first
 
 _LEFT_OPEN = "left open"
-OF_CHECK = "of a wrong screen shown on purpose: "
-"""So begins a remark made in an attention check."""
 
 
 def carry_out(run: Run, decide: Decide = ask_on) -> bool:
@@ -126,7 +124,7 @@ def _checked(run: Run, step: Step, attention: Attention) -> str | None:
     while wish is None and attention.show(step, pace):
         said = run.ask(step)
         while isinstance(said, Remark):
-            run.note(f"{OF_CHECK}{said.text}", step)
+            attention.note(said.text, step)
             said = run.ask(step)
         match said:
             case None:

@@ -1,14 +1,15 @@
 """What the run alone carries out of requests: remarks, single groups of a step, looks again."""
 
 from termprobe.journal.asked_again import AskedAgain
+from termprobe.runner.attention import Attention
 from termprobe.runner.run import Run
 from termprobe.session.messages import Note, Send, SendGroups
 
 
-def note(run: Run, request: Note) -> None:
-    """Write down a remark."""
+def note(run: Run, attention: Attention, request: Note) -> None:
+    """Write down a remark; one of a wrong screen that is shown on purpose is marked as such."""
     step = None if request.step_id is None else run.plan.step(request.step_id)
-    run.note(request.text, step)
+    attention.note(request.text, step)
 
 
 def ask_again(run: Run, request: Send) -> None:
