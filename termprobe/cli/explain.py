@@ -47,7 +47,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="what is wrong with how all characters are drawn, or with the cursor",
     )
     parser.add_argument(
-        "--keys", metavar='"A>C B>B"', default="", help="keys pressed, and what came of each: A>C, shift A > a, return > nothing"
+        "--keys",
+        metavar='"A>C B>B"',
+        default="",
+        help="keys pressed, and what came of each: A>C, shift A > a, return > nothing",
     )
     parser.add_argument("--json", action="store_true", help="print one JSON document")
     parser.epilog = (
@@ -93,9 +96,7 @@ def _symptom(arguments: argparse.Namespace, profile: Profile) -> "Symptom":
     pairs = zip(sent, map(told_bytes, seen), strict=True)
     texts = tuple(TextSymptom(*pair) for pair in pairs)
     keys = keys_told(arguments.keys, profile)
-    dots: tuple[DotSymptom, ...] = tuple(
-        drawn_character(told, profile) for told in arguments.drawn
-    )
+    dots: tuple[DotSymptom, ...] = tuple(drawn_character(told, profile) for told in arguments.drawn)
     dots += tuple(dots_noticed(words, profile) for words in arguments.noticed)
     if not (texts or keys or dots or arguments.where):
         raise UsageError(

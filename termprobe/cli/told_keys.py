@@ -1,4 +1,4 @@
-"""Keys that were pressed and what came of each, as people write it: A>C, shift A > a, CR > nothing."""
+"""Keys that were pressed and what came of each, as people write it: A>C, return > nothing."""
 
 import re
 from collections.abc import Iterator, Sequence
@@ -101,14 +101,15 @@ def _pressed(words: Sequence[str], presses: Sequence[Press]) -> bytes:
     if found is not None:
         return found.code
     if modifiers or not name:
+        told = " ".join(words)
         raise UsageError(
-            f'--keys must name keys of the profile, in words such as {FORMS}, not "{" ".join(words)}"'
+            f'--keys must name keys of the profile, in words such as {FORMS}, not "{told}"'
         )
     return told_bytes(name)
 
 
 def _named(name: str, modifiers: Sequence[str], presses: Sequence[Press]) -> Press | None:
-    """Return the press of the key that is called so; one character without modifiers is its code."""
+    """Return the press of the key that is called so; None of one character that is a code."""
     if len(name) == 1 and not modifiers:
         return None
     wanted = _OTHER_NAMES.get(name.lower(), name.lower())

@@ -47,10 +47,10 @@ _NUMBERS = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nin
 _ORDINALS = ["second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth"]
 _MORE_NUMBERS = re.compile(r"[\d\s,-]+|[\d\s,-]*\band [\d\s-]+")
 _PARTED = re.compile(
-    r",|;|\band (?=(?:the |in |on |only )*(?:odd|even|left|right|top|bottom|upper|lower|row|line|col"
-    r"|every other|alternate))"
-    r"|\b(?:of|in|on) (?:the |all |every |each )?(?=(?:odd|even|every other|every second|alternate)\b"
-    r"|(?:row|line|col(?:umn)?)s? \d|(?:top|bottom|left|right|upper|lower|first|last) )"
+    r",|;|\band (?=(?:the |in |on |only )*(?:odd|even|left|right|top|bottom|upper|lower|row|line"
+    r"|col|every other|alternate))"
+    r"|\b(?:of|in|on) (?:the |all |every |each )?(?=(?:odd|even|every other|every second|alternate)"
+    r"\b|(?:row|line|col(?:umn)?)s? \d|(?:top|bottom|left|right|upper|lower|first|last) )"
     r"|(?<=\d) (?=(?:row|line|col)\w* \d)"
 )
 """Where one phrase ends, and another begins."""
@@ -237,7 +237,8 @@ _NUMBER_LIST = r"(\d+(?:-\d+)?(?: ?(?:,|and|&) ?(?:row |column )?\d+(?:-\d+)?)*)
 _Reader = Callable[[re.Match[str], Cells, int], Meanings]
 _TABLE: tuple[tuple[str, _Reader], ...] = (
     (
-        r"everywhere|everything|anywhere|(?:whole|entire|full|all over|all)?(?: (?:row|column|cell))?"
+        r"everywhere|everything|anywhere"
+        r"|(?:whole|entire|full|all over|all)?(?: (?:row|column|cell))?"
         r"|(?:each|every|any|all) (?:row|column|cell)",
         _everywhere,
     ),

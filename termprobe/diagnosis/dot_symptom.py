@@ -162,7 +162,7 @@ def _fits_into(rows: Sequence[str], box: Dots) -> bool:
 def _no_drawing(told: str, box: Dots, drawn: CharacterSet) -> str:
     example = "/".join(art_of(drawn.glyphs[0x41], drawn.columns))
     return (
-        "--drawn must be a character, =, and its rows of dots as they are seen, from the top, # lit "
-        f"and . dark, / between rows, at most {box.lines} rows of {box.columns}, such as "
+        "--drawn must be a character, =, and its rows of dots as they are seen, from the top, # "
+        f"lit and . dark, / between rows, at most {box.lines} rows of {box.columns}, such as "
         f'A={example}, not "{told}"'
     )

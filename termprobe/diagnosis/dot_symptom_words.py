@@ -10,6 +10,7 @@ Rows and columns of dots count from 0; `first`, `second` and so on are understoo
 import re
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from functools import partial
 from itertools import combinations
 
 from termprobe.board.generator import (
@@ -51,7 +52,7 @@ _SHORTER = (
     (r"\bleft ?-? ?(?:most|hand)\b", "left"),
     (r"\bright ?-? ?(?:most|hand)\b", "right"),
     (
-        r"\b(?:always|permanently|constantly|stuck) (?:lit|on|bright|high)\b|\bsolid\b|\b(?:lit|on|bright)\b",
+        r"\b(?:(?:always|permanently|constantly|stuck) )?(?:lit|on|bright|high)\b|\bsolid\b",
         "lit",
     ),
     (
@@ -189,7 +190,7 @@ def _row(found: re.Match[str], boxed: _Box) -> Iterator[Light]:
     which = found["which"] or found["number"]
     for row in _number(which, boxed.drawn.rows):
         if found["word"] == "missing":
-            yield _rows_dark(boxed, lambda line: line == row)
+            yield _rows_dark(boxed, row.__eq__)
         yield from _stuck_rows(boxed, [row], found["word"] == "doubled")
 
 
@@ -263,7 +264,7 @@ def _some_pair(found: re.Match[str], boxed: _Box) -> Iterator[Light]:
     axis, how = found[1], found[2]
     if axis == "row" and how == "swapped":
         for first, second in combinations(range(row_lines(boxed.drawn)), 2):
-            yield _rows_read(boxed, lambda row: _swapped_bits(row, first, second))
+            yield _rows_read(boxed, partial(_swapped_bits, first=first, second=second))
     elif axis == "column":
         for first, second in combinations(range(boxed.drawn.columns), 2):
             if how == "swapped":

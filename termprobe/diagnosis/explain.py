@@ -12,7 +12,6 @@ from termprobe.diagnosis.key_outcomes import Outcome
 from termprobe.diagnosis.key_ranking import Outcomes
 from termprobe.diagnosis.key_table import KeyTable, table_of
 from termprobe.diagnosis.model import Diagnosis
-from termprobe.diagnosis.probing import named_for_probing, probe_of
 from termprobe.diagnosis.ranking import (
     LEAST_PROBABLE,
     SUSPECTS_NAMED,
@@ -23,6 +22,7 @@ from termprobe.diagnosis.ranking import (
 )
 from termprobe.diagnosis.staged import Stage
 from termprobe.diagnosis.symptom import Symptom
+from termprobe.diagnosis.symptom_probing import probes_of_each
 from termprobe.errors import UsageError
 from termprobe.profile.model import Profile
 from termprobe.verdict.model import FAIL, PASS
@@ -39,7 +39,7 @@ def explain(profile: Profile, symptom: Symptom, rates: ErrorRates = USUAL_RATES)
     keys = _Keys(profile, symptom)
     stage = Stage(profile, symptom, rates)
     healthy = Account(NOTICED_FOR_NOTHING, {**stage.good, **keys.good})
-    if all(fit.is_as_predicted for fit in healthy.fits.values()):
+    if stage.is_as_on_good_board and all(fit.is_as_predicted for fit in healthy.fits.values()):
         return Diagnosis(PASS, is_explained=True)
     accounts = joined(stage.accounts(), keys.accounts(), healthy)
     changing = [one for one in accounts if departures(one, healthy)]
@@ -49,13 +49,14 @@ def explain(profile: Profile, symptom: Symptom, rates: ErrorRates = USUAL_RATES)
     leading = found[0].first
     fits = {**healthy.fits, **leading.fits}
     is_explained = stage.bears(leading.cause) and keys.bears(fits)
-    probes = [probe_of(name, profile) for name in named_for_probing(suspects)]
+    probes = probes_of_each(suspects[:SUSPECTS_NAMED], profile)
     return Diagnosis(
         FAIL,
         is_explained and leading is not healthy,
         tuple(suspects[:SUSPECTS_NAMED]),
         tuple(one for one in block_shares(found) if one.probability >= LEAST_PROBABLE),
-        probes=tuple(filter(None, probes)),
+        probes=next(iter(probes), ()),
+        probes_of_each=probes,
     )
 
 

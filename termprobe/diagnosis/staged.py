@@ -116,6 +116,15 @@ class Stage:
                 fits[f"drawn {chr(one.code)}"] = one.fit(drawn, self._rates)
         return fits
 
+    @property
+    def is_as_on_good_board(self) -> bool:
+        """Whether a good board shows just what was seen, wherever the texts began."""
+        if not self.good:
+            return True
+        glimpse = self._played[NO_CAUSE.name].glimpse
+        pairs = zip(self._symptom.texts, glimpse.texts, strict=True)
+        return not any(any(slips_in(text, shown)) for text, shown in pairs)
+
     def bears(self, cause: Cause) -> bool:
         """Return whether all that was seen is as `cause` predicts, but for a slip.
 

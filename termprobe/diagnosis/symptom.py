@@ -18,7 +18,6 @@ from termprobe.diagnosis.blank_board import BlankBoard
 from termprobe.diagnosis.dot_symptom import DotSymptom
 from termprobe.diagnosis.error_rates import ErrorRates
 from termprobe.diagnosis.eye_fits import Fit
-from termprobe.diagnosis.fits import MOST_SLIPS
 from termprobe.diagnosis.written_down import slips
 from termprobe.profile.model import Profile
 
@@ -211,7 +210,7 @@ def _filling(profile: Profile, texts: Sequence[TextSymptom]) -> bytes:
 
 def slips_in(text: TextSymptom, shown: Sequence[bytes]) -> list[int]:
     """Return for each row how many characters of what was written down are not as predicted."""
-    return [min(slips(text.seen, one), MOST_SLIPS) for one in shown]
+    return [slips(text.seen, one) for one in shown]
 
 
 def fit_of_text(

@@ -19,10 +19,14 @@ from termprobe.profile.load import load
 from . import tables
 
 PROFILES = ("singlebyte-24x80", "club-16x64")
+KINDS = ("display", "dots", "keys")
 COUNT = 60
 SLIP = 0.03
 """Of the characters that are written down."""
-WORDS = "THE quick Brown FOX jumps over A lazy DOG 0123456789 Hello WORLD ready * U @ {test} []".split()
+WORDS = (
+    *("THE", "quick", "Brown", "FOX", "jumps", "over", "A", "lazy", "DOG", "0123456789"),
+    *("Hello", "WORLD", "ready", "*", "U", "@", "{test}", "[]"),
+)
 MOST_KEYS = 6
 
 
@@ -35,6 +39,17 @@ class Story(NamedTuple):
     """Words of the command line."""
 
 
+class Told(NamedTuple):
+    """What came of asking for a story."""
+
+    story: Story
+    kind: str
+    """One of KINDS."""
+    likelier: int
+    """How many suspects are likelier than the class of the true fault; -1 where it is not named."""
+    is_explained: bool
+
+
 class Place(NamedTuple):
     """Where a screen is wrong."""
 
@@ -43,34 +58,34 @@ class Place(NamedTuple):
 
 
 def play(request):
-    """Draw stories by the seed, ask for each what would explain it, and print how often it fares."""
+    """Draw stories, ask for each what would explain it, and print how often that is true."""
     chance = random.Random(request.seed)
     tables.heading(
         "Stories of a few words, one slip in thirty characters",
-        "profile", "of", "true class first", "in the first three", "said to be explained",
+        *("profile", "of", "no class likelier than the true one", "at most two likelier"),
+        "said to be explained",
     )
     lost = []
     for profile in PROFILES:
-        ranks = list(told_by(profile, request.count or COUNT, chance))
-        for kind in ("display", "dots", "keys"):
-            of_kind = [one for one in ranks if one[1] == kind]
-            if of_kind:
-                first, three, explained = (
-                    sum(one[2] == 0 for one in of_kind),
-                    sum(0 <= one[2] < 3 for one in of_kind),
-                    sum(one[3] for one in of_kind),
-                )
-                count = len(of_kind)
-                tables.row(
-                    profile, kind, tables.share(first, count), tables.share(three, count),
-                    tables.share(explained, count),
-                )
-        lost += [" ".join((one[0].fault, *map(repr, one[0].told))) for one in ranks if one[2] != 0]
-    tables.names(lost)
+        told = list(told_by(profile, request.count or COUNT, chance))
+        for kind in KINDS:
+            _row(profile, kind, [one for one in told if one.kind == kind])
+        lost += [one.story for one in told if one.likelier != 0]
+    tables.names([" ".join((one.fault, *map(repr, one.told))) for one in lost])
+
+
+def _row(profile, kind, told):
+    if not told:
+        return
+    first = sum(one.likelier == 0 for one in told)
+    three = sum(0 <= one.likelier < 3 for one in told)
+    explained_ones = sum(one.is_explained for one in told)
+    counts = first, three, explained_ones
+    tables.row(profile, kind, *(tables.share(count, len(told)) for count in counts))
 
 
 def told_by(profile_id, count, chance):
-    """Yield (story, kind, rank of the true class or -1, whether it is said to be explained)."""
+    """Yield so many stories, each Told."""
     profile = load(profile_id)
     names = sorted(catalogue(profile))
     told = 0
@@ -81,7 +96,7 @@ def told_by(profile_id, count, chance):
             continue
         told += 1
         found = explained(story)
-        yield story, kind, rank(found, name), found["explained"]
+        yield Told(story, kind, rank(found, name), found["explained"])
 
 
 def _family(names, chance):
@@ -104,13 +119,16 @@ def explained(story):
 
 
 def rank(found, name):
-    """Return at which place the class of a fault stands; -1 where it is not named."""
-    classes = [one["class"] for one in found["suspects"]]
-    return next((index for index, names in enumerate(classes) if name in names), -1)
+    """Return how many suspects are likelier than the class of a fault; -1 where it is not named."""
+    suspects = found["suspects"]
+    own = [one["probability"] for one in suspects if name in one["class"]]
+    if not own:
+        return -1
+    return sum(one["probability"] > own[0] for one in suspects)
 
 
 def story_of(profile, name, chance):
-    """Return what is told of a board with the fault `name`, and of what; None where nothing shows."""
+    """Return what is told of a board with the fault, and its kind; None where nothing shows."""
     wiring = wire(profile)
     catalogue(profile)[name].apply(wiring)
     if has_wrong_dots(wiring):
@@ -124,10 +142,13 @@ def story_of(profile, name, chance):
 def _of_dots(profile, name, wiring, chance):
     odd = misdrawn_codes(profile.display.dots, wiring)
     drawn = sorted(code for code in odd if chr(code).isalnum())
-    words = {"cursor/dead": "the cursor is missing", "cursor/everywhere": "cursor in every cell",
-             "blanking/dead": "bright lines over the screen",
-             "blanking/stuck": "screen dark, not even a cursor",
-             "dots/half": "every second row of dots is dark"}
+    words = {
+        "cursor/dead": "the cursor is missing",
+        "cursor/everywhere": "cursor in every cell",
+        "blanking/dead": "bright lines over the screen",
+        "blanking/stuck": "screen dark, not even a cursor",
+        "dots/half": "every second row of dots is dark",
+    }
     if name in words:
         return Story(profile.id, name, ("--noticed", words[name]))
     if not drawn:
@@ -148,7 +169,8 @@ def _of_screen(profile, wiring, chance):
     told = []
     for data in _tries(profile, chance):
         row = chance.choice(rows)
-        seen, wanted = (_shown(one, row, data, profile) for one in (bad, good))
+        cells = _cells_of(good, row, data, profile)
+        seen, wanted = (_shown(one, row, data, cells, profile) for one in (bad, good))
         if seen == wanted:
             continue
         if len(told) < 4:
@@ -179,8 +201,10 @@ def _tries(profile, chance):
     words = chance.sample(WORDS, 4)
     yield " ".join(words[:2]).encode()
     yield " ".join(words[2:]).encode()
-    ramp = "".join(str(number % 10) if number % 2 else chr(65 + number % 26)
-                   for number in range(profile.display.columns - 1))
+    ramp = "".join(
+        str(number % 10) if number % 2 else chr(65 + number % 26)
+        for number in range(profile.display.columns - 1)
+    )
     yield ramp.encode()
     for command in chance.sample(profile.commands, len(profile.commands)):
         parts = [part for part in command.bytes if isinstance(part, bytes)]
@@ -188,11 +212,26 @@ def _tries(profile, chance):
             yield b"ABC" + b"".join(parts) + b"d"
 
 
-def _shown(board, row, data, profile):
+def _cells_of(good, row, data, profile):
+    """Return where a builder looks: rows and columns of the text as it should stand."""
+    rows = _rows(good, row, data, profile)
+    written = [number for number, codes in enumerate(rows) if codes.strip()] + [row]
+    return slice(min(written), max(written) + 1), max(len(codes.rstrip()) for codes in rows)
+
+
+def _shown(board, row, data, cells, profile):
+    """Return what is seen there, and in the rest of these rows where most of that is dark."""
+    rows, width = cells
+    seen = [codes.rstrip() for codes in _rows(board, row, data, profile)[rows]]
+    if max(map(len, seen)) > width + 20:
+        seen = [codes[:width].rstrip() for codes in seen]
+    return b"\n".join(seen).strip(b"\n")
+
+
+def _rows(board, row, data, profile):
     columns = profile.display.columns
     codes = board.shown(Counted(row, 0), data)
-    rows = [codes[start : start + columns].rstrip() for start in range(0, len(codes), columns)]
-    return b"\n".join(rows).strip(b"\n")
+    return [codes[start : start + columns] for start in range(0, len(codes), columns)]
 
 
 def _quoted(data):
@@ -211,7 +250,10 @@ def _slipped(seen, chance):
 def _words_for(where, profile, chance):
     """Return where it is wrong, in words; empty where that is hard to say."""
     rows, columns = profile.display.rows, profile.display.columns
-    if where.rows in ([*range(1, rows, 2)], [*range(0, rows, 2)]) and len(where.columns) > columns // 2:
+    if (
+        where.rows in ([*range(1, rows, 2)], [*range(0, rows, 2)])
+        and len(where.columns) > columns // 2
+    ):
         odd = ("even rows", "odd rows")[where.rows[0]]
         return chance.choice((odd, "every other line", odd))
     if len(where.rows) == rows and len(where.columns) >= columns - 2:
@@ -229,14 +271,19 @@ def _of_keys(profile, name, chance):
     cause = next((one for one in table.hypotheses if one.name == name), None)
     if cause is None:
         return None
-    changed = [press for press in cause.changes(table.healthy) if len(table.presses[press].code) == 1]
-    changed = [press for press in changed if table.presses[press].code.isalnum()]
+    changed = [
+        press
+        for press, predicted in cause.changes(table.healthy).items()
+        if table.presses[press].code.isalnum() and predicted[-1].codes != table.presses[press].code
+    ]
     others = [one for one in table.presses if one not in changed]
     others = [one for one in others if table.presses[one].code.isalnum()]
     if not changed:
         return None
-    chosen = chance.sample(changed, min(MOST_KEYS, len(changed))) + chance.sample(others, min(3, len(others)))
-    told = [_pressed(table.presses[press], cause.sends[press][0].codes) for press in chosen]
+    chosen = chance.sample(changed, min(MOST_KEYS, len(changed))) + chance.sample(
+        others, min(3, len(others))
+    )
+    told = [_pressed(table.presses[press], cause.sends[press][-1].codes) for press in chosen]
     return Story(profile.id, name, ("--keys", " ".join(told)))
 
 
