@@ -9,23 +9,25 @@ Rows and columns of dots count from 0; `first`, `second` and so on are understoo
 
 import re
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from functools import partial
 from itertools import combinations
 
-from termprobe.board.generator import (
-    BEAM,
-    CURSOR,
-    EVERYWHERE,
-    MISSING,
-    SEEN,
-    good_drawings,
+from termprobe.diagnosis.dot_symptom import DotsNoticed, Light, box_of
+from termprobe.diagnosis.drawing_changes import (
+    DrawnBox,
+    columns_alike,
+    columns_held,
+    columns_swapped,
+    held,
+    rows_dark,
+    rows_read,
+    swapped_bits,
 )
-from termprobe.diagnosis.dot_symptom import DotsNoticed, Light, box_of, dots_of
+from termprobe.diagnosis.light_words import light_noticed
 from termprobe.errors import UsageError
-from termprobe.profile.characters import PRINTING, CharacterSet, Glyph, character_set
+from termprobe.profile.characters import character_set
 from termprobe.profile.check_dots import row_lines
-from termprobe.profile.model import Dots, Profile
+from termprobe.profile.model import Profile
 
 GRAMMAR = (
     "the left, right, first to ninth, last or middle dot column, or dot column N, missing or "
@@ -71,36 +73,16 @@ _SHORTER = (
 )
 _SHORTEST = [(re.compile(pattern), by) for pattern, by in _SHORTER]
 ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth")
-NO_CURSOR: frozenset[tuple[str, str]] = frozenset({(CURSOR, MISSING)})
-Change = Callable[[Glyph], Glyph]
-
-
-@dataclass(frozen=True)
-class _Box:
-    """Room of a character, and the drawing in it."""
-
-    box: Dots
-    drawn: CharacterSet
-
-    def light(self, change: Change, beside: frozenset[tuple[str, str]] = frozenset()) -> Light:
-        """Return what is wrong where each drawing is changed so."""
-        good = good_drawings(self.box)
-        return Light(dots_of(self.box, [change(good[code]) for code in PRINTING]), beside)
-
-    @property
-    def full_line(self) -> int:
-        """All dots of a scan line."""
-        return (1 << self.box.columns) - 1
 
 
 def dots_noticed(words: str, profile: Profile) -> DotsNoticed:
     """Return what `words` mean; raise UsageError where they mean nothing."""
     box = box_of(profile, "--noticed")
-    boxed = _Box(box, character_set(str(box.characters)))
+    boxed = DrawnBox(box, character_set(str(box.characters)))
     phrase = words.lower()
-    of_light = next((light for light in _OF_LIGHT if light.is_told(phrase)), None)
+    of_light = light_noticed(phrase, boxed)
     if of_light is not None:
-        return DotsNoticed(tuple(of_light.meant(boxed)))
+        return of_light
     for pattern, by in _SHORTEST:
         phrase = pattern.sub(by, phrase)
     phrase = " ".join(phrase.split())
@@ -127,114 +109,69 @@ def _number(word: str, count: int) -> list[int]:
     return [number] * (0 <= number < count)
 
 
-def _columns_held(boxed: _Box, columns: Iterable[int], word: str) -> Light:
-    mask = sum(1 << column for column in columns)
-    if word == "lit":
-        return boxed.light(lambda glyph: tuple(line | mask for line in glyph))
-    return boxed.light(lambda glyph: tuple(line & ~mask for line in glyph))
-
-
-def _column(found: re.Match[str], boxed: _Box) -> Iterator[Light]:
+def _column(found: re.Match[str], boxed: DrawnBox) -> Iterator[Light]:
     which = found["which"] or found["number"]
     for column in _number(which, boxed.drawn.columns):
-        yield _columns_held(boxed, [column], found["word"])
+        yield columns_held(boxed, [column], found["word"])
 
 
-def _columns_from(found: re.Match[str], boxed: _Box) -> Iterator[Light]:
+def _columns_from(found: re.Match[str], boxed: DrawnBox) -> Iterator[Light]:
     for column in _number(found["column"], boxed.drawn.columns):
-        yield _columns_held(boxed, range(column, boxed.box.columns), found["word"])
+        yield columns_held(boxed, range(column, boxed.box.columns), found["word"])
 
 
-def _some_column_lit(_found: re.Match[str], boxed: _Box) -> Iterator[Light]:
+def _some_column_lit(_found: re.Match[str], boxed: DrawnBox) -> Iterator[Light]:
     for column in range(boxed.drawn.columns):
-        yield _columns_held(boxed, [column], "lit")
+        yield columns_held(boxed, [column], "lit")
 
 
-def _side_half(found: re.Match[str], boxed: _Box) -> Iterator[Light]:
+def _side_half(found: re.Match[str], boxed: DrawnBox) -> Iterator[Light]:
     width = boxed.drawn.columns
     for middle in sorted({width // 2, (width + 1) // 2}):
         columns = range(middle) if found[1] == "left" else range(middle, boxed.box.columns)
-        yield _columns_held(boxed, columns, found[2])
+        yield columns_held(boxed, columns, found[2])
 
 
-def _held(line: int, level: int) -> Callable[[int], int]:
-    """Return which row is read for a scan line where one line of the row's number is stuck."""
-    return lambda row: row & ~(1 << line) | level << line
-
-
-def _rows_read(boxed: _Box, read: Callable[[int], int]) -> Light:
-    """Return what is wrong where other rows of the drawings are read."""
-    lines = 1 << row_lines(boxed.drawn)
-
-    def changed(glyph: Glyph) -> Glyph:
-        rows = [read(row) if row < lines else row for row in range(len(glyph))]
-        return tuple(_row_or_dark(glyph, row, boxed) for row in rows)
-
-    return boxed.light(changed)
-
-
-def _row_or_dark(glyph: Glyph, row: int, boxed: _Box) -> int:
-    return glyph[row] if row < min(boxed.drawn.rows, len(glyph)) else 0
-
-
-def _stuck_rows(boxed: _Box, rows: Iterable[int], is_twice: bool) -> Iterator[Light]:
+def _stuck_rows(boxed: DrawnBox, rows: Iterable[int], is_twice: bool) -> Iterator[Light]:
     """Yield a line of the row's number stuck so that all of `rows` are never read, or twice."""
     known = list(rows)
     for line in range(row_lines(boxed.drawn)):
         for level in (0, 1):
             if all((row >> line & 1 == level) == is_twice for row in known):
-                yield _rows_read(boxed, _held(line, level))
+                yield rows_read(boxed, held(line, level))
 
 
-def _row(found: re.Match[str], boxed: _Box) -> Iterator[Light]:
+def _row(found: re.Match[str], boxed: DrawnBox) -> Iterator[Light]:
     which = found["which"] or found["number"]
     for row in _number(which, boxed.drawn.rows):
         if found["word"] == "missing":
-            yield _rows_dark(boxed, row.__eq__)
+            yield rows_dark(boxed, row.__eq__)
         yield from _stuck_rows(boxed, [row], found["word"] == "doubled")
 
 
-def _rows_dark(boxed: _Box, is_dark: Callable[[int], bool]) -> Light:
-    def changed(glyph: Glyph) -> Glyph:
-        return tuple(dots * (not is_dark(line)) for line, dots in enumerate(glyph))
-
-    return boxed.light(changed)
-
-
-def _alternate_rows(found: re.Match[str], boxed: _Box) -> Iterator[Light]:
+def _alternate_rows(found: re.Match[str], boxed: DrawnBox) -> Iterator[Light]:
     if found[1] == "missing":
-        yield _rows_dark(boxed, lambda line: line % 2 == 1)
-        yield _rows_dark(boxed, lambda line: line % 2 == 0)
+        yield rows_dark(boxed, lambda line: line % 2 == 1)
+        yield rows_dark(boxed, lambda line: line % 2 == 0)
         return
     for level in (0, 1):
-        yield _rows_read(boxed, _held(0, level))
+        yield rows_read(boxed, held(0, level))
 
 
-def _end_half(found: re.Match[str], boxed: _Box) -> Iterator[Light]:
+def _end_half(found: re.Match[str], boxed: DrawnBox) -> Iterator[Light]:
     """The upper or lower half is missing, or drawn in the place of the other as well."""
     is_top, half = found[1] == "top", boxed.drawn.rows // 2
     if found[2] == "missing":
-        yield _rows_dark(boxed, lambda line: (line <= half) == is_top)
-        yield _rows_dark(boxed, lambda line: (line < half) == is_top)
+        yield rows_dark(boxed, lambda line: (line <= half) == is_top)
+        yield rows_dark(boxed, lambda line: (line < half) == is_top)
     line = half.bit_length() - 1
     line = max(line, row_lines(boxed.drawn) - 2)
     for number in (line, line + 1):
         if 1 << number < boxed.drawn.rows:
-            yield _rows_read(boxed, _held(number, int(is_top == (found[2] == "missing"))))
+            yield rows_read(boxed, held(number, int(is_top == (found[2] == "missing"))))
 
 
-def _swapped_bits(value: int, first: int, second: int) -> int:
-    """Return a value with two of its bits exchanged."""
-    if (value >> first ^ value >> second) & 1:
-        return value ^ (1 << first | 1 << second)
-    return value
-
-
-def _columns_swapped(boxed: _Box, first: int, second: int) -> Light:
-    return boxed.light(lambda glyph: tuple(_swapped_bits(line, first, second) for line in glyph))
-
-
-def _pair(found: re.Match[str], boxed: _Box) -> Iterator[Light]:
+def _pair(found: re.Match[str], boxed: DrawnBox) -> Iterator[Light]:
     axis, how = found["axis"], found["how"]
     count = {"column": boxed.drawn.columns, "row": boxed.drawn.rows}[axis]
     numbers = [*_number(found["one"], count), *_number(found["two"], count)]
@@ -245,93 +182,36 @@ def _pair(found: re.Match[str], boxed: _Box) -> Iterator[Light]:
         exchange = {first: second, second: first}
         if how == "alike":
             exchange = {second: first}
-        yield _rows_read(boxed, lambda row: exchange.get(row, row))
+        yield rows_read(boxed, lambda row: exchange.get(row, row))
+        for lines in combinations(range(row_lines(boxed.drawn)), 2):
+            if how == "swapped" and swapped_bits(first, *lines) == second:
+                yield rows_read(boxed, partial(swapped_bits, first=lines[0], second=lines[1]))
     elif how == "swapped":
-        yield _columns_swapped(boxed, first, second)
+        yield columns_swapped(boxed, first, second)
     else:
-        yield from _columns_alike(boxed, first, second)
+        yield from columns_alike(boxed, first, second)
 
 
-def _columns_alike(boxed: _Box, first: int, second: int) -> Iterator[Light]:
-    both = 1 << first | 1 << second
-    yield boxed.light(lambda glyph: tuple(line | both * bool(line & both) for line in glyph))
-    yield boxed.light(
-        lambda glyph: tuple(line & ~both | both * (line & both == both) for line in glyph)
-    )
-
-
-def _some_pair(found: re.Match[str], boxed: _Box) -> Iterator[Light]:
+def _some_pair(found: re.Match[str], boxed: DrawnBox) -> Iterator[Light]:
     axis, how = found[1], found[2]
     if axis == "row" and how == "swapped":
         for first, second in combinations(range(row_lines(boxed.drawn)), 2):
-            yield _rows_read(boxed, partial(_swapped_bits, first=first, second=second))
+            yield rows_read(boxed, partial(swapped_bits, first=first, second=second))
     elif axis == "column":
         for first, second in combinations(range(boxed.drawn.columns), 2):
             if how == "swapped":
-                yield _columns_swapped(boxed, first, second)
+                yield columns_swapped(boxed, first, second)
             else:
-                yield from _columns_alike(boxed, first, second)
+                yield from columns_alike(boxed, first, second)
 
 
-def _blocks(_found: re.Match[str], boxed: _Box) -> Iterator[Light]:
-    yield _columns_held(boxed, range(boxed.box.columns), "lit")
-    yield _columns_held(boxed, range(boxed.drawn.columns), "lit")
-
-
-def _dark(boxed: _Box, beside: frozenset[tuple[str, str]]) -> Light:
-    return boxed.light(lambda glyph: (0,) * len(glyph), beside)
-
-
-def _blank(boxed: _Box) -> Iterator[Light]:
-    yield _dark(boxed, NO_CURSOR)
-    yield _dark(boxed, frozenset())
-
-
-@dataclass(frozen=True)
-class _OfLight:
-    """What is wrong with the light of the whole screen, and by which words that is told."""
-
-    told: re.Pattern[str]
-    meant: Callable[[_Box], Iterable[Light]]
-    and_not: re.Pattern[str] = re.compile(r"(?!)")
-
-    def is_told(self, phrase: str) -> bool:
-        """Return whether a phrase tells of it."""
-        return bool(self.told.search(phrase)) and not self.and_not.search(phrase)
-
-
-_BLANK = (
-    r"(?:screen|display|picture|tube)\b.*\b(?:blank|dark|empty|black|dead)\b|\bnothing\b"
-    r"|(?:blank|dark|empty|black|dead) (?:screen|display|picture|tube)"
-    r"|no (?:text|characters|picture|video)\b"
-)
-_CURSOR_TOO = re.compile(
-    r"no cursor|cursor.*\b(?:missing|gone|not|nowhere|either|too|never|invisible|lost|as well)"
-    r"|not even|\bnor\b|without (?:a |the )?cursor|neither"
-)
-_CURSOR_ALL_OVER = re.compile(r"cursor.*(?:everywhere|every|each|all )|screen.*(?:inver|reverse)")
-_OF_LIGHT = (
-    _OfLight(
-        re.compile(rf"(?:{_BLANK}).*cursor|cursor.*(?:{_BLANK})"),
-        lambda boxed: [_dark(boxed, frozenset())],
-        _CURSOR_TOO,
-    ),
-    _OfLight(
-        re.compile(rf"(?:{_BLANK}).*cursor|cursor.*(?:{_BLANK})"),
-        lambda boxed: [_dark(boxed, NO_CURSOR)],
-    ),
-    _OfLight(re.compile(_BLANK), _blank),
-    _OfLight(_CURSOR_ALL_OVER, lambda _boxed: [Light(0, frozenset({(CURSOR, EVERYWHERE)}))]),
-    _OfLight(re.compile(r"cursor"), lambda _boxed: [Light(0, NO_CURSOR)]),
-    _OfLight(
-        re.compile(r"(?:bright|retrace|flyback|diagonal|slanting|white) lines|beam|not blanked"),
-        lambda _boxed: [Light(0, frozenset({(BEAM, SEEN)}))],
-    ),
-)
+def _blocks(_found: re.Match[str], boxed: DrawnBox) -> Iterator[Light]:
+    yield columns_held(boxed, range(boxed.box.columns), "lit")
+    yield columns_held(boxed, range(boxed.drawn.columns), "lit")
 
 
 _WHICH = f"left|right|top|bottom|last|middle|\\d+(?:st|nd|rd|th)|{'|'.join(ORDINALS)}"
-_Reader = Callable[[re.Match[str], _Box], Iterable[Light]]
+_Reader = Callable[[re.Match[str], DrawnBox], Iterable[Light]]
 _TABLE: tuple[tuple[str, _Reader], ...] = (
     (rf"(?:(?P<which>{_WHICH}) column|column (?P<number>\d+)) (?P<word>missing|lit)", _column),
     (rf"from (?P<column>\d+|{_WHICH}) column (?P<word>missing|lit)", _columns_from),

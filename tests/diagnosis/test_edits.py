@@ -1,8 +1,8 @@
 """Levenshtein's distance, on the textbook's example and by its rules."""
 
-import pytest
-
 import random
+
+import pytest
 
 from termprobe.diagnosis.edits import distance, distance_within
 
