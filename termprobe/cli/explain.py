@@ -4,8 +4,9 @@ import argparse
 from typing import TYPE_CHECKING
 
 from termprobe.cli.line_log import add_log_option, sent_in
+from termprobe.cli.told_bytes import told_bytes
+from termprobe.cli.told_keys import keys_told
 from termprobe.errors import EXIT_FAILED, EXIT_PASSED, UsageError
-from termprobe.notation import NotationError, parse
 from termprobe.profile import load as profiles
 from termprobe.profile.model import Profile
 from termprobe.report.formats.json import dump
@@ -32,15 +33,35 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_log_option(parser, "what was sent, from this log of `monitor`; give one --seen for it")
     parser.add_argument("--where", metavar="WORDS", help="where on the screen it is wrong")
     parser.add_argument(
-        "--keys", metavar='"A>C B>B"', default="", help="keys pressed, and what came of each"
+        "--drawn",
+        metavar="A=ROWS",
+        action="append",
+        default=[],
+        help="how a character is drawn: A=.###./#...#/..., # for each lit dot, / between rows",
+    )
+    parser.add_argument(
+        "--noticed",
+        metavar="WORDS",
+        action="append",
+        default=[],
+        help="what is wrong with how all characters are drawn, or with the cursor",
+    )
+    parser.add_argument(
+        "--keys",
+        metavar='"A>C B>B"',
+        default="",
+        help="keys pressed, and what came of each: A>C, shift A > a, return > nothing",
     )
     parser.add_argument("--json", action="store_true", help="print one JSON document")
     parser.epilog = (
         "TEXT is plain text, or bytes in the notation of profiles where it is written in\n"
-        'that way: "AB" CR LF 7Fh. Where: everywhere; odd or even rows or columns; top,\n'
-        "bottom, left or right half; row 5; rows 2-9; column 40; two of them joined by a\n"
-        "comma. Rows and columns count from 0. One character in all that is written down\n"
-        "may be a slip. The exit code is 0 where nothing is wrong, 1 where something is."
+        'that way: "AB" CR LF 7Fh. Where: every other line; odd rows; right half; the last\n'
+        "16 columns; rows 2-9; row 5, column 40; everything but the top line; and more, by\n"
+        "comma where it is both. Rows and columns count from 0 if you do not add counting\n"
+        "from 1. Noticed: left dot column missing; every second dot row doubled; upper half\n"
+        "drawn twice; cursor missing; screen blank but cursor there; and more. What is not\n"
+        "understood is answered with all that is. One character in all that is written\n"
+        "down may be a slip. The exit code is 0 where nothing is wrong, 1 where something is."
     )
 
 
@@ -59,10 +80,12 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _symptom(arguments: argparse.Namespace, profile: Profile) -> "Symptom":
     """Return what was noticed; raise UsageError where it cannot be read, or is nothing."""
-    from termprobe.diagnosis.area import area_of
+    from termprobe.diagnosis.area import readings_of
+    from termprobe.diagnosis.dot_symptom import DotSymptom, drawn_character
+    from termprobe.diagnosis.dot_symptom_words import dots_noticed
     from termprobe.diagnosis.symptom import Symptom, TextSymptom
 
-    sent, seen = [_bytes_of(text) for text in arguments.sent], arguments.seen
+    sent, seen = [told_bytes(text) for text in arguments.sent], arguments.seen
     if arguments.log:
         sent.append(sent_in(arguments.log))
     if len(sent) != len(seen):
@@ -70,37 +93,16 @@ def _symptom(arguments: argparse.Namespace, profile: Profile) -> "Symptom":
             f"--sent and --seen must come in pairs, not {len(sent)} of one and {len(seen)} of the "
             "other; give what was seen after each text that was sent"
         )
-    pairs = zip(sent, map(_bytes_of, seen), strict=True)
+    pairs = zip(sent, map(told_bytes, seen), strict=True)
     texts = tuple(TextSymptom(*pair) for pair in pairs)
-    keys = tuple(map(_pressed, arguments.keys.split()))
-    if not (texts or keys or arguments.where):
-        raise UsageError("explain must be told --sent and --seen, --where or --keys")
-    area = None
-    if arguments.where:
-        area = area_of(arguments.where, profile.display.rows, profile.display.columns)
-    return Symptom(texts, area, keys)
-
-
-def _bytes_of(text: str) -> bytes:
-    """Return the bytes that `text` stands for: in the notation, or as it is; raise UsageError."""
-    try:
-        return parse(text)
-    except NotationError:
-        pass
-    try:
-        return text.encode("ascii")
-    except UnicodeEncodeError:
+    keys = keys_told(arguments.keys, profile)
+    dots: tuple[DotSymptom, ...] = tuple(drawn_character(told, profile) for told in arguments.drawn)
+    dots += tuple(dots_noticed(words, profile) for words in arguments.noticed)
+    if not (texts or keys or dots or arguments.where):
         raise UsageError(
-            f"TEXT must be plain ASCII, or bytes as names (ESC), quoted text or hexadecimal, "
-            f"not {text!r}"
-        ) from None
-
-
-def _pressed(word: str) -> tuple[bytes, bytes]:
-    """Return (code of the key, codes that came) of a word such as `A>C`; raise UsageError."""
-    pressed, arrow, came = word[:1], word[1:2], word[2:]
-    if arrow != ">":
-        pressed, arrow, came = word.partition(">")
-    if not pressed or not arrow:
-        raise UsageError(f'--keys must be words such as A>C or CR>LF, not "{word}"')
-    return _bytes_of(pressed), _bytes_of(came)
+            "explain must be told --sent and --seen, --where, --drawn, --noticed or --keys"
+        )
+    if not arguments.where:
+        return Symptom(texts, keys=keys, dots=dots)
+    area = readings_of(arguments.where, profile.display.rows, profile.display.columns)
+    return Symptom(texts, area, keys, dots)

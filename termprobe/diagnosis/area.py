@@ -1,25 +1,22 @@
-"""Where on a screen something was seen, in a few words.
+"""Where on a screen something was seen, as rows and columns.
 
-    everywhere              odd rows     even columns     top half     right half
-    row 5     rows 2-9      column 40    columns 0-15     odd rows, left half
-
-Rows and columns count from 0, so that row 0 is the first of the even ones. Two of them joined by a
-comma mean the cells that are in both.
+Words may mean several parts of a screen: every other row may begin with the first or the second,
+and who does not say so may count rows from 1. Each is a reading, with how likely it is meant.
 """
 
 import re
-from collections.abc import Callable
+from collections.abc import Iterator, Sequence
+from functools import reduce
+from itertools import product
 from typing import NamedTuple
 
+from termprobe.diagnosis.area_words import GRAMMAR, Cells, meanings, phrases_of
 from termprobe.errors import UsageError
 
-GRAMMAR = (
-    "everywhere; odd or even rows or columns; top, bottom, left or right half; row N, rows N-M, "
-    'column N, columns N-M, from 0; or two of them joined by a comma, as "odd rows, left half"'
-)
-PARITY = re.compile(r"(odd|even) (row|column)s?")
-NUMBERED = re.compile(r"(row|column)s? (\d+)(?: ?- ?(\d+))?")
-HALF = re.compile(r"(top|bottom|left|right) half")
+FROM_ONE = 0.05
+"""So often rows and columns are counted from 1 where that is not said. A judgement."""
+_COUNTED = re.compile(r"\(?\bcount(?:ing|ed)? from (0|zero|1|one)\b\)?")
+_BASES = {"0": (0,), "zero": (0,), "1": (1,), "one": (1,)}
 
 
 class Region(NamedTuple):
@@ -28,65 +25,64 @@ class Region(NamedTuple):
     rows: frozenset[int]
     columns: frozenset[int]
 
-    def common(self, other: "Region") -> "Region":
-        """Return the cells that are in both."""
-        return Region(self.rows & other.rows, self.columns & other.columns)
+
+class Reading(NamedTuple):
+    """What words may mean."""
+
+    region: Region
+    share: float
+    """How likely it is meant; those of all readings make 1."""
 
 
 def area_of(words: str, rows: int, columns: int) -> Region:
-    """Return the Region that `words` name on a screen of that size; raise UsageError."""
-    whole = Region(frozenset(range(rows)), frozenset(range(columns)))
-    found = whole
-    for phrase in words.lower().split(","):
-        part = _part(" ".join(phrase.split()), whole)
-        if part is not None:
-            found = found.common(part)
-        if part is None or not found.rows or not found.columns:
-            size = f"on a screen of {rows} rows and {columns} columns"
-            raise UsageError(f'--where must be {GRAMMAR}, {size}, not "{words}"')
+    """Return the Region that `words` most probably mean on a screen of that size.
+
+    Raise UsageError where they mean none.
+    """
+    return readings_of(words, rows, columns)[0].region
+
+
+def readings_of(words: str, rows: int, columns: int) -> tuple[Reading, ...]:
+    """Return what `words` may mean on a screen of that size, the likeliest first.
+
+    Raise UsageError where they mean nothing.
+    """
+    told = words.lower()
+    counted = _COUNTED.search(told)
+    bases: Sequence[int] = (0, 1)
+    if counted is not None:
+        bases = _BASES[counted[1]]
+        told = _COUNTED.sub(" ", told)
+    of_base = [list(_regions(told, (rows, columns), base)) for base in bases]
+    found = _weighed([regions for regions in of_base if regions])
+    if not found:
+        size = f"on a screen of {rows} rows and {columns} columns"
+        raise UsageError(f'--where must be {GRAMMAR}, {size}, not "{words}"')
     return found
 
 
-def _part(phrase: str, whole: Region) -> Region | None:
-    """Return the cells that one phrase names, None where it is none."""
-    if phrase in ("everywhere", "all rows", "all columns"):
-        return whole
-    for pattern, read in _READERS:
-        words = pattern.fullmatch(phrase)
-        if words is not None:
-            return read(words, whole)
-    return None
+def _weighed(of_base: Sequence[Sequence[Region]]) -> tuple[Reading, ...]:
+    """Return the readings by all ways of counting that are possible, the usual one first."""
+    shares: dict[Region, float] = {}
+    for number, regions in enumerate(of_base):
+        share = FROM_ONE
+        if number == 0:
+            share = 1.0 - FROM_ONE * (len(of_base) - 1)
+        for region in regions:
+            shares[region] = shares.get(region, 0.0) + share / len(regions)
+    readings = [Reading(region, share) for region, share in shares.items()]
+    return tuple(sorted(readings, key=lambda one: -one.share))
 
 
-def _along(axis: str, whole: Region, holds: Callable[[int], bool]) -> Region:
-    """Return the rows, or the columns, of which `holds` is true."""
-    if axis == "row":
-        return whole._replace(rows=frozenset(filter(holds, whole.rows)))
-    return whole._replace(columns=frozenset(filter(holds, whole.columns)))
+def _regions(told: str, size: tuple[int, int], base: int) -> Iterator[Region]:
+    """Yield each Region that the phrases may mean together, where rows count from `base`."""
+    of_phrases = [meanings(phrase, size, base) for phrase in phrases_of(told)]
+    for cells in product(*of_phrases):
+        common = reduce(_common, cells, (frozenset(range(size[0])), frozenset(range(size[1]))))
+        if cells and all(common):
+            yield Region(*common)
 
 
-def _parity(words: re.Match[str], whole: Region) -> Region:
-    rest = int(words[1] == "odd")
-    return _along(words[2], whole, lambda number: number % 2 == rest)
-
-
-def _numbered(words: re.Match[str], whole: Region) -> Region:
-    first = int(words[2])
-    last = int(words[3] or first)
-    return _along(words[1], whole, lambda number: first <= number <= last)
-
-
-def _half(words: re.Match[str], whole: Region) -> Region:
-    axis, middle = "row", len(whole.rows) // 2
-    if words[1] in ("left", "right"):
-        axis, middle = "column", len(whole.columns) // 2
-    if words[1] in ("top", "left"):
-        return _along(axis, whole, lambda number: number < middle)
-    return _along(axis, whole, lambda number: number >= middle)
-
-
-_READERS: tuple[tuple[re.Pattern[str], Callable[[re.Match[str], Region], Region]], ...] = (
-    (PARITY, _parity),
-    (NUMBERED, _numbered),
-    (HALF, _half),
-)
+def _common(first: Cells, second: Cells) -> Cells:
+    """Return the rows and the columns that are in both."""
+    return first[0] & second[0], first[1] & second[1]

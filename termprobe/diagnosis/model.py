@@ -28,3 +28,5 @@ class Diagnosis:
     """Where no single cause accounts for the run: two that do it better together, best first."""
     is_next_again: bool = False
     """The next look has an answer, and the cause hangs on that one: look once more."""
+    probes_of_each: tuple[tuple[Probing, ...], ...] = ()
+    """What to do about each suspect, in their order; empty where only the first is told of."""

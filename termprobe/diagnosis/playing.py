@@ -128,7 +128,7 @@ class Theatre:
         if not has_part_in_display(wiring, self._healthy):
             return self._drawn_by(wiring)
         score = self._score
-        if _before_memory(wiring) != _before_memory(self._healthy):
+        if before_memory(wiring) != before_memory(self._healthy):
             score = score_of(self._profile, wiring, self._chains)
         return _performed(self._profile, wiring, score)
 
@@ -155,7 +155,7 @@ def _of_display(wiring: Wiring) -> dict[str, object]:
     return parts
 
 
-def _before_memory(wiring: Wiring) -> dict[str, object]:
+def before_memory(wiring: Wiring) -> dict[str, object]:
     """Return what of a wiring has a part in what is done to the memory."""
     parts = _of_display(wiring)
     del parts["stuck_bits"]

@@ -48,6 +48,8 @@ class Probing(NamedTuple):
     """And the reason."""
     step: str | None = None
     """Id of the look that keeps the lines busy."""
+    meanwhile: str = ""
+    """What keeps them busy where no look is known, in words."""
 
 
 def probe_of(name: str, profile: Profile) -> Probing | None:
@@ -105,7 +107,7 @@ def _with_label(line: int, labels: Sequence[str]) -> str:
 
 
 def _of_decoder(parts: FaultName, profile: Profile) -> Probing:
-    commands = " and ".join(_commands(parts.lines, profile))
+    commands = " and ".join(commands_of(parts.lines, profile))
     return Probing(
         f"the decoder's outputs for {commands}",
         "the output of a command must pulse once each time that it is sent, and no other with it",
@@ -113,7 +115,7 @@ def _of_decoder(parts: FaultName, profile: Profile) -> Probing:
     )
 
 
-def _commands(joined: str, profile: Profile) -> list[str]:
+def commands_of(joined: str, profile: Profile) -> list[str]:
     """Return the commands that a hyphen joins; their names may hold hyphens themselves."""
     names = {str(command.name) for command in profile.commands}
     for index, character in enumerate(joined):

@@ -75,7 +75,7 @@ def score_of(profile: Profile, wiring: Wiring, chains: Iterable[PlayedChain]) ->
     return tuple(composer.chain(chain) for chain in chains)
 
 
-class _NotingMemory(Memory):
+class NotingMemory(Memory):
     """Notes what is done to it; what it keeps never changes."""
 
     def __init__(self, profile: Profile, wiring: Wiring) -> None:
@@ -123,7 +123,7 @@ class _Composer:
     """Plays chains on one board, and keeps the moves of each."""
 
     def __init__(self, profile: Profile, wiring: Wiring) -> None:
-        self._memory = _NotingMemory(profile, wiring)
+        self._memory = NotingMemory(profile, wiring)
         self._board = Board(profile, wiring=wiring, memory=self._memory)
         self._send = sender_to(self._board)
         self._at_power_up = self._board.state

@@ -58,13 +58,13 @@ def dots_in_question(case: Case) -> tuple[Fault, ...]:
     ((what, drawn),) = seen
     if not is_character((what, drawn)):
         return ()
-    dots = list(_wrong_dots(ord(what), drawn.split("/"), character_set(str(box.characters))))
+    dots = list(wrong_dots(ord(what), drawn.split("/"), character_set(str(box.characters))))
     if len(dots) > MOST_DOTS:
         return ()
     return tuple(fault_named(case.profile, dot.fault) for dot in dots)
 
 
-def _wrong_dots(code: int, drawn: Sequence[str], of: CharacterSet) -> Iterator[Dot]:
+def wrong_dots(code: int, drawn: Sequence[str], of: CharacterSet) -> Iterator[Dot]:
     """Yield the dots of a drawing that are not as they should be."""
     wanted = art_of(of.glyphs[code], of.columns) if code in of.glyphs else ()
     for row, (good, seen) in enumerate(zip(wanted, drawn, strict=False)):

@@ -1,24 +1,24 @@
 """What somebody noticed of a board, or told by mail: texts sent and seen, where, and keys.
 
 Nobody says in which row a text stood. It is played in several, and a fault that shows what was seen
-in half of them is half as likely as one that shows it in all.
+in half of them is half as likely as one that shows it in all. Nor does anybody say how the screen
+was cleared and the cursor brought there: each text begins on a blank screen.
 """
 
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import reduce
-from operator import or_
+from operator import and_, or_
 from typing import NamedTuple
 
-from termprobe.board.board import Board
-from termprobe.diagnosis.area import Region
-from termprobe.diagnosis.edits import distance
+from termprobe.board.counters import Counted
+from termprobe.diagnosis.area import Reading, Region
+from termprobe.diagnosis.blank_board import BlankBoard
+from termprobe.diagnosis.dot_symptom import DotSymptom
 from termprobe.diagnosis.error_rates import ErrorRates
 from termprobe.diagnosis.eye_fits import Fit
-from termprobe.diagnosis.fits import MOST_SLIPS
-from termprobe.diagnosis.score import sender_to
-from termprobe.profile.encode import encode
+from termprobe.diagnosis.written_down import slips
 from termprobe.profile.model import Profile
 
 TRIED_ROWS = 4
@@ -27,7 +27,11 @@ ELSEWHERE = 14.0
 """What it costs where the cells that differ are none of those that were told."""
 NEAR_ENOUGH = 0.1
 """Of rows and columns that differ, or were told, so many may be in one of the two alone."""
-LINE_END = "\n"
+BESIDE = 0.1
+"""How much of a region is held for odd where a text alone differs in it. A judgement."""
+ROWS_OF_A_TEXT = 3
+"""What differs in more rows is not beside the text alone."""
+LINE_END = b"\n"
 
 
 NOWHERE = Region(frozenset(), frozenset())
@@ -46,10 +50,12 @@ class Symptom:
     """All that was noticed of one board."""
 
     texts: tuple[TextSymptom, ...] = ()
-    area: Region | None = None
-    """Where it was seen; None where that was not told."""
+    area: tuple[Reading, ...] = ()
+    """Where it was seen, as that may be meant; empty where it was not told."""
     keys: tuple[tuple[bytes, bytes], ...] = ()
     """(code of the key that was pressed, codes that came)."""
+    dots: tuple[DotSymptom, ...] = ()
+    """How characters are drawn, and what else is wrong with the light."""
 
 
 class Glimpse(NamedTuple):
@@ -59,72 +65,16 @@ class Glimpse(NamedTuple):
     """For each text what is seen of it in each of the rows in which it was played."""
     differing: Region
     """Rows and columns in which a screen full of the texts differs, where that matters."""
-
-
-class Stagehand:
-    """Plays the texts of one symptom on boards of one profile."""
-
-    def __init__(self, profile: Profile, symptom: Symptom) -> None:
-        self._profile, self._symptom = profile, symptom
-        self._clear = _command(profile, "clear") or b""
-        self._starts = _starts(profile, symptom.area)
-        self._spans = list(map(self._spans_of, symptom.texts))
-        self._full = self._clear + _filling(profile, symptom.texts)
-        self._good_full = self._screen(Board(profile), self._full)
-
-    def glimpse(self, board: Board) -> Glimpse:
-        """Return what `board` shows."""
-        at_first = board.state
-        texts = []
-        for text, spans in zip(self._symptom.texts, self._spans, strict=True):
-            seen = []
-            for start, span in zip(self._starts, spans, strict=True):
-                board.state = at_first
-                seen.append(_seen(self._screen(board, self._clear + start.data + text.sent), span))
-            texts.append(tuple(seen))
-        board.state = at_first
-        differing = NOWHERE
-        if self._symptom.area is not None:
-            differing = self._differing(board)
-        return Glimpse(tuple(texts), differing)
-
-    def _screen(self, board: Board, data: bytes) -> list[bytes]:
-        sender_to(board)([data])
-        codes, columns = board.drawn(), self._profile.display.columns
-        return [codes[start : start + columns] for start in range(0, len(codes), columns)]
-
-    def _spans_of(self, text: TextSymptom) -> "list[ScreenSpan]":
-        return [self._span(text, start) for start in self._starts]
-
-    def _span(self, text: TextSymptom, start: "Start") -> "ScreenSpan":
-        """Return where a good board shows the text."""
-        rows = self._screen(Board(self._profile), self._clear + start.data + text.sent)
-        written = [row for row, codes in enumerate(rows) if codes.strip()]
-        first, last = min(written, default=start.row), max(written, default=start.row)
-        width = max(len(codes.rstrip()) for codes in rows[first : last + 1])
-        seen_width = max(map(len, text.seen.split(LINE_END.encode())))
-        return ScreenSpan(first, last, start.column, max(width, start.column + seen_width))
-
-    def _differing(self, board: Board) -> Region:
-        """Return the rows and columns in which a full screen is not as on a good board."""
-        pairs = enumerate(zip(self._screen(board, self._full), self._good_full, strict=True))
-        odd = {row: _differing_bits(shown, good) for row, (shown, good) in pairs if shown != good}
-        width = self._profile.display.columns
-        in_any_row = reduce(or_, odd.values(), 0).to_bytes(width, "big")
-        columns = frozenset(column for column, bits in enumerate(in_any_row) if bits)
-        return Region(frozenset(odd), columns)
-
-
-def _differing_bits(first: bytes, second: bytes) -> int:
-    return int.from_bytes(first, "big") ^ int.from_bytes(second, "big")
+    beside: tuple[Region, ...] = ()
+    """Where a screen full of them is right: rows and columns of each text that differs alone."""
 
 
 class Start(NamedTuple):
-    """Where a text is begun, and what brings the cursor there after a clear."""
+    """Where a text is begun, and how likely it was begun there."""
 
     row: int
     column: int
-    data: bytes
+    share: float
 
 
 class ScreenSpan(NamedTuple):
@@ -136,34 +86,112 @@ class ScreenSpan(NamedTuple):
     right: int
 
 
+class Stagehand:
+    """Plays the texts of one symptom on boards of one profile."""
+
+    def __init__(self, profile: Profile, symptom: Symptom, good: BlankBoard) -> None:
+        display = profile.display
+        self._columns, self._symptom = display.columns, symptom
+        self.whole = Region(frozenset(range(display.rows)), frozenset(range(display.columns)))
+        self.starts = _starts(profile, symptom.area)
+        self._full = _filling(profile, symptom.texts)
+        self._good_full = self._screen(good, Counted(0, 0), self._full)
+        self._good = [
+            [self._screen(good, _at(start), text.sent) for start in self.starts]
+            for text in symptom.texts
+        ]
+        self._spans = [
+            [_span(rows, text, start) for rows, start in zip(screens, self.starts, strict=True)]
+            for screens, text in zip(self._good, symptom.texts, strict=True)
+        ]
+
+    def glimpse(self, board: BlankBoard) -> Glimpse:
+        """Return what `board` shows."""
+        texts, beside = [], []
+        for number, text in enumerate(self._symptom.texts):
+            seen = []
+            for start, span, good in zip(
+                self.starts, self._spans[number], self._good[number], strict=True
+            ):
+                rows = self._screen(board, _at(start), text.sent)
+                seen.append(_seen(rows, span))
+                if rows != good:
+                    beside.append(_around(span, rows, good))
+            texts.append(tuple(seen))
+        if not self._symptom.area:
+            return Glimpse(tuple(texts), NOWHERE)
+        full = self._screen(board, Counted(0, 0), self._full)
+        differing = _differing(full, self._good_full)
+        if differing.rows:
+            return Glimpse(tuple(texts), differing)
+        return Glimpse(tuple(texts), NOWHERE, tuple(beside))
+
+    def _screen(self, board: BlankBoard, cursor: Counted, data: bytes) -> list[bytes]:
+        codes, columns = board.shown(cursor, data), self._columns
+        return [codes[start : start + columns] for start in range(0, len(codes), columns)]
+
+
+def _at(start: Start) -> Counted:
+    return Counted(start.row, start.column)
+
+
+def _span(rows: Sequence[bytes], text: TextSymptom, start: Start) -> ScreenSpan:
+    """Return where a good board, which shows `rows`, has the text."""
+    written = [row for row, codes in enumerate(rows) if codes.strip()]
+    first, last = min([*written, start.row]), max([*written, start.row])
+    width = max(len(codes.rstrip()) for codes in rows[first : last + 1])
+    seen_width = max(map(len, text.seen.split(LINE_END)))
+    last = max(last, min(first + text.seen.count(LINE_END), len(rows) - 1))
+    return ScreenSpan(first, last, start.column, max(width, start.column + seen_width))
+
+
+def _around(span: ScreenSpan, shown: Sequence[bytes], good: Sequence[bytes]) -> Region:
+    """Return where a text differs, with all rows in which it stands."""
+    odd = _differing(shown, good)
+    return odd._replace(rows=odd.rows.union(range(span.first, span.last + 1)))
+
+
+def _differing(shown: Sequence[bytes], good: Sequence[bytes]) -> Region:
+    """Return the rows and columns in which a screen is not as on a good board."""
+    pairs = enumerate(zip(shown, good, strict=True))
+    odd = {row: _differing_bits(*codes) for row, codes in pairs if codes[0] != codes[1]}
+    in_any_row = reduce(or_, odd.values(), 0).to_bytes(len(good[0]), "big")
+    columns = frozenset(column for column, bits in enumerate(in_any_row) if bits)
+    return Region(frozenset(odd), columns)
+
+
+def _differing_bits(first: bytes, second: bytes) -> int:
+    return int.from_bytes(first, "big") ^ int.from_bytes(second, "big")
+
+
 def _seen(rows: Sequence[bytes], span: ScreenSpan) -> bytes:
     lines = [row[span.left : span.right].rstrip() for row in rows[span.first : span.last + 1]]
-    return LINE_END.encode().join(lines).rstrip()
+    return LINE_END.join(lines).strip(LINE_END)
 
 
-def _command(profile: Profile, action: str, times: int = 1) -> bytes | None:
-    """Return the bytes of the first command that does `action`; None where the board has none."""
-    for command in profile.commands:
-        if command.action == action:
-            return encode(profile, str(command.name)) * times
-    return None
-
-
-def _starts(profile: Profile, area: Region | None) -> list[Start]:
-    """Return where texts are begun: in rows of the area, and where its columns begin."""
+def _starts(profile: Profile, area: Sequence[Reading]) -> list[Start]:
+    """Return where texts are begun: in rows of the area, and where its columns begin, or at 0."""
     display = profile.display
-    rows, column = list(range(display.rows)), 0
-    if area is not None:
-        rows = sorted(area.rows)
-        first = min(area.columns)
-        if area.columns == frozenset(range(first, max(area.columns) + 1)):
-            column = first
+    whole = Region(frozenset(range(display.rows)), frozenset(range(display.columns)))
+    readings = area or (Reading(whole, 1.0),)
+    count = max(TRIED_ROWS // len(readings), 1)
     starts = []
-    for row in rows[:TRIED_ROWS]:
-        down, right = _command(profile, "down", row), _command(profile, "right", column)
-        if down is not None and right is not None:
-            starts.append(Start(row, column, down + right))
-    return starts or [Start(0, 0, b"")]
+    for reading in readings[:TRIED_ROWS]:
+        places = [
+            (row, column)
+            for row in sorted(reading.region.rows)[:count]
+            for column in _first_columns(reading.region)
+        ]
+        starts += [Start(*place, reading.share / len(places)) for place in places]
+    return starts
+
+
+def _first_columns(region: Region) -> list[int]:
+    """Return the columns in which a text in `region` may begin."""
+    first = min(region.columns)
+    if first and region.columns == frozenset(range(first, max(region.columns) + 1)):
+        return [first, 0]
+    return [0]
 
 
 def _filling(profile: Profile, texts: Sequence[TextSymptom]) -> bytes:
@@ -172,7 +200,8 @@ def _filling(profile: Profile, texts: Sequence[TextSymptom]) -> bytes:
     They are made longer until every column shows every one of their characters.
     """
     display = profile.display
-    text = bytes(code for text in texts for code in text.sent if 0x20 <= code < 0x7F) or b"*U"
+    printed = bytes(code for text in texts for code in text.sent if 0x20 <= code < 0x7F)
+    text = (printed or b"*U") + b" "
     while math.gcd(len(text), display.columns) > 1:
         text += b" "
     cells = display.rows * display.columns - 1
@@ -181,24 +210,44 @@ def _filling(profile: Profile, texts: Sequence[TextSymptom]) -> bytes:
 
 def slips_in(text: TextSymptom, shown: Sequence[bytes]) -> list[int]:
     """Return for each row how many characters of what was written down are not as predicted."""
-    return [min(distance(text.seen.rstrip(), one), MOST_SLIPS) for one in shown]
+    return [slips(text.seen, one) for one in shown]
 
 
-def fit_of_text(text: TextSymptom, shown: Sequence[bytes], rates: ErrorRates) -> Fit:
-    """Return the Fit of a text by what is predicted of it in each row; slips are borne."""
-    slips = slips_in(text, shown)
+def fit_of_text(
+    text: TextSymptom, shown: Sequence[bytes], rates: ErrorRates, shares: Sequence[float] = ()
+) -> Fit:
+    """Return the Fit of a text by what is predicted of it in each row; slips are borne.
+
+    `shares` are how likely the rows are; they are alike by default.
+    """
+    counts = slips_in(text, shown)
     cost = -math.log(rates.slip / 2)
-    chance = sum(math.exp(-cost * count) for count in slips) / len(slips)
+    known = shares or [1 / len(counts)] * len(counts)
+    pairs = zip(known, counts, strict=True)
+    chance = sum(share * math.exp(-cost * count) for share, count in pairs) / sum(known)
     log_likelihood = math.log(1 - rates.slip) + math.log(chance)
-    return Fit(log_likelihood, tuple(sorted(shown)), not min(slips))
+    return Fit(log_likelihood, tuple(sorted(shown)), not min(counts))
 
 
-def fit_of_area(area: Region, differing: Region) -> Fit:
+def fit_of_area(area: Sequence[Reading], glimpse: Glimpse) -> Fit:
     """Return the Fit of where something was seen, by where it is predicted."""
-    odd = [
-        len(told ^ predicted) / len(told | predicted)
-        for told, predicted in zip(area, differing, strict=True)
-        if told | predicted
+    odd = [_odd_share(reading.region, glimpse) for reading in area]
+    chances = [
+        reading.share * math.exp(-ELSEWHERE * share)
+        for reading, share in zip(area, odd, strict=True)
     ]
-    worst = max(odd, default=0.0)
-    return Fit(-ELSEWHERE * worst, differing, worst <= NEAR_ENOUGH)
+    told = glimpse.differing, glimpse.beside
+    return Fit(math.log(sum(chances)), told, min(odd) <= NEAR_ENOUGH)
+
+
+def _meet(region: Region, beside: Region) -> bool:
+    return len(beside.rows) <= ROWS_OF_A_TEXT and all(map(and_, region, beside))
+
+
+def _odd_share(region: Region, glimpse: Glimpse) -> float:
+    """Return how much of a region is not as predicted, from 0 to 1."""
+    if any(_meet(region, one) for one in glimpse.beside):
+        return BESIDE
+    pairs = zip(region, glimpse.differing, strict=True)
+    odd = [len(told ^ predicted) / len(told | predicted) for told, predicted in pairs]
+    return max(odd)

@@ -22,6 +22,13 @@ FAULTS_SHOWN = 4
 SUSPECTS_SHOWN = 4
 BLOCKS_SHOWN = 3
 PAIRS_SHOWN = 2
+LEAST_PROBED = 0.05
+"""Of suspects less probable than this it is not told what to probe."""
+MANY_ALIKE = 4
+TOLD_TOO_LITTLE = (
+    "{} faults would show just this. Before you probe, tell more in the same call: other letters "
+    "or keys, where on the screen it is wrong, and what is right all the same."
+)
 LEAST_SHOWN = 0.005
 """Blocks less probable than this are left out."""
 UNEXPLAINED = (
@@ -110,8 +117,11 @@ def _told(found: "Diagnosis") -> Iterator[tuple[str, str]]:
         yield "", "What would explain it"
     else:
         yield "", f"Suspects: {UNEXPLAINED}"
-    for suspect in found.suspects[:SUSPECTS_SHOWN]:
+    probes = found.probes_of_each or ((),) * len(found.suspects)
+    for suspect, of_suspect in zip(found.suspects[:SUSPECTS_SHOWN], probes, strict=False):
         yield from _suspect(suspect)
+        if suspect.probability >= LEAST_PROBED:
+            yield from _to_probe(of_suspect, "        ")
     left_out = len(found.suspects) - SUSPECTS_SHOWN
     if left_out > 0:
         yield "        ", f"and {left_out} less probable"
@@ -123,7 +133,13 @@ def _told(found: "Diagnosis") -> Iterator[tuple[str, str]]:
     if len(blocks) > 1:
         told = [f"{one.block} {one.probability:.0%}" for one in blocks]
         yield "  Blocks: ", ", ".join(told)
-    yield from _probes(found.probes)
+    count = len(found.suspects[0].faults)
+    if found.probes_of_each and count > MANY_ALIKE:
+        yield "  ", TOLD_TOO_LITTLE.format(count)
+    if found.probes_of_each:
+        yield from _cautions()
+    else:
+        yield from _probes(found.probes)
 
 
 def _suspect(suspect: "Suspect") -> Iterator[tuple[str, str]]:
@@ -136,13 +152,25 @@ def _suspect(suspect: "Suspect") -> Iterator[tuple[str, str]]:
 
 def _probes(probes: "Sequence[Probing]") -> Iterator[tuple[str, str]]:
     """Yield what to probe for the first suspect."""
+    yield from _to_probe(probes, "  ")
+    if probes:
+        yield from _cautions()
+
+
+def _to_probe(probes: "Sequence[Probing]", before: str) -> Iterator[tuple[str, str]]:
+    """Yield the signals, each with where to look first unless that was just said."""
+    told = ""
     for probe in probes:
         if probe.signal:
-            yield "  Probe: ", f"{probe.signal}, {_meanwhile(probe)}: {probe.expect}."
-        yield "    ", f"Look first at {probe.look_first_at}."
-    if probes:
-        yield "    ", CAUTION
-        yield "    ", INFERRED
+            yield f"{before}Probe: ", f"{probe.signal}, {_meanwhile(probe)}: {probe.expect}."
+        if probe.look_first_at != told:
+            yield f"{before}  ", f"Look first at {probe.look_first_at}."
+        told = probe.look_first_at
+
+
+def _cautions() -> Iterator[tuple[str, str]]:
+    yield "    ", CAUTION
+    yield "    ", INFERRED
 
 
 def probe_sentences(probe: "Probing", named: Callable[[str], str] = str) -> Iterator[str]:
@@ -158,7 +186,7 @@ def probe_sentences(probe: "Probing", named: Callable[[str], str] = str) -> Iter
 
 def _meanwhile(probe: "Probing", named: Callable[[str], str] = str) -> str:
     if probe.step is None:
-        return "while it is in use"
+        return probe.meanwhile or "while it is in use"
     return (
         f"while {named(probe.step)} is sent over and over (in the session: j {probe.step}, then w)"
     )

@@ -4,12 +4,16 @@ What is answered to it never counts for or against the board.
 """
 
 from termprobe.journal.attention import AttentionChecked
+from termprobe.journal.kept import KeptPhoto
 from termprobe.journal.records import Answer
 from termprobe.plan.model import Step
 from termprobe.runner.fault_naming import is_seen_by_eyes
 from termprobe.runner.run import Run
 from termprobe.runner.torn import drawn_first
 from termprobe.verdict.known_fault import known_faults
+
+OF_CHECK = "of a wrong screen shown on purpose: "
+"""So begins a remark made in an attention check."""
 
 
 class Attention:
@@ -60,6 +64,12 @@ class Attention:
         checked = self._run.journal.append(AttentionChecked(step.id, answer))
         self._run.tell(checked)
         return checked
+
+    def note(self, text: str, step: Step | None, photo: KeptPhoto | None = None) -> None:
+        """Write a remark down; one made of a wrong screen says so, as it is none of the board."""
+        if step is not None and self._shown == step.id:
+            text = f"{OF_CHECK}{text}"
+        self._run.note(text, step, photo)
 
     def drop(self) -> None:
         """Take note that no wrong screen is shown any more: something else was sent."""

@@ -32,8 +32,6 @@ from termprobe.runner.torn import drawn_first
 
 _LEFT_OPEN = "left open"
 _STAGE_LEFT = "stage left"
-OF_CHECK = "of a wrong screen shown on purpose: "
-"""So begins a remark made in an attention check."""
 
 
 def carry_out(run: Run, decide: Decide = ask_on) -> bool:
@@ -140,7 +138,7 @@ def _checked(run: Run, step: Step, attention: Attention) -> str | None:
     while wish is None and attention.show(step, pace):
         said = run.ask(step)
         while isinstance(said, Remark):
-            run.note(f"{OF_CHECK}{said.text}", step, said.photo)
+            attention.note(said.text, step, said.photo)
             said = run.ask(step)
         match said:
             case None:

@@ -5,24 +5,28 @@ from collections.abc import Callable
 from termprobe.errors import FileError
 from termprobe.journal.asked_again import AskedAgain
 from termprobe.photo.keeping import keep_photo
+from termprobe.runner.attention import Attention
 from termprobe.runner.run import Run
 from termprobe.session.messages import Note, Send, SendGroups, Told
 
 PHOTO_KEPT = "noted, with the photo as {}"
 
 
-def note(run: Run, request: Note, post: Callable[[Told], None]) -> None:
-    """Write down a remark, and a photo to it if one is named; tell what became of that."""
+def note(run: Run, attention: Attention, request: Note, post: Callable[[Told], None]) -> None:
+    """Write down a remark, and a photo to it if one is named; tell what became of that.
+
+    One of a wrong screen that is shown on purpose is marked as such.
+    """
     step = None if request.step_id is None else run.plan.step(request.step_id)
     if not request.photo:
-        run.note(request.text, step)
+        attention.note(request.text, step)
         return
     try:
         kept = keep_photo(request.photo, run.journal.path)
     except FileError as error:
         post(Told(f"not noted: {error}"))
         return
-    run.note(request.text, step, kept)
+    attention.note(request.text, step, kept)
     post(Told(PHOTO_KEPT.format(kept.name)))
 
 

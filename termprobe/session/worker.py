@@ -198,7 +198,7 @@ class Worker(threading.Thread):
             case messages.SetOption():
                 self._set_option(request.option, request.position)
             case messages.Note():
-                told_of_run.note(run, request, self._post)
+                told_of_run.note(run, self._attention, request, self._post)
             case messages.SendGroups():
                 self._attention.drop()
                 told_of_run.send_groups(run, request)

@@ -18,6 +18,7 @@ from . import (
     odds,
     one_lie,
     pictures,
+    stories,
     two_faults,
     unmodelled,
     whole_screens,
@@ -37,6 +38,7 @@ PARTS = {
     "two-faults": two_faults,
     "known-faults": known_faults,
     "cascade": cascade,
+    "stories": stories,
 }
 """Name of each part: its module, whose first line says what it is for."""
 USUAL_ERRORS = (0.0, 0.05, 0.1)

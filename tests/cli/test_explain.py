@@ -41,7 +41,7 @@ def test_the_page(capsys):
 @pytest.mark.parametrize(
     "words, complaint",
     [
-        ((), "must be told --sent and --seen, --where or --keys"),
+        ((), "must be told --sent and --seen, --where, --drawn, --noticed or --keys"),
         (("--sent", "A"), "must come in pairs, not 1 of one and 0 of the other"),
         (("--where", "somewhere"), "--where must be everywhere; odd or even"),
         (("--keys", "AC"), "--keys must be words such as A>C or CR>LF"),

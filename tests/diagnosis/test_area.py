@@ -2,7 +2,7 @@
 
 import pytest
 
-from termprobe.diagnosis.area import area_of
+from termprobe.diagnosis.area import area_of, readings_of
 from termprobe.errors import UsageError
 
 
@@ -37,3 +37,11 @@ def test_everywhere_and_both_at_once():
 def test_what_is_none_is_refused_with_all_that_there_are(words):
     with pytest.raises(UsageError, match='row N, rows N-M.* of 4 rows and 6 columns, not "'):
         area_of(words, 4, 6)
+
+
+def test_who_does_not_say_so_may_count_from_one():
+    first, second = readings_of("row 2", 4, 6)
+    assert (first.region.rows, second.region.rows) == ({2}, {1})
+    assert (first.share, second.share) == pytest.approx((0.95, 0.05))
+    assert rows("row 2, counting from 1") == [1] and rows("rows 3 to 4") == [2, 3]
+    assert len(readings_of("row 2 (counted from 0)", 4, 6)) == 1

@@ -3,12 +3,12 @@
 import pytest
 
 from helpers.scripts import ECMA, SINGLE
-from termprobe.diagnosis.area import area_of
+from termprobe.diagnosis.area import readings_of
 from termprobe.diagnosis.explain import explain
 from termprobe.diagnosis.symptom import Symptom, TextSymptom
 from termprobe.errors import UsageError
 
-ODD = area_of("odd rows", 24, 80)
+ODD = readings_of("odd rows", 24, 80)
 
 
 def texts(*pairs):
@@ -39,7 +39,7 @@ def test_odd_rows_are_one_bank_and_everywhere_is_none():
     odd = explain(SINGLE, Symptom(pair, ODD))
     assert odd.is_explained and "bank-1-data/stuck/1/1" in odd.suspects[0].faults
     assert odd.blocks[0].block == "bank-1-data" and odd.blocks[0].probability > 0.9
-    whole = explain(SINGLE, Symptom(pair, area_of("everywhere", 24, 80)))
+    whole = explain(SINGLE, Symptom(pair, readings_of("everywhere", 24, 80)))
     assert whole.is_explained and "bank-1-data/stuck/1/1" not in whole.suspects[0].faults
     assert "glyph-address/stuck/1/1" in whole.suspects[0].faults
 
@@ -59,7 +59,7 @@ def test_a_command_that_is_not_obeyed():
 
 
 def test_a_single_cell():
-    where = area_of("row 5, column 7", 24, 80)
+    where = readings_of("row 5, column 7", 24, 80)
     found = explain(SINGLE, Symptom(texts(("U", "T")), where))
     assert found.is_explained and found.suspects[0].faults == ("cell/stuck/5-7-0/0",)
 

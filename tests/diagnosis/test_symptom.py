@@ -4,7 +4,8 @@ import pytest
 
 from helpers.scripts import SINGLE
 from termprobe.board.board import Board
-from termprobe.diagnosis.area import area_of
+from termprobe.diagnosis.area import readings_of
+from termprobe.diagnosis.blank_board import BlankBoards
 from termprobe.diagnosis.error_rates import USUAL_RATES
 from termprobe.diagnosis.symptom import (
     Stagehand,
@@ -17,11 +18,19 @@ from termprobe.diagnosis.symptom import (
 
 
 def glimpse(text, *faults, where=None):
-    area = None
+    area = ()
     if where is not None:
-        area = area_of(where, 24, 80)
+        area = meant(where)
     symptom = Symptom((TextSymptom(text, text),), area)
-    return Stagehand(SINGLE, symptom).glimpse(Board(SINGLE, faults))
+    wiring = Board(SINGLE, faults).wiring
+    boards = BlankBoards(SINGLE)
+    hand = Stagehand(SINGLE, symptom, boards.wired(Board(SINGLE).wiring))
+    return hand.glimpse(boards.wired(wiring))
+
+
+def meant(where):
+    """Return what is meant most probably, as the only reading."""
+    return readings_of(where, 24, 80)[:1]
 
 
 def test_a_good_board_shows_each_text_in_each_row():
@@ -37,10 +46,25 @@ def test_a_bank_is_every_other_row():
 
 
 def test_where_it_differs_is_rows_and_columns():
-    found = glimpse(b"AB", "bank-1-data/stuck/1/1", where="odd rows").differing
-    assert found.rows == frozenset(range(1, 24, 2)) and len(found.columns) >= 79
-    assert fit_of_area(area_of("odd rows", 24, 80), found).is_as_predicted
-    assert not fit_of_area(area_of("even rows", 24, 80), found).is_as_predicted
+    found = glimpse(b"AB", "bank-1-data/stuck/1/1", where="odd rows")
+    assert found.differing.rows == frozenset(range(1, 24, 2))
+    assert len(found.differing.columns) >= 79
+    assert fit_of_area(meant("odd rows"), found).is_as_predicted
+    assert not fit_of_area(meant("even rows"), found).is_as_predicted
+    either = fit_of_area(readings_of("every other row", 24, 80), found)
+    assert either.is_as_predicted and either.log_likelihood == pytest.approx(-0.693, abs=0.01)
+
+
+def test_where_nothing_differs_but_the_text_itself_that_is_where_it_was_seen():
+    found = glimpse(b"AAA\r\nBBB", "scroll/dead", where="bottom row")
+    assert not found.differing.rows and found.beside[0].rows == {22, 23}
+    assert fit_of_area(meant("bottom row"), found).is_as_predicted
+    assert not fit_of_area(meant("top row"), found).is_as_predicted
+
+
+def test_the_screen_is_blank_and_the_cursor_in_its_place_whatever_is_dead():
+    assert glimpse(b"A\x1aB", "decoder/dead/clear").texts == ((b"AB",) * 4,)
+    assert glimpse(b"A\x1aB").texts == ((b"B",) * 4,)
 
 
 def test_a_text_that_is_seen_in_half_of_the_rows_is_half_as_likely():

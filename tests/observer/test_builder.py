@@ -13,7 +13,7 @@ from termprobe.journal.kept import KeptPhoto
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, DISPUTED, SKIPPED, UNSURE, Answer
 from termprobe.observer.base import BACK, REPEAT, SKIP_STAGE, SLOWER, STOP, Remark, Wish
 from termprobe.observer.builder import BuilderObserver
-from termprobe.observer.builder_words import BUILDER_WORDS, help_text
+from termprobe.observer.builder_words import BUILDER_WORDS
 from termprobe.plan.model import Measure
 from termprobe.terminal.dots import Enlarged
 

@@ -4,6 +4,7 @@ from helpers.bench import look
 from helpers.photos import photo
 from helpers.run_bench import RunBench
 from termprobe.journal.records import Noted, Sent
+from termprobe.runner.attention import Attention
 from termprobe.session.messages import Note, SendGroups, Told
 from termprobe.session.told_of_run import note, send_groups
 
@@ -14,8 +15,8 @@ def test_groups_are_of_the_step_in_progress_and_a_remark_of_its_own(tmp_path):
     send_groups(bench.run, groups)
     bench.run.begin(bench.plan.steps[0])
     send_groups(bench.run, groups)
-    note(bench.run, Note("dim", "a"), print)
-    note(bench.run, Note("late"), print)
+    note(bench.run, Attention(bench.run), Note("dim", "a"), print)
+    note(bench.run, Attention(bench.run), Note("late"), print)
     assert [one.step for one in bench.records(Sent)] == ["a", "a"]
     assert [(one.text, one.step) for one in bench.records(Noted)] == [("dim", "a"), ("late", None)]
 
@@ -23,8 +24,8 @@ def test_groups_are_of_the_step_in_progress_and_a_remark_of_its_own(tmp_path):
 def test_a_photo_is_kept_with_its_note_or_told_and_not_noted(tmp_path):
     bench, told = RunBench(tmp_path, look("a")), []
     (tmp_path / "u7.jpg").write_bytes(photo())
-    note(bench.run, Note("hot", "a", str(tmp_path / "u7.jpg")), told.append)
-    note(bench.run, Note("hot", "a", str(tmp_path / "none.jpg")), told.append)
+    note(bench.run, Attention(bench.run), Note("hot", "a", str(tmp_path / "u7.jpg")), told.append)
+    note(bench.run, Attention(bench.run), Note("hot", "a", str(tmp_path / "none.jpg")), told.append)
     (noted,) = bench.records(Noted)
     assert (tmp_path / noted.photo.name).exists() and noted.text == "hot"
     assert told == [

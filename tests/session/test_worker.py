@@ -231,6 +231,18 @@ def test_a_wrong_screen_is_answered_first_and_then_the_right_one_is_sent_by_itse
     assert len(on.records(AttentionChecked)) == len(on.records(Answered)) == 1
 
 
+def test_a_note_of_a_wrong_screen_is_marked_in_the_run_file(bench):
+    on = bench(ONE, wrong_looks=WRONG)
+    on.ask(Send("one"), Note("an A, not an O", "one"), Note("the lamp is on"))
+    on.ask(RecordAnswer("one", YES), Note("now it is right", "one"))
+    for _ in range(2):
+        on.told(Shown)
+    on.end()
+    texts = [record.text for record in on.records(Noted)]
+    assert texts[:2] == ["of a wrong screen shown on purpose: an A, not an O", "the lamp is on"]
+    assert texts[2:] == ["now it is right"]
+
+
 def test_a_wrong_screen_over_which_groups_were_played_is_no_check(bench):
     on = bench(ONE, wrong_looks=WRONG)
     on.ask(Send("one"), SendGroups(ONE.groups), RecordAnswer("one", YES))

@@ -1,0 +1,274 @@
+"""The words for a part of a screen, as people write them. Pure.
+
+A phrase is first put into few words, then the first pattern that fits says what it means: one set
+of rows and columns, or several where it is vague.
+"""
+
+import re
+from collections.abc import Callable, Sequence
+
+Cells = tuple[frozenset[int], frozenset[int]]
+"""Rows and columns."""
+Meanings = Sequence[Cells]
+
+GRAMMAR = (
+    "everywhere; odd or even rows or columns; every other row or column; every 3rd column; every "
+    "other 8 columns; top, bottom, left or right half, third, quarter or edge; top left corner; "
+    "row N, rows N-M, rows N, M and K, column N, columns N-M, from 0 if you do not add "
+    '"counting from 1"; the 3rd row; the first or last N rows or columns; from column N on; below '
+    "row N; everything but one of these; or some of them joined by a comma for the cells that are "
+    'in all, as "odd rows, left half"'
+)
+_SHORTER = (
+    (r"(?<=\d) ?(?:\.\.+|–) ?(?=\d)", "-"),
+    (r"[()\"'!.;:?]", " "),
+    (r"\bcharacters?(?: positions?)?\b|\bcols?\b|\bcolumns\b|\bpositions?\b", "column"),
+    (r"\blines?\b|\brows\b", "row"),
+    (r"\b(?:and|of|in|on|at|to|within|across|for)? ?(?:the )?(?:each|every|all|any) row\b$", " "),
+    (r"\b(?:of|in|on|at|down|for) (?:each|every|all|any) column\b$", " "),
+    (r"\bevery (?:other|second|2nd|two)\b|\balternat(?:e|ing|ive)\b|\beach second\b", "alternate"),
+    (r"\bupper(?:most)?\b|\btopmost\b", "top"),
+    (r"\blower(?:most)?\b|\bbottommost\b", "bottom"),
+    (r"\bleft ?-? ?(?:most|hand)\b", "left"),
+    (r"\bright ?-? ?(?:most|hand)\b", "right"),
+    (r"\bextreme\b|\bvery\b|\bfinal\b", " "),
+    (r"\b(?:groups?|blocks?|sets?|runs?) of\b", " "),
+    (r"\bquadrant\b", "corner"),
+    (r"-?\bnumbered\b|\bnumbers?\b|\bno\b", " "),
+    (r"\b(?:each|every|all|any) (?=odd|even)", " "),
+    (r"\bthrough\b|\bthru\b|\bto\b|\buntil\b|\bup to\b", "-"),
+    (r"\bbetween (row|column) (\d+) and (\d+)", r"\1 \2-\3"),
+    (r"\s*-\s*", "-"),
+    (r"\bwhole (?:of )?(?:the )?(?=row \d|column \d|\w+ row)", " "),
+    (r"\b(?:the|an?|only|just|of|in|at|on|is|are|it|its|wrong|bad|screen|display)\b", " "),
+)
+_SHORTEST = [(re.compile(pattern), by) for pattern, by in _SHORTER]
+_NUMBERS = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"]
+_ORDINALS = ["second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth"]
+_MORE_NUMBERS = re.compile(r"[\d\s,-]+|[\d\s,-]*\band [\d\s-]+")
+_PARTED = re.compile(
+    r",|;|\band (?=(?:the |in |on |only )*(?:odd|even|left|right|top|bottom|upper|lower|row|line"
+    r"|col|every other|alternate))"
+    r"|\b(?:of|in|on) (?:the |all |every |each )?(?=(?:odd|even|every other|every second|alternate)"
+    r"\b|(?:row|line|col(?:umn)?)s? \d|(?:top|bottom|left|right|upper|lower|first|last) )"
+    r"|(?<=\d) (?=(?:row|line|col)\w* \d)"
+)
+"""Where one phrase ends, and another begins."""
+EDGES = (1, 2, 4, 8)
+"""So many columns or rows an edge may be."""
+SHARES = {"half": 2, "side": 2, "third": 3, "quarter": 4}
+
+
+def phrases_of(told: str) -> list[str]:
+    """Return the phrases that commas part; a list of numbers stays together."""
+    phrases: list[str] = []
+    for part in _PARTED.split(told):
+        if phrases and _MORE_NUMBERS.fullmatch(part.strip()):
+            phrases[-1] += f" and {part}"
+        else:
+            phrases.append(part)
+    return [_shortened(phrase) or "everywhere" for phrase in phrases if phrase.strip()]
+
+
+def _shortened(phrase: str) -> str:
+    for number, word in enumerate(_NUMBERS, 1):
+        phrase = re.sub(rf"\b{word}\b", str(number), phrase)
+    phrase = re.sub(rf"\b({'|'.join(_ORDINALS)})\b(?= (?:row|line|col))", _in_digits, phrase)
+    for pattern, by in _SHORTEST:
+        phrase = pattern.sub(by, phrase)
+    return " ".join(phrase.split())
+
+
+def _in_digits(ordinal: re.Match[str]) -> str:
+    before = ordinal.string[: ordinal.start()].split()
+    if before[-1:] in (["every"], ["each"]) and ordinal[1] == "second":
+        return ordinal[1]
+    return f"{_ORDINALS.index(ordinal[1]) + 2}th"
+
+
+def meanings(phrase: str, size: tuple[int, int], base: int) -> Meanings:
+    """Return what a phrase may mean on a screen of that size; none where it means nothing.
+
+    `base` is the number of the first row and column.
+    """
+    whole = frozenset(range(size[0])), frozenset(range(size[1]))
+    for pattern, read in _READERS:
+        words = pattern.fullmatch(phrase)
+        if words is not None:
+            return read(words, whole, base)
+    return ()
+
+
+def _along(axis: str, whole: Cells, holds: Callable[[int], bool]) -> Cells:
+    """Return the rows, or the columns, of which `holds` is true."""
+    rows, columns = whole
+    if axis == "row":
+        return frozenset(filter(holds, rows)), columns
+    return rows, frozenset(filter(holds, columns))
+
+
+def _everywhere(_words: re.Match[str], whole: Cells, _base: int) -> Meanings:
+    return (whole,)
+
+
+def _parity(words: re.Match[str], whole: Cells, base: int) -> Meanings:
+    rest = int(words[1] == "odd")
+    return (_along(words[2], whole, lambda number: (number + base) % 2 == rest),)
+
+
+def _alternate(words: re.Match[str], whole: Cells, _base: int) -> Meanings:
+    """Every other row, or group of columns: it may be the first, or the second."""
+    width = int(words[1] or 1)
+
+    def every_other(rest: int) -> Cells:
+        return _along(words[2], whole, lambda number: number // max(width, 1) % 2 == rest)
+
+    return every_other(1), every_other(0)
+
+
+def _every(words: re.Match[str], whole: Cells, _base: int) -> Meanings:
+    step = max(int(words[1]), 1)
+
+    def beginning_at(start: int) -> Cells:
+        return _along(words[2], whole, lambda number: number % step == start)
+
+    return [beginning_at(start) for start in range(step - 1, -1, -1)]
+
+
+def _numbered(words: re.Match[str], whole: Cells, base: int) -> Meanings:
+    numbers: set[int] = set()
+    for part in re.split(r" ?(?:,|and|&) ?(?:row|column)? ?", words[2]):
+        first, _, last = part.replace(" ", "").partition("-")
+        found = range(int(first) - base, int(last or first) + 1 - base)
+        numbers.update(found)
+    found_cells = _along(words[1], whole, numbers.__contains__)
+    is_whole = numbers <= whole[words[1] == "column"]
+    return (found_cells,) * is_whole
+
+
+def _ordinal(words: re.Match[str], whole: Cells, _base: int) -> Meanings:
+    index = int(words[1]) - 1
+    return (_along(words[2], whole, lambda number: number == index),)
+
+
+def _some_at_an_end(words: re.Match[str], whole: Cells, _base: int) -> Meanings:
+    """The first or last so many rows or columns."""
+    end, count, axis = words["end"], int(words["count"] or words["before"] or 1), words["axis"]
+    if (end in ("top", "bottom") and axis == "column") or (
+        end in ("left", "right") and axis == "row"
+    ):
+        return ()
+    return (_at_end(end, axis, count, whole),)
+
+
+def _at_end(end: str, axis: str, count: int, whole: Cells) -> Cells:
+    if end in ("first", "top", "left"):
+        return _along(axis, whole, lambda number: number < count)
+    size = len(whole[axis == "column"])
+    return _along(axis, whole, lambda number: number >= size - count)
+
+
+def _axis_of(end: str) -> str:
+    return {"top": "row", "bottom": "row"}.get(end, "column")
+
+
+def _share(words: re.Match[str], whole: Cells, _base: int) -> Meanings:
+    return (_share_of(words[1], SHARES[words[2]], whole),)
+
+
+def _share_of(end: str, parts: int, whole: Cells) -> Cells:
+    axis = _axis_of(end)
+    size = len(whole[axis == "column"])
+    if end in ("top", "left"):
+        return _at_end(end, axis, size // parts, whole)
+    return _at_end(end, axis, size - size * (parts - 1) // parts, whole)
+
+
+def _some_half(words: re.Match[str], whole: Cells, _base: int) -> Meanings:
+    ends = {"first": ("left", "top"), "second": ("right", "bottom"), "last": ("right", "bottom")}
+    named = ends.get(words[1] or "", ("left", "right", "top", "bottom"))
+    return [_share_of(end, 2, whole) for end in named]
+
+
+def _corner(words: re.Match[str], whole: Cells, _base: int) -> Meanings:
+    """A quarter of the screen, or the cell itself."""
+
+    def within(rows: int, columns: int) -> Cells:
+        row, column = (
+            _at_end(words[1], "row", rows, whole),
+            _at_end(words[2], "column", columns, whole),
+        )
+        return row[0], column[1]
+
+    return within(len(whole[0]) // 2, len(whole[1]) // 2), within(1, 1)
+
+
+def _edge(words: re.Match[str], whole: Cells, _base: int) -> Meanings:
+    axis = _axis_of(words[1])
+    return [_at_end(words[1], axis, count, whole) for count in EDGES]
+
+
+def _from_on(words: re.Match[str], whole: Cells, base: int) -> Meanings:
+    first = int(words[2]) - base
+    return (_along(words[1], whole, lambda number: number >= first),)
+
+
+def _beside(words: re.Match[str], whole: Cells, base: int) -> Meanings:
+    """Below or right of a row or column, or before it."""
+    limit = int(words[3]) - base
+    if words[1] in ("below", "after", "beyond", "past", "right", "under"):
+        return (_along(words[2], whole, lambda number: number > limit),)
+    return (_along(words[2], whole, lambda number: number < limit),)
+
+
+def _all_but(words: re.Match[str], whole: Cells, base: int) -> Meanings:
+    """All rows, or all columns, but some."""
+    size = len(whole[0]), len(whole[1])
+    found = []
+    for rows, columns in meanings(words[1], size, base):
+        if columns == whole[1]:
+            found.append((whole[0] - rows, columns))
+        elif rows == whole[0]:
+            found.append((rows, whole[1] - columns))
+    return found
+
+
+_NUMBER_LIST = r"(\d+(?:-\d+)?(?: ?(?:,|and|&) ?(?:row |column )?\d+(?:-\d+)?)*)"
+_Reader = Callable[[re.Match[str], Cells, int], Meanings]
+_TABLE: tuple[tuple[str, _Reader], ...] = (
+    (
+        r"everywhere|everything|anywhere"
+        r"|(?:whole|entire|full|all over|all)?(?: (?:row|column|cell))?"
+        r"|(?:each|every|any|all) (?:row|column|cell)",
+        _everywhere,
+    ),
+    (r"(odd|even) (row|column)", _parity),
+    (r"alternate (?:(\d+) )?(row|column)", _alternate),
+    (r"every (\d+)(?:st|nd|rd|th)? (row|column)", _every),
+    (rf"(row|column) ?(?:from )?{_NUMBER_LIST}", _numbered),
+    (r"(\d+)(?:st|nd|rd|th) (row|column)", _ordinal),
+    (
+        r"(?:(?P<before>\d+) )?(?P<end>first|last|top|bottom|left|right) (?:(?P<count>\d+) )?"
+        r"(?P<axis>row|column)",
+        _some_at_an_end,
+    ),
+    (
+        r"(?P<before>(?P<count>\d+)) (?P<axis>row|column) (?P<end>top|bottom|left|right)",
+        _some_at_an_end,
+    ),
+    (r"(top|bottom|left|right) (half|side|third|quarter)", _share),
+    (r"(?:(first|second|last|1) )?half", _some_half),
+    (r"(top|bottom)[ -](left|right) (?:corner|quarter)", _corner),
+    (r"(top|bottom|left|right) (?:edge|margin|border|end)", _edge),
+    (
+        r"(?:from )?(row|column) (\d+)(?: and| -)? ?-?(?:on|onwards?|up|upwards?|above|beyond|end)",
+        _from_on,
+    ),
+    (r"from (row|column) (\d+)", _from_on),
+    (r"(below|after|beyond|past|right|under|above|before|left|over) (row|column) (\d+)", _beside),
+    (
+        r"(?:everywhere|everything|all|all row|all column)? ?(?:except|but|not)(?: for)? (.+)",
+        _all_but,
+    ),
+)
+_READERS = [(re.compile(pattern), read) for pattern, read in _TABLE]

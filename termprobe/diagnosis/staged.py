@@ -1,0 +1,157 @@
+"""Every fault of the display played on the texts of a symptom, and its dots compared."""
+
+from collections.abc import Iterator, Mapping
+from typing import NamedTuple
+
+from termprobe.board.counters import Counted
+from termprobe.board.faults.bus import STUCK_LEVELS
+from termprobe.board.faults.catalogue import catalogue
+from termprobe.board.faults.cell import fault_named as cell_named
+from termprobe.board.faults.dots import fault_named as dot_named
+from termprobe.board.faults.model import Fault
+from termprobe.board.generator import CharacterGenerator, has_wrong_dots
+from termprobe.board.wiring import DATA_LINES, Wiring, wire
+from termprobe.diagnosis.accounts import Account
+from termprobe.diagnosis.area import Region
+from termprobe.diagnosis.blank_board import BlankBoard, BlankBoards, code_of
+from termprobe.diagnosis.causes import NO_CAUSE, Cause, cause_of, cause_of_cell
+from termprobe.diagnosis.dot_symptom import DotsNoticed, DrawnCharacter, light_of
+from termprobe.diagnosis.error_rates import ErrorRates
+from termprobe.diagnosis.eye_fits import Fit
+from termprobe.diagnosis.playing import has_part_in_display
+from termprobe.diagnosis.single_dots import MOST_DOTS, cause_of_dots, wrong_dots
+from termprobe.diagnosis.symptom import (
+    Glimpse,
+    Stagehand,
+    Symptom,
+    fit_of_area,
+    fit_of_text,
+    slips_in,
+)
+from termprobe.profile.characters import art_of, character_set
+from termprobe.profile.model import Profile
+
+WHERE_STEP = "where"
+SLIPS_BORNE = 1
+"""So many characters of all that was written down may be wrong."""
+DRAWN_IN = (Counted(0, 0), Counted(1, 0))
+"""Where a character is drawn that was seen: one of each bank."""
+
+
+class Played(NamedTuple):
+    """What one board shows of a symptom."""
+
+    glimpse: Glimpse
+    fits: Mapping[str, Fit]
+
+
+class Stage:
+    """Plays all faults of the display on what was sent."""
+
+    def __init__(self, profile: Profile, symptom: Symptom, rates: ErrorRates) -> None:
+        self._profile, self._symptom, self._rates = profile, symptom, rates
+        self._played: dict[str, Played] = {}
+        self.good: Mapping[str, Fit] = {}
+        if symptom.texts or symptom.area or symptom.dots:
+            self._boards = BlankBoards(profile)
+            self._hand = Stagehand(profile, symptom, self._boards.wired(wire(profile)))
+            self._shares = [start.share for start in self._hand.starts]
+            self.good = self._fits(NO_CAUSE, wire(profile))
+
+    def accounts(self) -> Iterator[Account]:
+        """Yield the Account of each fault that can change what is seen."""
+        if not self.good:
+            return
+        healthy = wire(self._profile)
+        for cause, fault in self._causes():
+            wiring = wire(self._profile)
+            fault.apply(wiring)
+            if has_part_in_display(wiring, healthy) or self._shows_in_dots(wiring):
+                yield Account(cause, self._fits(cause, wiring))
+
+    def _shows_in_dots(self, wiring: Wiring) -> bool:
+        return bool(self._symptom.dots) and has_wrong_dots(wiring)
+
+    def _causes(self) -> Iterator[tuple[Cause, Fault]]:
+        for fault in catalogue(self._profile).values():
+            yield cause_of(fault), fault
+        for reading in self._symptom.area:
+            region = reading.region
+            if len(region.rows) == len(region.columns) == 1:
+                for fault in _bits_of(region, self._profile):
+                    yield cause_of_cell(fault, self._profile), fault
+        for one in self._symptom.dots:
+            if isinstance(one, DrawnCharacter):
+                for fault in _dots_of(one, self._profile):
+                    yield cause_of_dots(fault, self._profile), fault
+
+    def _fits(self, cause: Cause, wiring: Wiring) -> Mapping[str, Fit]:
+        board = self._boards.wired(wiring)
+        glimpse = self._hand.glimpse(board)
+        if self._shows_in_dots(wiring):
+            glimpse = glimpse._replace(differing=self._hand.whole)
+        fits = {}
+        pairs = zip(self._symptom.texts, glimpse.texts, strict=True)
+        for number, (text, shown) in enumerate(pairs, 1):
+            fits[f"text {number}"] = fit_of_text(text, shown, self._rates, self._shares)
+        if self._symptom.area:
+            fits[WHERE_STEP] = fit_of_area(self._symptom.area, glimpse)
+        fits |= self._fits_of_dots(wiring, board)
+        self._played[cause.name] = Played(glimpse, fits)
+        return fits
+
+    def _fits_of_dots(self, wiring: Wiring, board: BlankBoard) -> dict[str, Fit]:
+        box = self._profile.display.dots
+        fits: dict[str, Fit] = {}
+        if box is None:
+            return fits
+        for number, one in enumerate(self._symptom.dots, 1):
+            if isinstance(one, DotsNoticed):
+                fits[f"noticed {number}"] = one.fit(light_of(box, wiring))
+            else:
+                generator = CharacterGenerator(box, wiring)
+                columns = self._profile.display.columns
+                shown = [code_of(board, one.code, cursor, columns) for cursor in DRAWN_IN]
+                drawn = [art_of(generator.drawing(code), box.columns) for code in shown]
+                fits[f"drawn {chr(one.code)}"] = one.fit(drawn, self._rates)
+        return fits
+
+    @property
+    def is_as_on_good_board(self) -> bool:
+        """Whether a good board shows just what was seen, wherever the texts began."""
+        if not self.good:
+            return True
+        glimpse = self._played[NO_CAUSE.name].glimpse
+        pairs = zip(self._symptom.texts, glimpse.texts, strict=True)
+        return not any(any(slips_in(text, shown)) for text, shown in pairs)
+
+    def bears(self, cause: Cause) -> bool:
+        """Return whether all that was seen is as `cause` predicts, but for a slip.
+
+        A good board must not account for it with as few slips.
+        """
+        if not self.good:
+            return True
+        glimpse, fits = self._played.get(cause.name, self._played[NO_CAUSE.name])
+        pairs = zip(self._symptom.texts, glimpse.texts, strict=True)
+        slips = sum(min(slips_in(text, shown)) for text, shown in pairs)
+        others = (fit for step, fit in fits.items() if not step.startswith("text "))
+        return slips <= SLIPS_BORNE and all(fit.is_as_predicted for fit in others)
+
+
+def _bits_of(region: Region, profile: Profile) -> Iterator[Fault]:
+    """Yield every bit stuck of the only cell of `region`."""
+    (row,), (column,) = region
+    for bit in range(DATA_LINES):
+        for level in STUCK_LEVELS:
+            yield cell_named(profile, f"cell/stuck/{row}-{column}-{bit}/{level}")
+
+
+def _dots_of(one: DrawnCharacter, profile: Profile) -> Iterator[Fault]:
+    """Yield the dots of a drawing that are not as they should be, where they are few."""
+    box = profile.display.dots
+    assert box is not None
+    dots = list(wrong_dots(one.code, one.rows, character_set(str(box.characters))))
+    if len(dots) <= MOST_DOTS:
+        for dot in dots:
+            yield dot_named(profile, dot.fault)
