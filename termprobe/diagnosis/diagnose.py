@@ -22,7 +22,7 @@ from termprobe.diagnosis.key_conclusion import (
 from termprobe.diagnosis.key_outcomes import outcomes_of
 from termprobe.diagnosis.key_ranking import Outcomes
 from termprobe.diagnosis.key_table import KeyTable, table_for
-from termprobe.diagnosis.looks_before import with_history
+from termprobe.diagnosis.looks_before import score_at_best, with_history
 from termprobe.diagnosis.marked_looks import MarkedLooks
 from termprobe.diagnosis.model import Diagnosis
 from termprobe.diagnosis.next_look import next_look
@@ -181,14 +181,18 @@ def all_accounts(case: Case, healthy: Account, dictionary: FaultDictionary | Non
 def _replayed(
     case: Case, healthy: Account, accounts: Sequence[Account], dictionary: FaultDictionary
 ) -> list[Account]:
-    """Return `accounts`, those in front made anew by the screens that the boards would show."""
+    """Return `accounts`, those in front made anew by the screens that the boards would show.
+
+    In front is what may come there once it is played.
+    """
     told = told_alone(case)
     looks, faults = MarkedLooks(told, dictionary), catalogue(case.profile)
     most = max(FEWEST_PLAYED, MOST_BYTES // max(bytes_sent(told.records), 1))
-    waiting = sorted(accounts, key=lambda one: -score(one, healthy))
+    at_best = score_at_best(told, healthy, dictionary)
+    waiting = sorted(accounts, key=lambda one: -at_best(one))
     best = score(healthy, healthy)
     played: list[Account] = []
-    while waiting and len(played) < most and score(waiting[0], healthy) >= best - MARGIN:
+    while waiting and len(played) < most and at_best(waiting[0]) >= best - MARGIN:
         known = waiting.pop(0)
         one = looks.account(known.cause, faults[known.cause.name])
         played.append(Account(known.cause, {**known.fits, **one.fits}))
