@@ -10,6 +10,7 @@ from termprobe.board.faults.catalogue import catalogue
 from termprobe.diagnosis.accounts import Account, Case, score
 from termprobe.diagnosis.answers import evidence_of
 from termprobe.diagnosis.causes import cause_of_cell
+from termprobe.diagnosis.confirming import confirming_look
 from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.error_rates import rates_by
 from termprobe.diagnosis.explained import accounts_for_all
@@ -27,7 +28,6 @@ from termprobe.diagnosis.marked_looks import MarkedLooks
 from termprobe.diagnosis.model import Diagnosis
 from termprobe.diagnosis.next_look import next_look
 from termprobe.diagnosis.pairs import SuspectPair, pairs
-from termprobe.diagnosis.pivotal import pivotal_looks
 from termprobe.diagnosis.probing import Probing, named_for_probing, probe_of
 from termprobe.diagnosis.ranking import (
     LEAST_PROBABLE,
@@ -90,7 +90,7 @@ def diagnose(
     named = [one for one in found if one.probability >= LEAST_PROBABLE]
     suspects = [suspect_of(one, healthy) for one in named if one.first is not healthy]
     following = next_look(case, found, verdict, dictionary)
-    following = following or next(iter(pivotal_looks(case, healthy, accounts)), None)
+    following = following or confirming_look(case, healthy, accounts, verdict, dictionary)
     return Diagnosis(
         verdict.verdict,
         is_explained,

@@ -109,6 +109,11 @@ def name_cause(
         case _ if not has_failed_enough:
             return Naming(next=_confirming(cause, verdict, dictionary))
     pivotal = pivotal_looks(case, healthy, accounts)
+    return _unless_it_hangs_on(pivotal, cause, case)
+
+
+def _unless_it_hangs_on(pivotal: Sequence[str], cause: NamedCause, case: Case) -> Naming:
+    """Return the Naming of `cause`, or of the look that is to be asked once more before."""
     if pivotal and asked_again(case) < MOST_ASKED_AGAIN:
         return Naming(next=pivotal[0])
     return Naming(cause)
