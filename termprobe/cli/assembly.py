@@ -81,13 +81,17 @@ def carry_out(
     hands: Hands,
     stream: TextIO,
     decide: Decide | None = None,
+    is_until_sure: bool = False,
 ) -> None:
     """Carry out the plan, and show on `stream` how far it is; every error passes through.
 
-    `decide` says what is to become of a fault that is named; without it none is.
+    `decide` says what is to become of a fault that is named; without it none is. `is_until_sure`
+    tells that it asks nobody.
     """
     progress = Progress(bench.plan, stream)
-    foresight = foresight_at(bench) if decide or has_known_faults(bench) else None
+    foresight = None
+    if decide or has_known_faults(bench):
+        foresight = foresight_at(bench, is_until_sure)
     run = new_run(bench, observers, hands, progress, foresight=foresight)
     progress.run = run
     _offer_board_keys(bench, run, observers, stream)

@@ -61,7 +61,7 @@ def run(arguments: argparse.Namespace) -> int:
         )
     task = with_looks_spared(task, None)
     card = card_of(task.profile, task.whole, task.plan)
-    with output(arguments.output) as stream:
+    with output(arguments.output, arguments.format) as stream:
         stream.write(_rendered(card, task, arguments))
     return EXIT_PASSED
 

@@ -24,10 +24,10 @@ FEWEST_LOOKS = 2
 class DictionaryForesight:
     """Knows the boards of the bench's profile, which has a circuit."""
 
-    def __init__(self, bench: Bench) -> None:
+    def __init__(self, bench: Bench, is_until_sure: bool = False) -> None:
         self._profile, self._plan = bench.profile, bench.plan
         self._profile_text = bench.profile_text
-
+        self._is_until_sure = is_until_sure
         self._loaded: FaultDictionary | None = None
 
     def load(self) -> FaultDictionary | None:
@@ -50,7 +50,9 @@ class DictionaryForesight:
         dictionary = self.load()
         if dictionary is None:
             return NO_PROSPECT
-        found = name_cause(self._profile, self._plan, records, verdict, dictionary)
+        found = name_cause(
+            self._profile, self._plan, records, verdict, dictionary, self._is_until_sure
+        )
         answers = answers_to(found.next, verdict)
         return Prospect(found.cause and _named(found.cause), found.next, answers)
 
@@ -63,15 +65,16 @@ class DictionaryForesight:
         return foreseen(self._profile, self._plan, records, step, faults)
 
 
-def foresight_at(bench: Bench) -> DictionaryForesight | None:
+def foresight_at(bench: Bench, is_until_sure: bool = False) -> DictionaryForesight | None:
     """Return what knows the boards of the bench.
 
     It is None where none can be simulated, and where too few looks are asked to name a fault.
+    `is_until_sure` tells that nobody is asked about the fault that is named.
     """
     looks = [step for step in bench.plan.steps if isinstance(step, Look) and not step.not_fitted]
     if bench.profile.circuit is None or len(looks) < FEWEST_LOOKS:
         return None
-    return DictionaryForesight(bench)
+    return DictionaryForesight(bench, is_until_sure)
 
 
 def has_known_faults(bench: Bench) -> bool:

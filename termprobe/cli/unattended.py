@@ -46,10 +46,7 @@ def carry_out_script(arguments: argparse.Namespace) -> int:
     with contextlib.closing(open_bench(request, clock)) as bench:
         console = Console(sys.stderr)
         going_on = resume_command(arguments, bench.path)
-        decide: Decide | None = carry_on if arguments.carry_on else None
-        if arguments.until_sure:
-            decide = stopping_at(console)
-        _carry_out(bench, going_on, console, decide)
+        _carry_out(bench, going_on, console, arguments)
         recorded = load_run(bench.path)
         report = recorded.report
         _print_report(report, arguments.json)
@@ -60,12 +57,15 @@ def carry_out_script(arguments: argparse.Namespace) -> int:
     return report.verdict.exit_code
 
 
-def _carry_out(bench: Bench, going_on: str, console: Console, decide: Decide | None) -> None:
+def _carry_out(
+    bench: Bench, going_on: str, console: Console, arguments: argparse.Namespace
+) -> None:
     """Carry out the plan with all who can answer; standard output stays the report's.
 
-    `going_on` is the command that goes on with the run where it ends early; `decide` says what is
-    to become of a fault that is named, without it who types at the console.
+    `going_on` is the command that goes on with the run where it ends early. What is to become of a
+    fault that is named the arguments say, or who types at the console.
     """
+    decide = _decided_by(arguments, console)
     observers: list[Observer] = [
         *simulated_screen(bench),
         *simulated_hands(bench),
@@ -80,7 +80,17 @@ def _carry_out(bench: Bench, going_on: str, console: Console, decide: Decide | N
     if bench.after is not None:
         console.tell("\n".join(folded("", order_in_words(bench.after), TOLD_WIDTH)))
     with kept(bench.path, "run", going_on, console):
-        carry_out(bench, observers, hands_at(bench, person), sys.stderr, decide)
+        hands = hands_at(bench, person)
+        carry_out(bench, observers, hands, sys.stderr, decide, arguments.until_sure)
+
+
+def _decided_by(arguments: argparse.Namespace, console: Console) -> Decide | None:
+    """Return what decides on a fault that is named; None where the arguments do not say."""
+    if arguments.until_sure:
+        return stopping_at(console)
+    if arguments.carry_on:
+        return carry_on
+    return None
 
 
 def _tell_changes(bench: Bench, console: Console) -> None:

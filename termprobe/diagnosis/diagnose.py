@@ -10,6 +10,7 @@ from termprobe.board.faults.catalogue import catalogue
 from termprobe.diagnosis.accounts import Account, Case, score
 from termprobe.diagnosis.answers import evidence_of
 from termprobe.diagnosis.causes import cause_of_cell
+from termprobe.diagnosis.confirming import confirming_look
 from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.error_rates import rates_by
 from termprobe.diagnosis.explained import accounts_for_all
@@ -22,12 +23,11 @@ from termprobe.diagnosis.key_conclusion import (
 from termprobe.diagnosis.key_outcomes import outcomes_of
 from termprobe.diagnosis.key_ranking import Outcomes
 from termprobe.diagnosis.key_table import KeyTable, table_for
-from termprobe.diagnosis.looks_before import with_history
+from termprobe.diagnosis.looks_before import score_at_best, with_history
 from termprobe.diagnosis.marked_looks import MarkedLooks
 from termprobe.diagnosis.model import Diagnosis
 from termprobe.diagnosis.next_look import next_look
 from termprobe.diagnosis.pairs import SuspectPair, pairs
-from termprobe.diagnosis.pivotal import pivotal_looks
 from termprobe.diagnosis.probing import Probing, named_for_probing, probe_of
 from termprobe.diagnosis.ranking import (
     LEAST_PROBABLE,
@@ -90,7 +90,7 @@ def diagnose(
     named = [one for one in found if one.probability >= LEAST_PROBABLE]
     suspects = [suspect_of(one, healthy) for one in named if one.first is not healthy]
     following = next_look(case, found, verdict, dictionary)
-    following = following or next(iter(pivotal_looks(case, healthy, accounts)), None)
+    following = following or confirming_look(case, healthy, accounts, verdict, dictionary)
     return Diagnosis(
         verdict.verdict,
         is_explained,
@@ -181,14 +181,18 @@ def all_accounts(case: Case, healthy: Account, dictionary: FaultDictionary | Non
 def _replayed(
     case: Case, healthy: Account, accounts: Sequence[Account], dictionary: FaultDictionary
 ) -> list[Account]:
-    """Return `accounts`, those in front made anew by the screens that the boards would show."""
+    """Return `accounts`, those in front made anew by the screens that the boards would show.
+
+    In front is what may come there once it is played.
+    """
     told = told_alone(case)
     looks, faults = MarkedLooks(told, dictionary), catalogue(case.profile)
     most = max(FEWEST_PLAYED, MOST_BYTES // max(bytes_sent(told.records), 1))
-    waiting = sorted(accounts, key=lambda one: -score(one, healthy))
+    at_best = score_at_best(told, healthy, dictionary)
+    waiting = sorted(accounts, key=lambda one: -at_best(one))
     best = score(healthy, healthy)
     played: list[Account] = []
-    while waiting and len(played) < most and score(waiting[0], healthy) >= best - MARGIN:
+    while waiting and len(played) < most and at_best(waiting[0]) >= best - MARGIN:
         known = waiting.pop(0)
         one = looks.account(known.cause, faults[known.cause.name])
         played.append(Account(known.cause, {**known.fits, **one.fits}))

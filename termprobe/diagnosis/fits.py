@@ -10,7 +10,7 @@ from typing import NamedTuple
 from termprobe.diagnosis.answers import LookAnswer, Mark
 from termprobe.diagnosis.edits import distance
 from termprobe.diagnosis.error_rates import ErrorRates
-from termprobe.diagnosis.eye_fits import Fit, over_readings, yes_or_no
+from termprobe.diagnosis.eye_fits import NOT_KNOWN, Fit, over_readings, yes_or_no
 from termprobe.diagnosis.replay import Replayed
 from termprobe.diagnosis.shown import AS_WANTED, Sight, count_differing, counts_of, noticed_dots
 from termprobe.terminal.dots import cells_of
@@ -53,7 +53,22 @@ def fit_of_sights(answer: LookAnswer, sights: SeenBothWays, rates: ErrorRates) -
     if answer.codes is not None:
         fits = [_counted_cells(answer, sight, rates) for sight in sights]
         return max(fits, key=lambda fit: fit.log_likelihood)
-    return over_readings(answer, rates, lambda one, how: _of_either_way(one, sights, how))
+    return over_readings(answer, rates, lambda one, how: _of_reading(one, answer, sights, how))
+
+
+def _of_reading(
+    one: LookAnswer, answer: LookAnswer, sights: SeenBothWays, rates: ErrorRates
+) -> Fit:
+    """Return the Fit of one reading of `answer`.
+
+    A look that is asked once more is sent to a screen on which it stands already. Where a cause
+    lets what was sent before be seen, nothing is known of that.
+    """
+    fit = _of_either_way(one, sights, rates)
+    if one is answer.readings[0] or sights.in_order == sights.alone:
+        return fit
+    unknown = math.log(NOT_KNOWN)
+    return fit._replace(log_likelihood=unknown, flipped=(unknown,) * len(fit.flipped))
 
 
 def _of_either_way(answer: LookAnswer, sights: SeenBothWays, rates: ErrorRates) -> Fit:

@@ -4,12 +4,14 @@ The dictionary knows what such a look shows after the whole script, and alone. A
 way.
 """
 
-from collections.abc import Sequence, Set
+from collections.abc import Callable, Sequence, Set
 
 from termprobe.board.faults.catalogue import fault as fault_named
 from termprobe.diagnosis.accounts import Account, Case, has_wrong_speed, score
 from termprobe.diagnosis.answers import LookAnswer
 from termprobe.diagnosis.dictionary import FaultDictionary
+from termprobe.diagnosis.playing import Performance
+from termprobe.journal.records import StepBegun
 
 MARGIN = 7.0
 """A cause that stands so far behind the best, in log-odds, is not played: one in a thousand."""
@@ -59,3 +61,37 @@ def _told_anew(case: Case, account: Account, steps: Set[str]) -> Account:
     played = case.by_replay(account.cause, fault)
     anew = {step: fit for step, fit in played.fits.items() if step in steps}
     return Account(account.cause, {**account.fits, **anew})
+
+
+def score_at_best(
+    told: Case, healthy: Account, dictionary: FaultDictionary
+) -> Callable[[Account], float]:
+    """Return what tells the score that a cause has at most once it is played.
+
+    A look of `told` that shows what was sent before may then fit altogether, whatever it shows in
+    the two ways that the dictionary knows. Where the run went one of these to its end, nothing is
+    open: what was there at power-up matters to the first looks alone.
+    """
+    numbers = {look: number for number, look in enumerate(dictionary.looks)}
+    looked = [one.step_id for one in told.observations if one.step_id in numbers]
+    if _went_in_order(told, dictionary):
+        looked = []
+
+    def at_best(account: Account) -> float:
+        performance = dictionary.faults[account.cause.name]
+        open_looks = [step for step in looked if _is_open(performance, numbers[step])]
+        missed = (account.fits[step].log_likelihood for step in open_looks)
+        return score(account, healthy) - sum(missed)
+
+    return at_best
+
+
+def _went_in_order(told: Case, dictionary: FaultDictionary) -> bool:
+    """Return whether all looks of the plan were sent, each once and in its order."""
+    begun = [one.step for one in told.records if isinstance(one, StepBegun)]
+    return tuple(step for step in begun if step in dictionary.looks) == dictionary.looks
+
+
+def _is_open(performance: Performance, look: int) -> bool:
+    """Return whether what a look shows depends on what was sent before it."""
+    return performance.in_order[look] != performance.alone[look]

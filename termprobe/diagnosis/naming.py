@@ -24,6 +24,8 @@ from termprobe.verdict.model import UNANSWERED, RunVerdict
 LEAST_SURE = 0.9
 """From this probability on a fault is named. One in ten named may then be wrong, and does little
 harm: a builder who repairs measures first, and one who goes on sees the very next screen differ."""
+UNTIL_SURE = 0.95
+"""From this one on where nobody is asked, and as long as a look may tell more."""
 LEAST_FAILED = 2
 """So many looks must have failed: one alone may be a slip of the eye."""
 MOST_ASKED_AGAIN = 2
@@ -74,11 +76,12 @@ def name_cause(
     records: Sequence[Record],
     verdict: RunVerdict,
     dictionary: FaultDictionary,
+    is_until_sure: bool = False,
 ) -> Naming:
     """Return what can be said of the cause, by the answers so far.
 
     `dictionary` is that of the plan. Where faults are known already nothing is named: what they do
-    not explain has its own cause, which a single fault does not tell.
+    not explain has its own cause. `is_until_sure` tells that nobody is asked about what is named.
     """
     if verdict.known_faults:
         return NOTHING_NAMED
@@ -94,14 +97,23 @@ def name_cause(
         return NOTHING_NAMED
     cause = _cause(leading, case, dictionary)
     has_failed_enough = sum(not one.has_passed for one in case.observations) >= LEAST_FAILED
+    is_open = cause is None or (is_until_sure and cause.probability < UNTIL_SURE)
+    telling = None
+    if has_failed_enough and is_open:
+        telling = next_look(case, found, verdict, dictionary)
     match cause:
-        case None if has_failed_enough:
-            return Naming(next=next_look(case, found, verdict, dictionary))
+        case _ if telling is not None:
+            return Naming(next=telling)
         case None:
             return NOTHING_NAMED
         case _ if not has_failed_enough:
             return Naming(next=_confirming(cause, verdict, dictionary))
     pivotal = pivotal_looks(case, healthy, accounts)
+    return _unless_it_hangs_on(pivotal, cause, case)
+
+
+def _unless_it_hangs_on(pivotal: Sequence[str], cause: NamedCause, case: Case) -> Naming:
+    """Return the Naming of `cause`, or of the look that is to be asked once more before."""
     if pivotal and asked_again(case) < MOST_ASKED_AGAIN:
         return Naming(next=pivotal[0])
     return Naming(cause)

@@ -33,6 +33,8 @@ and no needed four looks more and named the true class as often."""
 
 Outlook = Mapping[Hashable, float]
 """Each answer that may come, with its probability."""
+EITHER_WAY: Outlook = {True: 0.5, False: 0.5}
+"""That of a look of which nothing is known."""
 
 
 class Candidate(NamedTuple):
@@ -66,14 +68,9 @@ def next_look(
     if dictionary is None:
         return None
     candidates = _candidates(found)
-
-    def seconds(step: Step) -> float:
-        return 1.0 if is_fewest else _seconds(case, step)
-
-    open_steps = [case.plan.step(step) for step in _open(verdict)]
     gains = {
-        step.id: _gain(candidates, outlooks, seconds(step))
-        for step, outlooks in _outlooks(case, candidates, open_steps, dictionary)
+        step.id: gain_of(case, step, candidates, outlooks, is_fewest)
+        for step, outlooks in looks_with_outlooks(case, candidates, verdict, dictionary)
     }
     for part in Gain._fields[is_fewest:]:
         best = max(gains, key=lambda step: getattr(gains[step], part), default=None)
@@ -104,17 +101,39 @@ def _open(verdict: RunVerdict) -> Iterator[str]:
             yield step.id
 
 
-def _outlooks(
-    case: Case, candidates: Sequence[Candidate], steps: Iterable[Step], dictionary: FaultDictionary
+def looks_with_outlooks(
+    case: Case,
+    candidates: Sequence[Candidate],
+    verdict: RunVerdict,
+    dictionary: FaultDictionary,
 ) -> Iterator[tuple[Step, Mapping[str, Outlook]]]:
-    """Yield each step with the Outlook by each candidate, and looks to be asked once more."""
+    """Yield each step that may be asked, once more too, with the Outlook by each candidate."""
+    steps = [case.plan.step(step) for step in _open(verdict)]
     last = last_readings(case)
     fresh = [step for step in steps if step.id not in last]
     yield from _fresh_outlooks(case, candidates, fresh, dictionary)
     closely = replace(case, rates=case.rates.once_more())
     again = [case.plan.step(look) for look in last]
     for step, outlooks in _fresh_outlooks(closely, candidates, again, dictionary):
-        yield step, outlooks_again(outlooks, last[step.id], case.rates.same_again)
+        told = _of_screens_known(outlooks, step, dictionary)
+        yield step, outlooks_again(told, last[step.id], case.rates.same_again)
+
+
+def _of_screens_known(
+    outlooks: Mapping[str, Outlook], look: Step, dictionary: FaultDictionary
+) -> dict[str, Outlook]:
+    """Return the Outlooks of a look that is sent to a screen on which it stands already.
+
+    By a cause that lets earlier screens be seen nothing is known of yes and no then.
+    """
+    number = dictionary.looks.index(look.id)
+    found = dict(outlooks)
+    for name in found.keys() & dictionary.faults.keys():
+        shown = dictionary.faults[name]
+        is_open = shown.in_order[number] != shown.alone[number]
+        if is_open and found[name].keys() == EITHER_WAY.keys():
+            found[name] = EITHER_WAY
+    return found
 
 
 def _fresh_outlooks(
@@ -172,6 +191,18 @@ def _noticed(share: float) -> Outlook:
 def _seconds(case: Case, step: Step) -> float:
     """Return how long `step` takes."""
     return sending_s(step, board_format(case.profile).character_s) + builder_s(step)
+
+
+def gain_of(
+    case: Case,
+    step: Step,
+    candidates: Sequence[Candidate],
+    outlooks: Mapping[str, Outlook],
+    is_fewest: bool = False,
+) -> Gain:
+    """Return what `step` tells of the candidates, in bits for each second or, `is_fewest`, each."""
+    seconds = 1.0 if is_fewest else _seconds(case, step)
+    return _gain(candidates, outlooks, seconds)
 
 
 def _gain(candidates: Sequence[Candidate], outlooks: Mapping[str, Outlook], seconds: float) -> Gain:

@@ -8,6 +8,7 @@ from collections.abc import Hashable, Iterator, Sequence
 from typing import NamedTuple
 
 from termprobe.diagnosis.accounts import Account, Case, score
+from termprobe.diagnosis.answers import LookAnswer
 from termprobe.diagnosis.eye_fits import Fit
 from termprobe.diagnosis.ranking import departures
 from termprobe.diagnosis.readings import last_readings
@@ -16,7 +17,7 @@ WITHIN = 12.0
 """Causes that stand so far behind the best, in log-odds, come first by no single slip."""
 
 
-class _Weighed(NamedTuple):
+class Weighed(NamedTuple):
     """A cause that may come first."""
 
     account: Account
@@ -31,26 +32,32 @@ def pivotal_looks(case: Case, healthy: Account, accounts: Sequence[Account]) -> 
 
     `accounts` are those of all causes; `healthy` is that of a good board.
     """
-    weighed = _weighed(healthy, accounts)
+    weighed = weighed_causes(healthy, accounts)
     first = _first(weighed, [one.odds for one in weighed])
-    swings = {step: _swing(step, weighed, healthy, first) for step in last_readings(case)}
+    asked = last_readings(case)
+    swings = {
+        one.step_id: _swing(one, weighed, healthy, first)
+        for one in looked_at_by_eyes(case)
+        if one.step_id in asked
+    }
     found = [step for step, swing in swings.items() if swing > 0]
     return tuple(sorted(found, key=lambda step: -swings[step]))
 
 
-def _weighed(healthy: Account, accounts: Sequence[Account]) -> list[_Weighed]:
+def weighed_causes(healthy: Account, accounts: Sequence[Account]) -> list[Weighed]:
+    """Return the causes that may come first, that of a good board among them."""
     scored = [(one, score(one, healthy)) for one in (healthy, *accounts)]
     least = max(odds for _, odds in scored) - WITHIN
-    return [_Weighed(one, odds, departures(one, healthy)) for one, odds in scored if odds >= least]
+    return [Weighed(one, odds, departures(one, healthy)) for one, odds in scored if odds >= least]
 
 
-def _first(weighed: Sequence[_Weighed], odds: Sequence[float]) -> Hashable:
+def _first(weighed: Sequence[Weighed], odds: Sequence[float]) -> Hashable:
     """Return the most probable class where the causes have these log-odds."""
     shares = _shares(weighed, odds)
     return max(shares, key=lambda of_class: shares[of_class])
 
 
-def _shares(weighed: Sequence[_Weighed], odds: Sequence[float]) -> dict[Hashable, float]:
+def _shares(weighed: Sequence[Weighed], odds: Sequence[float]) -> dict[Hashable, float]:
     """Return how probable each class is, next to the best cause."""
     best = max(odds)
     shares: dict[Hashable, float] = {}
@@ -59,22 +66,49 @@ def _shares(weighed: Sequence[_Weighed], odds: Sequence[float]) -> dict[Hashable
     return shares
 
 
-def _swing(step: str, weighed: Sequence[_Weighed], healthy: Account, first: Hashable) -> float:
+def looked_at_by_eyes(case: Case) -> Iterator[LookAnswer]:
+    """Yield what eyes said of looks."""
+    for one in case.observations:
+        if isinstance(one, LookAnswer) and one.is_by_eyes:
+            yield one
+
+
+def _swing(one: LookAnswer, weighed: Sequence[Weighed], healthy: Account, first: Hashable) -> float:
     """Return by how many log-odds another class comes before `first` once a word is turned round.
 
-    It is that word of those said of `step` which does most; 0 where none brings another class to
+    It is that word of those said of the look which does most; 0 where none brings another class to
     the front.
     """
-    turned = _turned(step, weighed, healthy)
-    return max((_lead(odds, weighed, first) for odds in turned), default=0.0)
+    worlds = turned(one, weighed, healthy)
+    return max((_lead(odds, weighed, first) for odds in worlds), default=0.0)
 
 
-def _turned(step: str, weighed: Sequence[_Weighed], healthy: Account) -> Iterator[Sequence[float]]:
-    """Yield the log-odds of all causes where each word in turn was the other one."""
-    of_step = [one.account.fits.get(step, healthy.fits[step]) for one in weighed]
-    for number in range(max(len(fit.flipped) for fit in of_step)):
-        pairs = zip(weighed, of_step, strict=True)
-        yield [one.odds + _change(fit, number) for one, fit in pairs]
+def turned(
+    one: LookAnswer, weighed: Sequence[Weighed], healthy: Account
+) -> Iterator[Sequence[float]]:
+    """Yield the log-odds of all causes where each word in turn was the other one.
+
+    A word that stands in two readings of the screen is no single slip, and stays as it is.
+    """
+    of_look = [cause.account.fits.get(one.step_id, healthy.fits[one.step_id]) for cause in weighed]
+    words = list(_words(one))
+    for number, word in enumerate(words):
+        if words.count(word) == 1:
+            pairs = zip(weighed, of_look, strict=True)
+            yield [cause.odds + _change(fit, number) for cause, fit in pairs]
+
+
+def _words(one: LookAnswer) -> Iterator[tuple[str, Hashable]]:
+    """Yield (of what, what was said) of all that eyes said of a look, in the order of `flipped`."""
+    for reading in one.readings:
+        yield "screen", reading.has_passed
+        if reading.has_passed:
+            continue
+        if reading.picked is not None:
+            yield "picture", reading.picked.picture
+        yield from reading.regions
+        if reading.marks is not None:
+            yield "marks", tuple(reading.marks.items())
 
 
 def _change(fit: Fit, number: int) -> float:
@@ -84,7 +118,7 @@ def _change(fit: Fit, number: int) -> float:
     return fit.flipped[min(number, len(fit.flipped) - 1)] - fit.log_likelihood
 
 
-def _lead(odds: Sequence[float], weighed: Sequence[_Weighed], first: Hashable) -> float:
+def _lead(odds: Sequence[float], weighed: Sequence[Weighed], first: Hashable) -> float:
     """Return by how many log-odds another class comes before `first`, 0 where it does not."""
     shares = _shares(weighed, odds)
     of_first = shares.pop(first)

@@ -6,9 +6,12 @@ from termprobe.diagnosis.accounts import Case
 from termprobe.diagnosis.answers import LookAnswer
 from termprobe.diagnosis.picture_outlooks import NO_PICTURE, PASSED
 
-MOST_READINGS = 4
+MOST_READINGS = 6
 """So often one look is answered at most. Two readings that differ leave it open; where few cells
 differ, two more that pass it make good one that did not."""
+MORE_WHERE_DISPUTED = 2
+"""So many more where the last reading is not as the one before: no single slip is to be the last.
+"""
 
 
 def is_readable_again(one: object) -> bool:
@@ -18,7 +21,14 @@ def is_readable_again(one: object) -> bool:
     """
     if not isinstance(one, LookAnswer) or not one.is_by_eyes or one.marks is not None:
         return False
-    return len(one.readings) < MOST_READINGS
+    return len(one.readings) < _most_readings(one)
+
+
+def _most_readings(one: LookAnswer) -> int:
+    """Return how often this look is answered at most."""
+    if one.before and not one.is_as(one.before[-1]):
+        return MOST_READINGS + MORE_WHERE_DISPUTED
+    return MOST_READINGS
 
 
 def last_readings(case: Case) -> dict[str, Hashable]:

@@ -55,12 +55,11 @@ class SetOption:
 
 @dataclass(frozen=True)
 class Note:
-    """Write down a remark, and a photo to it if one is named."""
+    """Write down a remark, and a photo to it by the path of its file, if that is not empty."""
 
     text: str
     step_id: str | None = None
     photo: str = ""
-    """The path of its file; empty for none."""
 
 
 @dataclass(frozen=True)

@@ -5,12 +5,12 @@ import time
 from dataclasses import replace
 
 from termprobe.board.board import Board
+from termprobe.diagnosis.confirming import confirming_look
 from termprobe.diagnosis.diagnose import all_accounts, case_of
 from termprobe.diagnosis.error_rates import USUAL_RATES
 from termprobe.diagnosis.narrowing import looked_at, region_to_ask
 from termprobe.diagnosis.next_look import next_look
 from termprobe.diagnosis.pictures import pictures
-from termprobe.diagnosis.pivotal import pivotal_looks
 from termprobe.diagnosis.ranking import ranked_classes, suspect_of
 from termprobe.diagnosis.regions import numbers_of
 from termprobe.diagnosis.shown import sight_of, wanted_of
@@ -212,9 +212,22 @@ class Person:
         suspect = suspect_of(self._found[0], self._healthy)
         return self._name in suspect.faults
 
-    def pivotal(self):
-        """Return the id of the look on whose answer the class hangs most; None for none."""
-        return next(iter(pivotal_looks(self._case, self._healthy, self._accounts)), None)
+    def confirming_look(self, is_fewest):
+        """Return the id of the look that confirms the class best; None where it is in no doubt."""
+        return confirming_look(
+            self._case,
+            self._healthy,
+            self._accounts,
+            self._open_looks(),
+            stage.dictionary(),
+            is_fewest,
+        )
+
+    def _open_looks(self):
+        """Return the verdict of looks alone: nothing else is asked."""
+        looks = set(stage.dictionary().looks)
+        steps = tuple(step for step in self._verdict.steps if step.id in looks)
+        return replace(self._verdict, steps=steps)
 
     @property
     def again(self):
@@ -224,9 +237,7 @@ class Person:
     def next_look(self, is_fewest):
         """Return the id of the look that would tell most next; None where none tells anything."""
         start_s = time.monotonic()
-        looks = set(stage.dictionary().looks)
-        steps = tuple(step for step in self._verdict.steps if step.id in looks)
-        verdict = replace(self._verdict, steps=steps)
+        verdict = self._open_looks()
         found = next_look(self._case, self._found, verdict, stage.dictionary(), is_fewest)
         self.next_s.append(time.monotonic() - start_s)
         return found

@@ -14,6 +14,10 @@ MOST_CONFIRMED = 60
 """So many looks are asked at most where all are, those asked once more among them."""
 
 
+MOST_ODD = 12
+"""So many are asked of a board whose fault may be of no kind that is known."""
+
+
 class Sitting(NamedTuple):
     """How one builder fared."""
 
@@ -66,7 +70,7 @@ def played(person, name, chance, is_fewest):
     confirming = 0
     while True:
         _go_on_until_sure(person, is_fewest)
-        if not _look_once_more(person, MOST_LOOKS):
+        if not _confirm(person, MOST_LOOKS, is_fewest):
             break
         confirming += 1
     return Sitting(
@@ -85,9 +89,9 @@ def played(person, name, chance, is_fewest):
     )
 
 
-def _go_on_until_sure(person, is_fewest):
+def _go_on_until_sure(person, is_fewest, most=MOST_LOOKS):
     """Have `person` look at what tells most next, until a class is sure or nothing tells more."""
-    while not person.is_sure() and len(person.asked) < MOST_LOOKS:
+    while not person.is_sure() and len(person.asked) < most:
         look = person.next_look(is_fewest)
         if look is None:
             return
@@ -95,14 +99,14 @@ def _go_on_until_sure(person, is_fewest):
         person.conclude()
 
 
-def _look_once_more(person, most):
-    """Have `person` look once more at what the class hangs on; return whether there is that.
+def _confirm(person, most, is_fewest):
+    """Have `person` look at what confirms the class best; return whether there is that.
 
     At most so many looks are asked altogether.
     """
     if len(person.asked) >= most:
         return False
-    look = person.pivotal()
+    look = person.confirming_look(is_fewest)
     if look is None:
         return False
     person.look(stage.looks()[look])
@@ -113,6 +117,18 @@ def _look_once_more(person, most):
 def confirmed(person):
     """Have `person` look once more at all on which the class hangs; return how often that was."""
     before = person.again
-    while _look_once_more(person, MOST_CONFIRMED):
+    while _confirm(person, MOST_CONFIRMED, True):
         pass
     return person.again - before
+
+
+def go_on_in_order(person):
+    """Have `person` look in order until one look differs, then as a session asks; see MOST_ODD."""
+    for step in stage.looks().values():
+        if person.look(step) != AS_EXPECTED:
+            break
+    person.conclude()
+    while len(person.asked) < MOST_ODD:
+        _go_on_until_sure(person, is_fewest=False, most=MOST_ODD)
+        if not _confirm(person, MOST_ODD, is_fewest=False):
+            break

@@ -6,6 +6,7 @@ import pytest
 
 from termprobe.diagnosis.answers import LookAnswer
 from termprobe.diagnosis.error_rates import ErrorRates
+from termprobe.diagnosis.eye_fits import NOT_KNOWN
 from termprobe.diagnosis.fits import (
     NEVER_DIFFERS,
     SeenBothWays,
@@ -118,3 +119,16 @@ def test_a_word_may_be_typed_unread_since_it_is_asked_for():
 def test_a_reply_is_right_or_not():
     assert fit_of_reply(b"OK", b"OK", RATES).is_as_predicted
     assert fit_of_reply(b"OK", b"", RATES).log_likelihood < -10
+
+
+def test_a_look_sent_to_itself_says_nothing_of_causes_that_let_earlier_screens_be_seen():
+    """It stands on the screen already: what was wrong with it may be right then."""
+    other = PART._replace(picture="other")
+    passed_again = answer(True, before=(answer(),))
+    of_open, of_certain = (
+        likelihood(fit_of_sights(passed_again, SeenBothWays(PART, sight), RATES))
+        for sight in (other, PART)
+    )
+    seen = 1 - RATES.miss(PART, len(WANTED.codes))
+    assert of_open == pytest.approx(seen * (1 - RATES.same_again) * NOT_KNOWN)
+    assert of_certain < of_open / 5

@@ -5,6 +5,7 @@ import functools
 import pytest
 
 from helpers.scripts import SINGLE, look, plan_of
+from helpers.virtual_builders import Reader, played
 from termprobe.board.board import Board
 from termprobe.board.faults.catalogue import catalogue
 from termprobe.diagnosis.diagnose import all_accounts, case_of, diagnose
@@ -21,6 +22,14 @@ PLAN = plan_of(
         look("one", [{"text": "ABDHPX"}]),
         look("two", [{"text": "0248"}]),
         look("three", [{"text": "XYZ"}]),
+    ]
+)
+EXCHANGED = "decoder/swapped/clear-erase-to-end-of-line"
+FULL_AND_CLEARED = plan_of(
+    [
+        look("full", [{"pattern": "solid", "with": "_"}]),
+        look("letters", [{"text": "ABDHPX"}]),
+        look("cleared", [{"pattern": "solid", "with": "#"}, {"command": "clear"}, {"text": "AB"}]),
     ]
 )
 THE_OTHER_WAY_ROUND = PLAN.steps[::-1]
@@ -109,3 +118,16 @@ def test_a_wrong_clock_is_offered_nowhere():
     number = known().looks.index(step.id)
     clocks = [one for name, one in known().faults.items() if name.startswith("baud/ratio")]
     assert clocks and not {one.alone[number].picture for one in clocks} & set(found.offered)
+
+
+def test_causes_that_the_dictionary_speaks_against_are_played_where_its_word_is_not_sure():
+    """A full screen is not cleared but one row is erased, and written again: it shows the same."""
+    full, cleared = FULL_AND_CLEARED.steps[0], FULL_AND_CLEARED.steps[2]
+    board = Board(SINGLE, [catalogue(SINGLE)[EXCHANGED]])
+    records = played(board, [full, cleared], Reader())
+    case = case_of(SINGLE, FULL_AND_CLEARED, records, judge(FULL_AND_CLEARED, records))
+    dictionary = fault_dictionary(SINGLE, FULL_AND_CLEARED)
+    accounts = {one.cause.name: one for one in all_accounts(case, case.of_nothing(), dictionary)}
+    for cause in (FAULT, EXCHANGED):
+        fits = accounts[cause].fits
+        assert fits["full"].is_as_predicted and fits["cleared"].is_as_predicted, cause

@@ -6,13 +6,15 @@ from helpers.dictionaries import of_acceptance
 from helpers.scripts import SINGLE, acceptance
 from helpers.virtual_builders import Eyes, Reader, looks_to_play, records_of
 from termprobe.board.faults.catalogue import fault
-from termprobe.diagnosis.naming import LEAST_SURE, NOTHING_NAMED, name_cause
+from termprobe.diagnosis.naming import LEAST_SURE, NOTHING_NAMED, UNTIL_SURE, name_cause
 from termprobe.journal.known_fault import KnownFault
 from termprobe.verdict.judge import judge
 
 STUCK = "bank-0-data/stuck/2/1"
 HALF_SEEN = "bank-0-address/bridged/1-2/low"
 """Two looks do not tell it from another fault."""
+NEARLY_SURE = "decoder/dead/clear"
+"""That erasing is done in the place of it is rarer, and shows the same at first."""
 
 
 @pytest.fixture(scope="module")
@@ -20,13 +22,14 @@ def dictionary():
     return of_acceptance()
 
 
-def after(count, name, dictionary, observer=None, more=()):
+def after(count, name, dictionary, observer=None, more=(), is_until_sure=False):
     """Return what is said after the first `count` looks on a board with the fault `name`."""
     plan = acceptance()
     faults = [fault(SINGLE, name)] if name else []
     looks = looks_to_play(plan)[:count]
     records = [*records_of(SINGLE, plan, faults, observer or Reader(), looks), *more]
-    return name_cause(SINGLE, plan, records, judge(plan, records), dictionary)
+    verdict = judge(plan, records)
+    return name_cause(SINGLE, plan, records, verdict, dictionary, is_until_sure)
 
 
 def test_a_stuck_line_is_named_after_two_looks_with_what_to_probe(dictionary):
@@ -68,3 +71,10 @@ def test_looks_that_the_fault_changes_for_the_most_part_are_told(dictionary):
     assert "solid-2a" in hidden
     cause = after(4, "clear/bank-1-skipped", dictionary).cause
     assert set(cause.hidden) < set(dictionary.looks)
+
+
+def test_where_nobody_is_asked_none_is_named_as_long_as_a_look_may_tell_more(dictionary):
+    """Two looks leave it 91 %: that is named to a person, and else asked on."""
+    assert LEAST_SURE < after(2, NEARLY_SURE, dictionary).cause.probability < UNTIL_SURE
+    found = after(2, NEARLY_SURE, dictionary, is_until_sure=True)
+    assert found.cause is None and found.next is not None

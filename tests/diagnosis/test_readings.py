@@ -6,7 +6,12 @@ from termprobe.diagnosis.accounts import Case
 from termprobe.diagnosis.answers import LookAnswer
 from termprobe.diagnosis.picked import Picked
 from termprobe.diagnosis.picture_outlooks import NO_PICTURE, PASSED
-from termprobe.diagnosis.readings import MOST_READINGS, last_readings, outlooks_again
+from termprobe.diagnosis.readings import (
+    MORE_WHERE_DISPUTED,
+    MOST_READINGS,
+    last_readings,
+    outlooks_again,
+)
 from termprobe.diagnosis.shown import Sought
 
 WANTED = Sought(b"AAAA", (0, 0), 0)
@@ -33,6 +38,15 @@ def test_what_was_read_by_a_program_marked_or_answered_often_enough_is_not_asked
     assert last(answer(codes=b"AAAA")) == {}
     assert last(answer(before=(answer(),) * (MOST_READINGS - 1))) == {}
     assert last(answer(before=(answer(),) * (MOST_READINGS - 2))) == {"a": True}
+
+
+def test_a_reading_unlike_the_one_before_it_is_never_the_last_one_allowed():
+    disputed = (answer(),) * (MOST_READINGS - 1)
+    assert last(answer(has_passed=True, before=disputed)) == {"a": False}
+    settled = (*disputed, answer(has_passed=True))
+    assert last(answer(has_passed=True, before=settled)) == {}
+    for_ever = (answer(has_passed=True), answer()) * (MOST_READINGS + MORE_WHERE_DISPUTED)
+    assert last(answer(has_passed=True, before=for_ever)) == {}
 
 
 def test_the_last_answer_comes_again_in_a_share_whatever_is_shown():

@@ -1,0 +1,51 @@
+"""Which look is asked next so that no single slip decides: a new one, or one answered once more."""
+
+from dataclasses import replace
+
+from helpers.dictionaries import of_acceptance
+from helpers.scripts import SINGLE, acceptance
+from helpers.virtual_builders import Eyes, Reader, looks_to_play, records_of
+from termprobe.diagnosis.confirming import confirming_look
+from termprobe.diagnosis.diagnose import all_accounts, case_of
+from termprobe.journal.asked_again import AskedAgain
+from termprobe.journal.records import DIFFERS, Answer, Answered
+from termprobe.verdict.judge import judge
+
+PLAN = acceptance()
+STUCK = "bank-0-data/stuck/2/0"
+
+
+def answered(observer, names=(STUCK,), looks=None):
+    chosen = [one for one in looks_to_play(PLAN) if looks is None or one.id in looks]
+    return records_of(SINGLE, PLAN, names, observer, chosen)
+
+
+def confirming(records, can_go_on=True):
+    """Return the look that confirms; only one that was answered, where the run cannot go on."""
+    verdict = judge(PLAN, records)
+    case = case_of(SINGLE, PLAN, records, verdict)
+    healthy = case.of_nothing()
+    accounts = all_accounts(case, healthy, of_acceptance())
+    if not can_go_on:
+        steps = tuple(one for one in verdict.steps if one.answers)
+        verdict = replace(verdict, steps=steps)
+    return confirming_look(case, healthy, accounts, verdict, of_acceptance())
+
+
+def test_a_look_that_was_not_asked_confirms_more_than_the_same_once_more():
+    records = answered(Eyes(1), looks=("solid-2a", "up"))
+    assert confirming(records) not in ("solid-2a", "up", None)
+    assert confirming(records, can_go_on=False) in ("solid-2a", "up")
+
+
+def test_what_was_said_twice_is_no_single_slip():
+    records = answered(Eyes(1), names=("decoder/dead/up",), looks=("up",))
+    assert confirming(records, can_go_on=False) == "up"
+    records += [AskedAgain("up"), Answered("up", Answer(DIFFERS), PLAN.step("up").hash)]
+    assert confirming(records, can_go_on=False) is None
+
+
+def test_nothing_confirms_what_a_program_has_read():
+    assert confirming(answered(Reader())) is None
+    verdict, case = judge(PLAN, ()), case_of(SINGLE, PLAN, (), judge(PLAN, ()))
+    assert confirming_look(case, case.of_nothing(), (), verdict, None) is None
