@@ -15,7 +15,31 @@ from termprobe.findings import MAX_SHOWN, Findings, Place, quoted
 from termprobe.notation import visible
 
 MAX_DEPTH = 30
-_LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+
+class PlainLoader(yaml.SafeLoader):
+    """Reads what PyYAML's C part reads, where there is none.
+
+    A question mark is a part of a plain text between braces; PyYAML's own Python ends it there.
+    """
+
+    _is_in_text = False
+
+    def scan_plain(self) -> yaml.ScalarToken:
+        """Return the plain text that comes next."""
+        self._is_in_text = True
+        try:
+            return super().scan_plain()
+        finally:
+            self._is_in_text = False
+
+    def peek(self, index: int = 0) -> str:
+        """Return a character that comes next; any letter for what ends no text."""
+        found = str(super().peek(index))
+        return "x" if self._is_in_text and found == "?" else found
+
+
+_LOADER = getattr(yaml, "CSafeLoader", PlainLoader)
 _NOT_TEXT = re.compile(
     "[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]"
 )  # YAML 1.1, 5.1 (c-printable)

@@ -2,6 +2,7 @@
 
 import pytest
 
+from termprobe import yamlnodes
 from termprobe.errors import FileError
 from termprobe.findings import Findings, Place
 from termprobe.yamlnodes import MAX_DEPTH, List, Map, Refused, Scalar, tree
@@ -19,6 +20,23 @@ def refused(text):
     with pytest.raises(FileError) as caught:
         tree(text, Findings("f"))
     return [finding.removeprefix("f:") for finding in caught.value.findings]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "{a: How much?, b: is it ? or  not?}",
+        "[a?b, a ? b, x?]",
+        "{a: so? # a comment\n}",
+        "{a: why?\n  or not}",
+        "a: is it?\nb: [x, y]",
+        "{a: 'quoted?', b: -1}",
+    ],
+)
+def test_both_readers_find_the_same_where_a_question_stands(text, monkeypatch):
+    first = read(text)
+    monkeypatch.setattr(yamlnodes, "_LOADER", yamlnodes.PlainLoader)
+    assert read(text) == first and not first[1]
 
 
 def test_scalars_lists_and_mappings_know_where_they_stand():

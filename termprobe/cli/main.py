@@ -71,8 +71,12 @@ def main(argv: Sequence[str] | None = None) -> int:
         return _outcome(list(argv))
     interrupt_on_signals()
     make_fit()
-    exit_code = _outcome(sys.argv[1:])
-    end_undisturbed()
+    try:
+        exit_code = _outcome(sys.argv[1:])
+        end_undisturbed()
+    except KeyboardInterrupt:  # once more, while it was ending
+        end_undisturbed()
+        exit_code = EXIT_INTERRUPTED
     leave_nothing()
     return exit_code
 

@@ -11,7 +11,7 @@ from functools import partial
 from termprobe.cli.patience import Patience
 from termprobe.cli.summarised import Summarised, begin_with, summarised
 from termprobe.diagnosis.cache_folder import find, keep, key_of
-from termprobe.diagnosis.processes import leave_console, pool_of
+from termprobe.diagnosis.processes import in_processes, leave_console, pool_of
 from termprobe.errata.summary import RunSummary, UnreadRun
 from termprobe.errata.summary_form import plain_summary
 from termprobe.errors import UsageError
@@ -86,10 +86,13 @@ def _read(paths: Sequence[str], kept: dict[str, object]) -> Iterator[Summarised]
         begin_with(kept)
         yield from map(summarised, paths)
         return
-    try:
-        yield from pool.map(summarised, paths, chunksize=CHUNK)
-    finally:
-        pool.shutdown(cancel_futures=True)
+    chunks = [paths[start : start + CHUNK] for start in range(0, len(paths), CHUNK)]
+    for some in in_processes(pool, _all_summarised, chunks):
+        yield from some
+
+
+def _all_summarised(paths: Sequence[str]) -> list[Summarised]:
+    return [summarised(path) for path in paths]
 
 
 def _begin(kept: dict[str, object]) -> None:

@@ -1,14 +1,20 @@
 """The playing of many boards, shared out to the processors of this computer."""
 
+import contextlib
 import os
 import signal
 import threading
-from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import ProcessPoolExecutor
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor, wait
 from functools import partial
+from typing import TypeVar
 
 from termprobe.diagnosis.playing import Performance
 
+_Piece = TypeVar("_Piece")
+_Made = TypeVar("_Made")
+POLL_S = 0.2
+"""So soon an interrupt is seen."""
 PlayFault = Callable[[str], Performance]
 """Returns what the looks show on a board with the fault named."""
 TellCount = Callable[[int, int], None]
@@ -64,10 +70,47 @@ def _in_chunks(begin: Callable[[], PlayFault], names: Sequence[str]) -> Iterator
         _begin_here(begin)
         yield from map(_play, chunks)
         return
+    yield from in_processes(pool, _play, chunks)
+
+
+def in_processes(
+    pool: ProcessPoolExecutor, function: Callable[[_Piece], _Made], pieces: Iterable[_Piece]
+) -> Iterator[_Made]:
+    """Yield what `function` makes of each of `pieces` in the processes of `pool`, in order.
+
+    An interrupt ends the processes and passes through.
+    """
+    with _interrupts_noted() as noted:
+        try:
+            futures = [pool.submit(function, piece) for piece in pieces]
+            while futures and not noted:
+                if wait(futures[:1], POLL_S).done:
+                    yield futures.pop(0).result()
+        finally:
+            pool.shutdown(cancel_futures=True)
+    if noted:
+        raise KeyboardInterrupt
+
+
+@contextlib.contextmanager
+def _interrupts_noted() -> Iterator[list[int]]:
+    """Yield a list to which interrupts are added for the time of the block.
+
+    One that were raised in the midst of it could leave a lock of the processes taken for ever.
+    """
+    noted: list[int] = []
+    if threading.current_thread() is not threading.main_thread():
+        yield noted
+        return
+    before = {number: signal.getsignal(number) for number in signal.valid_signals()}
+    own = [number for number, act in before.items() if act == signal.default_int_handler]
+    for number in own:
+        signal.signal(number, lambda number, _: noted.append(number))
     try:
-        yield from pool.map(_play, chunks)
+        yield noted
     finally:
-        pool.shutdown(cancel_futures=True)
+        for number in own:
+            signal.signal(number, before[number])
 
 
 def pool_of(processors: int, begin: Callable[[], None]) -> ProcessPoolExecutor | None:

@@ -1,5 +1,6 @@
 """Every command on odd consoles: without streams, without letters, without room."""
 
+import os
 import random
 import sys
 import tempfile
@@ -10,13 +11,15 @@ from helpers.paths import ROOT
 
 from . import pythons
 from .commands import CALLS, furnish
-from .programs import Program, raw_in, trouble_of, wrong_with
+from .programs import COMPLAINT, Program, raw_in, trouble_of, wrong_with
 from .ptys import on_terminal
 from .tables import Failed, failures_told, heading, row
 
 CUT_OFF, REFUSED = 141, 2
 AT_ONCE = 2
 """So many programs at a time."""
+COMPILED = os.path.join(tempfile.gettempdir(), "termprobe-attack-compiled")
+"""Where other versions of Python keep what they have compiled."""
 ASCII = {"LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"}
 
 
@@ -70,7 +73,7 @@ WITHOUT_ESCAPES = ("TERM=dumb", "TERM unset")
 def consoles():
     """Return name -> Odd of all, another version of Python being one as well."""
     others = {
-        f"Python {version}": Odd({"PYTHONDONTWRITEBYTECODE": "1"}, python=path)
+        f"Python {version}": Odd({"PYTHONPYCACHEPREFIX": COMPILED}, python=path)
         for version, path in pythons.others().items()
     }
     return {**CONSOLES, **others}
@@ -107,7 +110,10 @@ def _tried(odd, console, name):
         if odd.size:
             return _typed_at(odd, words, folder, any(sign in console for sign in WITHOUT_ESCAPES))
         program = Program(words, folder, _environment(odd), odd.redirected, odd.python)
-        return wrong_with(program.ended(), {code, *odd.codes})
+        ended = program.ended()
+        if ended.code == CUT_OFF and COMPLAINT in ended.error:
+            return f"complains that nobody reads: {ended.error!r}"
+        return wrong_with(ended, {code, *odd.codes})
 
 
 def _typed_at(odd, words, folder, is_without_escapes):

@@ -14,7 +14,7 @@ from termprobe.journal.reading import read
 
 from .commands import BENCH, CALLS, KEYS, OTHER, RUN, SHORT_RUN, furnish
 from .poor_folders import FOLDERS
-from .programs import Program, wrong_with
+from .programs import COMPLAINT, Program, wrong_with
 from .tables import Failed, failures_told, heading, row
 
 AT_ONCE = 2
@@ -58,7 +58,6 @@ WRITERS = {
     ),
     "home": Writer(COVERAGE, environment={"HOME": FOLDER, "XDG_CACHE_HOME": ""}, must_write=False),
 }
-COMPLAINT = "termprobe: "
 REFUSED = (EXIT_USAGE, EXIT_INCOMPLETE)
 
 
@@ -102,9 +101,9 @@ def _tried(one, seed):
             given = {name: places.get(value, value) for name, value in writer.environment.items()}
             program = Program(words, called_in, given, first=first)
             ended = program.ended()
-            if not ended.error and "ulimit" in first:  # the complaint was too long as well
-                writer = writer._replace(must_write=True)
-                ended = ended._replace(error=f"{COMPLAINT}lost")
+            if not ended.error and "ulimit" in first and ended.code in REFUSED:
+                writer = writer._replace(must_write=True)  # what it printed has no room either
+                ended = ended._replace(error=COMPLAINT)
             return _wrong(ended, writer) or _damaged(pathlib.Path(called_in, folder))
 
 

@@ -15,7 +15,7 @@ from termprobe.errors import EXIT_INTERRUPTED, EXIT_LINK, FileError
 from termprobe.journal.reading import read
 
 from .far_ends import makers
-from .programs import GOOD_CODES, Program, raw_in, trouble_of
+from .programs import COMPLAINT, GOOD_CODES, Program, raw_in, trouble_of
 from .ptys import OnTerminal
 from .readers import PROFILE, SEEDS
 from .tables import Failed, failures_told, heading, row
@@ -175,7 +175,6 @@ def _done_to(program, victim, one, far_end):
     return program.ended(HANG_S), (EXIT_INTERRUPTED, *ENDINGS)
 
 
-COMPLAINT = "termprobe: "
 ENDINGS = (0, 1, 2, EXIT_LINK, 4)
 """What a command may end with that nothing has interrupted."""
 

@@ -21,6 +21,8 @@ GOOD_CODES = (0, 1, 2, 3, 4, 130, 141)
 LIMIT_S = 60.0
 """For a command that is left alone: a machine with other work takes its time to load Python."""
 SET_UP_S = 2.0
+COMPLAINT = "termprobe: "
+"""Begins the line in which the program says why it ends early."""
 OUT, ERROR = "stdout", "stderr"
 
 

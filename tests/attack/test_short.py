@@ -9,7 +9,7 @@ COUNTS = {
     "run-files": 5,
     "kills": 3,
     "names": 12,
-    "consoles": 2,
+    "consoles": 1,
     "lines": 1,
     "files": 1,
 }

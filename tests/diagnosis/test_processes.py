@@ -1,5 +1,6 @@
 """Playing shared out to processes: the same comes of it, in order, and an interrupt ends them."""
 
+import concurrent.futures
 import functools
 import os
 import signal
@@ -98,6 +99,23 @@ def test_an_interrupt_ends_all_processes_soon_and_without_noise_of_theirs():
     os.killpg(program.pid, signal.SIGINT)
     _, errors = program.communicate(timeout=30)
     assert errors.count("Traceback") == 1 and errors.rstrip().endswith("KeyboardInterrupt")
+
+
+def test_an_interrupt_is_raised_when_the_processes_have_ended():
+    """Where it came, it could leave one of their locks taken for ever."""
+    ended = []
+
+    class Pool:
+        def submit(self, function, piece):
+            signal.raise_signal(signal.SIGINT)  # nothing is raised in here
+            return concurrent.futures.Future()
+
+        def shutdown(self, **_):
+            ended.append(True)
+
+    with pytest.raises(KeyboardInterrupt):
+        list(processes.in_processes(Pool(), str, [1, 2]))
+    assert ended and signal.getsignal(signal.SIGINT) is signal.default_int_handler
 
 
 def test_what_reaches_all_programs_of_a_console_is_for_the_one_that_began_them(monkeypatch):
