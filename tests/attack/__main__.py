@@ -11,12 +11,13 @@ from typing import NamedTuple
 
 from helpers.parts import in_turn, parsed, parser_of
 
-from . import content, extremes, kills, long, names, parsers, run_files, two
+from . import big, content, extremes, kills, long, names, parsers, run_files, two
 
 PARTS = {
     "parsers": parsers,
     "extremes": extremes,
     "content": content,
+    "big": big,
     "run-files": run_files,
     "kills": kills,
     "two": two,

@@ -4,7 +4,17 @@ import pytest
 
 from .__main__ import PARTS, Request
 
-COUNTS = {"parsers": 10, "run-files": 5, "kills": 3, "names": 12}
+COUNTS = {
+    "parsers": 10,
+    "extremes": 1,
+    "content": 2,
+    "big": 300,
+    "run-files": 5,
+    "kills": 2,
+    "two": 2,
+    "long": 1,
+    "names": 12,
+}
 
 
 @pytest.mark.parametrize("name", COUNTS)
