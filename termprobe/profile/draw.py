@@ -29,8 +29,8 @@ def caps(keyboard: Keyboard) -> tuple[Cap, ...]:
 def draw_keyboard(keyboard: Keyboard) -> tuple[str, ...]:
     """Return the drawing as lines of text, none longer than 4 characters for each key width."""
     found = caps(keyboard)
-    width = max(cap.column + cap.width for cap in found) + 1
-    height = max(cap.line for cap in found) + LINES_A_ROW
+    width = max((cap.column + cap.width for cap in found), default=0) + 1
+    height = max((cap.line for cap in found), default=-LINES_A_ROW) + LINES_A_ROW
     canvas = [[" "] * width for _ in range(height)]
     for cap in found:
         rule = ["+", *"-" * cap.width, "+"]

@@ -12,6 +12,7 @@ from typing import NamedTuple
 from helpers.parts import in_turn, parsed, parser_of
 
 from . import (
+    big,
     consoles,
     content,
     extremes,
@@ -29,6 +30,7 @@ PARTS = {
     "parsers": parsers,
     "extremes": extremes,
     "content": content,
+    "big": big,
     "run-files": run_files,
     "kills": kills,
     "two": two,

@@ -150,6 +150,7 @@ def _dump(chance, text, folder):
 
 def _adapter(chance, text, folder):
     """Let an adapter call itself so."""
+    text = _bytes(text).decode("utf-8", "surrogateescape")
     port = types.SimpleNamespace(
         device=f"/dev/{text}",
         description=text,

@@ -42,6 +42,12 @@ def _bell(number):
     return f"ESC {0x20 + number // 90:02X}h {0x21 + number % 90:02X}h", "bell"
 
 
+def _with_many_commands(document):
+    """Give as many commands as there may be; faults of every pair of them would take minutes."""
+    _with_commands(*map(_bell, range(290)))(document)
+    del document["circuit"]
+
+
 def _without(*keys):
     def change(document):
         for key in keys:
@@ -94,7 +100,7 @@ EXTREMES = {
     "a command that is a character": _with_commands(('"A"', "home"), ('" "', "clear")),
     "a command of no bytes": _with_commands(("", "home")),
     "a command of 10,000 bytes": _with_commands(("ESC " * 10_000, "home")),
-    "300 commands": _with_commands(*map(_bell, range(290))),
+    "300 commands, not simulated": _with_many_commands,
     "no options": _mute,
     "no keys": _without_keys,
     "no keyboard": _without("keyboard"),

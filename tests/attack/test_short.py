@@ -6,12 +6,17 @@ from .__main__ import PARTS, Request
 
 COUNTS = {
     "parsers": 10,
+    "extremes": 1,
+    "content": 2,
+    "big": 300,
     "run-files": 5,
-    "kills": 3,
+    "kills": 2,
+    "two": 2,
+    "long": 1,
     "names": 12,
-    "consoles": 1,
     "lines": 1,
     "files": 1,
+    "consoles": 1,
 }
 
 

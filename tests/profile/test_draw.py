@@ -30,3 +30,8 @@ def test_drawing_cuts_a_legend_that_does_not_fit():
     key = Key(name="k", legend="ENORMOUS LEGEND", row=3.5, offset=0)
     assert draw_keyboard(keyboard(key)) == ("+---+", "|ENO|", "|LEG|", "+---+")
     assert draw_keyboard(keyboard(dataclasses.replace(key, width=2.0)))[1] == "|ENORMOU|"
+
+
+def test_a_keyboard_without_keys_is_drawn_as_nothing():
+    empty = dataclasses.replace(load("singlebyte-24x80").keyboard, keys=())
+    assert draw_keyboard(empty) == ()

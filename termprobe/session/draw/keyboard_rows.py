@@ -46,7 +46,7 @@ def keyboard_rows(state: State, columns: int, rows: int) -> Rows:
     lines = draw_keyboard(keyboard)
     top, left = _middle(keyboard, asked or state.course.last_press(), columns)
     top = _corner(top, rows, len(lines))
-    left = _corner(left, columns, max(map(len, lines)))
+    left = _corner(left, columns, max(map(len, lines), default=0))
     in_lines = _marks_by_line(state, keyboard, asked)
     return [
         _styled(line, in_lines.get(number, []), left, columns)
