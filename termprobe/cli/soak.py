@@ -15,7 +15,13 @@ from termprobe.cli.line_options import add_line_options, line_of, span, whole_nu
 from termprobe.cli.observers import screen_observer
 from termprobe.cli.opened_line import line_at, link_to, open_link
 from termprobe.cli.shell_words import command_line
-from termprobe.cli.soak_looks import LOOKS_HELP, LookedSoak, looks_every, refuse_unseen
+from termprobe.cli.soak_looks import (
+    LOOKS_HELP,
+    LookedSoak,
+    looks_every,
+    refuse_each_screen,
+    refuse_unseen,
+)
 from termprobe.cli.soak_progress import SoakProgress
 from termprobe.cli.soaked import load_soak
 from termprobe.clock import Clock
@@ -152,6 +158,7 @@ def _wanted(arguments: argparse.Namespace) -> WantedSoak:
             "begin a new one for other settings"
         )
     soaked = load_soak(arguments.resume)
+    refuse_each_screen(soaked.begun.has_looks, arguments)
     port = arguments.port
     if not port and soaked.header.link:
         port = soaked.header.link.name
@@ -226,8 +233,7 @@ def _begun(arguments: argparse.Namespace) -> SoakBegun:
             f"a soak must have 7 or 8 data bits, for its text is numbered, not {format.data_bits}; "
             "try --format 8N1"
         )
-    if arguments.looks and (arguments.dump or arguments.screen):
-        raise UsageError("--looks must be given without --dump and --screen, which see each screen")
+    refuse_each_screen(bool(arguments.looks), arguments)
     is_of_screen = bool(arguments.dump or arguments.screen or arguments.looks)
     looks = arguments.looks or SoakLength()
     if is_of_screen and not arguments.profile:
