@@ -92,9 +92,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--screen", action="store_true", help="the same with the screen of --port sim:"
     )
-    parser.add_argument(
-        "--looks", metavar="EVERY", type=soak_looks.looks_every, help=soak_looks.LOOKS_HELP
-    )
+    soak_looks.add_argument(parser)
     parser.add_argument(
         "--seed", metavar="N", type=int, default=1, help="another text (default: 1)"
     )
@@ -158,9 +156,8 @@ def _wanted(arguments: argparse.Namespace) -> WantedSoak:
     port = arguments.port
     if not port and soaked.header.link:
         port = soaked.header.link.name
-    is_of_screen = soaked.begun.is_of_screen
-    is_dumped = is_of_screen and not soaked.begun.has_looks
-    if is_dumped and not (arguments.dump or is_simulated(port or "")):
+    is_of_screen, has_looks = soaked.begun.is_of_screen, soaked.begun.has_looks
+    if is_of_screen and not has_looks and not (arguments.dump or is_simulated(port or "")):
         raise UsageError("--dump must name the program that prints the screen, as at the beginning")
     port = _port(port, is_of_screen)
     return WantedSoak(port, soaked.header.profile, soaked.begun, soaked.far)

@@ -43,6 +43,11 @@ def looks_every(text: str) -> SoakLength:
     return SoakLength(seconds=seconds)
 
 
+def add_argument(parser: argparse.ArgumentParser) -> None:
+    """Add --looks to `parser`."""
+    parser.add_argument("--looks", metavar="EVERY", type=looks_every, help=LOOKS_HELP)
+
+
 def refuse_each_screen(has_looks: bool, arguments: argparse.Namespace) -> None:
     """Raise UsageError where a soak `has_looks` and each screen is to be seen as well."""
     if has_looks and (arguments.dump or arguments.screen):
