@@ -10,7 +10,8 @@ ROWS, COLUMNS, OFFSET, GRAPHICS_FROM = 24, 40, 0x30, 0x60
 BLANK = (" ", "", False)
 ONE_BYTE = {0x02: "clear", 0x1C: "home", 0x0D: "return", 0x0A: "down", 0x0E: "graphics-on"}
 ONE_BYTE |= {0x0F: "graphics-off", 0x12: "printer-on", 0x14: "printer-off"}
-BEHIND_ESC = dict(
+BEHIND_ESC = {ord("D"): "dim", ord("P"): "plain", ord("("): "protect", ord(")"): "unprotect"}
+BEHIND_ESC |= {ord("&"): "guard", ord("*"): "unguard"}
     zip(b"DP()&*", ["dim", "plain", "protect", "unprotect", "guard", "unguard"], strict=True)
 )
 SWITCHES = {
