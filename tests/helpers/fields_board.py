@@ -12,8 +12,6 @@ ONE_BYTE = {0x02: "clear", 0x1C: "home", 0x0D: "return", 0x0A: "down", 0x0E: "gr
 ONE_BYTE |= {0x0F: "graphics-off", 0x12: "printer-on", 0x14: "printer-off"}
 BEHIND_ESC = {ord("D"): "dim", ord("P"): "plain", ord("("): "protect", ord(")"): "unprotect"}
 BEHIND_ESC |= {ord("&"): "guard", ord("*"): "unguard"}
-    zip(b"DP()&*", ["dim", "plain", "protect", "unprotect", "guard", "unguard"], strict=True)
-)
 SWITCHES = {
     "graphics-on": ("graphics", True),
     "graphics-off": ("graphics", False),
