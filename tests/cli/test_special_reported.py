@@ -43,4 +43,4 @@ def test_what_comes_back_of_a_good_board_passes_and_is_told(tmp_path):
 def test_what_a_board_sends_wrong_is_told_in_bytes(tmp_path):
     page = reported(tmp_path, "decoder/acts-as/send-line-send-screen")
     assert "4 steps: 3 pass, 1 fail" in page
-    assert 'FAIL send-line: " THIS LINE ALONE" CR must come back, not "ABOVE" CR CR' in page
+    assert '" THIS LINE ALONE" CR must come back, not "ABOVE" CR CR' in page
