@@ -7,6 +7,7 @@ import sys
 from typing import TYPE_CHECKING, NamedTuple
 
 from termprobe import __version__
+from termprobe.cli import soak_looks
 from termprobe.cli.assembly import unwatched_clock
 from termprobe.cli.bench import new_journal
 from termprobe.cli.console import Console
@@ -15,7 +16,6 @@ from termprobe.cli.line_options import add_line_options, line_of, span, whole_nu
 from termprobe.cli.observers import screen_observer
 from termprobe.cli.opened_line import line_at, link_to, open_link
 from termprobe.cli.shell_words import command_line
-from termprobe.cli.soak_looks import LOOKS_HELP, LookedSoak, looks_every, refuse_unseen
 from termprobe.cli.soak_progress import SoakProgress
 from termprobe.cli.soaked import load_soak
 from termprobe.clock import Clock
@@ -92,7 +92,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--screen", action="store_true", help="the same with the screen of --port sim:"
     )
-    parser.add_argument("--looks", metavar="EVERY", type=looks_every, help=LOOKS_HELP)
+    soak_looks.add_argument(parser)
     parser.add_argument(
         "--seed", metavar="N", type=int, default=1, help="another text (default: 1)"
     )
@@ -152,12 +152,12 @@ def _wanted(arguments: argparse.Namespace) -> WantedSoak:
             "begin a new one for other settings"
         )
     soaked = load_soak(arguments.resume)
+    soak_looks.refuse_each_screen(soaked.begun.has_looks, arguments)
     port = arguments.port
     if not port and soaked.header.link:
         port = soaked.header.link.name
-    is_of_screen = soaked.begun.is_of_screen
-    is_dumped = is_of_screen and not soaked.begun.has_looks
-    if is_dumped and not (arguments.dump or is_simulated(port or "")):
+    is_of_screen, has_looks = soaked.begun.is_of_screen, soaked.begun.has_looks
+    if is_of_screen and not has_looks and not (arguments.dump or is_simulated(port or "")):
         raise UsageError("--dump must name the program that prints the screen, as at the beginning")
     port = _port(port, is_of_screen)
     return WantedSoak(port, soaked.header.profile, soaked.begun, soaked.far)
@@ -170,7 +170,7 @@ def _line(wanted: WantedSoak, dump_command: str | None, clock: Clock) -> SoakedL
         return SoakedLine(line_at(port, format, clock))
     profile = profiles.load(wanted.profile)
     if wanted.begun.has_looks:
-        refuse_unseen(port, profile)
+        soak_looks.refuse_unseen(port, profile)
         return SoakedLine(line_at(port, format, clock), profile)
     if not dump_command and not is_simulated(port):
         raise UsageError("--screen must go with --port sim:; --dump shows that of a real board")
@@ -225,8 +225,7 @@ def _begun(arguments: argparse.Namespace) -> SoakBegun:
             f"a soak must have 7 or 8 data bits, for its text is numbered, not {format.data_bits}; "
             "try --format 8N1"
         )
-    if arguments.looks and (arguments.dump or arguments.screen):
-        raise UsageError("--looks must be given without --dump and --screen, which see each screen")
+    soak_looks.refuse_each_screen(bool(arguments.looks), arguments)
     is_of_screen = bool(arguments.dump or arguments.screen or arguments.looks)
     looks = arguments.looks or SoakLength()
     if is_of_screen and not arguments.profile:
@@ -277,7 +276,7 @@ def _soak(
     far: Far,
     clock: Clock,
     told: SoakListener,
-) -> "Soak | ScreenSoak | LookedSoak":
+) -> "Soak | ScreenSoak | soak_looks.LookedSoak":
     """Return the soak: of the screen where somebody sees it, or of what comes back."""
     codes = PRINTABLE
     if not begun.is_printable and not begun.is_of_screen:
@@ -294,7 +293,7 @@ def _soak(
     if line.observer is None:
         every = SoakLength(begun.look_characters, begun.look_seconds)
         ask = Console(sys.stderr).ask
-        return LookedSoak(pacer, clock, line.profile, far, keep, told, ask, every)
+        return soak_looks.LookedSoak(pacer, clock, line.profile, far, keep, told, ask, every)
     from termprobe.cli.soak_screen import ScreenSoak  # it loads pyte
 
     return ScreenSoak(pacer, clock, line.profile, stream, far, keep, told, line.observer)

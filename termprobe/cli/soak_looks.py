@@ -43,6 +43,17 @@ def looks_every(text: str) -> SoakLength:
     return SoakLength(seconds=seconds)
 
 
+def add_argument(parser: argparse.ArgumentParser) -> None:
+    """Add --looks to `parser`."""
+    parser.add_argument("--looks", metavar="EVERY", type=looks_every, help=LOOKS_HELP)
+
+
+def refuse_each_screen(has_looks: bool, arguments: argparse.Namespace) -> None:
+    """Raise UsageError where a soak `has_looks` and each screen is to be seen as well."""
+    if has_looks and (arguments.dump or arguments.screen):
+        raise UsageError("--looks must be given without --dump and --screen, which see each screen")
+
+
 def refuse_unseen(port: str, profile: Profile) -> None:
     """Raise UsageError where nobody can look, or the board does not put rows one behind another."""
     if is_simulated(port):
@@ -78,6 +89,8 @@ class LookedSoak:
         self._pacer, self._clock, self._profile = pacer, clock, profile
         self._keep, self._ask, self._every = keep, ask, every
         self._telling = Telling(clock, far, keep, told)
+        self._seen_s = far.seconds
+        """How long it had taken at the last look."""
 
     def carry_out(self, wanted: SoakLength) -> None:
         """Go on until `wanted` is reached, look by look.
@@ -89,7 +102,7 @@ class LookedSoak:
             while not wanted.is_reached(self.far):
                 self._to_the_next_look(wanted)
         finally:
-            tally.sent = tally.received
+            tally.sent, self.far.seconds = tally.received, self._seen_s
             self._keep(self.far)
 
     def _to_the_next_look(self, wanted: SoakLength) -> None:
@@ -110,6 +123,8 @@ class LookedSoak:
         asked_s = self._clock.now_s()
         is_right = self._look(row.decode("ascii"))
         self._telling.leave_out(self._clock.now_s() - asked_s)
+        self._telling.count_time()
+        self._seen_s = far.seconds
         if not is_right:
             far.tally.errors[SEEN_WRONG] += 1
         far.tally.received = far.tally.sent
@@ -157,7 +172,7 @@ class LookedSoak:
     def _seen(self) -> Far:
         """Return how far it is, without what no look has told of yet."""
         tally = self.far.tally
-        seen = Far(self.far.block, seconds=self.far.seconds)
+        seen = Far(self.far.block, seconds=self._seen_s)
         seen.tally.sent = seen.tally.received = tally.received
         seen.tally.errors.update(tally.errors)
         return seen

@@ -32,18 +32,19 @@ def _chain(
     for need in step.needs:
         if need in blocked:
             return (need, *blocked[need].needs)
-        if need in own and _is_missing(step, own[need]):
+        if need in own and _is_missing(step, own.get(step.id), own[need]):
             return (need,)
     return ()
 
 
-def _is_missing(step: Step, need: StepVerdict) -> bool:
+def _is_missing(step: Step, itself: StepVerdict | None, need: StepVerdict) -> bool:
     """Return whether `step` says nothing by what its need has come to.
 
-    A check of the line tries what a person has prepared, which may not have been skipped.
+    A check of the line tries what a person has prepared, which may not have been skipped. One that
+    was itself skipped has a reason of its own.
     """
     if isinstance(step, LineCheck) and need.verdict == SKIPPED:
-        return True
+        return itself is None or itself.verdict != SKIPPED
     return need.verdict == FAIL and not need.known_fault
 
 

@@ -4,10 +4,13 @@ import argparse
 
 import pytest
 
-from helpers.program import called, complaint
+from helpers.program import called, complaint, run_file
 from termprobe.board.board import Board
 from termprobe.board.link import SimLink
+from termprobe.cli import soak, soak_looks
+from termprobe.cli.console import Console
 from termprobe.cli.soak_looks import SEEN_WRONG, LookedSoak, looks_every, refuse_unseen
+from termprobe.cli.soaked import load_soak
 from termprobe.clock import CrankedClock
 from termprobe.errors import UsageError
 from termprobe.line.soak import Far, SoakLength
@@ -105,3 +108,73 @@ def test_where_nobody_can_look_it_is_refused():
     assert "must have somebody who types" in told
     both = called(*words, "--profile", "club-16x64", "--dump", "x")
     assert "--looks must be given without" in complaint(both, 2)
+
+
+class Bench:
+    """Soaks with looks as commands, each of a board that is switched on anew, by its eyes."""
+
+    def __init__(self, monkeypatch, folder):
+        self.folder, self.clock, self.looks, self.stops_at = folder, CrankedClock(), [], None
+        monkeypatch.setattr(soak, "unwatched_clock", lambda port: self.clock)
+        monkeypatch.setattr(soak, "line_at", self.opened)
+        monkeypatch.setattr(soak_looks, "is_typed_at", lambda: True)
+        monkeypatch.setattr(Console, "ask", lambda console, prompt: self.look(prompt))
+        self.lost = None
+
+    def opened(self, port, format, clock):
+        self.board = Board(CLUB)
+        link = LossyLink(self.board, clock, name="tty")
+        link.lost = self.lost
+        return link
+
+    def look(self, prompt):
+        row = prompt.split("read ")[1].split("... from")[0]
+        self.looks.append(row)
+        if len(self.looks) == self.stops_at:
+            return "stop"
+        shown = [text for text in self.board.screen().rows if text.strip()]
+        return "yn"[any(not text.startswith(row) for text in shown)]
+
+    def soak(self, *words):
+        parser = argparse.ArgumentParser()
+        soak.add_arguments(parser)
+        return soak.run(parser.parse_args(["--out", str(self.folder), *map(str, words)]))
+
+    def far(self):
+        return load_soak(run_file(self.folder)).far
+
+
+NEW = ("--port", "tty", "--profile", "club-16x64", "--looks", "4000", "--characters", "12000")
+
+
+def test_one_that_was_stopped_goes_on_to_its_end_with_other_rows(monkeypatch, tmp_path, capsys):
+    bench = Bench(monkeypatch, tmp_path)
+    bench.stops_at = 2
+    with pytest.raises(KeyboardInterrupt):
+        bench.soak(*NEW)
+    stopped = bench.far()
+    assert 4000 <= stopped.tally.sent < 4100 and "--resume" in capsys.readouterr().err
+    assert bench.soak("--resume", run_file(tmp_path)) == 0
+    assert 12_000 <= bench.far().tally.sent < 12_300 and bench.far().tally.wrong == 0
+    assert len(bench.looks) == len(set(bench.looks)) == 4
+    assert bench.far().seconds == pytest.approx(bench.far().tally.sent * LINE_S, rel=0.02)
+    assert capsys.readouterr().out.startswith("PASS")
+
+
+def test_what_was_seen_wrong_before_a_stop_still_counts_after_it(monkeypatch, tmp_path):
+    bench = Bench(monkeypatch, tmp_path)
+    bench.lost, bench.stops_at = 2000, 2
+    with pytest.raises(KeyboardInterrupt):
+        bench.soak(*NEW)
+    bench.lost = None
+    assert bench.soak("--resume", run_file(tmp_path)) == 1
+    assert dict(bench.far().tally.errors) == {SEEN_WRONG: 1} and len(bench.looks) == 4
+
+
+def test_a_soak_with_looks_keeps_to_them_when_it_goes_on(monkeypatch, tmp_path):
+    bench = Bench(monkeypatch, tmp_path)
+    bench.soak(*NEW)
+    with pytest.raises(UsageError, match="so --looks must not be given"):
+        bench.soak("--resume", run_file(tmp_path), "--looks", "10m")
+    with pytest.raises(UsageError, match="--looks must be given without --dump"):
+        bench.soak("--resume", run_file(tmp_path), "--dump", "show")

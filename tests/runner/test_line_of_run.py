@@ -20,6 +20,7 @@ from termprobe.link.base import LineFormat
 from termprobe.observer.scripted import ScriptedObserver
 from termprobe.plan.model import Ask, Group, LineCheck
 from termprobe.runner.line_of_run import Demands, LineOfRun
+from termprobe.runner.stage_skipped import skip_stage
 from termprobe.runner.walk import carry_out
 
 PLUG = Ask("plug", "stage", "A plug", "Is it in?")
@@ -53,6 +54,15 @@ def test_a_check_of_which_nobody_has_prepared_anything_is_not_made(tmp_path):
 
 def test_where_the_plug_was_skipped_its_checks_are_blocked(tmp_path):
     assert words(tmp_path, SKIPPED)[0] == ["skipped", "blocked"]
+
+
+def test_a_check_that_was_skipped_with_its_plug_keeps_its_own_reason(tmp_path):
+    bench = RunBench(tmp_path, PLUG, CHECK)
+    skip_stage(bench.run, PLUG, "no plug here")
+    found = bench.run.verdict(CHECK)
+    assert (found.verdict, found.note) == ("skipped", "no plug here")
+    bench.run.record(PLUG, Answer(DIFFERS))
+    assert bench.run.verdict(CHECK).verdict == "blocked", "one that failed blocks as ever"
 
 
 SEEN = Ask("seen", "stage", "Seen", needs=("echo", "look"), continues=True, expected=screen_of("A"))
