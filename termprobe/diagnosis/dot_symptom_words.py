@@ -29,7 +29,7 @@ from termprobe.profile.characters import character_set
 from termprobe.profile.check_dots import row_lines
 from termprobe.profile.model import Profile
 
-GRAMMAR = (
+DOT_WORDS = (
     "the left, right, first to ninth, last or middle dot column, or dot column N, missing or "
     "always lit; the same of a dot row, missing or doubled; every second dot row missing or "
     "doubled; left, right, upper or lower half of each character missing, or drawn twice; from dot "
@@ -92,7 +92,7 @@ def dots_noticed(words: str, profile: Profile) -> DotsNoticed:
             meant = tuple(dict.fromkeys(read(found, boxed)))
             if meant:
                 return DotsNoticed(meant)
-    raise UsageError(f'--noticed must be {GRAMMAR}, not "{words}"')
+    raise UsageError(f'--noticed must be {DOT_WORDS}, not "{words}"')
 
 
 def _number(word: str, count: int) -> list[int]:

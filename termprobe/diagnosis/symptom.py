@@ -6,7 +6,7 @@ was cleared and the cursor brought there: each text begins on a blank screen.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import reduce
 from operator import and_, or_
@@ -96,14 +96,9 @@ class Stagehand:
         self.starts = _starts(profile, symptom.area)
         self._full = _filling(profile, symptom.texts)
         self._good_full = self._screen(good, Counted(0, 0), self._full)
-        self._good = [
-            [self._screen(good, _at(start), text.sent) for start in self.starts]
-            for text in symptom.texts
-        ]
-        self._spans = [
-            [_span(rows, text, start) for rows, start in zip(screens, self.starts, strict=True)]
-            for screens, text in zip(self._good, symptom.texts, strict=True)
-        ]
+        self._good = [self._screens(good, text) for text in symptom.texts]
+        pairs = zip(self._good, symptom.texts, strict=True)
+        self._spans = [list(self._spans_of(screens, text)) for screens, text in pairs]
 
     def glimpse(self, board: BlankBoard) -> Glimpse:
         """Return what `board` shows."""
@@ -125,6 +120,15 @@ class Stagehand:
         if differing.rows:
             return Glimpse(tuple(texts), differing)
         return Glimpse(tuple(texts), NOWHERE, tuple(beside))
+
+    def _screens(self, board: BlankBoard, text: TextSymptom) -> list[list[bytes]]:
+        return [self._screen(board, _at(start), text.sent) for start in self.starts]
+
+    def _spans_of(
+        self, screens: Sequence[Sequence[bytes]], text: TextSymptom
+    ) -> Iterator[ScreenSpan]:
+        for rows, start in zip(screens, self.starts, strict=True):
+            yield _span(rows, text, start)
 
     def _screen(self, board: BlankBoard, cursor: Counted, data: bytes) -> list[bytes]:
         codes, columns = board.shown(cursor, data), self._columns

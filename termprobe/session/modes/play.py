@@ -6,10 +6,10 @@ from dataclasses import replace
 from termprobe.notation import show
 from termprobe.session.draw.fit import cut
 from termprobe.session.draw.rows import Rows, Styled, part_around, plain
-from termprobe.session.messages import SendGroups
+from termprobe.session.messages import SendGroups, SetOption
 from termprobe.session.mode import Mode, ModeKey, View
 from termprobe.session.react import group_play
-from termprobe.session.react.group_play import Play, Played
+from termprobe.session.react.group_play import OptionMove, Play, Played
 from termprobe.session.react.in_hand import take_again
 from termprobe.session.shared_keys import ADD_NOTE, BESIDE_A_STEP, BOARD, SCREEN_ALONE, way_back
 from termprobe.session.state import KeyAction, Reaction, State
@@ -33,8 +33,12 @@ def _played(go: Callable[[Play], Played]) -> KeyAction:
     def action(state: State, key: str) -> Reaction:
         play, groups = go(_play(state))
         after = replace(state, play=play)
-        if not groups:
-            return after, ()
+        match groups:
+            case ():
+                return after, ()
+            case (OptionMove(option=option, position=position),):
+                moved = replace(after, course=state.course.set(option, position))
+                return moved, (SetOption(option, position),)
         return after, (SendGroups(groups),)
 
     return action
@@ -84,6 +88,8 @@ def _hint(state: State) -> Styled:
     if play.sent == len(play.groups):
         return "class:notice", "all is sent"
     group = play.groups[play.sent]
+    if isinstance(group, OptionMove):
+        return "class:notice", f"next: {group.label} on the board, then press right"
     return "class:notice", f"next: {group.label}: {show(group.data[:SHOWN_BYTES])}"
 
 
