@@ -32,6 +32,8 @@ class Reading(NamedTuple):
     region: Region
     share: float
     """How likely it is meant; those of all readings make 1."""
+    axes: tuple[bool, bool] = (True, True)
+    """Whether it tells of rows, and of columns: some of all rows leave it open in which columns."""
 
 
 def area_of(words: str, rows: int, columns: int) -> Region:
@@ -54,14 +56,14 @@ def readings_of(words: str, rows: int, columns: int) -> tuple[Reading, ...]:
         bases = _BASES[counted[1]]
         told = _COUNTED.sub(" ", told)
     of_base = [list(_regions(told, (rows, columns), base)) for base in bases]
-    found = _weighed([regions for regions in of_base if regions])
+    found = _weighed([regions for regions in of_base if regions], (rows, columns))
     if not found:
         size = f"on a screen of {rows} rows and {columns} columns"
         raise UsageError(f'--where must be {GRAMMAR}, {size}, not "{words}"')
     return found
 
 
-def _weighed(of_base: Sequence[Sequence[Region]]) -> tuple[Reading, ...]:
+def _weighed(of_base: Sequence[Sequence[Region]], size: tuple[int, int]) -> tuple[Reading, ...]:
     """Return the readings by all ways of counting that are possible, the usual one first."""
     shares: dict[Region, float] = {}
     for number, regions in enumerate(of_base):
@@ -70,8 +72,14 @@ def _weighed(of_base: Sequence[Sequence[Region]]) -> tuple[Reading, ...]:
             share = 1.0 - FROM_ONE * (len(of_base) - 1)
         for region in regions:
             shares[region] = shares.get(region, 0.0) + share / len(regions)
-    readings = [Reading(region, share) for region, share in shares.items()]
+    readings = [Reading(region, share, _axes(region, size)) for region, share in shares.items()]
     return tuple(sorted(readings, key=lambda one: -one.share))
+
+
+def _axes(region: Region, size: tuple[int, int]) -> tuple[bool, bool]:
+    """Return of what a region tells; all of the screen tells of both."""
+    rows, columns = (len(found) < count for found, count in zip(region, size, strict=True))
+    return (rows, columns) if rows or columns else (True, True)
 
 
 def _regions(told: str, size: tuple[int, int], base: int) -> Iterator[Region]:

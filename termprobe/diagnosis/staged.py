@@ -66,8 +66,15 @@ class SymptomStage:
         for cause, fault in self._causes():
             wiring = wire(self._profile)
             fault.apply(wiring)
-            if has_part_in_display(wiring, healthy) or self._shows_in_dots(wiring):
+            is_seen = self._tells_of_codes and has_part_in_display(wiring, healthy)
+            if is_seen or self._shows_in_dots(wiring):
                 yield Account(cause, self._fits(cause, wiring))
+
+    @property
+    def _tells_of_codes(self) -> bool:
+        """Whether anything was told that hangs on which characters a screen shows."""
+        drawn = (isinstance(one, DrawnCharacter) for one in self._symptom.dots)
+        return bool(self._symptom.texts or self._symptom.area) or any(drawn)
 
     def _shows_in_dots(self, wiring: Wiring) -> bool:
         return bool(self._symptom.dots) and has_wrong_dots(wiring)
