@@ -4,6 +4,7 @@ Words may mean several parts of a screen: every other row may begin with the fir
 and who does not say so may count rows from 1. Each is a reading, with how likely it is meant.
 """
 
+import math
 import re
 from collections.abc import Iterator, Sequence
 from functools import reduce
@@ -15,6 +16,8 @@ from termprobe.errors import UsageError
 
 FROM_ONE = 0.05
 """So often rows and columns are counted from 1 where that is not said. A judgement."""
+MOST_READINGS = 100
+"""Words that may mean more say nothing."""
 _COUNTED = re.compile(r"\(?\bcount(?:ing|ed)? from (0|zero|1|one)\b\)?")
 _BASES = {"0": (0,), "zero": (0,), "1": (1,), "one": (1,)}
 
@@ -85,6 +88,8 @@ def _axes(region: Region, size: tuple[int, int]) -> tuple[bool, bool]:
 def _regions(told: str, size: tuple[int, int], base: int) -> Iterator[Region]:
     """Yield each Region that the phrases may mean together, where rows count from `base`."""
     of_phrases = [meanings(phrase, size, base) for phrase in phrases_of(told)]
+    if math.prod(map(len, of_phrases)) > MOST_READINGS:
+        return
     for cells in product(*of_phrases):
         common = reduce(_common, cells, (frozenset(range(size[0])), frozenset(range(size[1]))))
         if cells and all(common):

@@ -54,6 +54,8 @@ _PARTED = re.compile(
     r"|(?<=\d) (?=(?:row|line|col)\w* \d)"
 )
 """Where one phrase ends, and another begins."""
+LONGEST = 100
+"""A longer phrase means nothing."""
 EDGES = (1, 2, 4, 8)
 """So many columns or rows an edge may be."""
 SHARES = {"half": 2, "side": 2, "third": 3, "quarter": 4}
@@ -92,6 +94,8 @@ def meanings(phrase: str, size: tuple[int, int], base: int) -> Meanings:
     `base` is the number of the first row and column.
     """
     whole = frozenset(range(size[0])), frozenset(range(size[1]))
+    if len(phrase) > LONGEST:
+        return ()
     for pattern, read in _READERS:
         words = pattern.fullmatch(phrase)
         if words is not None:
@@ -127,7 +131,9 @@ def _alternate(words: re.Match[str], whole: Cells, _base: int) -> Meanings:
 
 
 def _every(words: re.Match[str], whole: Cells, _base: int) -> Meanings:
-    step = max(int(words[1]), 1)
+    step = int(words[1])
+    if step not in range(1, len(whole[words[2] == "column"]) + 1):
+        return ()
 
     def beginning_at(start: int) -> Cells:
         return _along(words[2], whole, lambda number: number % step == start)
@@ -233,7 +239,7 @@ def _all_but(words: re.Match[str], whole: Cells, base: int) -> Meanings:
     return found
 
 
-_NUMBER_LIST = r"(\d+(?:-\d+)?(?: ?(?:,|and|&) ?(?:row |column )?\d+(?:-\d+)?)*)"
+_NUMBER_LIST = r"(\d{1,4}(?:-\d{1,4})?(?: ?(?:,|and|&) ?(?:row |column )?\d{1,4}(?:-\d{1,4})?)*)"
 _Reader = Callable[[re.Match[str], Cells, int], Meanings]
 _TABLE: tuple[tuple[str, _Reader], ...] = (
     (
@@ -243,17 +249,17 @@ _TABLE: tuple[tuple[str, _Reader], ...] = (
         _everywhere,
     ),
     (r"(odd|even) (row|column)", _parity),
-    (r"alternate (?:(\d+) )?(row|column)", _alternate),
-    (r"every (\d+)(?:st|nd|rd|th)? (row|column)", _every),
+    (r"alternate (?:(\d{1,4}) )?(row|column)", _alternate),
+    (r"every (\d{1,4})(?:st|nd|rd|th)? (row|column)", _every),
     (rf"(row|column) ?(?:from )?{_NUMBER_LIST}", _numbered),
-    (r"(\d+)(?:st|nd|rd|th) (row|column)", _ordinal),
+    (r"(\d{1,4})(?:st|nd|rd|th) (row|column)", _ordinal),
     (
-        r"(?:(?P<before>\d+) )?(?P<end>first|last|top|bottom|left|right) (?:(?P<count>\d+) )?"
-        r"(?P<axis>row|column)",
+        r"(?:(?P<before>\d{1,4}) )?(?P<end>first|last|top|bottom|left|right) "
+        r"(?:(?P<count>\d{1,4}) )?(?P<axis>row|column)",
         _some_at_an_end,
     ),
     (
-        r"(?P<before>(?P<count>\d+)) (?P<axis>row|column) (?P<end>top|bottom|left|right)",
+        r"(?P<before>(?P<count>\d{1,4})) (?P<axis>row|column) (?P<end>top|bottom|left|right)",
         _some_at_an_end,
     ),
     (r"(top|bottom|left|right) (half|side|third|quarter)", _share),
@@ -261,11 +267,15 @@ _TABLE: tuple[tuple[str, _Reader], ...] = (
     (r"(top|bottom)[ -](left|right) (?:corner|quarter)", _corner),
     (r"(top|bottom|left|right) (?:edge|margin|border|end)", _edge),
     (
-        r"(?:from )?(row|column) (\d+)(?: and| -)? ?-?(?:on|onwards?|up|upwards?|above|beyond|end)",
+        r"(?:from )?(row|column) (\d{1,4})(?: and| -)? ?-?"
+        r"(?:on|onwards?|up|upwards?|above|beyond|end)",
         _from_on,
     ),
-    (r"from (row|column) (\d+)", _from_on),
-    (r"(below|after|beyond|past|right|under|above|before|left|over) (row|column) (\d+)", _beside),
+    (r"from (row|column) (\d{1,4})", _from_on),
+    (
+        r"(below|after|beyond|past|right|under|above|before|left|over) (row|column) (\d{1,4})",
+        _beside,
+    ),
     (
         r"(?:everywhere|everything|all|all row|all column)? ?(?:except|but|not)(?: for)? (.+)",
         _all_but,

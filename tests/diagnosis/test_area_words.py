@@ -4,6 +4,7 @@ import pytest
 
 from termprobe.diagnosis.area import readings_of
 from termprobe.diagnosis.area_words import phrases_of
+from termprobe.errors import UsageError
 
 
 def told(words):
@@ -74,3 +75,20 @@ def test_vague_words_have_several_readings():
 
 def test_phrases_are_parted_but_lists_of_numbers_are_not():
     assert phrases_of("rows 1, 3 and 5, left half") == ["row 1 and 3 and 5", "left half"]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "rows 0-9999999999",
+        "every 0 row",
+        "every 99 row",
+        "row " + "9" * 5000,
+        "not " * 2000 + "row 1",
+        ", ".join(["every other row"] * 40),
+        "columns 0-" + "1,2" * 3000,
+    ],
+)
+def test_words_without_end_are_refused_at_once(words):
+    with pytest.raises(UsageError, match="--where must be"):
+        readings_of(words, 24, 80)
