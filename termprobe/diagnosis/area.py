@@ -11,7 +11,8 @@ from functools import reduce
 from itertools import product
 from typing import NamedTuple
 
-from termprobe.diagnosis.area_words import GRAMMAR, Cells, meanings, phrases_of
+from termprobe.diagnosis.area_phrases import phrases_of
+from termprobe.diagnosis.area_words import GRAMMAR, Cells, meanings
 from termprobe.errors import UsageError
 
 FROM_ONE = 0.05
