@@ -16,35 +16,38 @@ from termprobe.verdict.model import FAIL
 if TYPE_CHECKING:
     from termprobe.diagnosis.symptom import Symptom
 
+EPILOG = (
+    "TEXT is plain text, or bytes in the notation of profiles where it is written in\n"
+    'that way: "AB" CR LF 7Fh. Where: every other line; odd rows; right half; the last\n'
+    "16 columns; rows 2-9; row 5, column 40; everything but the top line; and more, by\n"
+    "comma where it is both. Rows and columns count from 0 if you do not add counting\n"
+    "from 1. Noticed: left dot column missing; every second dot row doubled; upper half\n"
+    "drawn twice; cursor missing; screen blank but cursor there; and more. What is not\n"
+    "understood is answered with all that is. One character in all that is written\n"
+    "down may be a slip. The exit code is 0 where nothing is wrong, 1 where something is."
+)
+
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the words of this command to `parser`."""
     parser.add_argument("--profile", metavar="P", required=True, help="id or path of the profile")
-    parser.add_argument(
-        "--sent", metavar="TEXT", action="append", default=[], help="what was sent to the board"
-    )
-    parser.add_argument(
-        "--seen",
-        metavar="TEXT",
-        action="append",
-        default=[],
-        help="what its screen showed of it; one for each --sent, in order",
+    _add_list(parser, "--sent", "TEXT", "what was sent to the board")
+    _add_list(
+        parser, "--seen", "TEXT", "what its screen showed of it; one for each --sent, in order"
     )
     add_log_option(parser, "what was sent, from this log of `monitor`; give one --seen for it")
     parser.add_argument("--where", metavar="WORDS", help="where on the screen it is wrong")
-    parser.add_argument(
+    _add_list(
+        parser,
         "--drawn",
-        metavar="A=ROWS",
-        action="append",
-        default=[],
-        help="how a character is drawn: A=.###./#...#/..., # for each lit dot, / between rows",
+        "A=ROWS",
+        "how a character is drawn: A=.###./#...#/..., # for each lit dot, / between rows",
     )
-    parser.add_argument(
+    _add_list(
+        parser,
         "--noticed",
-        metavar="WORDS",
-        action="append",
-        default=[],
-        help="what is wrong with how all characters are drawn, or with the cursor",
+        "WORDS",
+        "what is wrong with how all characters are drawn, or with the cursor",
     )
     parser.add_argument(
         "--keys",
@@ -53,16 +56,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="keys pressed, and what came of each: A>C, shift A > a, return > nothing",
     )
     parser.add_argument("--json", action="store_true", help="print one JSON document")
-    parser.epilog = (
-        "TEXT is plain text, or bytes in the notation of profiles where it is written in\n"
-        'that way: "AB" CR LF 7Fh. Where: every other line; odd rows; right half; the last\n'
-        "16 columns; rows 2-9; row 5, column 40; everything but the top line; and more, by\n"
-        "comma where it is both. Rows and columns count from 0 if you do not add counting\n"
-        "from 1. Noticed: left dot column missing; every second dot row doubled; upper half\n"
-        "drawn twice; cursor missing; screen blank but cursor there; and more. What is not\n"
-        "understood is answered with all that is. One character in all that is written\n"
-        "down may be a slip. The exit code is 0 where nothing is wrong, 1 where something is."
-    )
+    parser.epilog = EPILOG
+
+
+def _add_list(parser: argparse.ArgumentParser, option: str, metavar: str, told: str) -> None:
+    """Add an option that may be given several times."""
+    parser.add_argument(option, metavar=metavar, action="append", default=[], help=told)
 
 
 def run(arguments: argparse.Namespace) -> int:

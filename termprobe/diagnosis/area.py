@@ -4,17 +4,21 @@ Words may mean several parts of a screen: every other row may begin with the fir
 and who does not say so may count rows from 1. Each is a reading, with how likely it is meant.
 """
 
+import math
 import re
 from collections.abc import Iterator, Sequence
 from functools import reduce
 from itertools import product
 from typing import NamedTuple
 
-from termprobe.diagnosis.area_words import GRAMMAR, Cells, meanings, phrases_of
+from termprobe.diagnosis.area_phrases import phrases_of
+from termprobe.diagnosis.area_words import GRAMMAR, Cells, meanings
 from termprobe.errors import UsageError
 
 FROM_ONE = 0.05
 """So often rows and columns are counted from 1 where that is not said. A judgement."""
+MOST_READINGS = 100
+"""Words that may mean more say nothing."""
 _COUNTED = re.compile(r"\(?\bcount(?:ing|ed)? from (0|zero|1|one)\b\)?")
 _BASES = {"0": (0,), "zero": (0,), "1": (1,), "one": (1,)}
 
@@ -32,6 +36,8 @@ class Reading(NamedTuple):
     region: Region
     share: float
     """How likely it is meant; those of all readings make 1."""
+    axes: tuple[bool, bool] = (True, True)
+    """Whether it tells of rows, and of columns: some of all rows leave it open in which columns."""
 
 
 def area_of(words: str, rows: int, columns: int) -> Region:
@@ -54,14 +60,14 @@ def readings_of(words: str, rows: int, columns: int) -> tuple[Reading, ...]:
         bases = _BASES[counted[1]]
         told = _COUNTED.sub(" ", told)
     of_base = [list(_regions(told, (rows, columns), base)) for base in bases]
-    found = _weighed([regions for regions in of_base if regions])
+    found = _weighed([regions for regions in of_base if regions], (rows, columns))
     if not found:
         size = f"on a screen of {rows} rows and {columns} columns"
         raise UsageError(f'--where must be {GRAMMAR}, {size}, not "{words}"')
     return found
 
 
-def _weighed(of_base: Sequence[Sequence[Region]]) -> tuple[Reading, ...]:
+def _weighed(of_base: Sequence[Sequence[Region]], size: tuple[int, int]) -> tuple[Reading, ...]:
     """Return the readings by all ways of counting that are possible, the usual one first."""
     shares: dict[Region, float] = {}
     for number, regions in enumerate(of_base):
@@ -70,13 +76,21 @@ def _weighed(of_base: Sequence[Sequence[Region]]) -> tuple[Reading, ...]:
             share = 1.0 - FROM_ONE * (len(of_base) - 1)
         for region in regions:
             shares[region] = shares.get(region, 0.0) + share / len(regions)
-    readings = [Reading(region, share) for region, share in shares.items()]
+    readings = [Reading(region, share, _axes(region, size)) for region, share in shares.items()]
     return tuple(sorted(readings, key=lambda one: -one.share))
+
+
+def _axes(region: Region, size: tuple[int, int]) -> tuple[bool, bool]:
+    """Return of what a region tells; all of the screen tells of both."""
+    rows, columns = (len(found) < count for found, count in zip(region, size, strict=True))
+    return (rows, columns) if rows or columns else (True, True)
 
 
 def _regions(told: str, size: tuple[int, int], base: int) -> Iterator[Region]:
     """Yield each Region that the phrases may mean together, where rows count from `base`."""
     of_phrases = [meanings(phrase, size, base) for phrase in phrases_of(told)]
+    if math.prod(map(len, of_phrases)) > MOST_READINGS:
+        return
     for cells in product(*of_phrases):
         common = reduce(_common, cells, (frozenset(range(size[0])), frozenset(range(size[1]))))
         if cells and all(common):

@@ -19,71 +19,11 @@ GRAMMAR = (
     "row N; everything but one of these; or some of them joined by a comma for the cells that are "
     'in all, as "odd rows, left half"'
 )
-_SHORTER = (
-    (r"(?<=\d) ?(?:\.\.+|–) ?(?=\d)", "-"),
-    (r"[()\"'!.;:?]", " "),
-    (r"\bcharacters?(?: positions?)?\b|\bcols?\b|\bcolumns\b|\bpositions?\b", "column"),
-    (r"\blines?\b|\brows\b", "row"),
-    (r"\b(?:and|of|in|on|at|to|within|across|for)? ?(?:the )?(?:each|every|all|any) row\b$", " "),
-    (r"\b(?:of|in|on|at|down|for) (?:each|every|all|any) column\b$", " "),
-    (r"\bevery (?:other|second|2nd|two)\b|\balternat(?:e|ing|ive)\b|\beach second\b", "alternate"),
-    (r"\bupper(?:most)?\b|\btopmost\b", "top"),
-    (r"\blower(?:most)?\b|\bbottommost\b", "bottom"),
-    (r"\bleft ?-? ?(?:most|hand)\b", "left"),
-    (r"\bright ?-? ?(?:most|hand)\b", "right"),
-    (r"\bextreme\b|\bvery\b|\bfinal\b", " "),
-    (r"\b(?:groups?|blocks?|sets?|runs?) of\b", " "),
-    (r"\bquadrant\b", "corner"),
-    (r"-?\bnumbered\b|\bnumbers?\b|\bno\b", " "),
-    (r"\b(?:each|every|all|any) (?=odd|even)", " "),
-    (r"\bthrough\b|\bthru\b|\bto\b|\buntil\b|\bup to\b", "-"),
-    (r"\bbetween (row|column) (\d+) and (\d+)", r"\1 \2-\3"),
-    (r"\s*-\s*", "-"),
-    (r"\bwhole (?:of )?(?:the )?(?=row \d|column \d|\w+ row)", " "),
-    (r"\b(?:the|an?|only|just|of|in|at|on|is|are|it|its|wrong|bad|screen|display)\b", " "),
-)
-_SHORTEST = [(re.compile(pattern), by) for pattern, by in _SHORTER]
-_NUMBERS = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"]
-_ORDINALS = ["second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth"]
-_MORE_NUMBERS = re.compile(r"[\d\s,-]+|[\d\s,-]*\band [\d\s-]+")
-_PARTED = re.compile(
-    r",|;|\band (?=(?:the |in |on |only )*(?:odd|even|left|right|top|bottom|upper|lower|row|line"
-    r"|col|every other|alternate))"
-    r"|\b(?:of|in|on) (?:the |all |every |each )?(?=(?:odd|even|every other|every second|alternate)"
-    r"\b|(?:row|line|col(?:umn)?)s? \d|(?:top|bottom|left|right|upper|lower|first|last) )"
-    r"|(?<=\d) (?=(?:row|line|col)\w* \d)"
-)
-"""Where one phrase ends, and another begins."""
+LONGEST = 100
+"""A longer phrase means nothing."""
 EDGES = (1, 2, 4, 8)
 """So many columns or rows an edge may be."""
 SHARES = {"half": 2, "side": 2, "third": 3, "quarter": 4}
-
-
-def phrases_of(told: str) -> list[str]:
-    """Return the phrases that commas part; a list of numbers stays together."""
-    phrases: list[str] = []
-    for part in _PARTED.split(told):
-        if phrases and _MORE_NUMBERS.fullmatch(part.strip()):
-            phrases[-1] += f" and {part}"
-        else:
-            phrases.append(part)
-    return [_shortened(phrase) or "everywhere" for phrase in phrases if phrase.strip()]
-
-
-def _shortened(phrase: str) -> str:
-    for number, word in enumerate(_NUMBERS, 1):
-        phrase = re.sub(rf"\b{word}\b", str(number), phrase)
-    phrase = re.sub(rf"\b({'|'.join(_ORDINALS)})\b(?= (?:row|line|col))", _in_digits, phrase)
-    for pattern, by in _SHORTEST:
-        phrase = pattern.sub(by, phrase)
-    return " ".join(phrase.split())
-
-
-def _in_digits(ordinal: re.Match[str]) -> str:
-    before = ordinal.string[: ordinal.start()].split()
-    if before[-1:] in (["every"], ["each"]) and ordinal[1] == "second":
-        return ordinal[1]
-    return f"{_ORDINALS.index(ordinal[1]) + 2}th"
 
 
 def meanings(phrase: str, size: tuple[int, int], base: int) -> Meanings:
@@ -92,6 +32,8 @@ def meanings(phrase: str, size: tuple[int, int], base: int) -> Meanings:
     `base` is the number of the first row and column.
     """
     whole = frozenset(range(size[0])), frozenset(range(size[1]))
+    if len(phrase) > LONGEST:
+        return ()
     for pattern, read in _READERS:
         words = pattern.fullmatch(phrase)
         if words is not None:
@@ -127,7 +69,9 @@ def _alternate(words: re.Match[str], whole: Cells, _base: int) -> Meanings:
 
 
 def _every(words: re.Match[str], whole: Cells, _base: int) -> Meanings:
-    step = max(int(words[1]), 1)
+    step = int(words[1])
+    if step not in range(1, len(whole[words[2] == "column"]) + 1):
+        return ()
 
     def beginning_at(start: int) -> Cells:
         return _along(words[2], whole, lambda number: number % step == start)
@@ -208,6 +152,20 @@ def _edge(words: re.Match[str], whole: Cells, _base: int) -> Meanings:
     return [_at_end(words[1], axis, count, whole) for count in EDGES]
 
 
+def _end(words: re.Match[str], whole: Cells, base: int) -> Meanings:
+    """The half at one end, or its edge."""
+    return (_share_of(words[1], 2, whole), *_edge(words, whole, base))
+
+
+def _middle(_words: re.Match[str], whole: Cells, _base: int) -> Meanings:
+    """The middle half of the rows, or of the columns."""
+    rows, columns = len(whole[0]), len(whole[1])
+    return (
+        _along("row", whole, lambda number: rows // 4 <= number < rows - rows // 4),
+        _along("column", whole, lambda number: columns // 4 <= number < columns - columns // 4),
+    )
+
+
 def _from_on(words: re.Match[str], whole: Cells, base: int) -> Meanings:
     first = int(words[2]) - base
     return (_along(words[1], whole, lambda number: number >= first),)
@@ -233,7 +191,7 @@ def _all_but(words: re.Match[str], whole: Cells, base: int) -> Meanings:
     return found
 
 
-_NUMBER_LIST = r"(\d+(?:-\d+)?(?: ?(?:,|and|&) ?(?:row |column )?\d+(?:-\d+)?)*)"
+_NUMBER_LIST = r"(\d{1,4}(?:-\d{1,4})?(?: ?(?:,|and|&) ?(?:row |column )?\d{1,4}(?:-\d{1,4})?)*)"
 _Reader = Callable[[re.Match[str], Cells, int], Meanings]
 _TABLE: tuple[tuple[str, _Reader], ...] = (
     (
@@ -243,29 +201,35 @@ _TABLE: tuple[tuple[str, _Reader], ...] = (
         _everywhere,
     ),
     (r"(odd|even) (row|column)", _parity),
-    (r"alternate (?:(\d+) )?(row|column)", _alternate),
-    (r"every (\d+)(?:st|nd|rd|th)? (row|column)", _every),
+    (r"alternate (?:(\d{1,4}) )?(row|column)", _alternate),
+    (r"every (\d{1,4})(?:st|nd|rd|th)? (row|column)", _every),
     (rf"(row|column) ?(?:from )?{_NUMBER_LIST}", _numbered),
-    (r"(\d+)(?:st|nd|rd|th) (row|column)", _ordinal),
+    (r"(\d{1,4})(?:st|nd|rd|th) (row|column)", _ordinal),
     (
-        r"(?:(?P<before>\d+) )?(?P<end>first|last|top|bottom|left|right) (?:(?P<count>\d+) )?"
-        r"(?P<axis>row|column)",
+        r"(?:(?P<before>\d{1,4}) )?(?P<end>first|last|top|bottom|left|right) "
+        r"(?:(?P<count>\d{1,4}) )?(?P<axis>row|column)",
         _some_at_an_end,
     ),
     (
-        r"(?P<before>(?P<count>\d+)) (?P<axis>row|column) (?P<end>top|bottom|left|right)",
+        r"(?P<before>(?P<count>\d{1,4})) (?P<axis>row|column) (?P<end>top|bottom|left|right)",
         _some_at_an_end,
     ),
     (r"(top|bottom|left|right) (half|side|third|quarter)", _share),
     (r"(?:(first|second|last|1) )?half", _some_half),
+    (r"(top|bottom|left|right)", _end),
+    (r"middle(?: (?:half|third|side))?", _middle),
     (r"(top|bottom)[ -](left|right) (?:corner|quarter)", _corner),
     (r"(top|bottom|left|right) (?:edge|margin|border|end)", _edge),
     (
-        r"(?:from )?(row|column) (\d+)(?: and| -)? ?-?(?:on|onwards?|up|upwards?|above|beyond|end)",
+        r"(?:from )?(row|column) (\d{1,4})(?: and| -)? ?-?"
+        r"(?:on|onwards?|up|upwards?|above|beyond|end)",
         _from_on,
     ),
-    (r"from (row|column) (\d+)", _from_on),
-    (r"(below|after|beyond|past|right|under|above|before|left|over) (row|column) (\d+)", _beside),
+    (r"from (row|column) (\d{1,4})", _from_on),
+    (
+        r"(below|after|beyond|past|right|under|above|before|left|over) (row|column) (\d{1,4})",
+        _beside,
+    ),
     (
         r"(?:everywhere|everything|all|all row|all column)? ?(?:except|but|not)(?: for)? (.+)",
         _all_but,

@@ -15,7 +15,7 @@ from termprobe.board.wiring import Wiring
 from termprobe.diagnosis.error_rates import ErrorRates
 from termprobe.diagnosis.eye_fits import Fit
 from termprobe.errors import UsageError
-from termprobe.profile.characters import PRINTING, CharacterSet, Glyph, art_of, character_set
+from termprobe.profile.characters import CharacterSet, Glyph, art_of, character_set
 from termprobe.profile.model import Dots, Profile
 from termprobe.terminal.dots import Misdrawn, is_character
 
@@ -25,6 +25,7 @@ NEAR_ENOUGH = 0.1
 """Of the dots that differ, or were told, so many may be in one of the two alone."""
 MOST_ODD = 4
 """No more dots of one drawing count as written down wrongly."""
+DRAWN_CODES = range(0x20, 0x7F)
 LIT_MARKS, DARK_MARKS = "#*X@1O", ".-_ 0"
 ROW_ENDS = "/\n,"
 
@@ -102,7 +103,7 @@ def light_of(box: Dots, wiring: Wiring) -> Light:
     """Return what is wrong with the dots of a board that is wired so."""
     odd = misdrawn_codes(box, wiring)
     good = good_drawings(box)
-    drawings = [_glyph(odd[code][1]) if code in odd else good[code] for code in PRINTING]
+    drawings = [_glyph(odd[code][1]) if code in odd else good[code] for code in DRAWN_CODES]
     beside = Tube(box, wiring).misdrawn(b"")
     return Light(dots_of(box, drawings), frozenset(one for one in beside if not is_character(one)))
 
@@ -119,7 +120,7 @@ def dots_of(box: Dots, drawings: Sequence[Glyph]) -> int:
 @cache
 def _all_good(box: Dots) -> int:
     good = good_drawings(box)
-    return _in_one(box, [good[code] for code in PRINTING])
+    return _in_one(box, [good[code] for code in DRAWN_CODES])
 
 
 def _in_one(box: Dots, drawings: Sequence[Glyph]) -> int:

@@ -29,7 +29,7 @@ from termprobe.profile.characters import character_set
 from termprobe.profile.check_dots import row_lines
 from termprobe.profile.model import Profile
 
-GRAMMAR = (
+DOT_WORDS = (
     "the left, right, first to ninth, last or middle dot column, or dot column N, missing or "
     "always lit; the same of a dot row, missing or doubled; every second dot row missing or "
     "doubled; left, right, upper or lower half of each character missing, or drawn twice; from dot "
@@ -72,6 +72,8 @@ _SHORTER = (
     ),
 )
 _SHORTEST = [(re.compile(pattern), by) for pattern, by in _SHORTER]
+LONGEST = 200
+"""What comes behind so many characters is not read."""
 ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth")
 
 
@@ -79,7 +81,7 @@ def dots_noticed(words: str, profile: Profile) -> DotsNoticed:
     """Return what `words` mean; raise UsageError where they mean nothing."""
     box = box_of(profile, "--noticed")
     boxed = DrawnBox(box, character_set(str(box.characters)))
-    phrase = words.lower()
+    phrase = words.lower()[:LONGEST]
     of_light = light_noticed(phrase, boxed)
     if of_light is not None:
         return of_light
@@ -92,7 +94,7 @@ def dots_noticed(words: str, profile: Profile) -> DotsNoticed:
             meant = tuple(dict.fromkeys(read(found, boxed)))
             if meant:
                 return DotsNoticed(meant)
-    raise UsageError(f'--noticed must be {GRAMMAR}, not "{words}"')
+    raise UsageError(f'--noticed must be {DOT_WORDS}, not "{words}"')
 
 
 def _number(word: str, count: int) -> list[int]:
@@ -210,14 +212,17 @@ def _blocks(_found: re.Match[str], boxed: DrawnBox) -> Iterator[Light]:
     yield columns_held(boxed, range(boxed.drawn.columns), "lit")
 
 
-_WHICH = f"left|right|top|bottom|last|middle|\\d+(?:st|nd|rd|th)|{'|'.join(ORDINALS)}"
+_WHICH = f"left|right|top|bottom|last|middle|\\d{{1,3}}(?:st|nd|rd|th)|{'|'.join(ORDINALS)}"
 _Reader = Callable[[re.Match[str], DrawnBox], Iterable[Light]]
 _TABLE: tuple[tuple[str, _Reader], ...] = (
-    (rf"(?:(?P<which>{_WHICH}) column|column (?P<number>\d+)) (?P<word>missing|lit)", _column),
-    (rf"from (?P<column>\d+|{_WHICH}) column (?P<word>missing|lit)", _columns_from),
-    (r"from column (?P<column>\d+) (?P<word>missing|lit)", _columns_from),
+    (
+        rf"(?:(?P<which>{_WHICH}) column|column (?P<number>\d{{1,3}})) (?P<word>missing|lit)",
+        _column,
+    ),
+    (rf"from (?P<column>\d{{1,3}}|{_WHICH}) column (?P<word>missing|lit)", _columns_from),
+    (r"from column (?P<column>\d{1,3}) (?P<word>missing|lit)", _columns_from),
     (r"(left|right) half (missing|lit)", _side_half),
-    (rf"(?:(?P<which>{_WHICH}) row|row (?P<number>\d+)) (?P<word>missing|doubled)", _row),
+    (rf"(?:(?P<which>{_WHICH}) row|row (?P<number>\d{{1,3}})) (?P<word>missing|doubled)", _row),
     (r"alternate row (missing|doubled)", _alternate_rows),
     (r"row (doubled)", _alternate_rows),
     (r"(?:only )?(top|bottom) half (missing|doubled)", _end_half),
@@ -226,7 +231,7 @@ _TABLE: tuple[tuple[str, _Reader], ...] = (
         rf"(?P<one>{_WHICH}) and (?P<two>{_WHICH}) (?P<axis>row|column) (?P<how>swapped|alike)",
         _pair,
     ),
-    (r"(?P<axis>row|column) (?P<one>\d+) and (?P<two>\d+) (?P<how>swapped|alike)", _pair),
+    (r"(?P<axis>row|column) (?P<one>\d{1,3}) and (?P<two>\d{1,3}) (?P<how>swapped|alike)", _pair),
     (r"vertical (?:bars?|lines?|strokes?)(?: lit)?", _some_column_lit),
     (r"(?:as |white )?(?:lit )?(?:blocks?|lit|squares?)", _blocks),
 )

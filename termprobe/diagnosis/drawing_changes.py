@@ -4,12 +4,12 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from termprobe.board.generator import good_drawings
-from termprobe.diagnosis.dot_symptom import Light, dots_of
-from termprobe.profile.characters import PRINTING, CharacterSet, Glyph
+from termprobe.diagnosis.dot_symptom import DRAWN_CODES, Light, dots_of
+from termprobe.profile.characters import CharacterSet, Glyph
 from termprobe.profile.check_dots import row_lines
 from termprobe.profile.model import Dots
 
-Change = Callable[[Glyph], Glyph]
+Redrawing = Callable[[Glyph], Glyph]
 
 
 @dataclass(frozen=True)
@@ -19,10 +19,10 @@ class DrawnBox:
     box: Dots
     drawn: CharacterSet
 
-    def light(self, change: Change, beside: frozenset[tuple[str, str]] = frozenset()) -> Light:
+    def light(self, change: Redrawing, beside: frozenset[tuple[str, str]] = frozenset()) -> Light:
         """Return what is wrong where each drawing is changed so."""
         good = good_drawings(self.box)
-        return Light(dots_of(self.box, [change(good[code]) for code in PRINTING]), beside)
+        return Light(dots_of(self.box, [change(good[code]) for code in DRAWN_CODES]), beside)
 
     @property
     def full_line(self) -> int:

@@ -20,7 +20,7 @@ from termprobe.diagnosis.ranking import (
     ranked_classes,
     suspect_of,
 )
-from termprobe.diagnosis.staged import Stage
+from termprobe.diagnosis.staged import SymptomStage
 from termprobe.diagnosis.symptom import Symptom
 from termprobe.diagnosis.symptom_probing import probes_of_each
 from termprobe.errors import UsageError
@@ -37,7 +37,7 @@ def explain(profile: Profile, symptom: Symptom, rates: ErrorRates = USUAL_RATES)
     Raise UsageError where nothing of it can be simulated, or a key is none of the keyboard.
     """
     keys = _Keys(profile, symptom)
-    stage = Stage(profile, symptom, rates)
+    stage = SymptomStage(profile, symptom, rates)
     healthy = Account(NOTICED_FOR_NOTHING, {**stage.good, **keys.good})
     if stage.is_as_on_good_board and all(fit.is_as_predicted for fit in healthy.fits.values()):
         return Diagnosis(PASS, is_explained=True)

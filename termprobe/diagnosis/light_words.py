@@ -4,11 +4,10 @@ import re
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
-from termprobe.board.generator import BEAM, CURSOR, EVERYWHERE, MISSING, SEEN
 from termprobe.diagnosis.dot_symptom import DotsNoticed, Light
 from termprobe.diagnosis.drawing_changes import DrawnBox
 
-NO_CURSOR: frozenset[tuple[str, str]] = frozenset({(CURSOR, MISSING)})
+_NO_CURSOR: frozenset[tuple[str, str]] = frozenset({("cursor", "missing")})
 
 
 def light_noticed(phrase: str, boxed: DrawnBox) -> DotsNoticed | None:
@@ -24,7 +23,7 @@ def _dark(boxed: DrawnBox, beside: frozenset[tuple[str, str]]) -> Light:
 
 
 def _blank(boxed: DrawnBox) -> Iterator[Light]:
-    yield _dark(boxed, NO_CURSOR)
+    yield _dark(boxed, _NO_CURSOR)
     yield _dark(boxed, frozenset())
 
 
@@ -59,13 +58,13 @@ _OF_LIGHT = (
     ),
     _OfLight(
         re.compile(rf"(?:{_BLANK}).*cursor|cursor.*(?:{_BLANK})"),
-        lambda boxed: [_dark(boxed, NO_CURSOR)],
+        lambda boxed: [_dark(boxed, _NO_CURSOR)],
     ),
     _OfLight(re.compile(_BLANK), _blank),
-    _OfLight(_CURSOR_ALL_OVER, lambda _boxed: [Light(0, frozenset({(CURSOR, EVERYWHERE)}))]),
-    _OfLight(re.compile(r"cursor"), lambda _boxed: [Light(0, NO_CURSOR)]),
+    _OfLight(_CURSOR_ALL_OVER, lambda _boxed: [Light(0, frozenset({("cursor", "everywhere")}))]),
+    _OfLight(re.compile(r"cursor"), lambda _boxed: [Light(0, _NO_CURSOR)]),
     _OfLight(
         re.compile(r"(?:bright|retrace|flyback|diagonal|slanting|white) lines|beam|not blanked"),
-        lambda _boxed: [Light(0, frozenset({(BEAM, SEEN)}))],
+        lambda _boxed: [Light(0, frozenset({("beam", "seen")}))],
     ),
 )

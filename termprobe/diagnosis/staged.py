@@ -38,19 +38,19 @@ DRAWN_IN = (Counted(0, 0), Counted(1, 0))
 """Where a character is drawn that was seen: one of each bank."""
 
 
-class Played(NamedTuple):
+class StagedBoard(NamedTuple):
     """What one board shows of a symptom."""
 
     glimpse: Glimpse
     fits: Mapping[str, Fit]
 
 
-class Stage:
+class SymptomStage:
     """Plays all faults of the display on what was sent."""
 
     def __init__(self, profile: Profile, symptom: Symptom, rates: ErrorRates) -> None:
         self._profile, self._symptom, self._rates = profile, symptom, rates
-        self._played: dict[str, Played] = {}
+        self._played: dict[str, StagedBoard] = {}
         self.good: Mapping[str, Fit] = {}
         if symptom.texts or symptom.area or symptom.dots:
             self._boards = BlankBoards(profile)
@@ -66,8 +66,15 @@ class Stage:
         for cause, fault in self._causes():
             wiring = wire(self._profile)
             fault.apply(wiring)
-            if has_part_in_display(wiring, healthy) or self._shows_in_dots(wiring):
+            is_seen = self._tells_of_codes and has_part_in_display(wiring, healthy)
+            if is_seen or self._shows_in_dots(wiring):
                 yield Account(cause, self._fits(cause, wiring))
+
+    @property
+    def _tells_of_codes(self) -> bool:
+        """Whether anything was told that hangs on which characters a screen shows."""
+        drawn = (isinstance(one, DrawnCharacter) for one in self._symptom.dots)
+        return bool(self._symptom.texts or self._symptom.area) or any(drawn)
 
     def _shows_in_dots(self, wiring: Wiring) -> bool:
         return bool(self._symptom.dots) and has_wrong_dots(wiring)
@@ -97,7 +104,7 @@ class Stage:
         if self._symptom.area:
             fits[WHERE_STEP] = fit_of_area(self._symptom.area, glimpse)
         fits |= self._fits_of_dots(wiring, board)
-        self._played[cause.name] = Played(glimpse, fits)
+        self._played[cause.name] = StagedBoard(glimpse, fits)
         return fits
 
     def _fits_of_dots(self, wiring: Wiring, board: BlankBoard) -> dict[str, Fit]:

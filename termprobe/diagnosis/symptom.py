@@ -6,7 +6,7 @@ was cleared and the cursor brought there: each text begins on a blank screen.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import reduce
 from operator import and_, or_
@@ -31,6 +31,8 @@ BESIDE = 0.1
 """How much of a region is held for odd where a text alone differs in it. A judgement."""
 ROWS_OF_A_TEXT = 3
 """What differs in more rows is not beside the text alone."""
+ROWS_BESIDE = 2
+"""In so many other rows what stands there is taken for the text; in more the screen is full."""
 LINE_END = b"\n"
 
 
@@ -96,14 +98,9 @@ class Stagehand:
         self.starts = _starts(profile, symptom.area)
         self._full = _filling(profile, symptom.texts)
         self._good_full = self._screen(good, Counted(0, 0), self._full)
-        self._good = [
-            [self._screen(good, _at(start), text.sent) for start in self.starts]
-            for text in symptom.texts
-        ]
-        self._spans = [
-            [_span(rows, text, start) for rows, start in zip(screens, self.starts, strict=True)]
-            for screens, text in zip(self._good, symptom.texts, strict=True)
-        ]
+        self._good = [self._screens(good, text) for text in symptom.texts]
+        pairs = zip(self._good, symptom.texts, strict=True)
+        self._spans = [list(self._spans_of(screens, text)) for screens, text in pairs]
 
     def glimpse(self, board: BlankBoard) -> Glimpse:
         """Return what `board` shows."""
@@ -126,6 +123,15 @@ class Stagehand:
             return Glimpse(tuple(texts), differing)
         return Glimpse(tuple(texts), NOWHERE, tuple(beside))
 
+    def _screens(self, board: BlankBoard, text: TextSymptom) -> list[list[bytes]]:
+        return [self._screen(board, _at(start), text.sent) for start in self.starts]
+
+    def _spans_of(
+        self, screens: Sequence[Sequence[bytes]], text: TextSymptom
+    ) -> Iterator[ScreenSpan]:
+        for rows, start in zip(screens, self.starts, strict=True):
+            yield _span(rows, text, start)
+
     def _screen(self, board: BlankBoard, cursor: Counted, data: bytes) -> list[bytes]:
         codes, columns = board.shown(cursor, data), self._columns
         return [codes[start : start + columns] for start in range(0, len(codes), columns)]
@@ -137,9 +143,9 @@ def _at(start: Start) -> Counted:
 
 def _span(rows: Sequence[bytes], text: TextSymptom, start: Start) -> ScreenSpan:
     """Return where a good board, which shows `rows`, has the text."""
-    written = [row for row, codes in enumerate(rows) if codes.strip()]
+    written = [row for row, codes in enumerate(rows) if codes.strip(b" ")]
     first, last = min([*written, start.row]), max([*written, start.row])
-    width = max(len(codes.rstrip()) for codes in rows[first : last + 1])
+    width = max(len(codes.rstrip(b" ")) for codes in rows[first : last + 1])
     seen_width = max(map(len, text.seen.split(LINE_END)))
     last = max(last, min(first + text.seen.count(LINE_END), len(rows) - 1))
     return ScreenSpan(first, last, start.column, max(width, start.column + seen_width))
@@ -164,8 +170,18 @@ def _differing_bits(first: bytes, second: bytes) -> int:
     return int.from_bytes(first, "big") ^ int.from_bytes(second, "big")
 
 
+def _one_line(codes: bytes) -> bytes:
+    """Return a row without blanks at its end, and with no code that would end it."""
+    return codes.rstrip(b" ").replace(LINE_END, b"\x00")
+
+
 def _seen(rows: Sequence[bytes], span: ScreenSpan) -> bytes:
-    lines = [row[span.left : span.right].rstrip() for row in rows[span.first : span.last + 1]]
+    """Return what is seen where the text should stand, and in a few other rows if it is there."""
+    written = [number for number, row in enumerate(rows) if row.strip(b" ")]
+    first, last = span.first, span.last
+    if len(written) <= last - first + 1 + ROWS_BESIDE:
+        first, last = min([first, *written]), max([last, *written])
+    lines = [_one_line(row[span.left : span.right]) for row in rows[first : last + 1]]
     return LINE_END.join(lines).strip(LINE_END)
 
 
@@ -231,7 +247,7 @@ def fit_of_text(
 
 def fit_of_area(area: Sequence[Reading], glimpse: Glimpse) -> Fit:
     """Return the Fit of where something was seen, by where it is predicted."""
-    odd = [_odd_share(reading.region, glimpse) for reading in area]
+    odd = [_odd_share(reading, glimpse) for reading in area]
     chances = [
         reading.share * math.exp(-ELSEWHERE * share)
         for reading, share in zip(area, odd, strict=True)
@@ -244,10 +260,12 @@ def _meet(region: Region, beside: Region) -> bool:
     return len(beside.rows) <= ROWS_OF_A_TEXT and all(map(and_, region, beside))
 
 
-def _odd_share(region: Region, glimpse: Glimpse) -> float:
+def _odd_share(reading: Reading, glimpse: Glimpse) -> float:
     """Return how much of a region is not as predicted, from 0 to 1."""
-    if any(_meet(region, one) for one in glimpse.beside):
+    if any(_meet(reading.region, one) for one in glimpse.beside):
         return BESIDE
-    pairs = zip(region, glimpse.differing, strict=True)
+    if not glimpse.differing.rows:
+        return 1.0
+    pairs = zip(reading.region, glimpse.differing, strict=True)
     odd = [len(told ^ predicted) / len(told | predicted) for told, predicted in pairs]
-    return max(odd)
+    return max(share for share, is_told in zip(odd, reading.axes, strict=True) if is_told)

@@ -25,7 +25,7 @@ def slips(told: bytes, shown: bytes) -> int:
 
     Rows are parted by line feeds.
     """
-    told, shown = _tidied(told), _tidied(shown)
+    told, shown = _tidied(_RETURNS.sub(b"\n", told)), _tidied(shown)
     ways = {shown, *(_tidied(NO_CHARACTER.sub(by, shown)) for by in WRITTEN_FOR_IT)}
     return min(_fewest(told, way) for way in ways)
 
@@ -50,5 +50,5 @@ def _tidied(text: bytes) -> bytes:
 
     Between two of its rows there is one empty row or none: in which row it began is not known.
     """
-    rows = _TRAILING.sub(b"", _RETURNS.sub(b"\n", text)).strip(b"\n")
+    rows = _TRAILING.sub(b"", text).strip(b"\n")
     return _EMPTY_ROWS.sub(b"\n\n", rows)

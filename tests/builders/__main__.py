@@ -19,6 +19,7 @@ from . import (
     one_lie,
     pictures,
     stories,
+    told_stories,
     two_faults,
     unmodelled,
     whole_screens,
@@ -39,6 +40,7 @@ PARTS = {
     "known-faults": known_faults,
     "cascade": cascade,
     "stories": stories,
+    "told-stories": told_stories,
 }
 """Name of each part: its module, whose first line says what it is for."""
 USUAL_ERRORS = (0.0, 0.05, 0.1)

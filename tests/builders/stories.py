@@ -215,16 +215,16 @@ def _tries(profile, chance):
 def _cells_of(good, row, data, profile):
     """Return where a builder looks: rows and columns of the text as it should stand."""
     rows = _rows(good, row, data, profile)
-    written = [number for number, codes in enumerate(rows) if codes.strip()] + [row]
-    return slice(min(written), max(written) + 1), max(len(codes.rstrip()) for codes in rows)
+    written = [number for number, codes in enumerate(rows) if codes.strip(b" ")] + [row]
+    return slice(min(written), max(written) + 1), max(len(codes.rstrip(b" ")) for codes in rows)
 
 
 def _shown(board, row, data, cells, profile):
     """Return what is seen there, and in the rest of these rows where most of that is dark."""
     rows, width = cells
-    seen = [codes.rstrip() for codes in _rows(board, row, data, profile)[rows]]
+    seen = [codes.rstrip(b" ") for codes in _rows(board, row, data, profile)[rows]]
     if max(map(len, seen)) > width + 20:
-        seen = [codes[:width].rstrip() for codes in seen]
+        seen = [codes[:width].rstrip(b" ") for codes in seen]
     return b"\n".join(seen).strip(b"\n")
 
 

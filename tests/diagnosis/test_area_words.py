@@ -3,7 +3,7 @@
 import pytest
 
 from termprobe.diagnosis.area import readings_of
-from termprobe.diagnosis.area_words import phrases_of
+from termprobe.errors import UsageError
 
 
 def told(words):
@@ -51,6 +51,9 @@ def test_rows(words, rows):
         ("columns 0-7 and 16-23", "0-23/16"),
         ("characters 5 to 8", "5-8/4"),
         ("right hand side", "40-79/40"),
+        ("columns 64 to the end", "64-79/16"),
+        ("left part of the screen", "0-39/40"),
+        ("left of column 16", "0-15/16"),
         ("the rightmost column", "79-79/1"),
         ("left third", "0-25/26"),
         ("columns 0..7", "0-7/8"),
@@ -72,5 +75,18 @@ def test_vague_words_have_several_readings():
     assert len(told("at the right edge")) == 4 and len(told("top left corner")) == 2
 
 
-def test_phrases_are_parted_but_lists_of_numbers_are_not():
-    assert phrases_of("rows 1, 3 and 5, left half") == ["row 1 and 3 and 5", "left half"]
+@pytest.mark.parametrize(
+    "words",
+    [
+        "rows 0-9999999999",
+        "every 0 row",
+        "every 99 row",
+        "row " + "9" * 5000,
+        "not " * 2000 + "row 1",
+        ", ".join(["every other row"] * 40),
+        "columns 0-" + "1,2" * 3000,
+    ],
+)
+def test_words_without_end_are_refused_at_once(words):
+    with pytest.raises(UsageError, match="--where must be"):
+        readings_of(words, 24, 80)

@@ -73,3 +73,21 @@ def test_a_text_that_is_seen_in_half_of_the_rows_is_half_as_likely():
     half = fit_of_text(text, (b"CC", b"zzzzzzzz"), USUAL_RATES)
     assert whole.log_likelihood - half.log_likelihood == pytest.approx(0.693, abs=0.01)
     assert slips_in(text, (b"CC", b"CA", b"AA")) == [0, 1, 2]
+
+
+def test_who_tells_of_rows_leaves_open_in_which_columns():
+    found = glimpse(b"abcdefghijklmnopqrst", "bank-0-address/bridged/0-2/high", where="even rows")
+    assert len(found.differing.columns) < 70
+    assert fit_of_area(meant("even rows"), found).is_as_predicted
+    assert not fit_of_area(meant("even rows, left half"), found).is_as_predicted
+    assert not fit_of_area(meant("odd rows"), found).is_as_predicted
+
+
+def test_what_stands_in_another_row_is_seen_as_well():
+    assert glimpse(b"ABC\nd", "decoder/swapped/down-up").texts[0][1:] == (b"   d\nABC",) * 3
+    assert glimpse(b"AA\r\nBB\x1a", "clear/bank-1-skipped").texts == ((b"BB", b"AA") * 2,)
+
+
+def test_codes_without_a_character_are_no_ends_of_rows():
+    assert glimpse(b"AB\rc", "decoder/also-written/return").texts == ((b"cB\r",) * 4,)
+    assert b"AB\x00" in glimpse(b"AB\ncd", "decoder/also-written/down").texts[0][0]

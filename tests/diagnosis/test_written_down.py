@@ -18,6 +18,7 @@ from termprobe.diagnosis.written_down import slips
         (b"A C", b"A\x01C", 0),
         (b"A\n\n\n\nB", b"A\n\nB", 0),
         (b"A\nB", b"A\n\nB", 1),
+        (b"cB?", b"cB\r", 0),
         (b"XYZZY", b"HELLO", 4),
     ],
 )

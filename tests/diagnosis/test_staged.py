@@ -1,0 +1,54 @@
+"""Every fault played on a symptom: what each accounts for."""
+
+from helpers.scripts import SINGLE
+from termprobe.diagnosis import staged
+from termprobe.diagnosis.area import readings_of
+from termprobe.diagnosis.causes import NO_CAUSE
+from termprobe.diagnosis.dot_symptom import drawn_character
+from termprobe.diagnosis.dot_symptom_words import dots_noticed
+from termprobe.diagnosis.error_rates import USUAL_RATES
+from termprobe.diagnosis.staged import SymptomStage
+from termprobe.diagnosis.symptom import Symptom, TextSymptom
+
+FEW = ("bank-1-data/stuck/1/1", "decoder/dead/left", "dot-column/missing/0", "cursor/dead")
+B_OF_ONE_DOT_MORE = "B=####./#...#/#...#/####./#...#/#...#/#####"
+
+
+def accounts(monkeypatch, symptom):
+    """Return the accounts of a few faults by name, and the stage."""
+    every = staged.catalogue(SINGLE)
+    monkeypatch.setattr(staged, "catalogue", lambda _: {name: every[name] for name in FEW})
+    stage = SymptomStage(SINGLE, symptom, USUAL_RATES)
+    return {one.cause.name: one for one in stage.accounts()}, stage
+
+
+def test_texts_and_where(monkeypatch):
+    symptom = Symptom((TextSymptom(b"AB", b"CB"),), readings_of("odd rows", 24, 80))
+    found, stage = accounts(monkeypatch, symptom)
+    assert set(found) == {"bank-1-data/stuck/1/1", "decoder/dead/left"}
+    fits = found["bank-1-data/stuck/1/1"].fits
+    assert fits["text 1"].is_as_predicted and fits["where"].is_as_predicted
+    assert stage.bears(found["bank-1-data/stuck/1/1"].cause) and not stage.bears(NO_CAUSE)
+
+
+def test_dots(monkeypatch):
+    symptom = Symptom(dots=(dots_noticed("left dot column missing", SINGLE),))
+    found, stage = accounts(monkeypatch, symptom)
+    predicted = [name for name, one in found.items() if one.fits["noticed 1"].is_as_predicted]
+    assert predicted == ["dot-column/missing/0"]
+    assert stage.bears(found["dot-column/missing/0"].cause)
+
+
+def test_a_drawing_of_a_single_wrong_dot(monkeypatch):
+    symptom = Symptom(dots=(drawn_character(B_OF_ONE_DOT_MORE, SINGLE),))
+    found, _ = accounts(monkeypatch, symptom)
+    single = [name for name in found if name.startswith("glyph-cell/stuck/66-")]
+    assert single and found[single[0]].fits["drawn B"].is_as_predicted == (len(single) == 1)
+
+
+def test_a_good_board_must_show_it_wherever_the_text_began():
+    def stage(sent, seen):
+        return SymptomStage(SINGLE, Symptom((TextSymptom(sent, seen),)), USUAL_RATES)
+
+    assert stage(b"AB", b"AB").is_as_on_good_board
+    assert not stage(b"ABC\x1ed", b"dBC").is_as_on_good_board
