@@ -2,7 +2,7 @@
 
 First in a run of all looks, answered by yes and no: each answer in turn is the wrong one. Then
 where each look is the one that tells most next: the sitting goes on until it is sure again. In both
-a look on which the class hangs is asked once more before it is concluded.
+the class is confirmed before it is concluded, by looks that were not asked yet or once more.
 """
 
 import random
@@ -27,7 +27,7 @@ def play(request):
     heading(
         "One lie where each look is the one that tells most next",
         *("answers", "lies that change the final class", "looks without a lie", "looks with one"),
-        "of these on which the class hung: without a lie, with one",
+        "of these to confirm: without a lie, with one",
     )
     odd += _sittings(request, PICTURES)
     odd += _sittings(request, YES_OR_NO)

@@ -14,7 +14,7 @@ MOST_CONFIRMED = 60
 """So many looks are asked at most where all are, those asked once more among them."""
 
 
-MOST_ODD = 12
+MOST_ODD = 7
 """So many are asked of a board whose fault may be of no kind that is known."""
 
 

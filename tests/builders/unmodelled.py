@@ -17,7 +17,7 @@ from .person import PICTURES_AND_MARKS, REGIONS, Person, by_errors
 from .sitting import go_on_in_order
 from .tables import heading, names, row, share
 
-USUAL_KNOWN = 20
+USUAL_KNOWN = 8
 """So many known faults are played beside."""
 
 
