@@ -28,6 +28,7 @@ class CautionFacts(NamedTuple):
     where: tuple[str, ...]
     """Titles of stages, or of steps whose stage does not say it."""
 
+
 DAMAGES_TOLD = 100
 """So many are told one by one: a file may be nothing but damage."""
 
