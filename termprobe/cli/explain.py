@@ -18,13 +18,14 @@ if TYPE_CHECKING:
 
 EPILOG = (
     "TEXT is plain text, or bytes in the notation of profiles where it is written in\n"
-    'that way: "AB" CR LF 7Fh. Where: every other line; odd rows; right half; the last\n'
-    "16 columns; rows 2-9; row 5, column 40; everything but the top line; and more, by\n"
-    "comma where it is both. Rows and columns count from 0 if you do not add counting\n"
-    "from 1. Noticed: left dot column missing; every second dot row doubled; upper half\n"
-    "drawn twice; cursor missing; screen blank but cursor there; and more. What is not\n"
-    "understood is answered with all that is. One character in all that is written\n"
-    "down may be a slip. The exit code is 0 where nothing is wrong, 1 where something is."
+    'that way: "AB" CR LF 7Fh. Where: every other line; odd rows; right half; the\n'
+    "last 16 columns; rows 2-9; row 5, column 40; everything but the top line; and\n"
+    "more, by comma where it is both. Rows and columns count from 0 if you do not add\n"
+    "counting from 1. Noticed: left dot column missing; every second dot row doubled;\n"
+    "upper half drawn twice; cursor missing; screen blank but cursor there; and more.\n"
+    "What is not understood is answered with all that is. One character in all that\n"
+    "is written down may be a slip. The exit code is 0 where nothing is wrong, 1\n"
+    "where something is."
 )
 
 

@@ -130,6 +130,8 @@ WORDS = [
     b'--keys "1>Q q>q CR>LF" --json',
     b"--sent '\"A\" CR 7Fh' --seen A --where 'row 1, column 3'",
     b"--where 'rows 1-2, left half'",
+    b"--where 'every other line of the last 3 columns' --noticed 'left dot column missing'",
+    b"--drawn 'A=.###./#...#' --keys 'shift A > a return > nothing'",
 ]
 STREAMS = [
     b"HELLO\r\n\x1b[2J\x1b[5;7H\x1b[1;31mX\x1b[m\x07",
