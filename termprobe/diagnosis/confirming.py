@@ -12,7 +12,7 @@ from termprobe.diagnosis.accounts import Account, Case
 from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.next_look import Candidate, Outlook, gain_of, looks_with_outlooks
 from termprobe.diagnosis.pivotal import (
-    Weighed,
+    WeighedCause,
     looked_at_by_eyes,
     turned,
     weighed_causes,
@@ -74,7 +74,7 @@ def _worth(
     return sum(gain_of(case, step, doubt, outlooks, is_fewest).of_blocks for doubt in doubts)
 
 
-def _class(one: Weighed, outlooks: Outlooks) -> Hashable:
+def _class(one: WeighedCause, outlooks: Outlooks) -> Hashable:
     """Return what is the same for causes that no answer tells apart, given or still to come."""
     name = one.account.cause.name
     to_come = tuple(id(of_causes.get(name)) for of_causes in outlooks.values())
@@ -98,7 +98,7 @@ def _leading(classes: Sequence[Hashable], shares: Sequence[float]) -> Hashable:
 
 
 def _doubts(
-    case: Case, weighed: Sequence[Weighed], healthy: Account, are_leading: Sequence[bool]
+    case: Case, weighed: Sequence[WeighedCause], healthy: Account, are_leading: Sequence[bool]
 ) -> Iterator[list[Candidate]]:
     """Yield how probable the causes were, for each word which turned round puts them in doubt."""
     for one in looked_at_by_eyes(case):
@@ -109,7 +109,7 @@ def _doubts(
                 yield _doubt(weighed, pairs)
 
 
-def _doubt(weighed: Sequence[Weighed], pairs: Sequence[tuple[float, bool]]) -> list[Candidate]:
+def _doubt(weighed: Sequence[WeighedCause], pairs: Sequence[tuple[float, bool]]) -> list[Candidate]:
     """Return the causes, those of the leading class in one block and all others in another."""
     return [
         Candidate(one.account.cause.name, LEADS if is_leading else OTHER, share)

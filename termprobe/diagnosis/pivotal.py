@@ -17,7 +17,7 @@ WITHIN = 12.0
 """Causes that stand so far behind the best, in log-odds, come first by no single slip."""
 
 
-class Weighed(NamedTuple):
+class WeighedCause(NamedTuple):
     """A cause that may come first."""
 
     account: Account
@@ -44,20 +44,22 @@ def pivotal_looks(case: Case, healthy: Account, accounts: Sequence[Account]) -> 
     return tuple(sorted(found, key=lambda step: -swings[step]))
 
 
-def weighed_causes(healthy: Account, accounts: Sequence[Account]) -> list[Weighed]:
+def weighed_causes(healthy: Account, accounts: Sequence[Account]) -> list[WeighedCause]:
     """Return the causes that may come first, that of a good board among them."""
     scored = [(one, score(one, healthy)) for one in (healthy, *accounts)]
     least = max(odds for _, odds in scored) - WITHIN
-    return [Weighed(one, odds, departures(one, healthy)) for one, odds in scored if odds >= least]
+    return [
+        WeighedCause(one, odds, departures(one, healthy)) for one, odds in scored if odds >= least
+    ]
 
 
-def _first(weighed: Sequence[Weighed], odds: Sequence[float]) -> Hashable:
+def _first(weighed: Sequence[WeighedCause], odds: Sequence[float]) -> Hashable:
     """Return the most probable class where the causes have these log-odds."""
     shares = _shares(weighed, odds)
     return max(shares, key=lambda of_class: shares[of_class])
 
 
-def _shares(weighed: Sequence[Weighed], odds: Sequence[float]) -> dict[Hashable, float]:
+def _shares(weighed: Sequence[WeighedCause], odds: Sequence[float]) -> dict[Hashable, float]:
     """Return how probable each class is, next to the best cause."""
     best = max(odds)
     shares: dict[Hashable, float] = {}
@@ -73,7 +75,9 @@ def looked_at_by_eyes(case: Case) -> Iterator[LookAnswer]:
             yield one
 
 
-def _swing(one: LookAnswer, weighed: Sequence[Weighed], healthy: Account, first: Hashable) -> float:
+def _swing(
+    one: LookAnswer, weighed: Sequence[WeighedCause], healthy: Account, first: Hashable
+) -> float:
     """Return by how many log-odds another class comes before `first` once a word is turned round.
 
     It is that word of those said of the look which does most; 0 where none brings another class to
@@ -84,7 +88,7 @@ def _swing(one: LookAnswer, weighed: Sequence[Weighed], healthy: Account, first:
 
 
 def turned(
-    one: LookAnswer, weighed: Sequence[Weighed], healthy: Account
+    one: LookAnswer, weighed: Sequence[WeighedCause], healthy: Account
 ) -> Iterator[Sequence[float]]:
     """Yield the log-odds of all causes where each word in turn was the other one.
 
@@ -118,7 +122,7 @@ def _change(fit: Fit, number: int) -> float:
     return fit.flipped[min(number, len(fit.flipped) - 1)] - fit.log_likelihood
 
 
-def _lead(odds: Sequence[float], weighed: Sequence[Weighed], first: Hashable) -> float:
+def _lead(odds: Sequence[float], weighed: Sequence[WeighedCause], first: Hashable) -> float:
     """Return by how many log-odds another class comes before `first`, 0 where it does not."""
     shares = _shares(weighed, odds)
     of_first = shares.pop(first)
