@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from termprobe.cli.console import Console
 from termprobe.cli.line_log import add_log_option, sent_in
+from termprobe.cli.streams import ClosedInput
 from termprobe.errors import EXIT_PASSED, UsageError
 from termprobe.findings import nearest
 from termprobe.notation import show
@@ -79,11 +80,11 @@ def _pieces(arguments: argparse.Namespace) -> Iterator[bytes]:
 
 
 def _refuse_keyboard() -> None:
-    if sys.stdin is not None and not sys.stdin.isatty():
-        return
     given = "a keyboard"
-    if sys.stdin is None:
+    if isinstance(sys.stdin, ClosedInput):
         given = "closed"
+    elif not sys.stdin.isatty():
+        return
     raise UsageError(
         f"standard input must be a file or a pipe with the bytes, not {given}; "
         "try: printf 'HELLO' | termprobe render --profile singlebyte-24x80"

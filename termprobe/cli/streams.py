@@ -18,29 +18,42 @@ INPUT, OUTPUT, ERRORS = range(3)
 """Their descriptors."""
 
 
-class Printed(io.FileIO):
-    """A stream that is printed to; whatever is printed once it has failed goes nowhere."""
+class ClosedInput(io.TextIOWrapper):
+    """Stands for a standard input that was closed: nothing comes of it."""
+
+
+class Printed(io.BufferedWriter):
+    """A stream that is printed to; whatever is printed once it has failed goes nowhere.
+
+    Where reader or room are gone, BrokenPipeError or FileError is raised if what is printed must be
+    read. A console that was closed takes all in silence.
+    """
 
     def __init__(self, descriptor: int, must_be_read: bool) -> None:
-        super().__init__(descriptor, "w", closefd=False)
+        super().__init__(io.FileIO(descriptor, "w", closefd=False))
         self._must_be_read = must_be_read
 
     def write(self, data: ReadableBuffer) -> int:
-        """Write as a file does.
-
-        Raise BrokenPipeError where the reader has gone, FileError where what must be read cannot
-        be written. A console that was closed takes all in silence.
-        """
+        """Take `data`; return how many bytes it has."""
         try:
             return super().write(data)
-        except BrokenPipeError:
-            to_nowhere(self.fileno())
-            raise
         except OSError as error:
-            to_nowhere(self.fileno())
-            if self._must_be_read and error.errno != errno.EIO:
-                raise FileError([_refusal(error)]) from None
+            self._fail(error)
             return memoryview(data).nbytes
+
+    def flush(self) -> None:
+        """Print whatever waits."""
+        try:
+            super().flush()
+        except OSError as error:
+            self._fail(error)
+
+    def _fail(self, error: OSError) -> None:
+        to_nowhere(self.fileno())
+        if isinstance(error, BrokenPipeError):
+            raise error
+        if self._must_be_read and error.errno != errno.EIO:
+            raise FileError([_refusal(error)]) from None
 
 
 def _refusal(error: OSError) -> str:
@@ -63,7 +76,7 @@ def make_fit() -> None:
     What is typed into a closed one is nothing; what is printed on one goes nowhere.
     """
     if sys.stdin is None:
-        sys.stdin = io.TextIOWrapper(io.FileIO(_opened(INPUT), closefd=False), encoding="utf-8")
+        sys.stdin = ClosedInput(io.FileIO(_opened(INPUT), closefd=False), encoding="utf-8")
     sys.stdout = _fit(sys.stdout, OUTPUT)
     sys.stderr = _fit(sys.stderr, ERRORS)
 
@@ -85,7 +98,7 @@ def _fit(stream: TextIO | None, descriptor: int) -> TextIO:
     else:
         stream.flush()
         encoding = stream.encoding
-    binary = io.BufferedWriter(Printed(descriptor, must_be_read=descriptor == OUTPUT))
+    binary = Printed(descriptor, must_be_read=descriptor == OUTPUT)
     is_by_lines = descriptor == ERRORS or os.isatty(descriptor)
     return io.TextIOWrapper(
         binary, encoding=encoding, errors="backslashreplace", line_buffering=is_by_lines

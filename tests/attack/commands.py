@@ -39,6 +39,8 @@ CALLS = {
     "keys": Call(KEYS),
     "keys plain": Call((*KEYS, "--plain")),
     "keys list": Call(("keys", "--profile", PROFILE, "--list")),
+    "note": Call(("note", OTHER, "-", "U7 is hot")),
+    "card": Call(("card", "--profile", PROFILE, "--script", SCRIPT)),
     "report": Call(("report", RUN), 1),
     "report html": Call(("report", RUN, "--format", "html"), 1),
     "report junit": Call(("report", RUN, "--format", "junit", "-o", "report.xml"), 1),

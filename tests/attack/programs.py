@@ -14,7 +14,7 @@ from helpers.paths import ROOT
 from termprobe.errors import EXIT_INTERRUPTED
 from termprobe.notation import visible
 
-from .guarded import MISTAKE, MOST_TOLD
+from .guarded import MISTAKES, MOST_TOLD
 
 ENTRY = ("-m", "termprobe.cli.main")
 GOOD_CODES = (0, 1, 2, 3, 4, 130, 141)
@@ -142,7 +142,7 @@ def trouble_of(ended, codes=GOOD_CODES):
     told = ended.out + ended.error
     if ended.code is None:
         return f"hangs: {told[-MOST_TOLD:]!r}"
-    for sign in (MISTAKE, "Traceback", "Exception ignored", "Fatal Python"):
+    for sign in (*MISTAKES, "Traceback", "Exception ignored", "Fatal Python"):
         if sign in told:
             return told[told.index(sign) :][:MOST_TOLD]
     if ended.code not in codes:

@@ -48,13 +48,17 @@ def test_output_that_cannot_be_printed_is_told_once():
     printed = Printed(descriptor, must_be_read=True)
     with pytest.raises(FileError, match="standard output must take what is printed"):
         printed.write(b"a page")
+        printed.flush()
     assert printed.write(b"more") == 4
+    printed.flush()
     os.close(descriptor)
 
 
 def test_complaints_that_cannot_be_printed_end_nothing():
     descriptor = full()
-    assert Printed(descriptor, must_be_read=False).write(b"a word") == 6
+    printed = Printed(descriptor, must_be_read=False)
+    assert printed.write(b"a word") == 6
+    printed.flush()
     os.close(descriptor)
 
 
@@ -64,15 +68,32 @@ def test_that_nobody_reads_is_told_once(must_be_read):
     printed = Printed(descriptor, must_be_read)
     with pytest.raises(BrokenPipeError):
         printed.write(b"a page")
+        printed.flush()
     assert printed.write(b"more") == 4
+    printed.flush()
     os.close(descriptor)
 
 
 def test_a_console_that_was_closed_takes_all_in_silence():
     near, far = os.openpty()
     os.close(near)
-    assert Printed(far, must_be_read=True).write(b"a page") == 6
+    printed = Printed(far, must_be_read=True)
+    assert printed.write(b"a page") == 6
+    printed.flush()
     os.close(far)
+
+
+def test_an_interrupt_prints_nothing_twice():
+    """It can come behind each step of Python code, but not between writing and knowing of it."""
+    reader, writer = os.pipe()
+    printed = Printed(writer, must_be_read=True)
+    assert type(printed.raw) is io.FileIO
+    printed.write(b"a page")
+    printed.flush()
+    printed.flush()
+    os.close(writer)
+    assert os.read(reader, 99) == b"a page"
+    os.close(reader)
 
 
 def test_closed_streams_are_opened_on_nothing(own, monkeypatch):

@@ -19,7 +19,7 @@ def meanwhile(*names, profile=SINGLE):
     "name, words",
     [
         ("bank-1-data/stuck/1/1", 'while "20" is sent over and over'),
-        ("receiver-data/bridged/3-5/low", 'while "HP'),
+        ("receiver-data/bridged/3-5/low", 'while "H`"'),
         ("decoder/dead/left", "while BS (left) is sent over and over"),
         ("ram-address/bridged/3-7/low", "while text that fills the screen and lets it scroll"),
         ("scroll/dead", "while text that fills the screen and lets it scroll"),
