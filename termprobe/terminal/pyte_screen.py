@@ -1,6 +1,7 @@
 """The screen, kept in a pyte screen: cells, cursor, tab stops, and the edges of a profile."""
 
 from collections.abc import Iterable, Iterator, Mapping
+from functools import lru_cache
 from itertools import chain
 from typing import NamedTuple
 
@@ -256,6 +257,12 @@ def _renditions(
     """Yield the cell and the letters of each that is not plain."""
     for row, line in enumerate(lines):
         for column, cell in line.items():
-            shown = [each.letter for each in RENDITIONS if getattr(cell, each.field)]
-            if shown:
-                yield (row, column), "".join(shown)
+            letters = _letters_of(cell)
+            if letters:
+                yield (row, column), letters
+
+
+@lru_cache(4096)
+def _letters_of(cell: Char) -> str:
+    """Return the letters of all that is not plain of a cell; most cells are like many others."""
+    return "".join([each.letter for each in RENDITIONS if getattr(cell, each.field)])
