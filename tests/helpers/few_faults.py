@@ -11,6 +11,10 @@ def few(profile):
 
 
 def play_few(monkeypatch):
-    """Let fault dictionaries, and what is told by them, be made of few faults."""
+    """Let fault dictionaries, and what is told by them, be made of few faults.
+
+    What is kept of a profile as long as this process lasts is not made of them.
+    """
+    monkeypatch.setattr(showing, "names_of_display", showing.names_of_display.__wrapped__)
     for module in (dictionary, passed_coverage, showing):
         monkeypatch.setattr(module, "catalogue", few)
