@@ -1,13 +1,11 @@
 """The session at plain prompts: by a pipe, as a screen reader's user types, and its run file."""
 
-import subprocess
-import sys
-
 import pytest
 
 from helpers.bench import FakeLink, Says, look
 from helpers.bench_plan import PROFILE
 from helpers.paths import TESTS
+from helpers.program import called
 from helpers.run_bench import RunBench
 from termprobe.cli.opened_line import open_link
 from termprobe.clock import SystemClock
@@ -20,30 +18,8 @@ SCRIPT = TESTS / "helpers" / "bench_script.yaml"
 
 
 def session(folder, typed, *more, port="sim:"):
-    return subprocess.run(
-        [
-            sys.executable,
-            "-m",
-            "termprobe.cli.main",
-            "session",
-            "--profile",
-            "singlebyte-24x80",
-            "--script",
-            SCRIPT,
-            "--port",
-            port,
-            "--board",
-            "0007",
-            "--out",
-            folder,
-            *more,
-        ],
-        input=typed,
-        capture_output=True,
-        text=True,
-        timeout=60,
-        check=False,
-    )
+    words = ("session", "--profile", "singlebyte-24x80", "--script", SCRIPT, "--board", "0007")
+    return called(*words, "--port", port, "--out", folder, *more, input=typed)
 
 
 def answers(folder):
