@@ -2,12 +2,10 @@
 
 import dataclasses
 import json
-import subprocess
-import sys
 
 import pytest
 
-from helpers.paths import ROOT
+from helpers.program import called
 from termprobe.board.board import Board
 from termprobe.board.faults.catalogue import keyboard_catalogue
 from termprobe.board.keyboard_board import KeyboardBoard
@@ -25,7 +23,6 @@ FAULTS = (
     "key-matrix/keys-swapped/a-z",
     "keyboard-code/swapped/0-6",
 )
-TERMPROBE = (sys.executable, "-m", "termprobe.cli.main")
 
 
 def heard(board):
@@ -68,18 +65,6 @@ def test_what_it_receives_shows_nowhere():
 def test_what_cannot_be_simulated_is_refused(profile, fault):
     with pytest.raises(UsageError):
         KeyboardBoard(profile, [fault] * bool(fault))
-
-
-def called(*words):
-    return subprocess.run(
-        [*TERMPROBE, *words],
-        stdin=subprocess.DEVNULL,
-        capture_output=True,
-        text=True,
-        timeout=60,
-        cwd=ROOT,
-        check=False,
-    )
 
 
 @pytest.mark.parametrize(

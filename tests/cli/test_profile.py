@@ -1,11 +1,10 @@
 """`termprobe profile`: what it prints, where, and its exit codes."""
 
 import json
-import subprocess
-import sys
 
 import pytest
 
+from helpers.program import called
 from termprobe import yamlfile
 from termprobe.profile.load import load
 from termprobe.profile.show import as_data
@@ -15,12 +14,7 @@ IDS = ("ecma48-24x80", "singlebyte-24x80")
 
 def termprobe(*words):
     """Return exit code, standard output and standard error of one `termprobe profile`."""
-    done = subprocess.run(
-        [sys.executable, "-m", "termprobe.cli.main", "profile", *words],
-        capture_output=True,
-        text=True,
-        check=False,
-    )
+    done = called("profile", *words)
     return done.returncode, done.stdout, done.stderr
 
 

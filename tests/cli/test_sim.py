@@ -13,6 +13,7 @@ import time
 import pytest
 
 from helpers.paths import ROOT
+from helpers.program import called
 from helpers.tmux import IS_HERE, Tmux
 from termprobe.clock import SystemClock
 from termprobe.link.base import LineFormat
@@ -170,15 +171,7 @@ def test_a_board_on_a_tcp_port_serves_one_client_at_a_time(tmp_path):
 
 
 def sim(*arguments, profile="singlebyte-24x80"):
-    return subprocess.run(
-        [*SIM[:-1], profile, *arguments],
-        capture_output=True,
-        text=True,
-        cwd=str(ROOT),
-        timeout=60,
-        check=False,
-        stdin=subprocess.DEVNULL,
-    )
+    return called("sim", "--profile", profile, *arguments)
 
 
 def test_faults_are_listed_with_name_title_and_block():
