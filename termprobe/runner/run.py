@@ -37,8 +37,8 @@ from termprobe.runner.course import Course, chain, course_of
 from termprobe.runner.known_fault import Expectations, Foresight
 from termprobe.runner.line_of_run import Demands
 from termprobe.runner.told import LeftOpen, Listener, RunEvent, deaf
+from termprobe.runner.trail import KeptOfRun
 from termprobe.verdict.doubts import doubtful
-from termprobe.verdict.judge import Known
 from termprobe.verdict.model import RunVerdict, StepVerdict
 
 _T = TypeVar("_T")
@@ -75,7 +75,7 @@ class Run:
         self.step: Step | None = None
         """The step in progress."""
         self._tell, self.demands = listener, demands or Demands()
-        self._known: Known = {}
+        self._kept = KeptOfRun(plan)
         self._course: tuple[int, Course] | None = None
         self._left_open: frozenset[str] = frozenset()
         self._positions = dict(positions or {})
@@ -95,7 +95,7 @@ class Run:
         """How far the run is."""
         count = len(self.journal.records)
         if self._course is None or self._course[0] != count:
-            told = self.journal.records, self._known, self._positions, self._left_open
+            told = self.journal.records, self._kept, self._positions, self._left_open
             self._course = count, course_of(self.plan, *told)
         return self._course[1]
 
