@@ -38,7 +38,6 @@ from termprobe.runner.known_fault import Expectations, Foresight
 from termprobe.runner.line_of_run import Demands
 from termprobe.runner.told import LeftOpen, Listener, RunEvent, deaf
 from termprobe.runner.trail import KeptOfRun
-from termprobe.verdict.doubts import doubtful
 from termprobe.verdict.model import RunVerdict, StepVerdict
 
 _T = TypeVar("_T")
@@ -244,7 +243,7 @@ class Run:
             raise ValueError("an answer to be recorded must have a word, a value or bytes")
         self._left_open -= {step.id}
         self._begin_unless_begun(step)
-        if step.id in doubtful(self.plan, self.journal.records):
+        if step.id in self._kept.doubtful(self.journal.records):
             self.take_back(step)
         against = self.expectations.against(step)
         self._write(Answered(step.id, answer, step.hash, amends=amends, against=against))

@@ -1,6 +1,6 @@
 """How a run has gone by its records: answers, cautions, options and what comes first. Pure."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from termprobe.journal.followed import Followed
 from termprobe.journal.records import Answered, CautionRead, Record, Resumed, TakenBack
@@ -45,3 +45,7 @@ class KeptOfRun:
     def __init__(self, plan: Plan) -> None:
         self.judged = nothing_known(plan)
         self.trail = Followed(lambda: Trail(plan))
+
+    def doubtful(self, records: Sequence[Record]) -> frozenset[str]:
+        """Return the ids of the steps whose last answer may be lost."""
+        return self.judged.after(records).doubts.steps

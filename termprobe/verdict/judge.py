@@ -39,7 +39,7 @@ from termprobe.plan.model import (
 )
 from termprobe.verdict import evidence
 from termprobe.verdict.blocking import blocked_steps, switched_off
-from termprobe.verdict.doubts import doubtful, is_text_lost
+from termprobe.verdict.doubts import is_text_lost
 from termprobe.verdict.given import Given, StepAnswers
 from termprobe.verdict.known_fault import (
     expected_with,
@@ -100,10 +100,7 @@ def judge(plan: Plan, records: Sequence[Record], known: Known | None = None) -> 
     saves work.
     """
     so_far = (known or nothing_known(plan)).after(records)
-    found, faults = so_far.given, so_far.faults
-    doubts: frozenset[str] = frozenset()
-    if so_far.has_lost:
-        doubts = doubtful(plan, records)
+    found, faults, doubts = so_far.given, so_far.faults, so_far.doubts.steps
     codes = dict(plan.key_codes)
     own: dict[str, StepVerdict] = {}
     for step in plan.steps:
@@ -128,7 +125,7 @@ def judge(plan: Plan, records: Sequence[Record], known: Known | None = None) -> 
     if standing:
         verdicts = switched_off(verdicts, standing[0], steps_after(plan, standing))
     verdict = FAIL if faults else _of_run(verdicts)
-    if verdict == PASS and so_far.has_lost and is_text_lost(plan, records):
+    if verdict == PASS and so_far.doubts.has_lost and is_text_lost(plan, records):
         verdict = INCOMPLETE
     return RunVerdict(verdict, tuple(verdicts), standing, faults)
 

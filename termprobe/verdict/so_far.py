@@ -2,9 +2,9 @@
 
 from termprobe.journal.followed import Followed
 from termprobe.journal.known_fault import KnownFault
-from termprobe.journal.lost import LostRecords
 from termprobe.journal.records import Answered, Record, TakenBack
 from termprobe.plan.model import Plan
+from termprobe.verdict.doubts import Doubts
 from termprobe.verdict.given import Gathering
 from termprobe.verdict.model import StepVerdict
 
@@ -16,8 +16,8 @@ class SoFar:
         self._gathering = Gathering(plan)
         self.given = self._gathering.found
         """What was answered."""
-        self.has_lost = False
-        """Whether any record is missing."""
+        self.doubts = Doubts(plan)
+        """Of which steps the last answer may be lost."""
         self.faults: tuple[KnownFault, ...] = ()
         """Those with which the run goes on, in the order in which they were named."""
         self.verdicts: dict[str, StepVerdict] = {}
@@ -26,9 +26,8 @@ class SoFar:
     def take(self, record: Record) -> None:
         """Take the next record."""
         self._gathering.take(record)
+        self.doubts.take(record)
         match record:
-            case LostRecords():
-                self.has_lost = True
             case Answered(step=step) | TakenBack(step=step):
                 self.verdicts.pop(step, None)
             case KnownFault():

@@ -72,7 +72,7 @@ def test_judging_record_by_record_gives_what_judging_all_of_them_does(records, d
 
 def test_a_known_fault_and_lost_records_are_known_of():
     known = nothing_known(PLAN)
-    assert not known.after([]).has_lost
+    assert not known.after([]).doubts.has_lost
     fault = KnownFault("x", explains=("a",))
     found = known.after([fault, LostRecords(2)])
-    assert found.has_lost and found.faults == (fault,)
+    assert found.doubts.has_lost and found.faults == (fault,)
