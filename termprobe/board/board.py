@@ -215,7 +215,7 @@ class Board:
 
     def misdrawn(self, codes: bytes) -> tuple[Misdrawn, ...]:
         """Return what has not the dots that it should have, where `codes` are drawn."""
-        return self._tube.misdrawn(codes)
+        return self._tube.misdrawn(codes, self._variant)
 
     @cached_property
     def _tube(self) -> Tube:

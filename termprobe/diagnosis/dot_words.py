@@ -6,8 +6,7 @@ The sentence is made by rules from what is drawn and what should be: the first t
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
-from termprobe.board.generator import good_drawings
-from termprobe.board.memory import codes_of
+from termprobe.board.generator import good_drawing
 from termprobe.profile.characters import LIT, art_of, character_set
 from termprobe.profile.model import Dots
 from termprobe.terminal.dots import Misdrawn, dots_in_words, is_character
@@ -44,9 +43,8 @@ def dots_sentence(misdrawn: Sequence[Misdrawn], box: Dots | None) -> str:
 
 
 def _drawn(characters: Sequence[Misdrawn], box: Dots) -> Drawn:
-    good, size = good_drawings(box), character_set(str(box.characters))
-    codes = codes_of([one[0] for one in characters])
-    wanted = [art_of(good[code], box.columns) for code in codes]
+    size = character_set(str(box.characters))
+    wanted = [art_of(good_drawing(box, one[0]), box.columns) for one in characters]
     return Drawn(wanted, [tuple(one[1].split("/")) for one in characters], size.columns, size.rows)
 
 

@@ -7,6 +7,7 @@ import math
 from collections.abc import Hashable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
+from termprobe.board.memory import characters_of
 from termprobe.diagnosis.answers import LookAnswer, Mark
 from termprobe.diagnosis.edits import distance
 from termprobe.diagnosis.error_rates import ErrorRates
@@ -174,7 +175,7 @@ def _counted(answer: LookAnswer, shown: Replayed, sight: Sight, rates: ErrorRate
         predicted = noticed_dots(shown.codes, shown.misdrawn, wanted)
         unlike = set(answer.misdrawn) ^ set(predicted)
         if unlike:
-            odd += ODD_DRAWING * cells_of(tuple(unlike), counts_of(shown.codes))
+            odd += ODD_DRAWING * cells_of(tuple(unlike), counts_of(shown.codes, wanted.variant))
     told = sight.picture
     if not odd:
         return Fit(math.log(1 - rates.machine), told, True)
@@ -220,10 +221,11 @@ def _with_marks(
     """Return the Fit of a screen that eyes found different, and marked."""
     wanted = answer.wanted.codes
     drawn_wrong = {what for what, _ in noticed_dots(shown.codes, shown.misdrawn, answer.wanted)}
+    seen = characters_of(shown.codes, answer.wanted.variant)
     predicted = {
         cell
         for cell, code in enumerate(shown.codes)
-        if code != wanted[cell] or chr(code) in drawn_wrong
+        if code != wanted[cell] or seen[cell] in drawn_wrong
     }
     groups = list(_marked_together(marks, answer.columns, len(wanted)))
     outside = sum(predicted.isdisjoint(group) for group in groups)

@@ -98,7 +98,7 @@ class Stood(NamedTuple):
 
     def drawn_by(self, tube: Tube) -> Sight:
         """Return how it differs where the codes are drawn by `tube`."""
-        misdrawn = tube.misdrawn(self.codes)
+        misdrawn = tube.misdrawn(self.codes, self.wanted.variant)
         return sight_of(self.codes, self.cursor, self.bells, self.wanted, misdrawn)
 
 

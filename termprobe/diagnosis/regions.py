@@ -8,6 +8,7 @@ from functools import cache
 
 from termprobe.board.memory import codes_of
 from termprobe.diagnosis.area import area_of
+from termprobe.profile.variants import NO_VARIANT
 from termprobe.terminal.dots import MISSING, Misdrawn, is_character
 from termprobe.terminal.predicted import EVERYWHERE
 
@@ -53,23 +54,29 @@ def _masks(rows: int, columns: int) -> tuple[int, ...]:
     return tuple(masks)
 
 
-def touched(codes: bytes, wanted: bytes, columns: int, dots: Sequence[Misdrawn] = ()) -> int:
+def touched(
+    codes: bytes,
+    wanted: bytes,
+    columns: int,
+    dots: Sequence[Misdrawn] = (),
+    variant: str = NO_VARIANT,
+) -> int:
     """Return in which regions a screen of `codes` differs, as bits in the order of regions_of.
 
-    `dots` is what an eye notices to be drawn with wrong dots.
+    `dots` is what an eye notices to be drawn with wrong dots, in that national variant.
     """
     odd = int.from_bytes(codes, "big") ^ int.from_bytes(wanted, "big")
     if dots:
-        odd |= int.from_bytes(_drawn_wrong(codes, dots), "big")
+        odd |= int.from_bytes(_drawn_wrong(codes, dots, variant), "big")
     if not odd:
         return 0
     masks = _masks(len(codes) // columns, columns)
     return sum(1 << number for number, mask in enumerate(masks) if odd & mask)
 
 
-def _drawn_wrong(codes: bytes, dots: Sequence[Misdrawn]) -> bytes:
+def _drawn_wrong(codes: bytes, dots: Sequence[Misdrawn], variant: str) -> bytes:
     """Return a byte for each cell, full where its character is drawn with wrong dots."""
     if any(not is_character(one) and one[1] != MISSING for one in dots):
         return b"\xff" * len(codes)
-    odd = codes_of([one[0] for one in dots if is_character(one)])
+    odd = codes_of([one[0] for one in dots if is_character(one)], variant)
     return codes.translate(bytes(0xFF * (code in odd) for code in range(256)))

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from termprobe.board.memory import characters_of, codes_of
 from termprobe.diagnosis.regions import touched
+from termprobe.profile.variants import NO_VARIANT
 from termprobe.terminal.dots import Misdrawn, cells_of, noticed
 from termprobe.terminal.screen import Screen
 
@@ -25,6 +26,8 @@ class Sought(NamedTuple):
     """Whether who looks is asked to compare the dots of each character."""
     columns: int = 0
     """Of the screen; 0 where nobody asks in which regions it differs."""
+    variant: str = NO_VARIANT
+    """The national variant in which the codes are shown, by its id."""
 
 
 class Sight(NamedTuple):
@@ -56,7 +59,7 @@ def wanted_of(screen: Screen, asks_dots: bool = False) -> Sought:
     """Return what must be shown for `screen` to be seen."""
     columns = len(screen.rows[0])
     codes = codes_of(screen.rows, screen.variant)
-    return Sought(codes, screen.cursor, screen.bells, asks_dots, columns)
+    return Sought(codes, screen.cursor, screen.bells, asks_dots, columns, screen.variant)
 
 
 def sight_of(
@@ -78,8 +81,8 @@ def sight_of(
     picture = picture_of(codes, cursor, bells, dots)
     where = None
     if wanted.columns:
-        where = touched(codes, wanted.codes, wanted.columns, dots)
-    odd_dots = cells_of(dots, counts_of(codes)) if dots else 0
+        where = touched(codes, wanted.codes, wanted.columns, dots, wanted.variant)
+    odd_dots = cells_of(dots, counts_of(codes, wanted.variant)) if dots else 0
     return Sight(cells, is_elsewhere, bells != wanted.bells, picture, odd_dots, where)
 
 
@@ -89,13 +92,14 @@ def noticed_dots(
     """Return what an eye that looks for what is `wanted` notices of what is misdrawn."""
     if not misdrawn:
         return ()
-    return noticed(misdrawn, counts_of(codes), wanted.asks_dots, wanted.cursor is not None)
+    counts = counts_of(codes, wanted.variant)
+    return noticed(misdrawn, counts, wanted.asks_dots, wanted.cursor is not None)
 
 
 @lru_cache(maxsize=512)
-def counts_of(codes: bytes) -> Mapping[str, int]:
-    """Return how often each character stands on a screen of `codes`."""
-    return Counter(characters_of(codes))
+def counts_of(codes: bytes, variant: str = NO_VARIANT) -> Mapping[str, int]:
+    """Return how often each character stands on a screen of `codes` in a national variant."""
+    return Counter(characters_of(codes, variant))
 
 
 def picture_of(

@@ -49,6 +49,16 @@ class Batch:
     doubles: int = 0
     """Files that hold just what another one holds."""
 
+    @property
+    def count_of_runs(self) -> int:
+        """How many runs count."""
+        return sum(len(one.runs) for one in self.boards)
+
+    @property
+    def from_cards(self) -> int:
+        """How many of the runs that count were filled in from cards, whole or in part."""
+        return sum(run.is_from_card for one in self.boards for run in one.runs)
+
     def names_in(self, boards: BoardSet) -> tuple[str, ...]:
         """Return the names of the boards of a set, in order."""
         return tuple(one.board.name for one in self.boards_in(boards))

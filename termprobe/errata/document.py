@@ -34,6 +34,7 @@ def errata_document(batch: Batch, findings: BatchFindings, unread: Sequence[Unre
     return plain_record(
         ErrataDocument(
             batch.is_practice,
+            batch.from_cards,
             {one.board.name: _board(one) for one in batch.boards},
             {one.revision: _yield(one) for one in yields_of(batch)},
             tuple(StepFailedTold(step, batch.names_in(own)) for step, own in failed.items()),

@@ -110,6 +110,8 @@ class ErrataDocument:
     """All that the text page says; boards, revisions and histories by their names."""
 
     practice: bool
+    from_cards: int
+    """Runs that were filled in from cards, whole or in part, of those that count."""
     boards: dict[str, ErrataBoard]
     revisions: dict[str, YieldTold]
     steps: tuple[StepFailedTold, ...]

@@ -7,7 +7,7 @@ from termprobe.errata.history import histories, mean_time
 from termprobe.errata.items import failed_steps
 from termprobe.errata.origin import BatchFinding, BatchFindings
 from termprobe.errata.summary import UnreadRun
-from termprobe.errata.words import boards_in_words, settling, wording
+from termprobe.errata.words import boards_in_words, from_cards_in_words, settling, wording
 from termprobe.errata.yields import Share, yield_of, yields_of
 from termprobe.folding import folded
 from termprobe.notation import visible
@@ -41,10 +41,9 @@ def errata_page(batch: Batch, findings: BatchFindings, unread: Sequence[UnreadRu
 def _head(batch: Batch) -> Iterator[str]:
     if batch.is_practice:
         yield from folded("", PRACTICE, WIDTH)
-    runs = sum(len(one.runs) for one in batch.boards)
     revisions = {one.board.revision for one in batch.boards}
     yield f"{_counted(len(batch.boards), 'board')}, {_counted(len(revisions), 'revision')}, " + (
-        f"{_counted(runs, 'run')}"
+        f"{_counted(batch.count_of_runs, 'run')}"
     )
 
 
@@ -176,6 +175,8 @@ def _left_out(batch: Batch, unread: Sequence[UnreadRun]) -> Iterator[str]:
     if batch.with_practice:
         told = _counted(batch.with_practice, "run")
         yield f"Counted with the others: {told} of simulated boards. Publish no errata by this."
+    if batch.from_cards:
+        yield from folded("", from_cards_in_words(batch), WIDTH)
     if batch.doubles:
         told = _counted(batch.doubles, "file")
         yield f"Left out: {told} with just what another one holds."

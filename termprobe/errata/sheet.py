@@ -11,7 +11,7 @@ from termprobe.errata.groups import BATCH, BUILDER
 from termprobe.errata.items import BatchItem
 from termprobe.errata.origin import OF_LAYOUT, ONE_BOARD, OPEN, BatchFinding, BatchFindings
 from termprobe.errata.remedies import Remedy
-from termprobe.errata.words import revisions_of, wording
+from termprobe.errata.words import from_cards_in_words, revisions_of, wording
 from termprobe.report.facts.numbers import listed
 from termprobe.yamlvalues import Text
 
@@ -57,6 +57,8 @@ class ErrataSheet:
     """What may be of the layout, a sentence each."""
     others: tuple[str, ...]
     """How much was found that is not of the layout, a sentence each."""
+    small_print: str = ""
+    """How many runs were filled in from cards, a sentence; empty where none was."""
 
     @property
     def without_remedy(self) -> tuple[SheetItem, ...]:
@@ -80,6 +82,7 @@ def sheet_of(batch: Batch, findings: BatchFindings, remedies: Sequence[Remedy] =
         tuple(items),
         tuple(_unsettled(findings, batch)),
         tuple(_others(findings)),
+        from_cards_in_words(batch),
     )
 
 

@@ -50,6 +50,9 @@ def _lines(sheet: ErrataSheet) -> Iterator[str]:
         yield f"- **Name:** {escaped(item.what)}"
     yield from _section("May be of the layout", sheet.unsettled)
     yield from _section("Not of the layout", sheet.others)
+    if sheet.small_print:
+        yield ""
+        yield escaped(sheet.small_print)
 
 
 def _section(title: str, texts: Sequence[str]) -> Iterator[str]:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, NamedTuple
 
 from termprobe.errata.time_to_cause import TimeToCause, time_to_cause
+from termprobe.journal.card import is_from_card
 from termprobe.journal.comes_after import ComesAfter
 from termprobe.journal.known_fault import FaultNamed, ToRepair
 from termprobe.journal.records import Header, Linked, Record
@@ -74,6 +75,8 @@ class RunSummary:
     """How many places of the run file cannot be read."""
     script: str = ""
     """Id of the script, as it was last."""
+    is_from_card: bool = False
+    """It, or a part of it, was filled in from a card."""
 
     @property
     def has_failed_once(self) -> bool:
@@ -141,6 +144,7 @@ def summary_of(facts: RunFacts, diagnosis: "Diagnosis | None" = None) -> RunSumm
         after,
         len(facts.damages),
         facts.plan.script_id,
+        is_from_card(records),
     )
 
 

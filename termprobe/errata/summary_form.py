@@ -53,4 +53,5 @@ _READ: Mapping[str, Callable[[Any], object]] = {
     "causes": _causes,
     "time": _time,
     "script": str,
+    "is_from_card": bool,
 }

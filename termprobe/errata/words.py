@@ -156,6 +156,16 @@ def p_in_words(p: float) -> str:
     return "p < 0.0001" if p < 0.0001 else f"p = {p:.2g}"
 
 
+def from_cards_in_words(batch: Batch) -> str:
+    """Return how many runs were filled in from cards, a sentence; empty where none was."""
+    if not batch.from_cards:
+        return ""
+    how = "were filled in from cards"
+    if batch.from_cards == 1:
+        how = "was filled in from a card"
+    return f"{batch.from_cards} of {batch.count_of_runs} runs {how}, whole or in part."
+
+
 def boards_in_words(names: tuple[str, ...]) -> str:
     """Return the names of boards, at most NAMES_SHOWN of them."""
     return first_of(names, NAMES_SHOWN)

@@ -9,8 +9,10 @@ from termprobe.journal.records import Answered, OptionSet, Record, TakenBack
 
 def positions_by(records: Iterable[Record]) -> dict[str, str]:
     """Return option -> position as `records` have set it last; only what they set is in it."""
-    moved = [record for record in records if isinstance(record, OptionSet)]
-    return {record.option: record.position for record in moved}
+    standing = StandingByRecords()
+    for record in records:
+        standing.take(record)
+    return standing.positions
 
 
 def to_be_asked_again(records: Iterable[Record]) -> tuple[str, ...]:
@@ -28,21 +30,33 @@ def to_be_asked_again(records: Iterable[Record]) -> tuple[str, ...]:
     return tuple(steps)
 
 
-def asked_first(records: Iterable[Record]) -> tuple[str, ...]:
-    """Return the ids of the steps that come before all others and wait for an answer, in order.
+class StandingByRecords:
+    """Takes records in order: where options stand, and what comes first."""
 
-    They are those that failed by what was repaired last, in the order in which they failed, then
-    those that a run which comes after another one puts first.
-    """
-    repaired: dict[str, None] = {}
-    after: dict[str, None] = {}
-    for record in records:
+    def __init__(self) -> None:
+        self.positions: dict[str, str] = {}
+        """Option -> position, as in positions_by()."""
+        self._repaired: dict[str, None] = {}
+        self._after: dict[str, None] = {}
+
+    def take(self, record: Record) -> None:
+        """Take the next record."""
         match record:
+            case OptionSet(option=option, position=position):
+                self.positions[option] = position
             case ToRepair(explains=explains):
-                repaired = dict.fromkeys(explains)
+                self._repaired = dict.fromkeys(explains)
             case ComesAfter(first=first, sharing=sharing):
-                after = dict.fromkeys((*first, *sharing))
+                self._after = dict.fromkeys((*first, *sharing))
             case Answered(step=step):
-                repaired.pop(step, None)
-                after.pop(step, None)
-    return tuple(repaired | after)
+                self._repaired.pop(step, None)
+                self._after.pop(step, None)
+
+    @property
+    def first(self) -> tuple[str, ...]:
+        """The ids of the steps that come before all others and wait for an answer, in order.
+
+        They are those that failed by what was repaired last, in the order in which they failed,
+        then those that a run which comes after another one puts first.
+        """
+        return tuple(self._repaired | self._after)

@@ -52,18 +52,30 @@ def _rank(one: Misdrawn, first: Sequence[str]) -> tuple[int, bool]:
 
 
 def draw_dots(
-    enlarged: Sequence[Enlarged], columns: int | None = None, is_in_blocks: bool = False
+    enlarged: Sequence[Enlarged],
+    columns: int | None = None,
+    is_in_blocks: bool = False,
+    is_close: bool = False,
 ) -> list[str]:
     """Return the characters beside one another, in so many console columns, each under itself.
 
     What has no room goes below. A console with block characters shows two rows of dots in one.
+    Close bands have no blank lines between them, nor at their end.
     """
     lines: list[str] = []
     for band in _bands(enlarged, columns):
-        if lines:
+        drawn = list(_band(band, is_in_blocks))
+        if lines and not is_close:
             lines.append("")
-        lines += _band(band, is_in_blocks)
+        if is_close:
+            drawn = drawn[: _last_drawn(drawn)]
+        lines += drawn
     return lines
+
+
+def _last_drawn(lines: Sequence[str]) -> int:
+    """Return the number of lines up to the last that is not blank."""
+    return max((number for number, line in enumerate(lines, 1) if line), default=0)
 
 
 def _bands(enlarged: Sequence[Enlarged], columns: int | None) -> Iterator[list[Enlarged]]:

@@ -14,18 +14,21 @@ def enlarged_of(
 ) -> tuple[Enlarged, ...]:
     """Return those of `characters` that stand on the screen, enlarged.
 
-    There are none where the profile tells nothing of dots, nor of what a national variant shows in
-    the place of an ASCII character: the sets of characters have no drawing of those.
+    `characters` are ASCII. Where a national variant shows others in their places, those are
+    enlarged. None is of which the set has no drawing; so it is with all where the profile tells
+    nothing of dots.
     """
     dots = profile.display.dots
     if dots is None or shown is None:
         return ()
     drawn = character_set(str(dots.characters))
-    text, variant = "".join(shown.rows), shown.variant
+    text = "".join(shown.rows)
+    seen = shown_as("".join(characters), shown.variant)
 
     def enlarged() -> Iterator[Enlarged]:
-        for character in characters:
-            if character in text and shown_as(character, variant) == character:
-                yield Enlarged(character, art_of(drawn.glyphs[ord(character)], drawn.columns))
+        for character in seen:
+            glyph = drawn.glyph_of(character)
+            if character in text and glyph is not None:
+                yield Enlarged(character, art_of(glyph, drawn.columns))
 
     return tuple(enlarged())

@@ -4,8 +4,8 @@ They are the files of profiles/characters, known by their ids. A set that was sh
 anew, for run files name it and do not hold it.
 """
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from functools import cache
 
 from termprobe import yamlfile
@@ -35,6 +35,8 @@ class CharacterFile(Mapped):
     drawings: Text
     """Bands of drawings with a blank line between. The first line of a band holds, for each of its
     drawings, its code in hexadecimal and its character (SP for the blank)."""
+    national: Text = Text("")
+    """So are the characters drawn that only national variants show, by their codes in Unicode."""
 
 
 @dataclass(frozen=True)
@@ -44,7 +46,14 @@ class CharacterSet:
     columns: int
     rows: int
     glyphs: Mapping[int, Glyph]
-    """By code."""
+    """Those of ASCII, by code."""
+    national: Mapping[int, Glyph] = field(default_factory=dict)
+    """Those that only national variants show, by code in Unicode."""
+
+    def glyph_of(self, character: str) -> Glyph | None:
+        """Return the drawing of a character, None where the set has none."""
+        code = ord(character)
+        return self.glyphs.get(code, self.national.get(code))
 
 
 def character_sets() -> list[str]:
@@ -65,13 +74,16 @@ def parse(text: str, name: str) -> CharacterSet:
     Raise FileError with every finding.
     """
     file = yamlfile.build(text, name, CharacterFile, (_check,))
-    glyphs = {code: _glyph(rows) for code, rows in _drawings(file.drawings)}
-    return CharacterSet(file.columns, file.rows, glyphs)
+    return CharacterSet(file.columns, file.rows, _glyphs(file.drawings), _glyphs(file.national))
 
 
 def art_of(glyph: Glyph, columns: int) -> tuple[str, ...]:
     """Return a drawing as rows of LIT and DARK."""
     return tuple(f"{row:0{columns}b}"[::-1].translate(_MARKS) for row in glyph)
+
+
+def _glyphs(text: str) -> dict[int, Glyph]:
+    return {code: _glyph(rows) for code, rows in _drawings(text)}
 
 
 def _glyph(rows: tuple[str, ...]) -> Glyph:
@@ -80,7 +92,7 @@ def _glyph(rows: tuple[str, ...]) -> Glyph:
 
 def _drawings(text: str) -> Iterator[tuple[int, tuple[str, ...]]]:
     """Yield code and rows of each drawing; raise ValueError where a band is none."""
-    for band in text.strip("\n").split("\n\n"):
+    for band in filter(None, text.strip("\n").split("\n\n")):
         head, *rows = band.split("\n")
         codes = head.split()[::2]
         columns = map(str.split, rows)
@@ -89,21 +101,38 @@ def _drawings(text: str) -> Iterator[tuple[int, tuple[str, ...]]]:
 
 
 def _check(file: CharacterFile, findings: Findings) -> None:
+    must = f"each code from {PRINTING[0]:02X}h to {PRINTING[-1]:02X}h once"
+    codes = _checked(file.drawings, file, findings)
+    if codes is not None and sorted(codes) != list(PRINTING):
+        odd = sorted({*PRINTING} ^ {*codes}) or _doubled(codes)
+        findings.add(file.drawings, f"drawings must be of {must}, not as of {_named(odd)}")
+    national = _checked(file.national, file, findings) or []
+    odd = sorted({*PRINTING} & {*national}) or _doubled(national)
+    if odd:
+        must = "characters that drawings has not, each once"
+        findings.add(file.national, f"national must be of {must}, not as of {_named(odd)}")
+
+
+def _checked(text: Text, file: CharacterFile, findings: Findings) -> list[int] | None:
+    """Return the codes that are drawn; None where the bands are none, which is then found."""
     try:
-        drawings = list(_drawings(file.drawings))
+        drawings = list(_drawings(text))
     except ValueError as error:
-        findings.add(file.drawings, f"each band of drawings must be complete ({error})")
-        return
+        findings.add(text, f"each band of drawings must be complete ({error})")
+        return None
     for code, rows in drawings:
         if not _is_drawn(rows, file):
             must = f"{file.rows} rows of {file.columns} dots, {LIT} or {DARK}"
-            findings.add(file.drawings, f"the drawing of {code:02X}h must be {must}")
-    codes = [code for code, _ in drawings]
-    if sorted(codes) != list(PRINTING):
-        must = f"each code from {PRINTING[0]:02X}h to {PRINTING[-1]:02X}h once"
-        odd = sorted({*PRINTING} ^ {*codes} or {code for code in codes if codes.count(code) > 1})
-        named = ", ".join(f"{code:02X}h" for code in odd[:5])
-        findings.add(file.drawings, f"drawings must be of {must}, not as of {quoted(named)}")
+            findings.add(text, f"the drawing of {code:02X}h must be {must}")
+    return [code for code, _ in drawings]
+
+
+def _doubled(codes: Sequence[int]) -> list[int]:
+    return sorted({code for code in codes if codes.count(code) > 1})
+
+
+def _named(codes: Sequence[int]) -> str:
+    return quoted(", ".join(f"{code:02X}h" for code in codes[:5]))
 
 
 def _is_drawn(rows: tuple[str, ...], file: CharacterFile) -> bool:

@@ -8,21 +8,17 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from termprobe.journal.records import (
-    Answered,
-    CautionRead,
     Finished,
     Record,
-    Resumed,
     Stopped,
-    TakenBack,
 )
-from termprobe.journal.standing import asked_first, positions_by
 from termprobe.observer.press import Events, bytes_of
 from termprobe.plan.covered import asked_of
 from termprobe.plan.model import KeyPress, Plan, Step, Switch
 from termprobe.runner.due import CautionDue, Due, OptionDue, StepDue, SwitchOffDue, is_prepared
+from termprobe.runner.trail import KeptOfRun, without
 from termprobe.verdict.counts import Counts, counts
-from termprobe.verdict.judge import Known, judge
+from termprobe.verdict.judge import judge
 from termprobe.verdict.model import (
     BLOCKED,
     FAIL,
@@ -196,7 +192,7 @@ class Course:
 
     def taken_back(self, step_id: str) -> "Course":
         """Return the course once no answer to a step counts; verdicts stay as they were."""
-        return replace(self, trail=tuple(_without(self.trail, step_id)))
+        return replace(self, trail=tuple(without(self.trail, step_id)))
 
     def presses_left(self) -> list[KeyPress]:
         """Return the presses that wait for an answer, in order."""
@@ -240,34 +236,27 @@ class Course:
 def course_of(
     plan: Plan,
     records: Sequence[Record],
-    known: Known | None = None,
+    kept: KeptOfRun | None = None,
     positions: Mapping[str, str] | None = None,
     left_open: Iterable[str] = (),
 ) -> Course:
     """Return the Course of a run by its records.
 
-    `positions` are those of options that no record tells; `known` saves work, as in judge().
+    `positions` are those of options that no record tells; `kept`, one of the same plan, saves work,
+    as in judge().
     """
-    acknowledged: set[str] = set()
-    trail: list[str] = []
-    for record in records:
-        match record:
-            case Resumed():
-                acknowledged.clear()
-            case CautionRead(step=step_id, text=text) if step_id in plan.index:
-                acknowledged.add(text)
-            case Answered(step=step_id, amends=False) if step_id in plan.index:
-                trail.append(step_id)
-            case TakenBack(step=step_id):
-                trail = _without(trail, step_id)
-    verdicts, standing = judge(plan, records, known), {**(positions or {}), **positions_by(records)}
-    read, passed_over = frozenset(acknowledged), frozenset(left_open)
-    first = asked_first(records)
-    return Course(plan, verdicts, standing, read, tuple(trail), passed_over, first=first)
-
-
-def _without(trail: Iterable[str], step_id: str) -> list[str]:
-    return [other for other in trail if other != step_id]
+    kept = kept or KeptOfRun(plan)
+    verdicts, trail = judge(plan, records, kept.judged), kept.trail.after(records)
+    standing = trail.standing
+    return Course(
+        plan,
+        verdicts,
+        {**(positions or {}), **standing.positions},
+        frozenset(trail.acknowledged),
+        tuple(trail.answered),
+        frozenset(left_open),
+        first=standing.first,
+    )
 
 
 def chain(plan: Plan, step: Step, on_screen: str | None) -> tuple[Step, ...]:

@@ -37,8 +37,7 @@ from termprobe.runner.course import Course, chain, course_of
 from termprobe.runner.known_fault import Expectations, Foresight
 from termprobe.runner.line_of_run import Demands
 from termprobe.runner.told import LeftOpen, Listener, RunEvent, deaf
-from termprobe.verdict.doubts import doubtful
-from termprobe.verdict.judge import Known
+from termprobe.runner.trail import KeptOfRun
 from termprobe.verdict.model import RunVerdict, StepVerdict
 
 _T = TypeVar("_T")
@@ -75,7 +74,7 @@ class Run:
         self.step: Step | None = None
         """The step in progress."""
         self._tell, self.demands = listener, demands or Demands()
-        self._known: Known = {}
+        self._kept = KeptOfRun(plan)
         self._course: tuple[int, Course] | None = None
         self._left_open: frozenset[str] = frozenset()
         self._positions = dict(positions or {})
@@ -95,7 +94,7 @@ class Run:
         """How far the run is."""
         count = len(self.journal.records)
         if self._course is None or self._course[0] != count:
-            told = self.journal.records, self._known, self._positions, self._left_open
+            told = self.journal.records, self._kept, self._positions, self._left_open
             self._course = count, course_of(self.plan, *told)
         return self._course[1]
 
@@ -244,7 +243,7 @@ class Run:
             raise ValueError("an answer to be recorded must have a word, a value or bytes")
         self._left_open -= {step.id}
         self._begin_unless_begun(step)
-        if step.id in doubtful(self.plan, self.journal.records):
+        if step.id in self._kept.doubtful(self.journal.records):
             self.take_back(step)
         against = self.expectations.against(step)
         self._write(Answered(step.id, answer, step.hash, amends=amends, against=against))

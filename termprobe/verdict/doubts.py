@@ -24,16 +24,6 @@ from termprobe.journal.records import (
 from termprobe.plan.model import KeyPress, Plan
 
 
-def doubtful(plan: Plan, records: Sequence[Record]) -> frozenset[str]:
-    """Return the ids of the steps of `plan` whose last answer may be lost."""
-    if not has_lost(records):
-        return frozenset()
-    doubts = _Doubts(plan)
-    for record in records:
-        doubts.take(record)
-    return frozenset().union(*doubts.suspects)
-
-
 def has_lost(records: Iterable[Record]) -> bool:
     """Return whether any record is missing."""
     return any(isinstance(record, LostRecords) for record in records)
@@ -47,8 +37,8 @@ def is_text_lost(plan: Plan, records: Sequence[Record]) -> bool:
 
 
 @dataclass
-class _Doubts:
-    """Goes through the records in order."""
+class Doubts:
+    """Takes records in order, and finds the steps whose last answer may be lost."""
 
     plan: Plan
     suspects: list[set[str]] = field(default_factory=list)
@@ -60,7 +50,18 @@ class _Doubts:
     _answers: int | None = 0
     """How many answers there are, lost ones included; None where that is not known."""
 
+    @property
+    def steps(self) -> frozenset[str]:
+        """The ids of the steps."""
+        return frozenset().union(*self.suspects)
+
+    @property
+    def has_lost(self) -> bool:
+        """Whether any record is missing."""
+        return bool(self.suspects)
+
     def take(self, record: Record) -> None:
+        """Take the next record."""
         match record:
             case LostRecords(records=count):
                 self._lose(count)

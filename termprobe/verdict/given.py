@@ -32,8 +32,6 @@ class StepAnswers:
     given: list[Answered] = field(default_factory=list)
     taken_back: list[Answered] = field(default_factory=list)
     """Those that count no more, in order."""
-    amended: int = 0
-    """How many were put in the place of the one before."""
     unheard: list[Answered] = field(default_factory=list)
     """Those that say that nothing came, given before anything had ever come over the line."""
     is_changed: bool = False
@@ -59,7 +57,6 @@ class StepAnswers:
         for kept in (self.given, self.unheard):
             if kept:
                 kept.pop()
-                self.amended += 1
 
     def drop(self) -> None:
         """Let none of them count."""
@@ -86,52 +83,65 @@ class Given:
 
 def given(plan: Plan, records: Iterable[Record]) -> Given:
     """Return the answers to the steps of `plan` by a journal's `records`, in order."""
-    found = Given({step.id: StepAnswers() for step in plan.steps})
-    arrived: list[Arrived] = []
+    gathering = Gathering(plan)
     for record in records:
+        gathering.take(record)
+    return gathering.found
+
+
+class Gathering:
+    """Takes records in order, and gathers what was answered."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.found = Given({step.id: StepAnswers() for step in plan.steps})
+        self._plan = plan
+        self._arrived: list[Arrived] = []
+        """What came back since the last step was begun."""
+
+    def take(self, record: Record) -> None:
+        """Take the next record."""
+        found = self.found
         match record:
             case StepBegun():
-                arrived.clear()
+                self._arrived.clear()
             case Arrived():
-                arrived.append(record)
+                self._arrived.append(record)
                 found.has_come = found.has_come or bool(record.data or record.error)
             case AskedAgain(step=step_id) if step_id in found.answers:
                 found.answers[step_id].is_asked_again = True
             case Resumed():
-                _ask_none_again(found)
+                self._ask_none_again()
             case TakenBack(step=step_id) if step_id in found.answers:
                 found.answers[step_id].drop()
             case Answered(step=step_id) if step_id in found.answers:
-                _add(found, plan, record, arrived)
-    return found
+                self._add(record)
 
+    def _add(self, record: Answered) -> None:
+        """Add an answer to those of its step, where the step is still as it was asked."""
+        found, plan = self.found, self._plan
+        step = plan.step(record.step)
+        answers, answer = found.answers[step.id], record.answer
+        if record.amends:
+            answers.make_room()
+        found.has_come = found.has_come or _has_bytes(answer)
+        answers.is_changed = not plan.earlier.counts(step.id, step.hash, record.hash)
+        if answers.is_changed:
+            answers.clear()
+            return
+        if not found.has_come and _nothing_came(step, answer):
+            answers.taken_back += answers.given
+            answers.given.clear()
+            answers.readings.clear()
+            answers.unheard.append(record)
+            return
+        answers.add(record)
+        answers.unheard.clear()
+        answers.errors = _errors_of(answer.data or b"", self._arrived)
 
-def _add(found: Given, plan: Plan, record: Answered, arrived: Sequence[Arrived]) -> None:
-    """Add an answer to those of its step, where the step is still as it was asked."""
-    step = plan.step(record.step)
-    answers, answer = found.answers[step.id], record.answer
-    if record.amends:
-        answers.make_room()
-    found.has_come = found.has_come or _has_bytes(answer)
-    answers.is_changed = not plan.earlier.counts(step.id, step.hash, record.hash)
-    if answers.is_changed:
-        answers.clear()
-        return
-    if not found.has_come and _nothing_came(step, answer):
-        answers.taken_back += answers.given
-        answers.given.clear()
-        answers.readings.clear()
-        answers.unheard.append(record)
-        return
-    answers.add(record)
-    answers.unheard.clear()
-    answers.errors = _errors_of(answer.data or b"", arrived)
-
-
-def _ask_none_again(found: Given) -> None:
-    """Forget what was to be asked once more in a sitting that has ended."""
-    for answers in found.answers.values():
-        answers.is_asked_again = False
+    def _ask_none_again(self) -> None:
+        """Forget what was to be asked once more in a sitting that has ended."""
+        for answers in self.found.answers.values():
+            answers.is_asked_again = False
 
 
 def _has_bytes(answer: Answer) -> bool:

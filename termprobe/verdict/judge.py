@@ -39,12 +39,11 @@ from termprobe.plan.model import (
 )
 from termprobe.verdict import evidence
 from termprobe.verdict.blocking import blocked_steps, switched_off
-from termprobe.verdict.doubts import doubtful, is_text_lost
-from termprobe.verdict.given import Given, StepAnswers, given
+from termprobe.verdict.doubts import is_text_lost
+from termprobe.verdict.given import Given, StepAnswers
 from termprobe.verdict.known_fault import (
     expected_with,
     explained,
-    known_faults,
     with_faults,
     without_hidden,
 )
@@ -76,6 +75,7 @@ from termprobe.verdict.model import (
 from termprobe.verdict.noticed import Noticed, rate
 from termprobe.verdict.seen import of_screen
 from termprobe.verdict.silent_line import of_silent_line
+from termprobe.verdict.so_far import Known, nothing_known
 from termprobe.verdict.switch_off import steps_after, switch_off_steps
 from termprobe.verdict.unseen import not_seen
 
@@ -93,29 +93,22 @@ PressesOfCode = Mapping[bytes, tuple[str, ...]]
 """For each code of the keyboard the presses that send it."""
 
 
-Known = dict[tuple[str, int, int], StepVerdict]
-"""Verdicts by the own answers of a step: step id, how many there are, how many count no more."""
-
-
 def judge(plan: Plan, records: Sequence[Record], known: Known | None = None) -> RunVerdict:
     """Return the RunVerdict of `plan` by a journal's `records`, in order.
 
-    `known` is filled here; given again with the same plan and the same records and more, it saves
-    work.
+    `known`, one of the same plan, is filled here; given again with the same records and more, it
+    saves work.
     """
-    known = {} if known is None else known
-    found = given(plan, records)
-    doubts = doubtful(plan, records)
+    so_far = (known or nothing_known(plan)).after(records)
+    found, faults, doubts = so_far.given, so_far.faults, so_far.doubts.steps
     codes = dict(plan.key_codes)
     own: dict[str, StepVerdict] = {}
     for step in plan.steps:
         of_step = found.answers[step.id]
-        key = step.id, len(of_step.given), len(of_step.taken_back) + of_step.amended
-        if key not in known:
-            known[key] = _with_earlier(step, of_step, codes)
-        own[step.id] = _standing(known[key], of_step, step.id in doubts)
+        if step.id not in so_far.verdicts:
+            so_far.verdicts[step.id] = _with_earlier(step, of_step, codes)
+        own[step.id] = _standing(so_far.verdicts[step.id], of_step, step.id in doubts)
     own |= dict(of_silent_line(plan, found, own, _by_unheard(plan, found, codes)))
-    faults = known_faults(records)
     own |= explained(own, found.answers, faults)
     blocked = blocked_steps(plan, own)
     passed = {id for id, own_ in own.items() if _proves(own_) and id not in blocked}
@@ -132,7 +125,7 @@ def judge(plan: Plan, records: Sequence[Record], known: Known | None = None) -> 
     if standing:
         verdicts = switched_off(verdicts, standing[0], steps_after(plan, standing))
     verdict = FAIL if faults else _of_run(verdicts)
-    if verdict == PASS and is_text_lost(plan, records):
+    if verdict == PASS and so_far.doubts.has_lost and is_text_lost(plan, records):
         verdict = INCOMPLETE
     return RunVerdict(verdict, tuple(verdicts), standing, faults)
 

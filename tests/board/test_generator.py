@@ -96,3 +96,25 @@ def test_two_faults_are_drawn_together():
     board.receive(b"\x1aF")
     art = dict(board.screen().misdrawn)["F"].split("/")
     assert art[0] == ".#####" and art[1] == "....##"
+
+
+def test_in_a_variant_what_is_wrong_is_told_of_the_characters_that_it_shows():
+    club = load("club-16x64")
+    board = Board(club, ["dot-column/missing/0"])
+    board.set_option("character-set", "german")
+    board.receive(b"\x1f[")
+    own = character_set(club.display.dots.characters)
+    drawn = art_of(generator.good_drawing(club.display.dots, "\u00c4"), club.display.dots.columns)
+    assert drawn[3][:7] == art_of(own.national[0xC4], 7)[3] == ".#...#."
+    found = dict(board.screen().misdrawn)
+    assert "[" not in found
+    assert found["\u00c4"].split("/") == ["." + row[1:] for row in drawn]
+
+
+def test_a_dot_of_the_ascii_drawing_is_no_dot_of_what_the_variant_shows_in_its_place():
+    club = load("club-16x64")
+    board = Board(club, ["glyph-cell/stuck/91-0-0/1"])
+    board.receive(b"\x1f[")
+    assert [what for what, _ in board.screen().misdrawn] == ["["]
+    board.set_option("character-set", "german")
+    assert board.screen().misdrawn == ()

@@ -26,6 +26,7 @@ from termprobe.plan.covered import covering_in, with_covering
 from termprobe.plan.model import Look
 from termprobe.profile.load import load as load_profile
 from termprobe.runner.course import chain, course_of
+from termprobe.runner.trail import KeptOfRun
 from termprobe.verdict.model import Covered
 
 CHARACTER_S = 10 / 9600
@@ -121,8 +122,8 @@ def test_acceptance_spares_some_and_none_of_these_coverings_is_idle():
 
 def run_on(plain, plan):
     """Return the Course of a run of the looks of `plan` on a board that is played plainly."""
-    records, known, on_screen = [], {}, None
-    while (step := (course := course_of(plan, records, known)).next_step()) is not None:
+    records, kept, on_screen = [], KeptOfRun(plan), None
+    while (step := (course := course_of(plan, records, kept)).next_step()) is not None:
         for part in chain(plan, step, on_screen):
             *differs, _ = plain.play(part)
         on_screen = step.id

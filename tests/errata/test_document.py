@@ -51,6 +51,12 @@ def test_where_no_boards_can_be_compared_there_is_no_p():
     assert (finding["origin"], finding["p"], finding["p_corrected"]) == ("board", None, None)
 
 
+def test_it_holds_how_many_runs_were_filled_in_from_cards():
+    batch = batch_of([summary(1), summary(2, is_from_card=True), summary(3, is_from_card=True)])
+    assert document(batch)["from_cards"] == 2
+    assert document(batch_of([summary(1)]))["from_cards"] == 0
+
+
 def test_what_was_left_out_is_told():
     batch = batch_of([summary(1), summary(2, is_practice=True)])
     found = document(batch, UnreadRun("x", "why"))

@@ -57,6 +57,16 @@ def test_practice_is_the_first_line():
     assert "Counted with the others: 1 run of simulated boards." in page(wanted)
 
 
+def test_runs_that_were_filled_in_from_cards_count_and_it_says_how_many_they_are():
+    told = "1 of 3 runs was filled in from a card, whole or in part."
+    batch = batch_of([summary(1), summary(2, is_from_card=True), summary(3)])
+    assert batch.from_cards == 1 and told in page(batch)
+    every = batch_of([summary(1, is_from_card=True), summary(2, is_from_card=True)])
+    assert "2 of 2 runs were filled in from cards, whole or in part." in page(every)
+    left_out = batch_of([summary(1), summary(2, is_practice=True, is_from_card=True)])
+    assert left_out.from_cards == 0 and "from a card" not in page(left_out)
+
+
 def test_what_decides_nothing_and_what_cannot_be_read_is_told():
     one = summary(1, verdict="incomplete")
     text = page(batch_of([one, one]), UnreadRun("x.run.jsonl", "no such file"))

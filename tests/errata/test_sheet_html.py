@@ -52,3 +52,9 @@ def test_whatever_came_from_elsewhere_is_text():
     )
     assert "<script" not in made and "\x1b" not in made and "<img" not in made
     assert "&lt;script&gt;" in made and "&lt;img" in made
+
+
+def test_its_small_print_says_how_many_runs_were_filled_in_from_cards():
+    foot = html(batch_of([summary(1, is_from_card=True), summary(2)])).partition("<footer>")[2]
+    assert "<p>1 of 2 runs was filled in from a card, whole or in part.</p>" in foot
+    assert "from a card" not in html(batch_of([summary(1)]))

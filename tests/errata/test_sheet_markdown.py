@@ -42,3 +42,10 @@ def test_markup_is_shown_and_not_followed():
     runs = [summary(n, EVIL, cause(EVIL, title=EVIL)) for n in range(5)]
     made = text(batch_of([*runs, *(summary(n, "B") for n in range(5, 9))]))
     assert "<b" not in made.replace("\\<b", "") and "\x1b" not in made and "\n# x" not in made
+
+
+def test_its_last_line_says_how_many_runs_were_filled_in_from_cards():
+    batch = batch_of([summary(1, is_from_card=True), summary(2)])
+    last = text(batch).splitlines()[-2:]
+    assert last == ["", "1 of 2 runs was filled in from a card, whole or in part."]
+    assert "from a card" not in text(batch_of([summary(1), summary(2)]))

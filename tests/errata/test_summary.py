@@ -8,6 +8,7 @@ from termprobe.diagnosis.key_conclusion import Suspect
 from termprobe.diagnosis.model import Diagnosis
 from termprobe.diagnosis.pairs import SuspectPair
 from termprobe.errata.summary import RunFacts, needs_diagnosis, summary_of
+from termprobe.journal.card import FilledFromCard
 from termprobe.journal.comes_after import ComesAfter
 from termprobe.journal.known_fault import KnownFault, ToRepair
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer, Answered, LinkUsed, TakenBack
@@ -97,3 +98,10 @@ def test_practice_parts_and_the_run_before_are_noted():
 def test_a_long_symptom_is_cut():
     found = summary_of(facts(answered("a", DIFFERS, note="x" * 1000)), diagnosis(SUSPECT))
     assert len(found.failed[0].symptom) == 200
+
+
+def test_a_run_that_was_filled_in_from_a_card_says_so():
+    assert not summary_of(facts(answered("a"))).is_from_card
+    assert summary_of(
+        facts(FilledFromCard("2026-01-02T03:04:05+00:00"), answered("a"))
+    ).is_from_card

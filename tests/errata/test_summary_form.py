@@ -23,8 +23,9 @@ def test_what_is_none_is_refused(plain):
         summary_from(plain, "x", "y")
 
 
-def test_one_that_was_kept_before_scripts_were_told_is_worked_out_anew():
+@pytest.mark.parametrize("name", ["script", "is_from_card"])
+def test_one_that_was_kept_before_that_was_told_is_worked_out_anew(name):
     plain = json.loads(json.dumps(plain_summary(summary(7))))
-    del plain["script"]
+    del plain[name]
     with pytest.raises(WRONG_SUMMARY):
         summary_from(plain, "x", "y")

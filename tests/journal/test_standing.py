@@ -3,7 +3,14 @@
 from termprobe.journal.comes_after import ComesAfter
 from termprobe.journal.known_fault import ToRepair
 from termprobe.journal.records import Answer, Answered, Noted, OptionSet, TakenBack
-from termprobe.journal.standing import asked_first, positions_by, to_be_asked_again
+from termprobe.journal.standing import StandingByRecords, positions_by, to_be_asked_again
+
+
+def asked_first(records):
+    standing = StandingByRecords()
+    for record in records:
+        standing.take(record)
+    return standing.first
 
 
 def test_an_option_stands_where_it_was_set_last():

@@ -28,6 +28,14 @@ def test_what_has_no_room_beside_the_others_goes_below():
     assert draw_dots([]) == []
 
 
+def test_close_bands_have_no_blank_lines_between_them_nor_at_their_end():
+    high = Enlarged("x", ("##", "..", "..", "..", "##", "..", "..", ".."))
+    drawn = draw_dots([high] * 2, 3, is_in_blocks=True)
+    assert drawn == ["x", "▀▀", "", "▀▀", "", "", "x", "▀▀", "", "▀▀", ""]
+    close = draw_dots([high] * 2, 3, is_in_blocks=True, is_close=True)
+    assert close == ["x", "▀▀", "", "▀▀", "x", "▀▀", "", "▀▀"]
+
+
 def test_what_could_act_on_a_console_is_made_visible():
     assert draw_dots([Enlarged("\x1b", ("#",))])[0] != "\x1b"
 

@@ -25,7 +25,7 @@ from termprobe.journal.records import (
     TakenBack,
 )
 from termprobe.runner.run import Run
-from termprobe.verdict.doubts import doubtful, has_lost, is_text_lost
+from termprobe.verdict.doubts import Doubts, has_lost, is_text_lost
 from termprobe.verdict.ending import as_filed
 from termprobe.verdict.judge import judge
 from termprobe.verdict.model import MayBeLost
@@ -178,6 +178,14 @@ def begun(step_id, answers=None):
 
 def answer(step_id, word=AS_EXPECTED):
     return Answered(step_id, Answer(word))
+
+
+def doubtful(plan, records):
+    """Return the ids of the steps of `plan` whose last answer may be lost."""
+    doubts = Doubts(plan)
+    for record in records:
+        doubts.take(record)
+    return doubts.steps
 
 
 def in_doubt(*records):

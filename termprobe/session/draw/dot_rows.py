@@ -18,7 +18,7 @@ def dot_rows(view: View) -> Rows:
     """Return the characters whose dots are asked for, as the picture that is turned to has them.
 
     Where a picture draws some wrong and none are asked for, these are shown. There is nothing where
-    there is no room for them and the screen.
+    there is no room for them and the screen, not even where they stand close.
     """
     state = view.state
     if state.screen is None or not MODES[state.mode].shows_question:
@@ -26,10 +26,12 @@ def dot_rows(view: View) -> Rows:
     screen = picture_in_sight(state).screen
     asked = enlarged_of(state.step)
     wrong = wrong_dots(screen, asked)
-    lines = draw_dots(_as_drawn(asked, wrong), view.columns - 2 * len(MARGIN), is_in_blocks=True)
-    if view.rows - len(lines) < LEAST_OF_SCREEN:
-        return []
-    return [plain(MARGIN + line, "class:strong") for line in lines]
+    drawn, columns = _as_drawn(asked, wrong), view.columns - 2 * len(MARGIN)
+    for is_close in (False, True):
+        lines = draw_dots(drawn, columns, is_in_blocks=True, is_close=is_close)
+        if view.rows - len(lines) >= LEAST_OF_SCREEN:
+            return [plain(MARGIN + line, "class:strong") for line in lines]
+    return []
 
 
 def _as_drawn(asked: Sequence[Enlarged], wrong: Sequence[Enlarged]) -> Sequence[Enlarged]:

@@ -34,6 +34,16 @@ def test_nothing_is_drawn_where_nothing_is_asked_or_the_screen_would_have_no_roo
     assert drawn(asking(state()), rows=11) != []
 
 
+def test_bands_stand_close_where_they_have_no_room_otherwise():
+    wide = Enlarged("-", ("#" * 50, "." * 50, "." * 50))
+    made = asking(state(), (L, wide, wide))
+    apart = drawn(made, rows=15)
+    assert len(apart) == 7 and apart[3:5] == [" ", " -"]
+    close = drawn(made, rows=14)
+    assert close == [line for line in apart if line.strip()]
+    assert drawn(made, rows=len(close) + 7) == []
+
+
 def test_a_picture_shows_the_same_characters_as_it_draws_them():
     made = state(mode="choosing")
     first, *others = made.predictions.found
