@@ -280,9 +280,9 @@ def test_while_an_option_is_set_one_can_stop_or_go_back(tmp_path):
 class Careful(Says):
     """A person who acknowledges cautions, or does not; `again` is said to each switch-off."""
 
-    def __init__(self, goes_on, *answers, again=(), wish=Wish(STOP)):
+    def __init__(self, goes_on, *answers, again=(), wish=None):
         super().__init__(*answers)
-        self.goes_on, self.wish, self.cautions = goes_on, wish, []
+        self.goes_on, self.wish, self.cautions = goes_on, wish or Wish(STOP), []
         self.again, self.dangers = list(again), []
 
     def switch_off(self, step):
