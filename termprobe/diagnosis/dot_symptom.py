@@ -62,6 +62,10 @@ class DrawnCharacter:
     rows: tuple[str, ...]
     """Of dots, as many as the box of a character has."""
 
+    def odd_dots(self, drawings: Sequence[tuple[str, ...]]) -> int:
+        """Return how many dots were written down wrongly, by the drawing that is most alike."""
+        return min(_odd_dots(self.rows, drawn) for drawn in drawings)
+
     def fit(self, drawings: Sequence[tuple[str, ...]], rates: ErrorRates) -> Fit:
         """Return the Fit by how a board draws it, in one row of the screen and another."""
         counts = [_odd_dots(self.rows, drawn) for drawn in drawings]

@@ -29,11 +29,12 @@ from termprobe.diagnosis.symptom import (
     slips_in,
 )
 from termprobe.profile.characters import art_of, character_set
-from termprobe.profile.model import Profile
+from termprobe.profile.model import Dots, Profile
 
-WHERE_STEP = "where"
+WHERE_STEP, TEXT_STEP, DRAWN_STEP = "where", "text ", "drawn "
+MAY_HOLD_SLIPS = (TEXT_STEP, DRAWN_STEP)
 SLIPS_BORNE = 1
-"""So many characters of all that was written down may be wrong."""
+"""So many characters and dots of all that was written down may be wrong."""
 DRAWN_IN = (Counted(0, 0), Counted(1, 0))
 """Where a character is drawn that was seen: one of each bank."""
 
@@ -43,6 +44,8 @@ class StagedBoard(NamedTuple):
 
     glimpse: Glimpse
     fits: Mapping[str, Fit]
+    odd_dots: int = 0
+    """Of all drawings, so many dots are not as they were written down."""
 
 
 class SymptomStage:
@@ -100,28 +103,28 @@ class SymptomStage:
         fits = {}
         pairs = zip(self._symptom.texts, glimpse.texts, strict=True)
         for number, (text, shown) in enumerate(pairs, 1):
-            fits[f"text {number}"] = fit_of_text(text, shown, self._rates, self._shares)
+            fits[f"{TEXT_STEP}{number}"] = fit_of_text(text, shown, self._rates, self._shares)
         if self._symptom.area:
             fits[WHERE_STEP] = fit_of_area(self._symptom.area, glimpse)
-        fits |= self._fits_of_dots(wiring, board)
-        self._played[cause.name] = StagedBoard(glimpse, fits)
-        return fits
-
-    def _fits_of_dots(self, wiring: Wiring, board: BlankBoard) -> dict[str, Fit]:
-        box = self._profile.display.dots
-        fits: dict[str, Fit] = {}
-        if box is None:
-            return fits
+        box, odd_dots = self._profile.display.dots, 0
         for number, one in enumerate(self._symptom.dots, 1):
+            assert box is not None
             if isinstance(one, DotsNoticed):
                 fits[f"noticed {number}"] = one.fit(light_of(box, wiring))
             else:
-                generator = CharacterGenerator(box, wiring)
-                columns = self._profile.display.columns
-                shown = [code_of(board, one.code, cursor, columns) for cursor in DRAWN_IN]
-                drawn = [art_of(generator.drawing(code), box.columns) for code in shown]
-                fits[f"drawn {chr(one.code)}"] = one.fit(drawn, self._rates)
+                drawn = self._drawn(one.code, box, wiring, board)
+                fits[f"{DRAWN_STEP}{chr(one.code)}"] = one.fit(drawn, self._rates)
+                odd_dots += one.odd_dots(drawn)
+        self._played[cause.name] = StagedBoard(glimpse, fits, odd_dots)
         return fits
+
+    def _drawn(
+        self, code: int, box: Dots, wiring: Wiring, board: BlankBoard
+    ) -> list[tuple[str, ...]]:
+        """Return how a character that is sent is drawn, in one row and another."""
+        generator, columns = CharacterGenerator(box, wiring), self._profile.display.columns
+        shown = [code_of(board, code, cursor, columns) for cursor in DRAWN_IN]
+        return [art_of(generator.drawing(one), box.columns) for one in shown]
 
     @property
     def is_as_on_good_board(self) -> bool:
@@ -139,11 +142,15 @@ class SymptomStage:
         """
         if not self.good:
             return True
-        glimpse, fits = self._played.get(cause.name, self._played[NO_CAUSE.name])
-        pairs = zip(self._symptom.texts, glimpse.texts, strict=True)
+        good = self._played[NO_CAUSE.name]
+        board = self._played.get(cause.name, good)
+        pairs = zip(self._symptom.texts, board.glimpse.texts, strict=True)
         slips = sum(min(slips_in(text, shown)) for text, shown in pairs)
-        others = (fit for step, fit in fits.items() if not step.startswith("text "))
-        return slips <= SLIPS_BORNE and all(fit.is_as_predicted for fit in others)
+        if board.odd_dots and board.odd_dots >= good.odd_dots:
+            return False
+        others = (fit for step, fit in board.fits.items() if not step.startswith(MAY_HOLD_SLIPS))
+        is_borne = slips + board.odd_dots <= SLIPS_BORNE
+        return is_borne and all(fit.is_as_predicted for fit in others)
 
 
 def _bits_of(region: Region, profile: Profile) -> Iterator[Fault]:

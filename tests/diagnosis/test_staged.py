@@ -46,6 +46,15 @@ def test_a_drawing_of_a_single_wrong_dot(monkeypatch):
     assert single and found[single[0]].fits["drawn B"].is_as_predicted == (len(single) == 1)
 
 
+def test_one_dot_that_was_drawn_wrongly_is_borne_where_a_good_board_draws_more(monkeypatch):
+    without_left = ".###./....#/..#.#/.###./....#/....#/.###."
+    symptom = Symptom(dots=(drawn_character(f"B={without_left}", SINGLE),))
+    found, stage = accounts(monkeypatch, symptom)
+    missing = found["dot-column/missing/0"]
+    assert not missing.fits["drawn B"].is_as_predicted and stage.bears(missing.cause)
+    assert not stage.bears(NO_CAUSE) and not stage.bears(found["bank-1-data/stuck/1/1"].cause)
+
+
 def test_a_good_board_must_show_it_wherever_the_text_began():
     def stage(sent, seen):
         return SymptomStage(SINGLE, Symptom((TextSymptom(sent, seen),)), USUAL_RATES)
