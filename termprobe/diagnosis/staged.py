@@ -15,7 +15,7 @@ from termprobe.diagnosis.accounts import Account
 from termprobe.diagnosis.area import Region
 from termprobe.diagnosis.blank_board import BlankBoard, BlankBoards, code_of
 from termprobe.diagnosis.causes import NO_CAUSE, Cause, cause_of, cause_of_cell
-from termprobe.diagnosis.dot_symptom import DotsNoticed, DrawnCharacter, light_of
+from termprobe.diagnosis.dot_symptom import DRAWN_CODES, DotsNoticed, DrawnCharacter, light_of
 from termprobe.diagnosis.error_rates import ErrorRates
 from termprobe.diagnosis.eye_fits import Fit
 from termprobe.diagnosis.playing import has_part_in_display
@@ -35,6 +35,8 @@ WHERE_STEP, TEXT_STEP, DRAWN_STEP = "where", "text ", "drawn "
 MAY_HOLD_SLIPS = (TEXT_STEP, DRAWN_STEP)
 SLIPS_BORNE = 1
 """So many characters and dots of all that was written down may be wrong."""
+DRAWINGS_TO_TELL_OF = len(DRAWN_CODES)
+"""Whichever of them has a wrong dot, that one is told of; of other faults any may be."""
 DRAWN_IN = (Counted(0, 0), Counted(1, 0))
 """Where a character is drawn that was seen: one of each bank."""
 
@@ -93,7 +95,8 @@ class SymptomStage:
         for one in self._symptom.dots:
             if isinstance(one, DrawnCharacter):
                 for fault in _dots_of(one, self._profile):
-                    yield cause_of_dots(fault, self._profile), fault
+                    cause = cause_of_dots(fault, self._profile)
+                    yield cause._replace(weight=cause.weight * DRAWINGS_TO_TELL_OF), fault
 
     def _fits(self, cause: Cause, wiring: Wiring) -> Mapping[str, Fit]:
         board = self._boards.wired(wiring)
@@ -138,7 +141,7 @@ class SymptomStage:
     def bears(self, cause: Cause) -> bool:
         """Return whether all that was seen is as `cause` predicts, but for a slip.
 
-        A good board must not account for it with as few slips.
+        Of the dots that are drawn otherwise on a good board most must be accounted for.
         """
         if not self.good:
             return True
@@ -146,7 +149,7 @@ class SymptomStage:
         board = self._played.get(cause.name, good)
         pairs = zip(self._symptom.texts, board.glimpse.texts, strict=True)
         slips = sum(min(slips_in(text, shown)) for text, shown in pairs)
-        if board.odd_dots and board.odd_dots >= good.odd_dots:
+        if board.odd_dots and 2 * board.odd_dots >= good.odd_dots:
             return False
         others = (fit for step, fit in board.fits.items() if not step.startswith(MAY_HOLD_SLIPS))
         is_borne = slips + board.odd_dots <= SLIPS_BORNE
