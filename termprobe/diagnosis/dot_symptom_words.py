@@ -35,7 +35,7 @@ DOT_WORDS = (
     "doubled; left, right, upper or lower half of each character missing, or drawn twice; from dot "
     "column N on missing or lit; dot columns or rows N and M swapped, or alike; two dot columns or "
     "rows swapped; solid blocks; cursor missing; cursor everywhere; screen blank; screen blank but "
-    "cursor there; bright lines over the screen. Dot columns and rows count from 0"
+    "cursor there; bright lines over the screen; bell silent. Dot columns and rows count from 0"
 )
 _SHORTER = (
     (r"[()\"'!.;:?,]", " "),

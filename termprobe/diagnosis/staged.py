@@ -13,6 +13,7 @@ from termprobe.board.generator import CharacterGenerator, has_wrong_dots
 from termprobe.board.wiring import DATA_LINES, Wiring, wire
 from termprobe.diagnosis.accounts import Account
 from termprobe.diagnosis.area import Region
+from termprobe.diagnosis.bell_symptom import Ringers
 from termprobe.diagnosis.blank_board import BlankBoard, BlankBoards, code_of
 from termprobe.diagnosis.causes import NO_CAUSE, Cause, cause_of, cause_of_cell
 from termprobe.diagnosis.dot_symptom import DRAWN_CODES, DotsNoticed, DrawnCharacter, light_of
@@ -31,7 +32,7 @@ from termprobe.diagnosis.symptom import (
 from termprobe.profile.characters import art_of, character_set
 from termprobe.profile.model import Dots, Profile
 
-WHERE_STEP, TEXT_STEP, DRAWN_STEP = "where", "text ", "drawn "
+WHERE_STEP, TEXT_STEP, DRAWN_STEP, BELL_STEP = "where", "text ", "drawn ", "bell"
 MAY_HOLD_SLIPS = (TEXT_STEP, DRAWN_STEP)
 SLIPS_BORNE = 1
 """So many characters and dots of all that was written down may be wrong."""
@@ -57,10 +58,12 @@ class SymptomStage:
         self._profile, self._symptom, self._rates = profile, symptom, rates
         self._played: dict[str, StagedBoard] = {}
         self.good: Mapping[str, Fit] = {}
-        if symptom.texts or symptom.area or symptom.dots:
+        if symptom.texts or symptom.area or symptom.dots or symptom.bell:
             self._boards = BlankBoards(profile)
             self._hand = Stagehand(profile, symptom, self._boards.wired(wire(profile)))
             self._shares = [start.share for start in self._hand.starts]
+            if symptom.bell:
+                self._ringers = Ringers(profile, self._boards.wired(wire(profile)))
             self.good = self._fits(NO_CAUSE, wire(profile))
 
     def accounts(self) -> Iterator[Account]:
@@ -79,7 +82,8 @@ class SymptomStage:
     def _tells_of_codes(self) -> bool:
         """Whether anything was told that hangs on which characters a screen shows."""
         drawn = (isinstance(one, DrawnCharacter) for one in self._symptom.dots)
-        return bool(self._symptom.texts or self._symptom.area) or any(drawn)
+        told = self._symptom.texts or self._symptom.area or self._symptom.bell
+        return bool(told) or any(drawn)
 
     def _shows_in_dots(self, wiring: Wiring) -> bool:
         return bool(self._symptom.dots) and has_wrong_dots(wiring)
@@ -109,6 +113,9 @@ class SymptomStage:
             fits[f"{TEXT_STEP}{number}"] = fit_of_text(text, shown, self._rates, self._shares)
         if self._symptom.area:
             fits[WHERE_STEP] = fit_of_area(self._symptom.area, glimpse)
+        if self._symptom.bell is not None:
+            shows_all = self._ringers.shows_all(board)
+            fits[BELL_STEP] = self._symptom.bell.fit(self._ringers.rings(wiring), shows_all)
         box, odd_dots = self._profile.display.dots, 0
         for number, one in enumerate(self._symptom.dots, 1):
             assert box is not None

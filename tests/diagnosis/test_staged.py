@@ -3,6 +3,7 @@
 from helpers.scripts import SINGLE
 from termprobe.diagnosis import staged
 from termprobe.diagnosis.area import readings_of
+from termprobe.diagnosis.bell_symptom import BellSilent
 from termprobe.diagnosis.causes import NO_CAUSE
 from termprobe.diagnosis.dot_symptom import drawn_character
 from termprobe.diagnosis.dot_symptom_words import dots_noticed
@@ -17,10 +18,10 @@ B_OF_ONE_DOT_MORE = "B=####./#...#/#...#/####./#...#/#...#/#####"
 B_OF_TWO_MORE = "B=#####/#...#/#...#/####./#...#/#...#/#####"
 
 
-def accounts(monkeypatch, symptom):
+def accounts(monkeypatch, symptom, few=FEW):
     """Return the accounts of a few faults by name, and the stage."""
     every = staged.catalogue(SINGLE)
-    monkeypatch.setattr(staged, "catalogue", lambda _: {name: every[name] for name in FEW})
+    monkeypatch.setattr(staged, "catalogue", lambda _: {name: every[name] for name in few})
     stage = SymptomStage(SINGLE, symptom, USUAL_RATES)
     return {one.cause.name: one for one in stage.accounts()}, stage
 
@@ -65,6 +66,14 @@ def test_one_dot_that_was_drawn_wrongly_is_borne_where_a_good_board_draws_more(m
     missing = found["dot-column/missing/0"]
     assert not missing.fits["drawn B"].is_as_predicted and stage.bears(missing.cause)
     assert not stage.bears(NO_CAUSE) and not stage.bears(found["bank-1-data/stuck/1/1"].cause)
+
+
+def test_a_bell_that_is_not_heard(monkeypatch):
+    few = ("bank-1-data/stuck/1/1", "decoder/dead/bell", "dot-column/missing/0")
+    found, stage = accounts(monkeypatch, Symptom(bell=BellSilent(True)), few)
+    predicted = [name for name, one in found.items() if one.fits["bell"].is_as_predicted]
+    assert predicted == ["decoder/dead/bell"] and stage.bears(found[predicted[0]].cause)
+    assert not stage.bears(NO_CAUSE)
 
 
 def test_a_good_board_must_show_it_wherever_the_text_began():
