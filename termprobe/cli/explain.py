@@ -22,10 +22,10 @@ EPILOG = (
     "last 16 columns; rows 2-9; row 5, column 40; everything but the top line; and\n"
     "more, by comma where it is both. Rows and columns count from 0 if you do not add\n"
     "counting from 1. Noticed: left dot column missing; every second dot row doubled;\n"
-    "upper half drawn twice; cursor missing; screen blank but cursor there; and more.\n"
-    "What is not understood is answered with all that is. One character in all that\n"
-    "is written down may be a slip. The exit code is 0 where nothing is wrong, 1\n"
-    "where something is."
+    "upper half drawn twice; cursor missing; screen blank but cursor there; bell\n"
+    "silent; and more. What is not understood is answered with all that is. One\n"
+    "character or dot in all that is written down may be a slip. The exit code is 0\n"
+    "where nothing is wrong, 1 where something is."
 )
 
 
@@ -48,7 +48,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         parser,
         "--noticed",
         "WORDS",
-        "what is wrong with how all characters are drawn, or with the cursor",
+        "what is wrong with how all characters are drawn, with the cursor or the bell",
     )
     parser.add_argument(
         "--keys",
@@ -81,6 +81,7 @@ def run(arguments: argparse.Namespace) -> int:
 def _symptom(arguments: argparse.Namespace, profile: Profile) -> "Symptom":
     """Return what was noticed; raise UsageError where it cannot be read, or is nothing."""
     from termprobe.diagnosis.area import readings_of
+    from termprobe.diagnosis.bell_symptom import BellSilent, is_of_silent_bell
     from termprobe.diagnosis.dot_symptom import DotSymptom, drawn_character
     from termprobe.diagnosis.dot_symptom_words import dots_noticed
     from termprobe.diagnosis.symptom import Symptom, TextSymptom
@@ -97,12 +98,15 @@ def _symptom(arguments: argparse.Namespace, profile: Profile) -> "Symptom":
     texts = tuple(TextSymptom(*pair) for pair in pairs)
     keys = keys_told(arguments.keys, profile)
     dots: tuple[DotSymptom, ...] = tuple(drawn_character(told, profile) for told in arguments.drawn)
-    dots += tuple(dots_noticed(words, profile) for words in arguments.noticed)
-    if not (texts or keys or dots or arguments.where):
+    silent = [words for words in arguments.noticed if is_of_silent_bell(words)]
+    of_dots = [words for words in arguments.noticed if words not in silent]
+    dots += tuple(dots_noticed(words, profile) for words in of_dots)
+    bell = BellSilent(not (texts or dots or arguments.where)) if silent else None
+    if not (texts or keys or dots or bell or arguments.where):
         raise UsageError(
             "explain must be told --sent and --seen, --where, --drawn, --noticed or --keys"
         )
     if not arguments.where:
-        return Symptom(texts, keys=keys, dots=dots)
+        return Symptom(texts, keys=keys, dots=dots, bell=bell)
     area = readings_of(arguments.where, profile.display.rows, profile.display.columns)
-    return Symptom(texts, area, keys, dots)
+    return Symptom(texts, area, keys, dots, bell)

@@ -126,11 +126,19 @@ def _run(words: list[str]) -> int:
     try:
         arguments, unknown = parser.parse_known_args(words)
         if unknown:
-            chosen.error(f"words must be those of `{chosen.prog} --help`, not {' '.join(unknown)}")
+            chosen.error(_not_known(chosen.prog, unknown))
     except SystemExit as end:
         return EXIT_USAGE if end.code else EXIT_PASSED
     exit_code: int = arguments.carry_out(arguments)
     return exit_code
+
+
+def _not_known(command: str, unknown: Sequence[str]) -> str:
+    """Return what is wrong with words that a command does not know."""
+    given = " ".join(unknown)
+    if all(map(os.path.isfile, unknown)):
+        return f"one file must be named, and a pattern may fit several; not {given} as well"
+    return f"words must be those of `{command} --help`, not {given}"
 
 
 def _parsers() -> tuple[argparse.ArgumentParser, Mapping[str, argparse.ArgumentParser]]:

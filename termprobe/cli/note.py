@@ -14,6 +14,7 @@ from termprobe.journal.added import Added
 from termprobe.journal.file import Journal
 from termprobe.journal.records import Noted
 from termprobe.notation import visible
+from termprobe.photo.naming import PHOTO_SIGN, photo_in
 
 WHOLE_RUN = "-"
 """Stands for the step where a note is of none."""
@@ -27,7 +28,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="STEP",
         help=f"id of the step that the note is of, {WHOLE_RUN} for the run as a whole",
     )
-    parser.add_argument("text", metavar="TEXT", nargs="*", help="what is noted")
+    parser.add_argument(
+        "text",
+        metavar="TEXT",
+        nargs="*",
+        help=f"what is noted; {PHOTO_SIGN}FILE before it is a photo, as with --photo",
+    )
     parser.add_argument(
         "--photo",
         metavar="FILE",
@@ -38,11 +44,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Add the note, make the page of the run anew, and say what was done."""
-    text = " ".join(arguments.text).strip()
-    if not text and not arguments.photo:
+    text, photo = " ".join(arguments.text).strip(), arguments.photo
+    if not photo:
+        photo, text = photo_in(text)
+    if not text and not photo:
         raise UsageError("a note must have a TEXT or a --photo FILE, and neither was given")
     step = _step(load_run(arguments.run), arguments.step)
-    _add(arguments.run, step, text, arguments.photo)
+    _add(arguments.run, step, text, photo)
     leave_page(load_run(arguments.run), Console(sys.stderr))
     return EXIT_PASSED
 

@@ -22,6 +22,7 @@ from termprobe.plan.possible import check_possible
 from termprobe.plan.show import show_step
 from termprobe.profile import load as profiles
 from termprobe.profile.model import Profile
+from termprobe.report.facts.numbers import is_or_are
 from termprobe.script import load as scripts
 from termprobe.script.model import Script, ScriptStage
 from termprobe.verdict.counts import counts
@@ -243,7 +244,8 @@ def _size(plan: Plan) -> str:
     found = counts(judge(plan, ()).steps)
     if not found.not_fitted:
         return f"{found.all} steps"
-    return f"{found.all} steps ({found.not_fitted} more are not fitted)"
+    beside = f"{found.not_fitted} more {is_or_are(found.not_fitted)} not fitted"
+    return f"{found.all} steps ({beside})"
 
 
 def _cost(plan: Plan, profile: Profile) -> str:

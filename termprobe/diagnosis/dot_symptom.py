@@ -23,6 +23,8 @@ OTHER_DOTS = 14.0
 """What it costs where none of the dots that differ are those that were told."""
 NEAR_ENOUGH = 0.1
 """Of the dots that differ, or were told, so many may be in one of the two alone."""
+DRAWN_THOUGH_RIGHT = 4.6
+"""One in a hundred tells of a character that is drawn as it should be. A judgement."""
 MOST_ODD = 4
 """No more dots of one drawing count as written down wrongly."""
 DRAWN_CODES = range(0x20, 0x7F)
@@ -61,14 +63,28 @@ class DrawnCharacter:
     """Of the character that was sent."""
     rows: tuple[str, ...]
     """Of dots, as many as the box of a character has."""
+    good: tuple[str, ...]
+    """The same of a good board."""
+
+    def odd_dots(self, drawings: Sequence[tuple[str, ...]]) -> int:
+        """Return how many dots were written down wrongly, by the drawing that is most alike."""
+        return min(_odd_dots(self.rows, drawn) for drawn in drawings)
 
     def fit(self, drawings: Sequence[tuple[str, ...]], rates: ErrorRates) -> Fit:
         """Return the Fit by how a board draws it, in one row of the screen and another."""
         counts = [_odd_dots(self.rows, drawn) for drawn in drawings]
-        cost = -math.log(rates.slip / 2)
-        chance = sum(math.exp(-cost * min(count, MOST_ODD)) for count in counts) / len(counts)
+        costs = [self._cost(drawn, rates) for drawn in drawings]
+        chance = sum(math.exp(-cost) for cost in costs) / len(costs)
         fit = math.log(1 - rates.slip) + math.log(chance)
         return Fit(fit, tuple(sorted(drawings)), not min(counts))
+
+    def _cost(self, drawn: tuple[str, ...], rates: ErrorRates) -> float:
+        """Return what it costs where `drawn` stood there."""
+        odd = min(_odd_dots(self.rows, drawn), MOST_ODD)
+        cost = odd * -math.log(rates.slip / 2)
+        if odd and drawn == self.good:
+            cost += DRAWN_THOUGH_RIGHT
+        return cost
 
 
 DotSymptom = DotsNoticed | DrawnCharacter
@@ -142,7 +158,9 @@ def drawn_character(told: str, profile: Profile) -> DrawnCharacter:
         raise UsageError(_no_drawing(told, box, drawn))
     full = [row.ljust(box.columns, ".") for row in rows]
     full += ["." * box.columns] * (box.lines - len(full))
-    return DrawnCharacter(ord(character), tuple(full))
+    code = ord(character)
+    good = art_of(good_drawings(box)[code], box.columns)
+    return DrawnCharacter(code, tuple(full), good)
 
 
 def _rows(art: str) -> Iterator[str]:

@@ -35,7 +35,7 @@ DOT_WORDS = (
     "doubled; left, right, upper or lower half of each character missing, or drawn twice; from dot "
     "column N on missing or lit; dot columns or rows N and M swapped, or alike; two dot columns or "
     "rows swapped; solid blocks; cursor missing; cursor everywhere; screen blank; screen blank but "
-    "cursor there; bright lines over the screen. Dot columns and rows count from 0"
+    "cursor there; bright lines over the screen; bell silent. Dot columns and rows count from 0"
 )
 _SHORTER = (
     (r"[()\"'!.;:?,]", " "),
@@ -46,7 +46,13 @@ _SHORTER = (
         r"\b(?:all |everything )?(?:from|beyond) (.*column(?: \d+)?) (?:on|onwards?|up)\b",
         r"from \1",
     ),
-    (r"\b(?:bar|stripe|line) (?:at|on|to) (?:the )?(left|right)\b", r"\1 column lit"),
+    (
+        r"\b(?:(?:bright|white|lit|vertical) )*(?:bar|stripe|line) (?:at|on|to) (?:the |its )?"
+        r"(left|right)\b",
+        r"\1 column lit",
+    ),
+    (r"\b(left|right) edges?\b", r"\1 column"),
+    (r"\b(top|bottom) edges?\b", r"\1 row"),
     (r"\bhave\b|\bhas\b|\bdrawn (?=with|top|bottom|upper|lower)|\bwith\b", " "),
     (r"\bevery (?:other|second|2nd)\b|\balternat\w+\b", "alternate"),
     (r"\bupper\b", "top"),
@@ -221,11 +227,11 @@ _TABLE: tuple[tuple[str, _Reader], ...] = (
     ),
     (rf"from (?P<column>\d{{1,3}}|{_WHICH}) column (?P<word>missing|lit)", _columns_from),
     (r"from column (?P<column>\d{1,3}) (?P<word>missing|lit)", _columns_from),
-    (r"(left|right) half (missing|lit)", _side_half),
+    (r"(left|right)(?: half| part| side)? (missing|lit)", _side_half),
     (rf"(?:(?P<which>{_WHICH}) row|row (?P<number>\d{{1,3}})) (?P<word>missing|doubled)", _row),
     (r"alternate row (missing|doubled)", _alternate_rows),
     (r"row (doubled)", _alternate_rows),
-    (r"(?:only )?(top|bottom) half (missing|doubled)", _end_half),
+    (r"(?:only )?(top|bottom)(?: half| part)? (missing|doubled)", _end_half),
     (r"(?:2 |two )(row|column) (swapped|alike)", _some_pair),
     (
         rf"(?P<one>{_WHICH}) and (?P<two>{_WHICH}) (?P<axis>row|column) (?P<how>swapped|alike)",

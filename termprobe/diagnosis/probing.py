@@ -24,7 +24,7 @@ BRIDGES = (
 LAYOUT = "the layout and the wires of these lines: no chip exchanges two of its pins"
 GATE = "the gate and the joints that carry out this one function: the rest of its block works"
 RAM_CHIP = (
-    "nothing on the lines: all other cells of the bank use them. Let the RAM chip of this bit "
+    "the RAM chip of this bit, not at its lines, which all other cells of the bank use: let it "
     "change places with one of its type; if the fault moves along, it is the chip"
 )
 OUTPUT = (
@@ -32,8 +32,8 @@ OUTPUT = (
     "for the characters are"
 )
 GENERATOR = (
-    "nothing on the lines: all other drawings use them. It is a cell of the character generator; "
-    "read it out and compare, or try another of its contents"
+    "the character generator, not at its lines, which all other drawings use: read it out and "
+    "compare, or try another of its contents"
 )
 CLOCK = "the straps of the divider, then the crystal: a wrong strap is commoner than a bad divider"
 

@@ -13,9 +13,10 @@ from termprobe.board.generator import CharacterGenerator, has_wrong_dots
 from termprobe.board.wiring import DATA_LINES, Wiring, wire
 from termprobe.diagnosis.accounts import Account
 from termprobe.diagnosis.area import Region
+from termprobe.diagnosis.bell_symptom import Ringers
 from termprobe.diagnosis.blank_board import BlankBoard, BlankBoards, code_of
 from termprobe.diagnosis.causes import NO_CAUSE, Cause, cause_of, cause_of_cell
-from termprobe.diagnosis.dot_symptom import DotsNoticed, DrawnCharacter, light_of
+from termprobe.diagnosis.dot_symptom import DRAWN_CODES, DotsNoticed, DrawnCharacter, light_of
 from termprobe.diagnosis.error_rates import ErrorRates
 from termprobe.diagnosis.eye_fits import Fit
 from termprobe.diagnosis.playing import has_part_in_display
@@ -29,11 +30,14 @@ from termprobe.diagnosis.symptom import (
     slips_in,
 )
 from termprobe.profile.characters import art_of, character_set
-from termprobe.profile.model import Profile
+from termprobe.profile.model import Dots, Profile
 
-WHERE_STEP = "where"
+WHERE_STEP, TEXT_STEP, DRAWN_STEP, BELL_STEP = "where", "text ", "drawn ", "bell"
+MAY_HOLD_SLIPS = (TEXT_STEP, DRAWN_STEP)
 SLIPS_BORNE = 1
-"""So many characters of all that was written down may be wrong."""
+"""So many characters and dots of all that was written down may be wrong."""
+DRAWINGS_TO_TELL_OF = len(DRAWN_CODES)
+"""Whichever of them has a wrong dot, that one is told of; of other faults any may be."""
 DRAWN_IN = (Counted(0, 0), Counted(1, 0))
 """Where a character is drawn that was seen: one of each bank."""
 
@@ -43,6 +47,8 @@ class StagedBoard(NamedTuple):
 
     glimpse: Glimpse
     fits: Mapping[str, Fit]
+    odd_dots: int = 0
+    """Of all drawings, so many dots are not as they were written down."""
 
 
 class SymptomStage:
@@ -52,10 +58,12 @@ class SymptomStage:
         self._profile, self._symptom, self._rates = profile, symptom, rates
         self._played: dict[str, StagedBoard] = {}
         self.good: Mapping[str, Fit] = {}
-        if symptom.texts or symptom.area or symptom.dots:
+        if symptom.texts or symptom.area or symptom.dots or symptom.bell:
             self._boards = BlankBoards(profile)
             self._hand = Stagehand(profile, symptom, self._boards.wired(wire(profile)))
             self._shares = [start.share for start in self._hand.starts]
+            if symptom.bell:
+                self._ringers = Ringers(profile, self._boards.wired(wire(profile)))
             self.good = self._fits(NO_CAUSE, wire(profile))
 
     def accounts(self) -> Iterator[Account]:
@@ -74,7 +82,8 @@ class SymptomStage:
     def _tells_of_codes(self) -> bool:
         """Whether anything was told that hangs on which characters a screen shows."""
         drawn = (isinstance(one, DrawnCharacter) for one in self._symptom.dots)
-        return bool(self._symptom.texts or self._symptom.area) or any(drawn)
+        told = self._symptom.texts or self._symptom.area or self._symptom.bell
+        return bool(told) or any(drawn)
 
     def _shows_in_dots(self, wiring: Wiring) -> bool:
         return bool(self._symptom.dots) and has_wrong_dots(wiring)
@@ -90,7 +99,8 @@ class SymptomStage:
         for one in self._symptom.dots:
             if isinstance(one, DrawnCharacter):
                 for fault in _dots_of(one, self._profile):
-                    yield cause_of_dots(fault, self._profile), fault
+                    cause = cause_of_dots(fault, self._profile)
+                    yield cause._replace(weight=cause.weight * DRAWINGS_TO_TELL_OF), fault
 
     def _fits(self, cause: Cause, wiring: Wiring) -> Mapping[str, Fit]:
         board = self._boards.wired(wiring)
@@ -100,28 +110,31 @@ class SymptomStage:
         fits = {}
         pairs = zip(self._symptom.texts, glimpse.texts, strict=True)
         for number, (text, shown) in enumerate(pairs, 1):
-            fits[f"text {number}"] = fit_of_text(text, shown, self._rates, self._shares)
+            fits[f"{TEXT_STEP}{number}"] = fit_of_text(text, shown, self._rates, self._shares)
         if self._symptom.area:
             fits[WHERE_STEP] = fit_of_area(self._symptom.area, glimpse)
-        fits |= self._fits_of_dots(wiring, board)
-        self._played[cause.name] = StagedBoard(glimpse, fits)
-        return fits
-
-    def _fits_of_dots(self, wiring: Wiring, board: BlankBoard) -> dict[str, Fit]:
-        box = self._profile.display.dots
-        fits: dict[str, Fit] = {}
-        if box is None:
-            return fits
+        if self._symptom.bell is not None:
+            shows_all = self._ringers.shows_all(board)
+            fits[BELL_STEP] = self._symptom.bell.fit(self._ringers.rings(wiring), shows_all)
+        box, odd_dots = self._profile.display.dots, 0
         for number, one in enumerate(self._symptom.dots, 1):
+            assert box is not None
             if isinstance(one, DotsNoticed):
                 fits[f"noticed {number}"] = one.fit(light_of(box, wiring))
             else:
-                generator = CharacterGenerator(box, wiring)
-                columns = self._profile.display.columns
-                shown = [code_of(board, one.code, cursor, columns) for cursor in DRAWN_IN]
-                drawn = [art_of(generator.drawing(code), box.columns) for code in shown]
-                fits[f"drawn {chr(one.code)}"] = one.fit(drawn, self._rates)
+                drawn = self._drawn(one.code, box, wiring, board)
+                fits[f"{DRAWN_STEP}{chr(one.code)}"] = one.fit(drawn, self._rates)
+                odd_dots += one.odd_dots(drawn)
+        self._played[cause.name] = StagedBoard(glimpse, fits, odd_dots)
         return fits
+
+    def _drawn(
+        self, code: int, box: Dots, wiring: Wiring, board: BlankBoard
+    ) -> list[tuple[str, ...]]:
+        """Return how a character that is sent is drawn, in one row and another."""
+        generator, columns = CharacterGenerator(box, wiring), self._profile.display.columns
+        shown = [code_of(board, code, cursor, columns) for cursor in DRAWN_IN]
+        return [art_of(generator.drawing(one), box.columns) for one in shown]
 
     @property
     def is_as_on_good_board(self) -> bool:
@@ -135,15 +148,19 @@ class SymptomStage:
     def bears(self, cause: Cause) -> bool:
         """Return whether all that was seen is as `cause` predicts, but for a slip.
 
-        A good board must not account for it with as few slips.
+        Of the dots that are drawn otherwise on a good board most must be accounted for.
         """
         if not self.good:
             return True
-        glimpse, fits = self._played.get(cause.name, self._played[NO_CAUSE.name])
-        pairs = zip(self._symptom.texts, glimpse.texts, strict=True)
+        good = self._played[NO_CAUSE.name]
+        board = self._played.get(cause.name, good)
+        pairs = zip(self._symptom.texts, board.glimpse.texts, strict=True)
         slips = sum(min(slips_in(text, shown)) for text, shown in pairs)
-        others = (fit for step, fit in fits.items() if not step.startswith("text "))
-        return slips <= SLIPS_BORNE and all(fit.is_as_predicted for fit in others)
+        if board.odd_dots and 2 * board.odd_dots >= good.odd_dots:
+            return False
+        others = (fit for step, fit in board.fits.items() if not step.startswith(MAY_HOLD_SLIPS))
+        is_borne = slips + board.odd_dots <= SLIPS_BORNE
+        return is_borne and all(fit.is_as_predicted for fit in others)
 
 
 def _bits_of(region: Region, profile: Profile) -> Iterator[Fault]:

@@ -14,6 +14,7 @@ from typing import NamedTuple
 
 from termprobe.board.counters import Counted
 from termprobe.diagnosis.area import Reading, Region
+from termprobe.diagnosis.bell_symptom import BellSilent
 from termprobe.diagnosis.blank_board import BlankBoard
 from termprobe.diagnosis.dot_symptom import DotSymptom
 from termprobe.diagnosis.error_rates import ErrorRates
@@ -58,6 +59,8 @@ class Symptom:
     """(code of the key that was pressed, codes that came)."""
     dots: tuple[DotSymptom, ...] = ()
     """How characters are drawn, and what else is wrong with the light."""
+    bell: BellSilent | None = None
+    """A bell that was not heard; None where nobody told of it."""
 
 
 class Glimpse(NamedTuple):

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from termprobe.errata.batch import Batch
-from termprobe.errata.dashboard import dashboard_of
+from termprobe.errata.batch_chart import chart_of
 from termprobe.errata.origin import BatchFindings
 from termprobe.errata.sheet import ErrataSheet
 from termprobe.errata.sheet_markdown import NOTHING_FOUND, made_from, rows_of
@@ -23,7 +23,7 @@ def sheet_in_html(sheet: ErrataSheet, batch: Batch, findings: BatchFindings) -> 
         made_from=made_from(shown),
         items=items,
         nothing_found=NOTHING_FOUND,
-        dashboard=clipped(dashboard_of(batch, findings)),
+        chart=clipped(chart_of(batch, findings)),
         contents=list(_contents(shown)),
     )
 

@@ -93,8 +93,8 @@ class FreshScreenObserver(Observer, Protocol):
 class Person(Observer, Protocol):
     """An observer that speaks to a person."""
 
-    def acknowledge(self, text: str) -> bool:
-        """Show a caution; return whether the person has read it and goes on."""
+    def acknowledge(self, text: str) -> Wish | None:
+        """Show a caution; return None once the person has read it, else the wish: stage or stop."""
 
     def switch_off(self, step: Step) -> bool:
         """Say that the board must be switched off by the rule of `step`.

@@ -35,11 +35,16 @@ CANNOT_BE_TYPED = "wrong"
 """Said of a word that cannot be typed; no key of the word itself may mean that."""
 ON_THIS_KEYBOARD = "That was typed on this computer. Type it on the board's own keyboard."
 _HINT = "y n u d r s e b, or ? for all: "
+_CAUTION_PROMPT = (
+    "Type yes when you have read this and it is safe, e to leave out the rest of the stage, or "
+    "stop: "
+)
 _WISHES = (REPEAT, SLOWER, BACK, FORWARD, STOP)
 _BESIDE_A_WORD = (
     *("u", "unsure", "d", "disputed", "s", "skip", "e", SKIP_STAGE),
     *("b", "back", "f", "forward", "note", STOP),
 )
+_BESIDE_A_CAUTION = ("e", SKIP_STAGE, STOP)
 _BESIDE_A_READING = ("skip", SKIP_STAGE, "back", "forward", "note", STOP)
 _PROMPTS = {Look.kind: "As expected? ", Switch.kind: "Done? "}
 
@@ -86,16 +91,24 @@ class BuilderObserver:
         except EOFError:
             return Wish(STOP)
 
-    def acknowledge(self, text: str) -> bool:
-        """Show a caution; return whether the builder has read it and goes on."""
+    def acknowledge(self, text: str) -> Wish | None:
+        """Show a caution; return None once the builder has read it, else the wish: stage or stop.
+
+        The end of the input means stop.
+        """
         self._show(f"\nCAUTION: {_plain(text)}")
-        typed = ""
-        while typed not in ("yes", "y", STOP):
-            try:
-                typed = self._lower("Type yes when you have read this and it is safe, or stop: ")
-            except EOFError:
-                typed = STOP
-        return typed != STOP
+        try:
+            while True:
+                typed = self._lower(_CAUTION_PROMPT)
+                if typed in ("yes", "y"):
+                    return None
+                said = None
+                if typed in _BESIDE_A_CAUTION:
+                    said = self._of_typed(typed)
+                if isinstance(said, Wish):
+                    return said
+        except EOFError:
+            return Wish(STOP)
 
     def switch_off(self, step: Step) -> bool:
         """Say that the board must be switched off; return whether the builder tries it again."""

@@ -96,8 +96,9 @@ class _Reading:
         screen = expected_of(step)
         if screen is None:
             raise ValueError(f"{SEEN} must be written where a screen is drawn, not at this item")
+        one = seen_at(screen, text)
         *_, seen = self.screens.setdefault(step.id, (screen, written, []))
-        seen.append(seen_at(screen, text))
+        seen.append(one)
 
     def take_screens(self) -> None:
         """Let what was seen of screens stand in the answers; by itself it says that they differ."""
@@ -109,7 +110,12 @@ class _Reading:
                     f"{SEEN} must stand beside differs, not beside {answer.word}",
                 )
                 continue
-            self.answers[step_id] = replace(answer, seen=with_seen(screen, seen))
+            rows = with_seen(screen, seen)
+            if rows != tuple(screen.rows):
+                self.answers[step_id] = replace(answer, seen=rows)
+            elif step_id not in self.answers:
+                told = f"{SEEN} is just what must be there; write ok, or what differs"
+                self.findings.add(written.place, told)
 
 
 def _numbers(written: Written, known: Mapping[str, Step], findings: Findings) -> Sequence[str]:

@@ -37,7 +37,10 @@ _LONGEST_FIRST = sorted((*ANSWER_OF_BOX, CAME), key=len, reverse=True)
 _WORD = re.compile(rf"({'|'.join(_LONGEST_FIRST)})(?:[\s,;:]+(.*))?", re.IGNORECASE)
 _REMARK = re.compile(r"\s{2,}|\s*;\s*")
 """Parts a reading, which may have a blank before its unit, from a remark."""
-_EXAMPLES = "3: ok, 3: differs  row 5 is blank, 3: not tried  no scope"
+_EXAMPLES = (
+    "3: ok, 3: differs  row 5 is blank, 3: not tried  no scope, 3: seen 5,10 HEMMO, "
+    "3: note  it flickers"
+)
 
 
 def answer_written(step: Step, text: str, line: LineFormat) -> Answer:

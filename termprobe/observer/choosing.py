@@ -110,6 +110,8 @@ class ChoosingBuilder(BuilderObserver):
                 asked = asked.after(_YES_OR_NO[typed])
             elif not typed:
                 return
+            else:
+                self._show(f"An answer must be y or n, not {visible(typed)[:40]!r}.")
 
     def _predictions(self) -> Predictions | None:
         if self._step is None or self.foreseer is None:

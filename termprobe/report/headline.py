@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from termprobe.plan.model import Plan
+from termprobe.report.facts.numbers import is_or_are
 from termprobe.verdict import model
 from termprobe.verdict.counts import Counts, counts
 from termprobe.verdict.model import RunVerdict, StepVerdict
@@ -157,7 +158,9 @@ def _covered(found: Counts) -> str:
 
 def _after_failing(found: Counts) -> str:
     unproven = found.all - found.of(model.PASS, model.FAIL, model.DISPUTED)
-    told = f"; {unproven} are not proven" if unproven else ""
+    told = ""
+    if unproven:
+        told = f"; {unproven} {is_or_are(unproven)} not proven"
     disputed = found.of(model.DISPUTED)
     return told + (f"; {disputed} disputed" if disputed else "")
 

@@ -219,7 +219,10 @@ def _make_ready(run: Run, step: Step) -> str | None:
     while True:
         match run.course.due(step, is_attended=person is not None):
             case CautionDue(text):
-                if not person or not person.acknowledge(text):
+                instead = person.acknowledge(text) if person else Wish(STOP)
+                if instead is not None and instead.word == SKIP_STAGE:
+                    return _leave_stage(run, step, instead.reason)
+                if instead is not None:
                     return STOP
                 run.acknowledge(step)
             case OptionDue() as due:

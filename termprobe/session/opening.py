@@ -12,6 +12,7 @@ from termprobe.journal.records import Answered, BoardUnderTest, Record, Resumed
 from termprobe.link.base import LineFormat
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
+from termprobe.report.facts.numbers import is_or_are
 from termprobe.report.headline import board_name
 from termprobe.runner.course import Course, course_of
 from termprobe.runner.time_left import paces_by
@@ -86,7 +87,9 @@ def _size(course: Course, left_out: int) -> str:
     if left_out:
         told += f", a part: the script has {found.all + left_out}"
     if found.not_fitted:
-        told += f"; {found.not_fitted} more are {NOT_FITTED} on this terminal"
+        told += (
+            f"; {found.not_fitted} more {is_or_are(found.not_fitted)} {NOT_FITTED} on this terminal"
+        )
     return f"{told}."
 
 

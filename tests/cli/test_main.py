@@ -81,6 +81,10 @@ def test_neither_version_nor_help_loads_anything_heavy(words):
             "termprobe session --help`, not --stge cursor",
         ),
         (("profile", "list", "more"), "termprobe profile --help`, not more"),
+        (
+            ("diagnose", "first.run.jsonl", __file__),
+            f"one file must be named, and a pattern may fit several; not {__file__} as well",
+        ),
     ],
 )
 def test_a_word_that_a_command_does_not_know_is_named_with_where_to_look(words, where):

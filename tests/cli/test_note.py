@@ -54,6 +54,13 @@ def test_a_photo_stands_beside_the_run_file_and_in_its_page(run_file, tmp_path, 
     assert "U7 is hot; photo 7-photo-1.jpg (is not beside the run file)" in told
 
 
+def test_a_photo_may_be_named_before_the_words_as_in_a_session(run_file, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert main(["note", str(run_file), "-", "@u7.jpg", "cold joint"]) == 0
+    last = load_run(run_file).report.noted[-1]
+    assert (last.text, last.photo.name) == ("cold joint", "7-photo-1.jpg")
+
+
 def test_a_note_may_be_of_the_whole_run_and_without_a_photo(run_file, capsys):
     assert main(["note", str(run_file), "-", "sold on"]) == 0
     assert capsys.readouterr().out == f"Noted in {run_file}.\n"

@@ -57,6 +57,10 @@ def test_rows(words, rows):
         ("the rightmost column", "79-79/1"),
         ("left third", "0-25/26"),
         ("columns 0..7", "0-7/8"),
+        ("to the right of column 40", "41-79/39"),
+        ("to the left of column 16", "0-15/16"),
+        ("right of the centre", "40-79/40"),
+        ("columns 64 and higher", "64-79/16"),
     ],
 )
 def test_columns(words, columns):
@@ -67,12 +71,19 @@ def test_both():
     assert the_first("last 4 columns of odd rows") == "1-23/12 76-79/4"
     assert the_first("odd rows and left half") == the_first("odd rows, left half")
     assert the_first("row 5 column 7") == "5-5/1 7-7/1"
+    assert told("r5 c7") == told("r5c7") == told("row 5/column 7")
+    assert told("both halves") == told("everywhere")
 
 
 def test_vague_words_have_several_readings():
     assert len(told("every other line")) == 2 and len(told("every 4th column")) == 4
     assert len(told("every other 8 columns")) == 2 and len(told("half of the screen")) == 4
+    assert told("one row in two") == told("one in two rows") == told("every other row")
+    assert told("one column in four") == told("every 4th column")
+    assert told("in groups of 16 columns") == told("every other 16 columns")
     assert len(told("at the right edge")) == 4 and len(told("top left corner")) == 2
+    assert told("lower right") == told("bottom right corner")
+    assert told("near the bottom") == told("at the bottom") and len(told("in the centre")) == 2
 
 
 @pytest.mark.parametrize(

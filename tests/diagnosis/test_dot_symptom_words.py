@@ -55,6 +55,20 @@ def test_words_are_of_the_fault_that_looks_so(words, names):
     assert best(words) == set(names.split())
 
 
+@pytest.mark.parametrize(
+    "words, same",
+    [
+        ("the left edge of each letter is cut off", "left dot column missing"),
+        ("every letter has a bright bar on its left", "left dot column lit"),
+        ("the bottom of each letter is missing", "lower half missing"),
+        ("the right part of every character is dark", "right half missing"),
+        ("the top edge of each letter is missing", "top row of dots missing"),
+    ],
+)
+def test_more_words_for_the_same(words, same):
+    assert best(words) == best(same)
+
+
 def test_a_missing_row_is_one_that_is_never_read():
     assert best("top row of dots missing") == {f"row-scan/stuck/{line}/1" for line in range(3)}
 

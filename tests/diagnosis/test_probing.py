@@ -37,7 +37,7 @@ def test_every_fault_of_the_display_has_something_to_probe_or_to_try():
         ("decoder/acts-as/bell-return", "outputs for bell and return", "pulse once", "gate"),
         ("clear/no-home", "circuit for clear", "pulse", "gate"),
         ("baud/ratio/2", "clock input of the UART", "sixteen times", "straps"),
-        ("cell/stuck/1-2-3/0", "", "", "change places"),
+        ("cell/stuck/1-2-3/0", "", "", "the RAM chip of this bit, not at its lines"),
     ],
 )
 def test_what_to_do_about_each_kind(name, signal, expect, look_first_at):

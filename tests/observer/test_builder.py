@@ -160,11 +160,20 @@ def test_a_reading_may_be_skipped_or_stopped():
 
 
 @pytest.mark.parametrize(
-    "lines, goes_on", [(["yes"], True), (["", "what", "y"], True), (["stop"], False), ([], False)]
+    "lines, wish",
+    [
+        (["yes"], None),
+        (["", "what", "y"], None),
+        (["stop"], Wish(STOP)),
+        ([], Wish(STOP)),
+        (["e", "no plug"], Wish(SKIP_STAGE, "no plug")),
+        (["stage", "", "yes"], None),
+    ],
 )
-def test_a_caution_is_acknowledged_by_yes_only(lines, goes_on):
+def test_a_caution_is_acknowledged_by_yes_only(lines, wish):
     desk = Desk(*lines)
-    assert desk.observer.acknowledge("mains within reach") is goes_on
+    assert desk.observer.acknowledge("mains within reach") == wish
+    assert not desk.lines
     assert "CAUTION: mains within reach" in desk.text
 
 

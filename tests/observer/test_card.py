@@ -73,6 +73,9 @@ def test_what_was_seen_of_a_screen_stands_in_the_answer_and_differs():
     assert both.note == "it flickers"
     assert [row.rstrip() for row in both.seen[:2]] == ["HULL", "  x"]
 
+    right = told("1: differs  the cursor is lost", "1: seen 0,1 E").answers["hello"]
+    assert (right.word, right.seen) == (DIFFERS, None)
+
 
 def test_a_form_of_mistakes_alone_is_given_up_early():
     assert len(found(*["9: ok"] * 5000)) == 100
@@ -104,6 +107,8 @@ def test_several_numbers_at_once_and_notes_beside_an_answer():
         ("1: note", "the answer must be one of ok"),
         ("4: seen 5 X", "item 4: seen must be written where a screen is drawn, not at this item"),
         ("1: seen x", "item 1: what is seen must be a row, a column and a text (5,10 HEMMO"),
+        ("1: seen 0,1 E", "f.form:3:4: seen is just what must be there; write ok, or what differs"),
+        ("1: seen", "3: seen 5,10 HEMMO, 3: note  it flickers), not"),
         ("1: ok\n1: seen 0 X", "f.form:4:4: seen must stand beside differs, not beside as-exp"),
     ],
 )

@@ -133,3 +133,9 @@ def test_of_many_rows_that_differ_the_first_are_shown():
 def test_where_it_is_none_of_them_parts_of_the_screen_are_asked_about(typed, told):
     answer = Desk("n", "0", *typed, "a smear", foreseer=Asking()).answer(HELLO)
     assert answer == Answer(DIFFERS, note="a smear", offered=OFFERED, regions=told)
+
+
+def test_what_is_neither_yes_nor_no_of_a_part_is_said_to_be_so():
+    desk = Desk("n", "0", "rows 1,3", "", "a smear", foreseer=Asking())
+    desk.answer(HELLO)
+    assert desk.shown[-1] == "An answer must be y or n, not 'rows 1,3'."

@@ -39,7 +39,7 @@ def line(*steps, verdict, left_out=0, is_practice=False):
         (
             [step("fail"), step("disputed", "b"), step("skipped", "c")],
             "fail",
-            "FAIL: board 0042 failed 1 of 3 steps; 1 are not proven; 1 disputed",
+            "FAIL: board 0042 failed 1 of 3 steps; 1 is not proven; 1 disputed",
         ),
         (
             [SILENT],
@@ -56,7 +56,7 @@ def line(*steps, verdict, left_out=0, is_practice=False):
         (
             [step("fail"), SILENT],
             "fail",
-            "FAIL: board 0042 failed 1 of 2 steps; 1 are not proven; "
+            "FAIL: board 0042 failed 1 of 2 steps; 1 is not proven; "
             "nothing has ever come back from it, which is no verdict on the board",
         ),
     ],

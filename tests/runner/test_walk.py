@@ -20,7 +20,7 @@ from termprobe.journal.records import (
     Stopped,
     TakenBack,
 )
-from termprobe.observer.base import BACK, FORWARD, REPEAT, SLOWER, STOP, Remark, Wish
+from termprobe.observer.base import BACK, FORWARD, REPEAT, SKIP_STAGE, SLOWER, STOP, Remark, Wish
 from termprobe.plan.model import Group
 from termprobe.runner.course import SWITCHED_OFF
 from termprobe.runner.due import StepDue
@@ -280,9 +280,9 @@ def test_while_an_option_is_set_one_can_stop_or_go_back(tmp_path):
 class Careful(Says):
     """A person who acknowledges cautions, or does not; `again` is said to each switch-off."""
 
-    def __init__(self, goes_on, *answers, again=()):
+    def __init__(self, goes_on, *answers, again=(), wish=None):
         super().__init__(*answers)
-        self.goes_on, self.cautions = goes_on, []
+        self.goes_on, self.wish, self.cautions = goes_on, wish or Wish(STOP), []
         self.again, self.dangers = list(again), []
 
     def switch_off(self, step):
@@ -291,7 +291,7 @@ class Careful(Says):
 
     def acknowledge(self, text):
         self.cautions.append(text)
-        return self.goes_on
+        return None if self.goes_on else self.wish
 
     def typed(self, step, data):
         return None
@@ -317,6 +317,14 @@ def test_a_caution_not_acknowledged_stops_before_anything_is_sent(tmp_path):
     bench = RunBench(tmp_path, look("a", caution="mains"), observers=[Careful(False)])
     assert carry_out(bench.run) is False
     assert bench.sent() == b"" and bench.records(Stopped)
+
+
+def test_a_stage_is_left_out_at_its_caution(tmp_path):
+    says = Careful(False, YES, wish=Wish(SKIP_STAGE, "no meter"))
+    steps = look("a", caution="mains"), look("b", caution="mains"), look("c", stage="more")
+    bench = RunBench(tmp_path, *steps, observers=[says])
+    assert carry_out(bench.run) is True
+    assert bench.verdicts() == ["skipped", "skipped", "pass"] and not bench.records(CautionRead)
 
 
 def test_where_no_person_observes_nobody_reads_a_caution_and_the_step_is_carried_out(tmp_path):

@@ -127,8 +127,12 @@ def _with_id(title: str, id_: str) -> str:
 
 
 def _observers(report: RunReport) -> str:
-    """Return who or what answered how many steps: `keyboard 137 steps, builder 12 steps`."""
-    answered = [step.observer or "not told" for step in report.verdict.steps if step.answers]
+    """Return who or what answered how many steps: `keyboard 137 steps, builder 12 steps`.
+
+    That a step is not fitted is nobody's answer.
+    """
+    steps = [step for step in report.verdict.steps if step.verdict != model.NOT_FITTED]
+    answered = [step.observer or NOT_TOLD for step in steps if step.answers]
     counted_ = Counter(answered).most_common()
     told = [f"{observer} {counted(count, 'step')}" for observer, count in counted_]
     return ", ".join(told) or "nobody yet"

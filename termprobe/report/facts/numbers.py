@@ -8,6 +8,11 @@ def counted(count: int, noun: str) -> str:
     return f"{count:,} {noun}" if count == 1 else f"{count:,} {noun}s"
 
 
+def is_or_are(count: int) -> str:
+    """Return `is` for one, else `are`."""
+    return "is" if count == 1 else "are"
+
+
 def share_in_words(done: int, of_all: int) -> str:
     """Return `100 %`, `99.5 %`, `0.0 %`; what is not whole is never rounded up to it."""
     if done >= of_all:

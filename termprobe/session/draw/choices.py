@@ -16,7 +16,8 @@ NONE = "none of these"
 def choice_rows(view: View) -> Rows:
     """Return the list in so many columns: sentences whole where there is room for all of them.
 
-    Where there is none, each has one row; where all have room in two columns, it is these.
+    Where there is none, each has one row, and the one that is shown is among them; where all have
+    room in two columns, it is these.
     """
     predictions = view.state.predictions
     if predictions is None:
@@ -47,6 +48,8 @@ def _one_below_another(view: View, entries: list[tuple[int, str]]) -> Rows:
     wrapped = [(number, wrap(sentence, width)) for number, sentence in entries]
     if sum(len(lines) for _, lines in wrapped) >= view.rows:
         wrapped = [(number, [cut(sentence, width)]) for number, sentence in entries]
+        behind = max(view.state.picked + 2 - view.rows, 0)
+        wrapped = wrapped[behind:]
     return [row for number, lines in wrapped for row in _entry(view, number, lines)]
 
 

@@ -60,6 +60,11 @@ def test_what_is_not_told_is_said_to_be_so():
     assert (found["Revision"], found["Builder"]) == ("not told", "not told")
 
 
+def test_nobody_answers_a_step_that_is_not_fitted():
+    made = report(step("pass", observer="builder", answers=1), step("not-fitted", "b", answers=1))
+    assert dict(first_page(made, ZONE).identity)["Answered by"] == "builder 1 step"
+
+
 def test_what_was_not_tried_is_told_and_what_is_not_there_is_one_line():
     lacking = [step("not-fitted", f"n{number}", because=Unfitted("x")) for number in range(35)]
     steps = [step("pass"), step("unanswered", "u"), step("skipped", "s", title="Bell"), *lacking]

@@ -1,6 +1,6 @@
 """Numbers and lists as people read them."""
 
-from termprobe.report.facts.numbers import counted, listed, share_in_words
+from termprobe.report.facts.numbers import counted, is_or_are, listed, share_in_words
 
 
 def test_a_noun_follows_its_number():
@@ -15,3 +15,7 @@ def test_what_is_not_whole_is_never_rounded_up_to_it():
 
 def test_lists_end_with_and():
     assert (listed(["a"]), listed(["a", "b", "c"])) == ("a", "a, b and c")
+
+
+def test_the_verb_of_a_number():
+    assert (is_or_are(0), is_or_are(1), is_or_are(2)) == ("are", "is", "are")

@@ -31,6 +31,11 @@ def test_lengths_of_time(seconds, words):
     assert times.seconds_in_words(seconds) == words
 
 
+def test_a_run_of_one_moment_has_one_time():
+    at = "2026-06-02T21:30:00+00:00"
+    assert times.span_in_words(at, at, ZONE) == f"{times.moment_in_words(at, ZONE)} {ZONE}"
+
+
 def test_the_pause_between_two_sittings_is_no_part_of_the_duration():
     records = [
         Noted("x", at="2026-01-01T10:02:00+00:00"),

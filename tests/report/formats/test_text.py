@@ -80,7 +80,7 @@ def test_a_run_that_was_stopped_is_one_line_whatever_is_left():
 
 
 def test_a_failed_board_says_how_much_is_not_proven_either():
-    assert "1 are not proven" in headline(report(step("fail"), step("blocked", "b")))
+    assert "1 is not proven" in headline(report(step("fail"), step("blocked", "b")))
     assert "not proven" not in headline(report(step("fail"), step("disputed", "b")))
 
 

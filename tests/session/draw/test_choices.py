@@ -36,6 +36,20 @@ def test_long_sentences_are_whole_where_there_is_room_and_cut_where_there_is_non
     assert max(map(len, rows)) <= 40
 
 
+def test_the_one_that_is_shown_is_listed_where_few_have_room():
+    made = state(mode="choosing")
+    first = made.predictions.found[0]
+    found = tuple(first._replace(sentence=f"{number} {'x' * 40}") for number in range(8))
+    made = dataclasses.replace(made, predictions=made.predictions._replace(found=found))
+
+    def pointed_at(picked):
+        shown = dataclasses.replace(made, picked=picked)
+        rows = rows_of(choice_rows(View(shown, 40, 5, MODES["look"])))[:5]
+        return [index for index, row in enumerate(rows) if row.startswith(f"►{picked + 1}")]
+
+    assert [pointed_at(picked) for picked in (0, 3, 4, 7)] == [[1], [4], [4], [4]]
+
+
 def test_nothing_is_listed_before_anything_is_predicted():
     made = dataclasses.replace(state(mode="choosing"), predictions=None)
     assert choice_rows(View(made, 80, 20, MODES["look"])) == []

@@ -2,14 +2,14 @@
 
 from helpers.batches import cause, grouped, summary
 from termprobe.errata.batch import batch_of
-from termprobe.errata.dashboard import dashboard_of
+from termprobe.errata.batch_chart import chart_of
 from termprobe.errata.origin import findings_of
 
 FAULT = "bank-1-data/swapped/2-3"
 
 
 def drawn(batch):
-    return dashboard_of(batch, findings_of(batch))
+    return chart_of(batch, findings_of(batch))
 
 
 def test_each_board_has_a_mark_by_whether_it_was_tried():

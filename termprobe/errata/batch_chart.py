@@ -41,7 +41,7 @@ class Column(NamedTuple):
     revision: str
 
 
-class Dashboard(NamedTuple):
+class BatchChart(NamedTuple):
     """The drawing."""
 
     bars: tuple[YieldBar, ...]
@@ -58,12 +58,12 @@ class Dashboard(NamedTuple):
         return max(len(f"{one.name} {one.revision}") for one in self.columns)
 
 
-def dashboard_of(batch: Batch, findings: BatchFindings) -> Dashboard:
+def chart_of(batch: Batch, findings: BatchFindings) -> BatchChart:
     """Return what is drawn of a batch."""
     is_by_board = len(batch.boards) <= MOST_BOARDS
     sets = list(_sets(batch, is_by_board))
     rows = [_row(one, sets, is_by_board) for one in findings.found[:MOST_ROWS]]
-    return Dashboard(
+    return BatchChart(
         tuple(_bars(batch)),
         tuple(column for column, _ in sets),
         tuple(rows),
