@@ -5,7 +5,7 @@ import pytest
 from .__main__ import PARTS, Request
 
 COUNTS = {
-    "parsers": 10,
+    "parsers": 4,
     "extremes": 1,
     "content": 2,
     "big": 300,

@@ -16,6 +16,8 @@ from termprobe.cli.kept_dictionary import kept_dictionary
 from termprobe.diagnosis.diagnose import diagnose
 from termprobe.diagnosis.dictionary import fault_dictionary
 from termprobe.journal.records import DIFFERS, EYES, Answer, Answered
+from termprobe.plan.compile import compile_plan
+from termprobe.script.load import load as load_script
 from termprobe.terminal.screen import UNKNOWN_CHARACTER
 from termprobe.verdict.judge import judge
 
@@ -23,10 +25,13 @@ PLAN = acceptance()
 SHARED = {"bank-0-data/stuck/2/0", "decoder/dead/clear", "scroll/dead", "row-counter/stuck/4/1"}
 
 
+def dictionary_of(plan):
+    return kept_dictionary(plan, SINGLE, yamlfile.read_text(yamlfile.find(SINGLE.id, "profiles")))
+
+
 @functools.cache
 def dictionary():
-    text = yamlfile.read_text(yamlfile.find(SINGLE.id, "profiles"))
-    return kept_dictionary(PLAN, SINGLE, text)
+    return dictionary_of(PLAN)
 
 
 def diagnosed(records, plan=PLAN, known=None):
@@ -134,8 +139,9 @@ def test_a_fault_of_a_kind_that_is_not_modelled_is_never_explained(kind):
     def edit(wiring):
         wiring.buses["receiver-data"] = tuple(map(change, range(128)))
 
-    records = records_of(SINGLE, PLAN, [make("receiver-data/odd/0", kind, edit)], Reader())
-    found = diagnosed(records)
+    plan = compile_plan(SINGLE, load_script("quick"))
+    records = records_of(SINGLE, plan, [make("receiver-data/odd/0", kind, edit)], Reader())
+    found = diagnosed(records, plan, dictionary_of(plan))
     assert not found.is_explained and found.blocks
     assert sum(one.probability for one in found.blocks) == pytest.approx(1, abs=0.05)
 

@@ -207,5 +207,5 @@ def test_each_of_them_stands_a_long_fill_and_every_command(name):
     fill = bytes(0x21 + index % 89 for index in range(cells - 1))
     deeds = [("receive", part) for part in (fill, *commands, fill[5:], b"\n\n", *commands)]
     good = shown(Board(profile), deeds)
-    for fault in one_in(2, found_for(name)):
+    for fault in one_in(6, found_for(name)):
         assert shown(Board(profile, [fault]), deeds) == good, fault
