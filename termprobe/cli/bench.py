@@ -20,7 +20,15 @@ from termprobe.errors import FileError, UsageError
 from termprobe.journal.attention import AttentionWanted
 from termprobe.journal.comes_after import ComesAfter
 from termprobe.journal.file import Journal
-from termprobe.journal.records import Header, Linked, LinkUsed, Record, Resumed, TakenBack
+from termprobe.journal.records import (
+    BoardUnderTest,
+    Header,
+    Linked,
+    LinkUsed,
+    Record,
+    Resumed,
+    TakenBack,
+)
 from termprobe.journal.standing import to_be_asked_again
 from termprobe.link.base import LineFormat, Link
 from termprobe.observer.base import Observer
@@ -191,9 +199,16 @@ def _chance(earlier: Recorded | None) -> int:
 
 def _header(request: BenchRequest, task: Task, opened: OpenedLink, chance: int) -> Header:
     """Return the first record of a new run file."""
+    header = replace(header_of(request.board, task), link=_link_used(opened.link))
+    if opened.hidden_fault:
+        return replace(header, practice=chance)
+    return header
+
+
+def header_of(board: BoardUnderTest, task: Task) -> Header:
+    """Return the first record of a new run file, but for the link."""
     return Header(
-        request.board,
-        link=_link_used(opened.link),
+        board,
         profile=str(task.profile.id),
         script=str(task.script.id),
         plan_hash=task.plan.hash,
@@ -201,7 +216,6 @@ def _header(request: BenchRequest, task: Task, opened: OpenedLink, chance: int) 
         script_text=task.script_text,
         tool=f"termprobe {__version__}",
         platform=f"{platform.system()}, Python {platform.python_version()}",
-        practice=chance if opened.hidden_fault else None,
         chosen=task.chosen,
         left_out=task.left_out,
         covered=tuple(covering_in(task.plan).items()),

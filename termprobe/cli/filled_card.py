@@ -4,12 +4,11 @@ import argparse
 import contextlib
 import hashlib
 import pathlib
-import platform
 import sys
 from dataclasses import dataclass
 
-from termprobe import __version__, yamlfile
-from termprobe.cli.bench import free_path, make_folder
+from termprobe import yamlfile
+from termprobe.cli.bench import free_path, header_of, make_folder
 from termprobe.cli.console import Console
 from termprobe.cli.opened_line import line_format
 from termprobe.cli.recorded import load_run
@@ -21,7 +20,7 @@ from termprobe.clock import SystemClock
 from termprobe.findings import Findings, quoted
 from termprobe.journal.card import FilledFromCard
 from termprobe.journal.file import Journal
-from termprobe.journal.records import BoardUnderTest, Header
+from termprobe.journal.records import BoardUnderTest
 from termprobe.observer.card import CardAnswers, answers_on
 from termprobe.observer.card_form import (
     BOARD_LINE,
@@ -35,7 +34,6 @@ from termprobe.observer.card_form import (
     moment_of,
 )
 from termprobe.plan.card_items import card_items
-from termprobe.plan.covered import covering_in
 from termprobe.report.formats import text
 from termprobe.runner.from_card import write_down
 
@@ -121,7 +119,7 @@ def _write(
     make_folder(folder)
     clock = CardClock(moment_of(form.head(DATE_LINE)))
     path = free_path(pathlib.Path(folder), form.head(BOARD_LINE), clock.date())
-    with contextlib.closing(Journal.create(path, _header(form, task), clock)) as journal:
+    with contextlib.closing(Journal.create(path, header_of(_board(form), task), clock)) as journal:
         digest = hashlib.sha256(typed.encode()).hexdigest()
         journal.append(FilledFromCard(SystemClock().date(), digest))
         remarks = [note.text for note in form.notes]
@@ -134,23 +132,6 @@ def _write(
             remarks,
         )
     return path
-
-
-def _header(form: CardForm, task: Task) -> Header:
-    """Return the first record: as of any run, but for a link."""
-    return Header(
-        _board(form),
-        profile=str(task.profile.id),
-        script=str(task.script.id),
-        plan_hash=task.plan.hash,
-        profile_text=task.profile_text,
-        script_text=task.script_text,
-        tool=f"termprobe {__version__}",
-        platform=f"{platform.system()}, Python {platform.python_version()}",
-        chosen=task.chosen,
-        left_out=task.left_out,
-        covered=tuple(covering_in(task.plan).items()),
-    )
 
 
 def _board(form: CardForm) -> BoardUnderTest:
