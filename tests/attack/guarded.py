@@ -86,7 +86,10 @@ def _wrong_with(code, out, error):
         return error
     if code not in GOOD_CODES:
         return f"exit code {code}"
-    raw = [line for line in (out + error).split("\n") if visible(line) != line]
-    if raw:
-        return f"raw: {raw[0]!r}"
-    return ""
+    return raw_in(out + error)
+
+
+def raw_in(told):
+    """Return the first line that holds a raw control character; empty where none does."""
+    raw = [line for line in told.split("\n") if visible(line) != line]
+    return f"raw: {raw[0]!r}"[:MOST_TOLD] if raw else ""

@@ -12,9 +12,8 @@ from typing import NamedTuple
 
 from helpers.paths import ROOT
 from termprobe.errors import EXIT_INTERRUPTED
-from termprobe.notation import visible
 
-from .guarded import MISTAKES, MOST_TOLD
+from .guarded import MISTAKES, MOST_TOLD, raw_in
 
 ENTRY = ("-m", "termprobe.cli.main")
 GOOD_CODES = (0, 1, 2, 3, 4, 130, 141)
@@ -148,9 +147,3 @@ def trouble_of(ended, codes=GOOD_CODES):
     if ended.code not in codes:
         return f"exit code {ended.code}: {told[-MOST_TOLD:]!r}"
     return ""
-
-
-def raw_in(told):
-    """Return the first line that holds a raw control character; empty where none does."""
-    raw = [line for line in told.split("\n") if visible(line) != line]
-    return f"raw: {raw[0]!r}"[:MOST_TOLD] if raw else ""
