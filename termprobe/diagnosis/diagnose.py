@@ -44,7 +44,7 @@ from termprobe.diagnosis.single_cells import cells_by_looks, cells_in_question
 from termprobe.diagnosis.single_dots import cause_of_dots, dots_by_looks, dots_in_question
 from termprobe.diagnosis.spectrum import exercised_by, ochiai_ranks
 from termprobe.diagnosis.toggling import toggled_by
-from termprobe.diagnosis.told_alone import bytes_sent, is_replayed, told_alone
+from termprobe.diagnosis.told_alone import is_more_told, told_alone
 from termprobe.journal.records import Record
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
@@ -170,7 +170,7 @@ def all_accounts(case: Case, healthy: Account, dictionary: FaultDictionary | Non
     if dictionary is None:
         return of_keys
     of_display = case.by_dictionary(dictionary, catalogue(case.profile).values())
-    if not any(map(is_replayed, case.observations)):
+    if not is_more_told(case):
         of_display += [*cells_by_looks(case), *dots_by_looks(case, dictionary)]
     else:
         of_display = _replayed(case, healthy, of_display, dictionary)
@@ -187,17 +187,18 @@ def _replayed(
     """
     told = told_alone(case)
     looks, faults = MarkedLooks(told, dictionary), catalogue(case.profile)
-    most = max(FEWEST_PLAYED, MOST_BYTES // max(bytes_sent(told.records), 1))
     at_best = score_at_best(told, healthy, dictionary)
-    waiting = sorted(accounts, key=lambda one: -at_best(one))
     best = score(healthy, healthy)
     played: list[Account] = []
-    while waiting and len(played) < most and at_best(waiting[0]) >= best - MARGIN:
-        known = waiting.pop(0)
+    in_front = sorted(((at_best(one), one) for one in accounts), key=lambda pair: -pair[0])
+    for at_most, known in in_front:
+        is_spent = looks.bytes_played >= MOST_BYTES and len(played) >= FEWEST_PLAYED
+        if at_most < best - MARGIN or is_spent:
+            break
         one = looks.account(known.cause, faults[known.cause.name])
         played.append(Account(known.cause, {**known.fits, **one.fits}))
         best = max(best, score(played[-1], healthy))
-    return played + waiting
+    return played + [one for _, one in in_front[len(played) :]]
 
 
 def _replayed_cells(case: Case) -> list[Account]:

@@ -7,6 +7,7 @@ from termprobe.diagnosis.causes import Cause
 from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.eye_fits import Fit
 from termprobe.diagnosis.replay import Replayed, records_of_chain, replay
+from termprobe.diagnosis.told_alone import bytes_sent
 
 PlayedLooks = dict[tuple[str, str], Replayed]
 """By the id of a look and the digest of what it shows."""
@@ -39,12 +40,15 @@ class MarkedLooks:
         self._are_alone = are_marked and len(self._marked) == len(told.observations)
         self._shown = _shown_by(dictionary)
         self._fits: dict[tuple[str, str], Fit] = {}
+        self.bytes_played = 0
+        """So many bytes were sent to boards; what was known already costs none."""
 
     def account(self, cause: Cause, fault: Fault) -> Account:
         """Return the Account of a board with `fault`, which is the `cause`."""
         performance = self._dictionary.faults[cause.name]
         is_unsure = performance.in_order != performance.alone
         if is_unsure or not self._are_alone or has_wrong_speed([fault]):
+            self.bytes_played += (1 + is_unsure) * bytes_sent(self._told.records)
             return self._told.by_replay(cause, fault, is_unsure=is_unsure)
         fits = {}
         for one in self._marked:
@@ -67,5 +71,6 @@ class MarkedLooks:
     def _played(self, one: LookAnswer, fault: Fault) -> Replayed:
         plan = self._told.plan
         records = records_of_chain(plan, plan.step(one.step_id))
+        self.bytes_played += bytes_sent(records)
         (shown,) = replay(self._told.profile, plan, records, [one], fault)
         return shown

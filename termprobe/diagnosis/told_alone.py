@@ -15,6 +15,11 @@ def is_replayed(one: Observation) -> bool:
     return isinstance(one, TypedAnswer)
 
 
+def is_more_told(case: Case) -> bool:
+    """Return whether any answer says more than yes or no."""
+    return any(map(is_replayed, case.observations))
+
+
 def told_alone(case: Case) -> Case:
     """Return the part of `case` that is to be played again.
 

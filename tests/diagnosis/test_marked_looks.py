@@ -7,7 +7,7 @@ from helpers.scripts import SINGLE, acceptance
 from helpers.virtual_builders import Eyes, looks_to_play, records_of
 from termprobe.board.faults.catalogue import catalogue
 from termprobe.board.faults.model import block_of
-from termprobe.diagnosis import marked_looks
+from termprobe.diagnosis import diagnose, marked_looks
 from termprobe.diagnosis.accounts import score
 from termprobe.diagnosis.causes import cause_of
 from termprobe.diagnosis.diagnose import all_accounts, case_of
@@ -46,6 +46,15 @@ def test_what_shows_the_same_is_played_once(monkeypatch):
     assert 0 < len(played) <= len(pictures) < len(of_acceptance().faults) / 2
     again = all_accounts(case, case.of_nothing(), of_acceptance())
     assert again == found and len(played) <= len(pictures)
+
+
+def test_what_is_known_already_is_compared_however_little_may_be_played(monkeypatch):
+    """No fault leads only since nobody compared the marks with its picture."""
+    records = marked()
+    case = case_of(SINGLE, PLAN, records, judge(PLAN, records))
+    found = all_accounts(case, case.of_nothing(), of_acceptance())
+    monkeypatch.setattr(diagnose, "MOST_BYTES", 500_000)
+    assert all_accounts(case, case.of_nothing(), of_acceptance()) == found
 
 
 @pytest.mark.parametrize(
