@@ -10,7 +10,8 @@ from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 
 from termprobe.diagnosis.accounts import Account, Case
 from termprobe.diagnosis.dictionary import FaultDictionary
-from termprobe.diagnosis.next_look import Candidate, Outlook, gain_of, looks_with_outlooks
+from termprobe.diagnosis.look_outlooks import Candidate, Outlook, looks_with_outlooks
+from termprobe.diagnosis.next_look import gain_of
 from termprobe.diagnosis.pivotal import (
     WeighedCause,
     looked_at_by_eyes,

@@ -22,6 +22,10 @@ class Evident(NamedTuple):
     perhaps: int
     """In one way of playing them at least."""
 
+    def by(self, looks: int) -> "Evident":
+        """Return what it is where these looks alone are known."""
+        return Evident(self.surely & looks, self.perhaps & looks)
+
 
 Seeing = Callable[[Sight], bool]
 """Tells whether somebody notices that something differs."""

@@ -4,24 +4,17 @@ Blocks are told apart first, since it is a block that is probed; then the faults
 """
 
 import math
-from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
-from functools import cache
+from collections.abc import Hashable, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from termprobe.board.link import board_format
 from termprobe.diagnosis.accounts import Case
-from termprobe.diagnosis.answers import LookAnswer
 from termprobe.diagnosis.dictionary import FaultDictionary
-from termprobe.diagnosis.fits import by_codes
-from termprobe.diagnosis.picture_outlooks import outlooks_of_pictures
+from termprobe.diagnosis.look_outlooks import Candidate, Outlook, looks_with_outlooks
 from termprobe.diagnosis.ranking import RankedClass
-from termprobe.diagnosis.readings import last_readings, outlooks_again
-from termprobe.diagnosis.shown import Sight
-from termprobe.diagnosis.typed_outlooks import outlooks_of_typed
 from termprobe.plan.effort import builder_s, sending_s
-from termprobe.plan.model import Step, TypedBack
-from termprobe.verdict.model import PASS, SKIPPED, UNANSWERED, UNSURE, Covered, RunVerdict
+from termprobe.plan.model import Step
+from termprobe.verdict.model import RunVerdict
 
 MOST_WEIGHED = 300
 """So many of the most probable causes are weighed."""
@@ -30,19 +23,6 @@ LEAST_BITS = 0.05
 """A step that is expected to tell less is not worth sending: what is left open then hangs on a look
 that was answered before, and no other tells; that one is asked once more. With 0.01 instead, yes
 and no needed four looks more and named the true class as often."""
-
-Outlook = Mapping[Hashable, float]
-"""Each answer that may come, with its probability."""
-EITHER_WAY: Outlook = {True: 0.5, False: 0.5}
-"""That of a look of which nothing is known."""
-
-
-class Candidate(NamedTuple):
-    """One cause that may be the right one."""
-
-    name: str
-    block: str
-    probability: float
 
 
 class Gain(NamedTuple):
@@ -91,101 +71,6 @@ def _candidates(found: Sequence[RankedClass]) -> list[Candidate]:
     kept = weighed[:MOST_WEIGHED]
     total = sum(one.probability for one in kept)
     return [one._replace(probability=one.probability / total) for one in kept]
-
-
-def _open(verdict: RunVerdict) -> Iterator[str]:
-    """Yield the ids of the steps that may still be asked, those that others cover among them."""
-    for step in verdict.steps:
-        is_covered = step.verdict == PASS and isinstance(step.because, Covered)
-        if is_covered or step.verdict in (UNANSWERED, UNSURE, SKIPPED):
-            yield step.id
-
-
-def looks_with_outlooks(
-    case: Case,
-    candidates: Sequence[Candidate],
-    verdict: RunVerdict,
-    dictionary: FaultDictionary,
-) -> Iterator[tuple[Step, Mapping[str, Outlook]]]:
-    """Yield each step that may be asked, once more too, with the Outlook by each candidate."""
-    steps = [case.plan.step(step) for step in _open(verdict)]
-    last = last_readings(case)
-    fresh = [step for step in steps if step.id not in last]
-    yield from _fresh_outlooks(case, candidates, fresh, dictionary)
-    closely = replace(case, rates=case.rates.once_more())
-    again = [case.plan.step(look) for look in last]
-    for step, outlooks in _fresh_outlooks(closely, candidates, again, dictionary):
-        told = _of_screens_known(outlooks, step, dictionary)
-        yield step, outlooks_again(told, last[step.id], case.rates.same_again)
-
-
-def _of_screens_known(
-    outlooks: Mapping[str, Outlook], look: Step, dictionary: FaultDictionary
-) -> dict[str, Outlook]:
-    """Return the Outlooks of a look that is sent to a screen on which it stands already.
-
-    By a cause that lets earlier screens be seen nothing is known of yes and no then.
-    """
-    number = dictionary.looks.index(look.id)
-    found = dict(outlooks)
-    for name in found.keys() & dictionary.faults.keys():
-        shown = dictionary.faults[name]
-        is_open = shown.in_order[number] != shown.alone[number]
-        if is_open and found[name].keys() == EITHER_WAY.keys():
-            found[name] = EITHER_WAY
-    return found
-
-
-def _fresh_outlooks(
-    case: Case, candidates: Sequence[Candidate], steps: Iterable[Step], dictionary: FaultDictionary
-) -> Iterator[tuple[Step, Mapping[str, Outlook]]]:
-    """Yield each step with the Outlook by each candidate, as if it was asked for the first time."""
-    numbers = {look: number for number, look in enumerate(dictionary.looks)}
-    looked = [one for one in case.observations if isinstance(one, LookAnswer)]
-    is_read = any(one.codes for one in looked)
-    are_offered = any(one.picked for one in looked)
-    shares = {one.name: one.probability for one in candidates}
-    cells = case.plan.rows * case.plan.columns
-    for step in steps:
-        if step.id in numbers:
-            sights = _sights(candidates, numbers[step.id], dictionary)
-            if looked and not any(one.sees_dots for one in looked):
-                sights = {name: by_codes(sight) for name, sight in sights.items()}
-            if is_read:
-                yield step, _of_pictures_read(sights)
-            elif are_offered:
-                yield step, outlooks_of_pictures(sights, shares, cells, case.rates)
-            else:
-                yield step, {name: _yes_or_no(case, sight) for name, sight in sights.items()}
-        elif isinstance(step, TypedBack):
-            yield step, outlooks_of_typed(case, [one.name for one in candidates], step)
-
-
-def _sights(
-    candidates: Sequence[Candidate], number: int, dictionary: FaultDictionary
-) -> dict[str, Sight]:
-    """Return how one look differs by each candidate."""
-    good = dictionary.good
-    return {one.name: dictionary.faults.get(one.name, good).alone[number] for one in candidates}
-
-
-def _of_pictures_read(sights: Mapping[str, Sight]) -> dict[str, Outlook]:
-    """Return what is read by each cause: one Outlook for each picture."""
-    certain: dict[str, Outlook] = {one.picture: {one.picture: 1.0} for one in sights.values()}
-    return {name: certain[sight.picture] for name, sight in sights.items()}
-
-
-def _yes_or_no(case: Case, sight: Sight) -> Outlook:
-    cells = case.plan.rows * case.plan.columns
-    if sight.picture:
-        return _noticed(1 - case.rates.miss(sight, cells))
-    return _noticed(case.rates.false_alarm)
-
-
-@cache
-def _noticed(share: float) -> Outlook:
-    """Return the Outlook of a look that is said to differ with the probability `share`."""
-    return {True: share, False: 1 - share}
 
 
 def _seconds(case: Case, step: Step) -> float:

@@ -23,10 +23,10 @@ def outlooks_of_pictures(
 
 
 def offered_of(sights: Mapping[str, Sight], shares: Mapping[str, float]) -> frozenset[str]:
-    """Return the most probable pictures that differ."""
+    """Return the most probable pictures that differ, of causes that are possible at all."""
     weights: dict[str, float] = {}
     for name, sight in sights.items():
-        if sight.picture:
+        if sight.picture and shares[name]:
             weights[sight.picture] = weights.get(sight.picture, 0.0) + shares[name]
     ranked = sorted(weights, key=lambda picture: -weights[picture])
     return frozenset(ranked[:MOST_PICTURES])

@@ -5,7 +5,7 @@ bits that the same looks show are one cause.
 """
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple, TypeGuard
 
 from termprobe.board.faults.bus import STUCK_LEVELS
@@ -15,6 +15,7 @@ from termprobe.board.wiring import DATA_LINES
 from termprobe.diagnosis.accounts import Account, Case
 from termprobe.diagnosis.answers import LookAnswer, Observation
 from termprobe.diagnosis.causes import Cause, cause_of_cell
+from termprobe.diagnosis.cover import bits_of
 from termprobe.diagnosis.evident import Evident, histories, stuck_in
 from termprobe.diagnosis.eye_fits import Fit
 from termprobe.diagnosis.fits import SeenBothWays, fit_of_sights
@@ -22,6 +23,7 @@ from termprobe.diagnosis.playing import chains_of, kept_codes, looks_of
 from termprobe.diagnosis.replay import replay
 from termprobe.diagnosis.score import PlayedChain
 from termprobe.diagnosis.shown import AS_WANTED, Sight
+from termprobe.diagnosis.told_alone import is_more_told
 from termprobe.profile.model import Profile
 
 FEW_MARKS = 6
@@ -87,16 +89,38 @@ def cells_by_looks(case: Case) -> Iterator[Account]:
     """Yield an Account of all bits of cells that the looks which were asked do not tell apart."""
     chains = chains_of(case.plan)
     numbers = {look: number for number, look in enumerate(looks_of(chains))}
-    looks = [one for one in case.observations if isinstance(one, LookAnswer)]
+    looks = _looks(case)
     asked = sum(1 << numbers[look.step_id] for look in looks)
     groups: dict[Evident, list[str]] = {}
     for whole, names in _bits_by_looks(case.profile, chains).items():
-        evident = Evident(whole.surely & asked, whole.perhaps & asked)
+        evident = whole.by(asked)
         if evident.perhaps:
             groups.setdefault(evident, []).extend(names)
     fits = [_fits_of(case, look, 1 << numbers[look.step_id]) for look in looks]
     for evident, names in groups.items():
         yield Account(_cause_of_some(names, case.profile), dict(_fits(fits, evident)))
+
+
+def looks_of_cells(case: Case, names: Iterable[str]) -> dict[str, dict[Evident, int]]:
+    """Return by each cause of `names` that is a cell how many bits it stands for, by their looks.
+
+    By yes and no it stands for all bits that the looks which were asked do not tell apart.
+    """
+    chains = chains_of(case.plan)
+    by_looks = _bits_by_looks(case.profile, chains)
+    whole_of = {bit: whole for whole, bits in by_looks.items() for bit in bits}
+    cells = [name for name in names if name in whole_of]
+    if is_more_told(case):
+        return {name: {whole_of[name]: 1} for name in cells}
+    asked = bits_of(looks_of(chains).index(look.step_id) for look in _looks(case))
+    groups: dict[Evident, dict[Evident, int]] = {}
+    for whole, bits in by_looks.items():
+        groups.setdefault(whole.by(asked), {})[whole] = len(bits)
+    return {name: groups[whole_of[name].by(asked)] for name in cells}
+
+
+def _looks(case: Case) -> list[LookAnswer]:
+    return [one for one in case.observations if isinstance(one, LookAnswer)]
 
 
 _known: list[tuple[Profile, tuple[PlayedChain, ...], dict[Evident, list[str]]]] = []

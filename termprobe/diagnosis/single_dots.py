@@ -4,7 +4,8 @@ There are thousands. Where it was seen how a character is drawn, its dots are co
 dots of the characters that the same looks show are one cause.
 """
 
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from termprobe.board.faults.dots import fault_named
@@ -12,11 +13,13 @@ from termprobe.board.faults.model import Fault
 from termprobe.diagnosis.accounts import Account, Case
 from termprobe.diagnosis.answers import LookAnswer
 from termprobe.diagnosis.causes import Cause
+from termprobe.diagnosis.cover import bits_of
 from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.evident import Evident
 from termprobe.diagnosis.eye_fits import Fit
 from termprobe.diagnosis.fits import SeenBothWays, fit_of_sights
 from termprobe.diagnosis.shown import AS_WANTED, Sight
+from termprobe.diagnosis.told_alone import is_more_told
 from termprobe.profile.characters import LIT, CharacterSet, art_of, character_set
 from termprobe.profile.model import Profile
 from termprobe.terminal.dots import is_character
@@ -27,6 +30,9 @@ fails less often than one of the RAM."""
 MOST_DOTS = 4
 """Where more dots of one drawing are wrong, no single dot is the cause."""
 ONE_DOT = Sight(0, False, False, "one dot", 1)
+
+
+DOT = "glyph-cell/stuck/"
 
 
 class Dot(NamedTuple):
@@ -41,7 +47,7 @@ class Dot(NamedTuple):
     @property
     def fault(self) -> str:
         """The name of the fault that it is so."""
-        return f"glyph-cell/stuck/{self.code}-{self.row}-{self.column}/{self.level}"
+        return f"{DOT}{self.code}-{self.row}-{self.column}/{self.level}"
 
 
 def dots_in_question(case: Case) -> tuple[Fault, ...]:
@@ -83,13 +89,12 @@ def cause_of_dots(fault: Fault, profile: Profile, count: int = 1) -> Cause:
 def dots_by_looks(case: Case, dictionary: FaultDictionary) -> Iterator[Account]:
     """Yield an Account of all dots of drawings that no look which was asked tells apart."""
     numbers = {look: number for number, look in enumerate(dictionary.looks)}
-    observed = (one for one in case.observations if isinstance(one, LookAnswer))
-    looks = [one for one in observed if one.step_id in numbers and one.sees_dots]
+    looks = _looks_at_dots(case, dictionary)
     asked = sum(1 << numbers[look.step_id] for look in looks)
     groups: dict[Evident, list[int]] = {}
-    for code, (surely, perhaps) in dictionary.single_dots.items():
-        if perhaps & asked:
-            groups.setdefault(Evident(surely & asked, perhaps & asked), []).append(code)
+    for code, whole in dictionary.single_dots.items():
+        if whole.perhaps & asked:
+            groups.setdefault(whole.by(asked), []).append(code)
     for evident, codes in groups.items():
         fits = {
             look.step_id: _fit(case, look, evident, numbers[look.step_id])
@@ -97,6 +102,36 @@ def dots_by_looks(case: Case, dictionary: FaultDictionary) -> Iterator[Account]:
             if evident.perhaps >> numbers[look.step_id] & 1
         }
         yield Account(_cause_of_some(codes, case.profile), fits)
+
+
+def looks_of_dots(
+    case: Case, names: Iterable[str], dictionary: FaultDictionary
+) -> dict[str, dict[Evident, int]]:
+    """Return by each cause of `names` that is a dot how many drawings it is of, by their looks.
+
+    By yes and no it stands for all drawings that the looks which were asked do not tell apart.
+    """
+    known = dictionary.single_dots
+    code_of = {name: _code_of(name) for name in names if name.startswith(DOT)}
+    if is_more_told(case):
+        return {name: {known[code]: 1} for name, code in code_of.items()}
+    looks = _looks_at_dots(case, dictionary)
+    asked = bits_of(dictionary.looks.index(look.step_id) for look in looks)
+    groups: dict[Evident, Counter[Evident]] = {}
+    for whole in known.values():
+        groups.setdefault(whole.by(asked), Counter())[whole] += 1
+    return {name: groups[known[code].by(asked)] for name, code in code_of.items()}
+
+
+def _code_of(dot: str) -> int:
+    """Return the code in whose drawing the fault named `dot` is."""
+    return int(dot.removeprefix(DOT).split("-")[0])
+
+
+def _looks_at_dots(case: Case, dictionary: FaultDictionary) -> list[LookAnswer]:
+    """Return the answered looks of the dictionary in which dots were seen."""
+    looks = [one for one in case.observations if isinstance(one, LookAnswer)]
+    return [one for one in looks if one.step_id in dictionary.looks and one.sees_dots]
 
 
 def _fit(case: Case, look: LookAnswer, evident: Evident, number: int) -> Fit:

@@ -1,5 +1,7 @@
 """Eight pictures: looks to the true class, at most 5 on average, and 10 in the 90th percentile.
 
+What is counted goes until a class is sure; those that confirm it stand beside it.
+
 Faults are drawn each once, rare kinds too, and as often as they are thought to be common. Who sees
 none of the pictures says no more than that; or marks a cell, as the session then asks.
 """
@@ -18,7 +20,8 @@ def play(request):
     heading(
         "Eight pictures, each look the one that tells most next",
         *("faults", "wrong answers", "true class first", "named by the first suspect", "stated"),
-        *("looks: mean, 90 %, most", "at most 10 looks", "pictures there: median, 90 %"),
+        *("looks until sure: mean, 90 %, most", "at most 10 looks", "looks to confirm, mean"),
+        "pictures there: median, 90 %",
     )
     for words, says, drawn in _samples(request):
         for errors in request.errors:
@@ -48,7 +51,8 @@ def _show(words, errors, found):
         share(sum(one.is_first for one in found), len(found)),
         share(sum(one.is_named for one in found), len(found)),
         f"{statistics.mean(one.stated for one in found):.1%}",
-        spread([one.looks for one in found]),
-        share(sum(one.looks <= MOST_WANTED for one in found), len(found)),
+        spread([one.looks - one.confirming for one in found]),
+        share(sum(one.looks - one.confirming <= MOST_WANTED for one in found), len(found)),
+        f"{statistics.mean(one.confirming for one in found):.1f}",
         milliseconds([wait_s for one in found for wait_s in one.pictures_s]),
     )
