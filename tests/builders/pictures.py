@@ -8,6 +8,8 @@ none of the pictures says no more than that; or marks a cell, as the session the
 
 import statistics
 
+from . import halving
+from .halving import fewest
 from .person import PICTURES, PICTURES_AND_MARKS
 from .sitting import sit
 from .tables import heading, milliseconds, names, row, share, spread
@@ -32,6 +34,9 @@ def play(request):
             _show(f"{len(drawn)}, {words}", errors, found)
             odd += [f"{one.name} at {errors:.0%}" for one in found if not one.is_first]
     names(odd)
+    best = fewest(halving.pictures, str)
+    print(f"In the best order, no answer wrong, the first one too: {1 + best.looks:.1f} looks with")
+    print(f"faults as often as common, {1 + best.looks_of_each:.1f} with each once")
 
 
 def _samples(request):

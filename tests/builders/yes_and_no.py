@@ -17,7 +17,7 @@ import statistics
 from termprobe.diagnosis.error_rates import USUAL_RATES, ErrorRates
 
 from . import stage
-from .halving import show_halving
+from .halving import fewest, yes_or_no
 from .person import ENOUGH, REGIONS, YES_OR_NO
 from .sitting import sit
 from .tables import heading, milliseconds, names, row, share, spread
@@ -89,7 +89,9 @@ def play(request):
             _show(says, errors, (words, rates), found)
             odd += [f"{one.name} at {errors:.0%}, {says}" for one in found if not one.is_first]
     names(odd)
-    show_halving()
+    best = fewest(yes_or_no, bool)
+    print(f"In the best order, no answer wrong, behind the first: {best.looks:.1f} looks", end="")
+    print(f" for {best.bits:.1f} bits, {best.looks / best.bits:.2f} for each")
 
 
 def _show(says, errors, thought, found):
