@@ -111,7 +111,7 @@ class Case:
             return self._by_replay_in_pieces(cause, faults)
         play = replay_unsure if is_unsure else replay
         shown = play(self.profile, self.plan, self.records, self.observations, *faults)
-        return Account(cause, self._of_all_shown(shown))
+        return Account(cause, self.fits_of_all_shown(shown))
 
     def _by_replay_in_pieces(self, cause: Cause, faults: Sequence[Fault]) -> Account:
         """Return the Account of a board whose clock is wrong.
@@ -124,14 +124,15 @@ class Case:
             shown = replay(
                 self.profile, self.plan, self.records, self.observations, *faults, piece=piece
             )
-            ways.append(self._of_all_shown(shown))
+            ways.append(self.fits_of_all_shown(shown))
         best = dict(ways[0])
         for fits in ways[1:]:
             for step, fit in fits.items():
                 best[step] = max(best[step], fit, key=_likelihood)
         return Account(cause, best)
 
-    def _of_all_shown(self, shown: Sequence[Replayed]) -> dict[str, Fit]:
+    def fits_of_all_shown(self, shown: Sequence[Replayed]) -> dict[str, Fit]:
+        """Return the Fit of every answer by what a board shows at each of them."""
         pairs = zip(self.observations, shown, strict=True)
         return {one.step_id: self.fit_of_shown(one, seen) for one, seen in pairs}
 

@@ -9,8 +9,9 @@ from helpers.scripts import SINGLE, acceptance, look, plan_of
 from helpers.virtual_builders import Eyes, Reader, looks_to_play, records_of
 from termprobe.board.faults.model import block_of
 from termprobe.diagnosis import next_look, typed_outlooks
-from termprobe.diagnosis.diagnose import diagnose
+from termprobe.diagnosis.diagnose import case_of, diagnose
 from termprobe.diagnosis.dictionary import fault_dictionary
+from termprobe.diagnosis.look_outlooks import Candidate, looks_with_outlooks
 from termprobe.diagnosis.next_look import gain_of_yes_or_no
 from termprobe.verdict.judge import judge
 
@@ -91,6 +92,20 @@ def test_where_no_other_look_tells_anything_that_one_is_asked_again_on_which_all
     found = diagnose(SINGLE, plan, records, judge(plan, records), of_acceptance())
     assert found.suspects[0].probability < 0.95
     assert found.next == "margin-bottom" and found.is_next_again
+
+
+def test_every_step_that_may_be_asked_says_by_each_cause_what_may_be_answered():
+    """The look that was answered is among them: it may be asked once more."""
+    records = records_of(SINGLE, PLAN, ["scroll/dead"], Eyes(1), [LOOKS["rows"]])
+    verdict = judge(PLAN, records)
+    case = case_of(SINGLE, PLAN, records, verdict)
+    causes = [Candidate("scroll/dead", "scroll", 0.5), Candidate("decoder/dead/up", "decoder", 0.5)]
+    pairs = looks_with_outlooks(case, causes, verdict, known_faults())
+    found = {step.id: outlooks for step, outlooks in pairs}
+    assert found.keys() == {*LOOKS, "typed"}
+    for outlooks in found.values():
+        for cause in causes:
+            assert sum(outlooks[cause.name].values()) == pytest.approx(1)
 
 
 def test_what_causes_have_in_common_is_worked_out_once(monkeypatch):
