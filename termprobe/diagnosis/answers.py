@@ -10,7 +10,7 @@ from functools import cached_property
 from termprobe.board.memory import codes_of
 from termprobe.diagnosis.picked import Picked
 from termprobe.diagnosis.shown import Sight, Sought, count_differing, sight_of, wanted_of
-from termprobe.journal.records import AS_EXPECTED, DIFFERS, EYES, Answer, Record
+from termprobe.journal.records import AS_EXPECTED, DIFFERS, EYES, Answer, Answered, Record
 from termprobe.plan.model import Look, Plan, Reply, Step, TypedBack
 from termprobe.plan.typed_word import word_shown
 from termprobe.terminal.dots import Misdrawn
@@ -126,7 +126,7 @@ def _answered(step: Step, has_passed: bool, of_step: StepAnswers) -> Iterator[Ob
     match step:
         case Look(expected=Screen() as expected):
             look = _of_look(step, expected, has_passed, answer)
-            yield replace(look, before=tuple(_readings_before(step, expected, of_step)))
+            yield replace(look, before=tuple(_readings(step, expected, of_step.readings[:-1])))
         case TypedBack() if answer.data is not None:
             asked = question_of(step)
             if asked is not None:
@@ -135,9 +135,21 @@ def _answered(step: Step, has_passed: bool, of_step: StepAnswers) -> Iterator[Ob
             yield ReplyAnswer(step.id, has_passed, step.reply, answer.data)
 
 
-def _readings_before(step: Look, expected: Screen, of_step: StepAnswers) -> Iterator[LookAnswer]:
-    """Yield what eyes said of a look before it was asked once more."""
-    for record in of_step.readings[:-1]:
+def readings_so_far(plan: Plan, records: Iterable[Record], look: Look) -> tuple[LookAnswer, ...]:
+    """Return what eyes have said of `look` that will count beside its next answer.
+
+    That is nothing unless it is being asked once more. The screen of `look` must be known.
+    """
+    assert look.expected is not None
+    of_step = given(plan, records).answers.get(look.id, StepAnswers())
+    if not of_step.is_asked_again:
+        return ()
+    return tuple(_readings(look, look.expected, of_step.readings))
+
+
+def _readings(step: Look, expected: Screen, records: Iterable[Answered]) -> Iterator[LookAnswer]:
+    """Yield what eyes said in these answers."""
+    for record in records:
         said = record.answer
         if said.strength <= EYES and said.word in (AS_EXPECTED, DIFFERS):
             yield _of_look(step, expected, said.word == AS_EXPECTED, said)

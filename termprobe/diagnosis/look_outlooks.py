@@ -8,6 +8,7 @@ from dataclasses import replace
 from functools import cache
 from typing import NamedTuple
 
+from termprobe.board.faults import speed
 from termprobe.diagnosis.accounts import Case
 from termprobe.diagnosis.answers import LookAnswer
 from termprobe.diagnosis.bit_outlooks import SIGHTS, bits_of_causes, with_bits
@@ -85,7 +86,7 @@ def _fresh_outlooks(
     looked = [one for one in case.observations if isinstance(one, LookAnswer)]
     is_read = any(one.codes for one in looked)
     are_offered = any(one.picked for one in looked)
-    shares = dict.fromkeys(SIGHTS, 0.0) | {one.name: one.probability for one in candidates}
+    shares = dict.fromkeys(SIGHTS, 0.0) | {one.name: _to_offer(one) for one in candidates}
     bits = bits_of_causes(case, [one.name for one in candidates], dictionary)
     cells = case.plan.rows * case.plan.columns
     for step in steps:
@@ -102,6 +103,16 @@ def _fresh_outlooks(
             yield step, with_bits(outlooks, bits, numbers[step.id])
         elif isinstance(step, TypedBack):
             yield step, outlooks_of_typed(case, [one.name for one in candidates], step)
+
+
+def _to_offer(one: Candidate) -> float:
+    """Return how probable it is that a picture must be offered for a cause.
+
+    A wrong clock has no certain picture.
+    """
+    if one.block in speed.BLOCKS:
+        return 0.0
+    return one.probability
 
 
 def _sights(

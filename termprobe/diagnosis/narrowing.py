@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from termprobe.diagnosis.accounts import Account, Case, score
-from termprobe.diagnosis.answers import LookAnswer, evidence_of
+from termprobe.diagnosis.answers import LookAnswer, evidence_of, readings_so_far
 from termprobe.diagnosis.diagnose import all_accounts
 from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.error_rates import ErrorRates
@@ -65,7 +65,8 @@ def looked_at(
     """
     assert look.expected is not None
     wanted = wanted_of(look.expected, look.asks_dots)
-    asked = LookAnswer(look.id, False, wanted, plan.columns)
+    before = readings_so_far(plan, records, look)
+    asked = LookAnswer(look.id, False, wanted, plan.columns, before=before)
     others = [one for one in evidence_of(plan, records, verdict) if one.step_id != look.id]
     case = Case(profile, plan, _with_answer(records, look), (*others, asked), {})
     healthy = case.of_nothing()

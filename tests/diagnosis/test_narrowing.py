@@ -7,6 +7,7 @@ from helpers.scripts import SINGLE, acceptance
 from termprobe.diagnosis.narrowing import MOST_QUESTIONS, looked_at, region_to_ask
 from termprobe.diagnosis.pictures import pictures
 from termprobe.diagnosis.regions import numbers_of
+from termprobe.journal.asked_again import AskedAgain
 from termprobe.journal.records import DIFFERS, Answer, Answered, Sent, StepBegun
 from termprobe.verdict.judge import judge
 
@@ -63,3 +64,16 @@ def test_pictures_come_with_the_question_for_who_sees_none_of_them():
     records = sent(STARS)
     found = pictures(SINGLE, PLAN, records, judge(PLAN, records), of_acceptance(), "solid-2a")
     assert found.region == asked(STARS)[0]
+
+
+def test_pictures_that_were_none_are_not_offered_once_more():
+    """Who looks once more has said of these already that what is seen is none of them."""
+    first = pictures_of(STARS)
+    none = Answered(STARS.id, Answer(DIFFERS, offered=first.offered), STARS.hash)
+    again = pictures_of(STARS, *sent(STARS), none, AskedAgain(STARS.id))
+    assert len(again.offered) > 4 and not set(again.offered) & set(first.offered)
+
+
+def pictures_of(step, *before):
+    records = [*before, *sent(step)]
+    return pictures(SINGLE, PLAN, records, judge(PLAN, records), of_acceptance(), step.id)

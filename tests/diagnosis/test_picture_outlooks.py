@@ -2,10 +2,12 @@
 
 import pytest
 
-from helpers.scripts import SINGLE, look, plan_of
+from helpers.dictionaries import of_acceptance
+from helpers.scripts import SINGLE, acceptance, look, plan_of
 from termprobe.diagnosis.diagnose import all_accounts, case_of
 from termprobe.diagnosis.dictionary import fault_dictionary
 from termprobe.diagnosis.error_rates import USUAL_RATES
+from termprobe.diagnosis.look_outlooks import Candidate, looks_with_outlooks
 from termprobe.diagnosis.next_look import next_look
 from termprobe.diagnosis.picture_outlooks import (
     MOST_PICTURES,
@@ -41,6 +43,27 @@ def test_the_answers_to_each_cause_have_all_of_the_probability():
     assert max(found["good"], key=found["good"].get) == PASSED
 
 
+def answered(step):
+    """Return the records of a look that was none of the pictures which were offered."""
+    sent = [StepBegun(step.id, step.hash), *[Sent(step.id, one.data) for one in step.groups]]
+    return [*sent, Answered(step.id, Answer(DIFFERS, offered=("aa", "bb")), step.hash)]
+
+
+def test_of_a_wrong_clock_no_picture_is_expected():
+    """Its picture depends on where the sending pauses: it is never offered."""
+    plan, known = acceptance(), of_acceptance()
+    records = answered(plan.step("solid-2a"))
+    verdict = judge(plan, records)
+    case = case_of(SINGLE, plan, records, verdict)
+    causes = [Candidate("baud/ratio/2", "baud", 0.5), Candidate("scroll/dead", "scroll", 0.5)]
+    pairs = looks_with_outlooks(case, causes, verdict, known)
+    outlooks = {step.id: told for step, told in pairs}
+    told = outlooks["row-tags"]["baud/ratio/2"]
+    number = known.looks.index("row-tags")
+    assert known.faults["baud/ratio/2"].alone[number].picture not in told
+    assert max(told, key=told.get) == NO_PICTURE
+
+
 def test_the_next_look_is_chosen_by_seconds_or_for_the_fewest_looks():
     plan = plan_of(
         [
@@ -49,9 +72,7 @@ def test_the_next_look_is_chosen_by_seconds_or_for_the_fewest_looks():
             look("long", [{"text": "A"}], glances=60),
         ]
     )
-    step = plan.steps[0]
-    sent = [StepBegun(step.id, step.hash), *[Sent(step.id, one.data) for one in step.groups]]
-    records = [*sent, Answered(step.id, Answer(DIFFERS, offered=("aa", "bb")), step.hash)]
+    records = answered(plan.steps[0])
     verdict, dictionary = judge(plan, records), fault_dictionary(SINGLE, plan)
     case = case_of(SINGLE, plan, records, verdict)
     healthy = case.of_nothing()
