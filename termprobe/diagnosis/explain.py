@@ -1,6 +1,7 @@
 """What would explain a symptom, of the screen and of the keys together. Pure."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from termprobe.diagnosis.accounts import Account, fits_of_presses, healthy_presses
 from termprobe.diagnosis.causes import NO_CAUSE, cause_of_hypothesis
@@ -34,8 +35,19 @@ NOTICED_FOR_NOTHING = NO_CAUSE._replace(weight=1.0)
 def explain(profile: Profile, symptom: Symptom, rates: ErrorRates = USUAL_RATES) -> Diagnosis:
     """Return what would explain `symptom` on a board of `profile`.
 
-    Raise UsageError where nothing of it can be simulated, or a key is none of the keyboard.
+    What is not modelled is never explained, whatever explains the rest. Raise UsageError where a
+    key is none of the keyboard, or nothing can be simulated of what should be.
     """
+    found = Diagnosis(PASS, is_explained=True)
+    if symptom.is_modelled:
+        found = _of_modelled(profile, symptom, rates)
+    if not symptom.unmodelled:
+        return found
+    return replace(found, verdict=FAIL, is_explained=False, unmodelled=symptom.unmodelled)
+
+
+def _of_modelled(profile: Profile, symptom: Symptom, rates: ErrorRates) -> Diagnosis:
+    """Return what would explain as much of `symptom` as can be simulated."""
     keys = _Keys(profile, symptom)
     stage = SymptomStage(profile, symptom, rates)
     healthy = Account(NOTICED_FOR_NOTHING, {**stage.good, **keys.good})
