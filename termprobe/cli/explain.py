@@ -25,9 +25,9 @@ EPILOG = (
     "more, by comma where it is both. Rows and columns count from 0 if you do not add\n"
     "counting from 1. Noticed: left dot column missing; every second dot row doubled;\n"
     "upper half drawn twice; cursor missing; screen blank but cursor there; bell\n"
-    "silent; rolling picture; snow; and more. --words prints all that is understood. One\n"
-    "character or dot in all that is written down may be a slip. The exit code is 0\n"
-    "where nothing is wrong, 1 where something is."
+    "silent; rolling picture; snow; and more: --words prints all that is understood.\n"
+    "One character or dot in all that is written down may be a slip. The exit code is\n"
+    "0 where nothing is wrong, 1 where something is."
 )
 
 
