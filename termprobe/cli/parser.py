@@ -63,5 +63,8 @@ def _not_known(command: str, unknown: Sequence[str]) -> str:
     """Return what is wrong with words that a command does not know."""
     given = " ".join(unknown)
     if all(map(os.path.isfile, unknown)):
-        return f"one file must be named, and a pattern may fit several; not {given} as well"
+        return (
+            f"no more files must be named than `{command} --help` says, and a pattern may fit "
+            f"several; not {given} as well"
+        )
     return f"words must be those of `{command} --help`, not {given}"

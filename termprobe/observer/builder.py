@@ -210,15 +210,21 @@ class BuilderObserver:
         return self._remarked()
 
     def _remarked(self) -> Remark | None:
-        """Return what is noted; None where its photo cannot be taken, which is told."""
+        """Return what is noted; without the photo where that cannot be taken, which is told.
+
+        None where there are no words beside it.
+        """
         photo, text = photo_in(self._ask(f"{NOTE_PROMPT}: "))
         if not photo:
             return Remark(text)
         try:
             return Remark(text, self.keep_photo(photo))
         except FileError as error:
-            self._show(f"Not noted: {_plain(str(error))}.")
-            return None
+            if not text:
+                self._show(f"Not noted: {_plain(str(error))}.")
+                return None
+            self._show(f"Noted without the photo: {_plain(str(error))}.")
+            return Remark(text)
 
     def _answer(self, says: str, word: Word) -> Answer | None:
         """Return the answer that a word is, None where its reason is not given."""

@@ -238,9 +238,13 @@ def test_a_photo_is_named_before_a_note_and_one_that_cannot_be_taken_is_told():
             raise FileError([f"{path}: there is none"])
         return KeptPhoto(path)
 
-    desk = Desk("note", "@none.jpg hot", "note", "@u7.jpg hot")
+    desk = Desk("note", "@none.jpg", "note", "@u7.jpg hot")
     desk.observer.keep_photo = keep
     assert desk.answer(look("a")) == Remark("hot", KeptPhoto("u7.jpg"))
+    without = Desk("note", "@none.jpg hot")
+    without.observer.keep_photo = keep
+    assert without.answer(look("a")) == Remark("hot")
+    assert "Noted without the photo: none.jpg: there is none." in without.text
     assert "Not noted: none.jpg: there is none." in desk.text and "@FILE" in desk.asked[1]
     unknown = Desk("note", "@u7.jpg", "y")
     assert unknown.answer(look("a")).word == AS_EXPECTED and "none is known here" in unknown.text

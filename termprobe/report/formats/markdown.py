@@ -100,7 +100,7 @@ def _suspects(found: SuspectsFacts) -> Iterator[str]:
         told.append(f"{one.title}, {one.percent} %; {one.block}: {', '.join(one.faults)}")
     told += [f"Two faults together: {pair}" for pair in found.pairs]
     told += found.probes
-    told += [f"Next would tell most: {title}" for title in found.next]
+    told += [f"What would tell most next: {title}" for title in found.next]
     yield from _section(f"Suspects of {found.what}", told)
 
 
