@@ -30,7 +30,7 @@ COMMANDS = {
     "run": "carry out a script unattended or at plain prompts",
     "keys": "walk the board's keyboard key by key",
     "note": "add a note or a photo to a run afterwards",
-    "report": "what a run has shown: text or JSON",
+    "report": "what runs have shown, as text, page or JSON",
     "errata": "what belongs to the layout and what to one board, by the runs of many",
     "card": "a checklist to print, for a bench without a computer; and a run of what it says",
     "compare": "two runs side by side: what has changed, screen by screen",
