@@ -1,10 +1,12 @@
 """`termprobe explain`: what would explain what somebody noticed, without a run."""
 
 import argparse
+import sys
 from typing import TYPE_CHECKING
 
 from termprobe.cli.line_log import add_log_option, sent_in
 from termprobe.cli.output import add_printing_argument
+from termprobe.cli.patience import Patience
 from termprobe.cli.symptom_words import print_symptom_words
 from termprobe.cli.told_bytes import told_bytes
 from termprobe.cli.told_keys import keys_told
@@ -18,6 +20,7 @@ from termprobe.verdict.model import FAIL
 if TYPE_CHECKING:
     from termprobe.diagnosis.symptom import Symptom
 
+WHAT_FOR = "Trying each fault on what was noticed"
 EPILOG = (
     "TEXT is plain text, or bytes in the notation of profiles where it is written in\n"
     'that way: "AB" CR LF 7Fh. Where: every other line; odd rows; right half; the\n'
@@ -78,7 +81,12 @@ def run(arguments: argparse.Namespace) -> int:
     from termprobe.diagnosis.explain import explain
 
     profile = profiles.load(arguments.profile)
-    found = explain(profile, _symptom(arguments, profile))
+    symptom = _symptom(arguments, profile)
+    patience = Patience(WHAT_FOR, sys.stderr)
+    try:
+        found = explain(profile, symptom, told=patience.told)
+    finally:
+        patience.end()
     if arguments.json:
         print(dump(symptom_document(found)))
     else:

@@ -27,6 +27,13 @@ def accounts(monkeypatch, symptom, few=FEW):
     return {one.cause.name: one for one in stage.accounts()}, stage
 
 
+def test_how_many_faults_are_tried_is_told(monkeypatch):
+    symptom, told = Symptom((TextSymptom(b"AB", b"CB"),)), []
+    _, stage = accounts(monkeypatch, symptom)
+    assert list(stage.accounts(lambda *counts: told.append(counts)))
+    assert told == [(number, len(FEW)) for number in range(len(FEW))]
+
+
 def test_texts_and_where(monkeypatch):
     symptom = Symptom((TextSymptom(b"AB", b"CB"),), readings_of("odd rows", 24, 80))
     found, stage = accounts(monkeypatch, symptom)
