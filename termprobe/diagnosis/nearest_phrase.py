@@ -1,12 +1,15 @@
 """The phrase that somebody may have meant by words that are not understood. Pure."""
 
+import difflib
 import re
 from collections.abc import Callable, Iterable
 
-from termprobe.findings import nearest, nearest_word
+from termprobe.findings import nearest
 
 LONGEST = 100
 """Of longer words no nearest phrase is looked for."""
+MISTYPED = 0.8
+"""A word that is less like another than this, of 1, is a word of its own, as `wrong` is."""
 
 
 def nearest_phrase(words: str, known: Iterable[str], is_understood: Callable[[str], bool]) -> str:
@@ -20,7 +23,11 @@ def nearest_phrase(words: str, known: Iterable[str], is_understood: Callable[[st
     if len(told) > LONGEST:
         return ""
     vocabulary = dict.fromkeys(re.findall(r"[a-z]+", " ".join(phrases).lower()))
-    mended = re.sub(r"[a-z]{3,}", lambda word: nearest_word(word[0], vocabulary) or word[0], told)
+
+    def mend(word: re.Match[str]) -> str:
+        return next(iter(difflib.get_close_matches(word[0], vocabulary, 1, MISTYPED)), word[0])
+
+    mended = re.sub(r"[a-z]{3,}", mend, told)
     if is_understood(mended):
         return f'; nearest is "{mended}"'
     if re.search(r"\d", told):

@@ -82,7 +82,7 @@ UNMODELLED = (
     ),
     Unmodelled(
         "rolling picture",
-        "the picture rolls up or down",
+        "the picture rolls up or down, or does not lock",
         NO_TIMING,
         (
             "the vertical sync of the board: one pulse a frame, 50 or 60 a second, of the "

@@ -22,14 +22,16 @@ TOLD: tuple[tuple[str, re.Pattern[str]], ...] = (
     (
         "rolling picture",
         re.compile(
-            r"\broll(?:s|ing|ed)?\b(?![ -]?over)|\bvertical hold\b"
+            r"\broll(?:s|ing|ed)?\b(?![ -]?(?:over|off))|\bvertical hold\b"
             r"|\b(?:picture|screen|image) (?:runs|moves|slides|drifts) (?:up|down)"
+            r"|\b(?:no|out of|lost|loses|bad) sync|(?:\bnot|n't|\bnever) lock"
         ),
     ),
     (
         "tearing",
         re.compile(
-            r"\btear(?:s|ing)?\b|\btorn\b|\bskew|\bslant(?:s|ed|ing)? (?:picture|screen|image)"
+            r"\btear(?:s|ing)?\b|\btorn\b|\bshear|\bskew"
+            r"|\bslant(?:s|ed|ing)? (?:picture|screen|image)"
             r"|\b(?:picture|screen|image) (?:is )?slant|\bbr(?:ea|o)k(?:s|en|ing)? up\b"
             r"|\bhorizontal hold\b"
         ),
@@ -45,16 +47,16 @@ TOLD: tuple[tuple[str, re.Pattern[str]], ...] = (
         "cursor blinks too fast",
         re.compile(
             r"\b(?:blink|flash)(?:s|es|ing)? (?:too|very|so) (?:fast|slow|quick)"
-            r"|\b(?:not|n't|never) (?:blink|flash)|\bblink rate\b"
+            r"|(?:\bnot|n't|\bnever) (?:blink|flash)|\bblink rate\b"
         ),
     ),
     (
         "flickering",
-        re.compile(r"\bflicker|^(?!.*cursor).*\b(?:flash(?:es|ing)|pulsat)"),
+        re.compile(r"\bflicker|^(?!.*cursor).*\b(?:flash(?:es|ing)|puls(?:at|ing))"),
     ),
     (
         "snow",
-        re.compile(r"\bsnow|\bsparkl|\bspeckl|\bnois[ey]\b|\bglitter|\brandom dots\b"),
+        re.compile(r"\bsnow|\bsparkl|\bspeckl|\bnois[ey]\b|\bglitter|\btwinkl|\brandom dots\b"),
     ),
     (
         "ghosting",
@@ -89,6 +91,7 @@ TOLD: tuple[tuple[str, re.Pattern[str]], ...] = (
         re.compile(
             r"\btoo (?:wide|narrow|tall|small|large|big)\b|\bstretched|\bsqu(?:ashed|eezed)"
             r"|\bcompressed\b|\boverscan"
+            r"|\b(?:picture|screen|image) (?:\w+ ){0,2}(?:narrow|small|tiny|huge|wide)\b"
         ),
     ),
     (
@@ -112,5 +115,5 @@ TOLD: tuple[tuple[str, re.Pattern[str]], ...] = (
 
 def named_in(words: str) -> str:
     """Return the name of the symptom that `words` tell of; nothing where they tell of none."""
-    told = words.lower()[:LONGEST]
+    told = words.lower()[:LONGEST].replace("\u2019", "'")
     return next((name for name, pattern in TOLD if pattern.search(told)), "")

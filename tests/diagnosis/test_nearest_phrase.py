@@ -15,6 +15,11 @@ def test_each_word_is_mended_by_itself():
     assert near("right dot colum missing") == '; nearest is "right dot column missing"'
 
 
+def test_a_word_of_its_own_is_left_as_it_is():
+    everything = nearest_phrase("it is wrong", ("rolling", "cursor missing"), bool)
+    assert everything == '; nearest is "it is wrong"', "not rolling"
+
+
 def test_else_the_phrase_most_like_it():
     assert near("the odd rows", ()) == '; nearest is "odd rows"'
     assert near("it is ugly") == ""

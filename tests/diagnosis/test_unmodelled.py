@@ -17,6 +17,9 @@ STORIES = json.loads((ROOT / "tests/builders/told_stories.json").read_text(encod
     "words, name",
     [
         ("The picture rolls slowly upwards", "rolling picture"),
+        ("the picture won't lock", "rolling picture"),
+        ("out of sync", "rolling picture"),
+        ("the top of the picture is sheared", "tearing"),
         ("letters smeared", "smeared"),
         ("ghosts to the right of each letter", "ghosting"),
         ("the cursor flickers", "flickering"),
@@ -30,9 +33,11 @@ STORIES = json.loads((ROOT / "tests/builders/told_stories.json").read_text(encod
         ("snow over the whole picture", "snow"),
         ("picture tearing at the top", "tearing"),
         ("too wide", "too wide"),
+        ("the picture is narrow", "too wide"),
         ("all shifted to the right", "shifted to the right"),
         ("one bright horizontal line", "picture collapsed to one line"),
         ("the cursor blinks too fast", "cursor blinks too fast"),
+        ("cursor doesn\u2019t blink", "cursor blinks too fast"),
         ("only when it is warm", "comes and goes"),
     ],
 )

@@ -5,7 +5,9 @@ import pytest
 from termprobe.diagnosis.unmodelled_words import LONGEST, named_in
 
 
-@pytest.mark.parametrize("words", ["", "dot rows doubled", "roll-over of two keys", "no cursor"])
+@pytest.mark.parametrize(
+    "words", ["", "dot rows doubled", "roll-over of two keys", "text rolls off"]
+)
 def test_other_words_name_nothing(words):
     assert named_in(words) == ""
 
