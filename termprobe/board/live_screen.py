@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from termprobe.board.base import TubePicture
-from termprobe.notation import visible
+from termprobe.folding import folded
 
 MIN_REDRAW_S = 0.05
 """It is drawn at most so often: 20 times a second."""
@@ -14,6 +14,8 @@ CLEAR, REST_OF_LINE = "\x1b[2J", "\x1b[K"
 SHOW_CURSOR, HIDE_CURSOR = "\x1b[?25h", "\x1b[?25l"
 MOST_NAMED = 6
 """So many characters with wrong dots are named."""
+SAID_INDENT = 2
+"""Of what stands below the screen, and does not fit into a line."""
 STRANGE = "?"
 """Stands for a character that could do anything but stand in its cell."""
 
@@ -48,8 +50,8 @@ class LiveScreen:
         self.tick()
 
     def say(self, text: str) -> None:
-        """Show `text` below the screen."""
-        self._said, self._is_due = visible(text), True
+        """Show `text` below the screen, as much of it as has room."""
+        self._said, self._is_due = text, True
         self.tick()
 
     def tick(self) -> None:
@@ -74,7 +76,9 @@ class LiveScreen:
         columns, rows = size
         first = _first_row(picture, rows)
         lines = [_harmless(row) for row in picture.rows[first:]]
-        lines += [self._words(picture), self._said]
+        for text in (self._words(picture), *self._said.split("\n")):
+            lines += folded("", text, max(columns, 1), SAID_INDENT)
+        lines += [""] * (rows - len(lines))
         for number, line in enumerate(lines[:rows], 1):
             rest = REST_OF_LINE * (len(line) < columns)
             parts.append(f"\x1b[{number};1H{line[:columns]}{rest}")

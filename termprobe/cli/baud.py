@@ -23,10 +23,12 @@ LARGEST_DIVISOR = 1_000_000
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the words of this command to `parser`."""
     parser.add_argument(
-        "--clock-hz", metavar="F", help="the clock that is divided; without it usual ones"
+        "--clock-hz", metavar="F", help="the clock that is divided; without it common ones"
     )
     parser.add_argument("--divisor", metavar="N", help="the rate of this divisor alone")
-    parser.add_argument("--format", metavar="7E1", help="the frame (usual: the profile's, or 8N1)")
+    parser.add_argument(
+        "--format", metavar="7E1", help="the frame (default: the profile's, or 8N1)"
+    )
     parser.add_argument("--profile", metavar="P", help="speeds and frame are those of this profile")
     parser.add_argument("--json", action="store_true", help="print one JSON document")
     parser.epilog = (

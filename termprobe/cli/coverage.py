@@ -38,13 +38,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="CLASS=RATE",
         action="append",
         default=[],
-        help="how many differences of a class a builder misses, 0 to 1; may be repeated",
+        help="how many differences of a class a builder misses, 0 to 1; may be given several times",
     )
     parser.add_argument(
         "--weigh",
         choices=WEIGHED_BY,
         default=STEPS,
-        help="what the smallest set of steps has least of (usual: steps)",
+        help="what the smallest set of steps has least of (default: steps)",
     )
     parser.add_argument(
         "--watch",
@@ -54,8 +54,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--json", action="store_true", help="print one JSON document")
     parser.epilog = (
         "Faults are those of `termprobe sim --faults`. A CLASS is screen, line, cells,\n"
-        "dots, cursor or sound: how much of the screen differs, or what alone does; usual\n"
-        "are screen=0.05, line=0.11, cells=0.23, dots=0.23, cursor=0.23 and sound=0.3."
+        "dots, cursor or sound: how much of the screen differs, or what alone does. By\n"
+        "default the rates are screen=0.05, line=0.11, cells=0.23, dots=0.23, cursor=0.23\n"
+        "and sound=0.3."
     )
 
 

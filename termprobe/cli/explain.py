@@ -1,21 +1,26 @@
 """`termprobe explain`: what would explain what somebody noticed, without a run."""
 
 import argparse
+import sys
 from typing import TYPE_CHECKING
 
 from termprobe.cli.line_log import add_log_option, sent_in
+from termprobe.cli.output import add_printing_argument
+from termprobe.cli.patience import Patience
+from termprobe.cli.symptom_words import print_symptom_words
 from termprobe.cli.told_bytes import told_bytes
 from termprobe.cli.told_keys import keys_told
 from termprobe.errors import EXIT_FAILED, EXIT_PASSED, UsageError
 from termprobe.profile import load as profiles
 from termprobe.profile.model import Profile
 from termprobe.report.formats.json import dump
-from termprobe.report.suspects import diagnosis_document, symptom_lines
+from termprobe.report.symptom_page import symptom_document, symptom_page
 from termprobe.verdict.model import FAIL
 
 if TYPE_CHECKING:
     from termprobe.diagnosis.symptom import Symptom
 
+WHAT_FOR = "Trying each fault on what was noticed"
 EPILOG = (
     "TEXT is plain text, or bytes in the notation of profiles where it is written in\n"
     'that way: "AB" CR LF 7Fh. Where: every other line; odd rows; right half; the\n'
@@ -23,9 +28,9 @@ EPILOG = (
     "more, by comma where it is both. Rows and columns count from 0 if you do not add\n"
     "counting from 1. Noticed: left dot column missing; every second dot row doubled;\n"
     "upper half drawn twice; cursor missing; screen blank but cursor there; bell\n"
-    "silent; and more. What is not understood is answered with all that is. One\n"
-    "character or dot in all that is written down may be a slip. The exit code is 0\n"
-    "where nothing is wrong, 1 where something is."
+    "silent; rolling picture; snow; and more: --words prints all that is understood.\n"
+    "One character or dot in all that is written down may be a slip. The exit code is\n"
+    "0 where nothing is wrong, 1 where something is."
 )
 
 
@@ -48,7 +53,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         parser,
         "--noticed",
         "WORDS",
-        "what is wrong with how all characters are drawn, with the cursor or the bell",
+        "what is wrong with how all characters are drawn, with the cursor, the bell or the picture",
     )
     parser.add_argument(
         "--keys",
@@ -57,6 +62,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="keys pressed, and what came of each: A>C, shift A > a, return > nothing",
     )
     parser.add_argument("--json", action="store_true", help="print one JSON document")
+    add_printing_argument(
+        parser,
+        "--words",
+        print_symptom_words,
+        "print all words that --noticed and --where understand and end",
+    )
     parser.epilog = EPILOG
 
 
@@ -70,21 +81,27 @@ def run(arguments: argparse.Namespace) -> int:
     from termprobe.diagnosis.explain import explain
 
     profile = profiles.load(arguments.profile)
-    found = explain(profile, _symptom(arguments, profile))
+    symptom = _symptom(arguments, profile)
+    patience = Patience(WHAT_FOR, sys.stderr)
+    try:
+        found = explain(profile, symptom, told=patience.told)
+    finally:
+        patience.end()
     if arguments.json:
-        print(dump(diagnosis_document(found)))
+        print(dump(symptom_document(found)))
     else:
-        print("\n".join(symptom_lines(found)))
+        print("\n".join(symptom_page(found)))
     return EXIT_FAILED if found.verdict == FAIL else EXIT_PASSED
 
 
 def _symptom(arguments: argparse.Namespace, profile: Profile) -> "Symptom":
     """Return what was noticed; raise UsageError where it cannot be read, or is nothing."""
-    from termprobe.diagnosis.area import readings_of
+    from termprobe.diagnosis.area import Reading, readings_of
     from termprobe.diagnosis.bell_symptom import BellSilent, is_of_silent_bell
     from termprobe.diagnosis.dot_symptom import DotSymptom, drawn_character
-    from termprobe.diagnosis.dot_symptom_words import dots_noticed
+    from termprobe.diagnosis.noticed_words import read_noticed
     from termprobe.diagnosis.symptom import Symptom, TextSymptom
+    from termprobe.diagnosis.unmodelled import Unmodelled
 
     sent, seen = [told_bytes(text) for text in arguments.sent], arguments.seen
     if arguments.log:
@@ -97,16 +114,18 @@ def _symptom(arguments: argparse.Namespace, profile: Profile) -> "Symptom":
     pairs = zip(sent, map(told_bytes, seen), strict=True)
     texts = tuple(TextSymptom(*pair) for pair in pairs)
     keys = keys_told(arguments.keys, profile)
-    dots: tuple[DotSymptom, ...] = tuple(drawn_character(told, profile) for told in arguments.drawn)
     silent = [words for words in arguments.noticed if is_of_silent_bell(words)]
-    of_dots = [words for words in arguments.noticed if words not in silent]
-    dots += tuple(dots_noticed(words, profile) for words in of_dots)
+    noticed = [read_noticed(words, profile) for words in arguments.noticed if words not in silent]
+    unmodelled = tuple(one for one in noticed if isinstance(one, Unmodelled))
+    dots: tuple[DotSymptom, ...] = tuple(drawn_character(told, profile) for told in arguments.drawn)
+    dots += tuple(one for one in noticed if not isinstance(one, Unmodelled))
     bell = BellSilent(not (texts or dots or arguments.where)) if silent else None
-    if not (texts or keys or dots or bell or arguments.where):
+    area: tuple[Reading, ...] = ()
+    if arguments.where:
+        area = readings_of(arguments.where, profile.display.rows, profile.display.columns)
+    symptom = Symptom(texts, area, keys, dots, bell, unmodelled)
+    if not (symptom.is_modelled or unmodelled):
         raise UsageError(
             "explain must be told --sent and --seen, --where, --drawn, --noticed or --keys"
         )
-    if not arguments.where:
-        return Symptom(texts, keys=keys, dots=dots, bell=bell)
-    area = readings_of(arguments.where, profile.display.rows, profile.display.columns)
-    return Symptom(texts, area, keys, dots, bell)
+    return symptom

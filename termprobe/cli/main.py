@@ -30,7 +30,7 @@ COMMANDS = {
     "run": "carry out a script unattended or at plain prompts",
     "keys": "walk the board's keyboard key by key",
     "note": "add a note or a photo to a run afterwards",
-    "report": "what a run has shown: text or JSON",
+    "report": "what runs have shown, as text, page or JSON",
     "errata": "what belongs to the layout and what to one board, by the runs of many",
     "card": "a checklist to print, for a bench without a computer; and a run of what it says",
     "compare": "two runs side by side: what has changed, screen by screen",
@@ -120,25 +120,14 @@ def _run(words: list[str]) -> int:
         return EXIT_PASSED
     wanted = next((word for word in words if not word.startswith("-")), "")
     parser, of_command = _parsers()
-    chosen = of_command.get(wanted, parser)
     if wanted in of_command:
-        _fill(chosen, wanted)
+        _fill(of_command[wanted], wanted)
     try:
-        arguments, unknown = parser.parse_known_args(words)
-        if unknown:
-            chosen.error(_not_known(chosen.prog, unknown))
+        arguments = parser.parse_args(words)
     except SystemExit as end:
         return EXIT_USAGE if end.code else EXIT_PASSED
     exit_code: int = arguments.carry_out(arguments)
     return exit_code
-
-
-def _not_known(command: str, unknown: Sequence[str]) -> str:
-    """Return what is wrong with words that a command does not know."""
-    given = " ".join(unknown)
-    if all(map(os.path.isfile, unknown)):
-        return f"one file must be named, and a pattern may fit several; not {given} as well"
-    return f"words must be those of `{command} --help`, not {given}"
 
 
 def _parsers() -> tuple[argparse.ArgumentParser, Mapping[str, argparse.ArgumentParser]]:

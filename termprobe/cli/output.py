@@ -28,22 +28,25 @@ def add_json_argument(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def add_schema_argument(parser: argparse.ArgumentParser, print_schema: Callable[[], None]) -> None:
-    """Add the option by which `print_schema` is called, and the program ends."""
+def add_printing_argument(
+    parser: argparse.ArgumentParser, option: str, print_it: Callable[[], None], help: str
+) -> None:
+    """Add an option by which `print_it` is called, and the program ends."""
 
-    class PrintSchema(argparse.Action):
+    class Print(argparse.Action):
         """Does so, whatever else the command line must have."""
 
         def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
-            print_schema()
+            print_it()
             parser.exit()
 
-    parser.add_argument(
-        "--schema",
-        action=PrintSchema,
-        nargs=0,
-        help="print the JSON Schema of --format json and end",
-    )
+    parser.add_argument(option, action=Print, nargs=0, help=help)
+
+
+def add_schema_argument(parser: argparse.ArgumentParser, print_schema: Callable[[], None]) -> None:
+    """Add the option by which `print_schema` is called, and the program ends."""
+    told = "print the JSON Schema of --format json and end"
+    add_printing_argument(parser, "--schema", print_schema, told)
 
 
 WITH_REFERENCES = ("html", "junit", "markdown")

@@ -2,7 +2,7 @@
 
 import argparse
 
-from termprobe.cli.output import add_output_argument, add_schema_argument, output
+from termprobe.cli.output import add_json_argument, add_output_argument, add_schema_argument, output
 from termprobe.cli.recorded import Recorded, load_run
 from termprobe.cli.report_page import report_for_page
 from termprobe.cli.soaked import is_soak, load_soak
@@ -35,6 +35,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         default=TEXT,
         help="format of the report (default: text)",
     )
+    add_json_argument(parser)
     add_schema_argument(parser, _print_schema)
     add_output_argument(parser)
 

@@ -45,7 +45,11 @@ def report_for_page(recorded: Recorded, works_out: bool) -> RunReport:
 
     What is not known of the blocks yet is worked out if `works_out`, else left out.
     """
-    report = recorded.report_with_blocks(works_out)
+    return with_photos(recorded, recorded.report_with_blocks(works_out))
+
+
+def with_photos(recorded: Recorded, report: RunReport) -> RunReport:
+    """Return the report of a run with its photos as a page shows them."""
     if not report.photos:
         return report
     from termprobe.photo.shown import with_pictures  # it loads Pillow

@@ -4,7 +4,7 @@ import argparse
 import json
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from dataclasses import asdict
 
 from termprobe import yamlfile
@@ -15,6 +15,7 @@ from termprobe.cli.opened_line import line_format
 from termprobe.cli.request import add_stage_argument, stage_choice
 from termprobe.errors import EXIT_PASSED, FileError
 from termprobe.plan.choose import wanted_stages
+from termprobe.plan.covered import asked_of
 from termprobe.plan.document import plan_document
 from termprobe.plan.effort import Effort, effort
 from termprobe.plan.model import Plan, Stage, Step
@@ -209,19 +210,28 @@ def _head(plan: Plan, profile: Profile) -> str:
 
 def _plan_summary(plan: Plan, profile: Profile) -> str:
     """Return the stages with how many steps each has, and what these cost."""
+    fitted = [step for step in plan.steps if not step.not_fitted]
+    asked = {step.id for step in asked_of(fitted)}
     rows = [
-        (str(number), stage.id, stage.title, *_stage_cost(plan.of_stage(stage.id), profile))
+        (str(number), stage.id, stage.title, *_stage_cost(plan.of_stage(stage.id), asked, profile))
         for number, stage in enumerate(plan.stages, 1)
     ]
     head = ("", "stage", "", "steps", "not fitted", "looks", "sending", "looking", "presses")
-    lines = table([head, *rows])
-    return "\n".join([_head(plan, profile), "", *lines, "", HOW_TO_SEE_STEPS])
+    lines = [_head(plan, profile), "", *table([head, *rows]), ""]
+    spared = len(fitted) - len(asked)
+    if spared:
+        lines.append(
+            f"Not counted: {_counted(spared, 'look', 'looks')} spared by others; each is asked "
+            "where one of those fails"
+        )
+    return "\n".join([*lines, HOW_TO_SEE_STEPS])
 
 
-def _stage_cost(steps: Sequence[Step], profile: Profile) -> tuple[str, ...]:
-    """Return how many steps are fitted and how many are not, and what the former cost."""
+def _stage_cost(steps: Sequence[Step], asked: Container[str], profile: Profile) -> tuple[str, ...]:
+    """Return how many steps are fitted and how many are not, and what those `asked` cost."""
     unfitted = sum(bool(step.not_fitted) for step in steps)
-    cost = effort(steps, line_format(profile).character_s)
+    of_stage = [step for step in steps if step.id in asked]
+    cost = effort(of_stage, line_format(profile).character_s)
     counts = (len(steps) - unfitted, unfitted, cost.looks)
     times = (f"{cost.sending_s:.0f} s", f"{cost.looking_s:.0f} s")
     return *map(str, counts), *times, str(cost.presses)

@@ -15,6 +15,7 @@ from termprobe.line.soak import Far, SoakLength, SoakListener, Telling
 from termprobe.line.stream import PRINTABLE
 from termprobe.link.base import is_simulated
 from termprobe.link.pacer import Pacer
+from termprobe.observer.builder_words import STOPS
 from termprobe.plan.sending import command_group
 from termprobe.profile.model import Profile
 from termprobe.report.spans_in_words import span_from
@@ -157,7 +158,7 @@ class LookedSoak:
         )
         while True:
             typed = self._typed(prompt)
-            if typed == "stop":
+            if typed in STOPS:
                 raise KeyboardInterrupt
             if typed in WORDS:
                 return WORDS[typed]

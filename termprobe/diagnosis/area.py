@@ -12,13 +12,15 @@ from itertools import product
 from typing import NamedTuple
 
 from termprobe.diagnosis.area_phrases import phrases_of
-from termprobe.diagnosis.area_words import GRAMMAR, Cells, meanings
+from termprobe.diagnosis.area_words import AREA_EXAMPLES, Cells, meanings
+from termprobe.diagnosis.nearest_phrase import nearest_phrase
 from termprobe.errors import UsageError
 
 FROM_ONE = 0.05
 """So often rows and columns are counted from 1 where that is not said. A judgement."""
 MOST_READINGS = 100
 """Words that may mean more say nothing."""
+_SOME = '"odd rows", "right half" or "rows 2-9, column 5"'
 _COUNTED = re.compile(r"\(?\bcount(?:ing|ed)? from (0|zero|1|one)\b\)?")
 _BASES = {"0": (0,), "zero": (0,), "1": (1,), "one": (1,)}
 
@@ -53,18 +55,26 @@ def readings_of(words: str, rows: int, columns: int) -> tuple[Reading, ...]:
 
     Raise UsageError where they mean nothing.
     """
+    found = _read(words, (rows, columns))
+    if found:
+        return found
+    near = nearest_phrase(words, AREA_EXAMPLES, lambda one: bool(_read(one, (rows, columns))))
+    raise UsageError(
+        f"--where must be words such as {_SOME}, on a screen of {rows} rows and {columns} columns, "
+        f'not "{words}"{near}; `termprobe explain --words` prints all that is understood'
+    )
+
+
+def _read(words: str, size: tuple[int, int]) -> tuple[Reading, ...]:
+    """Return what `words` may mean on a screen of that size; nothing where they mean nothing."""
     told = words.lower()
     counted = _COUNTED.search(told)
     bases: Sequence[int] = (0, 1)
     if counted is not None:
         bases = _BASES[counted[1]]
         told = _COUNTED.sub(" ", told)
-    of_base = [list(_regions(told, (rows, columns), base)) for base in bases]
-    found = _weighed([regions for regions in of_base if regions], (rows, columns))
-    if not found:
-        size = f"on a screen of {rows} rows and {columns} columns"
-        raise UsageError(f'--where must be {GRAMMAR}, {size}, not "{words}"')
-    return found
+    of_base = [list(_regions(told, size, base)) for base in bases]
+    return _weighed([regions for regions in of_base if regions], size)
 
 
 def _weighed(of_base: Sequence[Sequence[Region]], size: tuple[int, int]) -> tuple[Reading, ...]:

@@ -11,13 +11,37 @@ Cells = tuple[frozenset[int], frozenset[int]]
 """Rows and columns."""
 Meanings = Sequence[Cells]
 
-GRAMMAR = (
-    "everywhere; odd or even rows or columns; every other row or column; every 3rd column; every "
-    "other 8 columns; top, bottom, left or right half, third, quarter or edge; top left corner; "
-    "row N, rows N-M, rows N, M and K, column N, columns N-M, from 0 if you do not add "
-    '"counting from 1"; the 3rd row; the first or last N rows or columns; from column N on; below '
-    "row N; everything but one of these; or some of them joined by a comma for the cells that are "
-    'in all, as "odd rows, left half"'
+AREA_WORDS = (
+    "everywhere",
+    "odd or even rows or columns",
+    "every other row or column; every 3rd column; every other 8 columns",
+    "top, bottom, left or right half, third, quarter or edge; top left corner",
+    "row N; rows N-M; rows N, M and K; the 3rd row; the same of columns",
+    "the first or last N rows or columns; from column N on; below row N",
+    "everything but one of these",
+    'several of these, joined by a comma, for the cells that are in all: "odd rows, left half"',
+)
+"""All that is understood, to be read by people. Rows and columns count from 0 where nobody adds
+"counting from 1"."""
+AREA_EXAMPLES = (
+    "everywhere",
+    "odd rows",
+    "even columns",
+    "every other row",
+    "every third column",
+    "top half",
+    "bottom quarter",
+    "left third",
+    "right edge",
+    "top left corner",
+    "rows 2-9",
+    "row 5, column 40",
+    "the first 3 rows",
+    "the last 16 columns",
+    "from column 8 on",
+    "below row 4",
+    "everything but the top line",
+    "counting from 1",
 )
 LONGEST = 100
 """A longer phrase means nothing."""

@@ -16,7 +16,17 @@ DIGEST_BYTES = 32
 """The SHA-256 of what is kept stands before it."""
 MOST_FILES = 60
 """The oldest files beyond so many are thrown away."""
-WORKED_OUT_BY = ("board", "diagnosis", "errata", "journal", "plan", "profile", "verdict")
+WORKED_OUT_BY = (
+    "board",
+    "diagnosis",
+    "errata",
+    "journal",
+    "link",
+    "plan",
+    "profile",
+    "terminal",
+    "verdict",
+)
 """The folders of this program on whose code depends what is kept."""
 
 

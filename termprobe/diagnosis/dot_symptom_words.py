@@ -24,18 +24,45 @@ from termprobe.diagnosis.drawing_changes import (
     swapped_bits,
 )
 from termprobe.diagnosis.light_words import light_noticed
-from termprobe.errors import UsageError
 from termprobe.profile.characters import character_set
 from termprobe.profile.check_dots import row_lines
 from termprobe.profile.model import Profile
 
 DOT_WORDS = (
-    "the left, right, first to ninth, last or middle dot column, or dot column N, missing or "
-    "always lit; the same of a dot row, missing or doubled; every second dot row missing or "
-    "doubled; left, right, upper or lower half of each character missing, or drawn twice; from dot "
-    "column N on missing or lit; dot columns or rows N and M swapped, or alike; two dot columns or "
-    "rows swapped; solid blocks; cursor missing; cursor everywhere; screen blank; screen blank but "
-    "cursor there; bright lines over the screen; bell silent. Dot columns and rows count from 0"
+    "left, right, first to ninth, last or middle dot column, or dot column N: missing; always lit",
+    "the same of a dot row: missing; doubled",
+    "every second dot row: missing; doubled",
+    "left, right, upper or lower half of each character missing",
+    "upper or lower half of each character drawn twice",
+    "from dot column N on: missing; lit",
+    "dot columns N and M, or dot rows N and M: swapped; alike",
+    "two dot columns, or two dot rows: swapped; alike",
+    "solid blocks",
+    "cursor missing; cursor everywhere",
+    "screen blank; screen blank but cursor there",
+    "bright lines over the screen",
+)
+"""All that is understood, to be read by people. Dot columns and rows count from 0."""
+DOT_EXAMPLES = (
+    "left dot column missing",
+    "right dot column always lit",
+    "middle dot column missing",
+    "last dot row missing",
+    "first dot row doubled",
+    "every second dot row doubled",
+    "left half of each character missing",
+    "upper half drawn twice",
+    "lower half missing",
+    "from dot column 3 on missing",
+    "dot columns 1 and 2 swapped",
+    "dot rows 0 and 1 alike",
+    "two dot columns swapped",
+    "solid blocks",
+    "cursor missing",
+    "cursor everywhere",
+    "screen blank",
+    "screen blank but cursor there",
+    "bright lines over the screen",
 )
 _SHORTER = (
     (r"[()\"'!.;:?,]", " "),
@@ -83,8 +110,11 @@ LONGEST = 200
 ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth")
 
 
-def dots_noticed(words: str, profile: Profile) -> DotsNoticed:
-    """Return what `words` mean; raise UsageError where they mean nothing."""
+def dots_noticed(words: str, profile: Profile) -> DotsNoticed | None:
+    """Return what `words` mean, None where that is nothing.
+
+    Raise UsageError where the profile does not tell of dots.
+    """
     box = box_of(profile, "--noticed")
     boxed = DrawnBox(box, character_set(str(box.characters)))
     phrase = words.lower()[:LONGEST]
@@ -100,7 +130,7 @@ def dots_noticed(words: str, profile: Profile) -> DotsNoticed:
             meant = tuple(dict.fromkeys(read(found, boxed)))
             if meant:
                 return DotsNoticed(meant)
-    raise UsageError(f'--noticed must be {DOT_WORDS}, not "{words}"')
+    return None
 
 
 def _number(word: str, count: int) -> list[int]:

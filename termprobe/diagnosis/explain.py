@@ -1,6 +1,7 @@
 """What would explain a symptom, of the screen and of the keys together. Pure."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from termprobe.diagnosis.accounts import Account, fits_of_presses, healthy_presses
 from termprobe.diagnosis.causes import NO_CAUSE, cause_of_hypothesis
@@ -12,6 +13,7 @@ from termprobe.diagnosis.key_outcomes import Outcome
 from termprobe.diagnosis.key_ranking import Outcomes
 from termprobe.diagnosis.key_table import KeyTable, table_of
 from termprobe.diagnosis.model import Diagnosis
+from termprobe.diagnosis.processes import TellCount, told_nobody
 from termprobe.diagnosis.ranking import (
     LEAST_PROBABLE,
     SUSPECTS_NAMED,
@@ -31,17 +33,36 @@ NOTICED_FOR_NOTHING = NO_CAUSE._replace(weight=1.0)
 """Nobody writes of a board on which all is well: a judgement."""
 
 
-def explain(profile: Profile, symptom: Symptom, rates: ErrorRates = USUAL_RATES) -> Diagnosis:
+def explain(
+    profile: Profile,
+    symptom: Symptom,
+    rates: ErrorRates = USUAL_RATES,
+    told: TellCount = told_nobody,
+) -> Diagnosis:
     """Return what would explain `symptom` on a board of `profile`.
 
-    Raise UsageError where nothing of it can be simulated, or a key is none of the keyboard.
+    What is not modelled is never explained, whatever explains the rest. `told` is told how many
+    faults of the display of how many have been tried. Raise UsageError where a key is none of the
+    keyboard, or nothing can be simulated of what should be.
     """
+    found = Diagnosis(PASS, is_explained=True)
+    if symptom.is_modelled:
+        found = _of_modelled(profile, symptom, rates, told)
+    if not symptom.unmodelled:
+        return found
+    return replace(found, verdict=FAIL, is_explained=False, unmodelled=symptom.unmodelled)
+
+
+def _of_modelled(
+    profile: Profile, symptom: Symptom, rates: ErrorRates, told: TellCount
+) -> Diagnosis:
+    """Return what would explain as much of `symptom` as can be simulated."""
     keys = _Keys(profile, symptom)
     stage = SymptomStage(profile, symptom, rates)
     healthy = Account(NOTICED_FOR_NOTHING, {**stage.good, **keys.good})
     if stage.is_as_on_good_board and all(fit.is_as_predicted for fit in healthy.fits.values()):
         return Diagnosis(PASS, is_explained=True)
-    accounts = joined(stage.accounts(), keys.accounts(), healthy)
+    accounts = joined(stage.accounts(told), keys.accounts(), healthy)
     changing = [one for one in accounts if departures(one, healthy)]
     found = ranked_classes(healthy, changing)
     named = [one for one in found if one.probability >= LEAST_PROBABLE]

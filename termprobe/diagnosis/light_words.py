@@ -49,6 +49,11 @@ _CURSOR_TOO = re.compile(
     r"no cursor|cursor.*\b(?:missing|gone|not|nowhere|either|too|never|invisible|lost|as well)"
     r"|not even|\bnor\b|without (?:a |the )?cursor|neither"
 )
+_GONE = (
+    r"(?:no|not|never|nowhere|without|missing|gone|lost|dead|dark|off|invisible|absent|vanished|"
+    r"disappeared|disappears)"
+)
+_CURSOR_GONE = rf"\b{_GONE}\b.*cursor|n't\b.*cursor|cursor.*(?:\b{_GONE}\b|n't\b)"
 _CURSOR_ALL_OVER = re.compile(r"cursor.*(?:everywhere|every|each|all )|screen.*(?:inver|reverse)")
 _OF_LIGHT = (
     _OfLight(
@@ -62,7 +67,11 @@ _OF_LIGHT = (
     ),
     _OfLight(re.compile(_BLANK), _blank),
     _OfLight(_CURSOR_ALL_OVER, lambda _boxed: [Light(0, frozenset({("cursor", "everywhere")}))]),
-    _OfLight(re.compile(r"cursor"), lambda _boxed: [Light(0, _NO_CURSOR)]),
+    _OfLight(
+        re.compile(_CURSOR_GONE),
+        lambda _boxed: [Light(0, _NO_CURSOR)],
+        re.compile(r"\b(?:wrong|place|position|mov|left|right|row|column|stays?\b)"),
+    ),
     _OfLight(
         re.compile(r"(?:bright|retrace|flyback|diagonal|slanting|white) lines|beam|not blanked"),
         lambda _boxed: [Light(0, frozenset({("beam", "seen")}))],

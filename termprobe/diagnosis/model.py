@@ -6,6 +6,7 @@ from termprobe.diagnosis.key_conclusion import Suspect
 from termprobe.diagnosis.pairs import SuspectPair
 from termprobe.diagnosis.probing import Probing
 from termprobe.diagnosis.ranking import BlockShare
+from termprobe.diagnosis.unmodelled import Unmodelled
 
 
 @dataclass(frozen=True)
@@ -30,3 +31,5 @@ class Diagnosis:
     """The next look has an answer, and the cause hangs on that one: look once more."""
     probes_of_each: tuple[tuple[Probing, ...], ...] = ()
     """What to do about each suspect, in their order; empty where only the first is told of."""
+    unmodelled: tuple[Unmodelled, ...] = ()
+    """What was noticed that no simulated fault explains."""

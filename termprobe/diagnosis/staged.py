@@ -20,6 +20,7 @@ from termprobe.diagnosis.dot_symptom import DRAWN_CODES, DotsNoticed, DrawnChara
 from termprobe.diagnosis.error_rates import ErrorRates
 from termprobe.diagnosis.eye_fits import Fit
 from termprobe.diagnosis.playing import has_part_in_display
+from termprobe.diagnosis.processes import TellCount, told_nobody
 from termprobe.diagnosis.single_dots import MOST_DOTS, cause_of_dots, wrong_dots
 from termprobe.diagnosis.symptom import (
     Glimpse,
@@ -66,12 +67,16 @@ class SymptomStage:
                 self._ringers = Ringers(profile, self._boards.wired(wire(profile)))
             self.good = self._fits(NO_CAUSE, wire(profile))
 
-    def accounts(self) -> Iterator[Account]:
-        """Yield the Account of each fault that can change what is seen."""
+    def accounts(self, told: TellCount = told_nobody) -> Iterator[Account]:
+        """Yield the Account of each fault that can change what is seen.
+
+        `told` is told how many faults of how many have been tried.
+        """
         if not self.good:
             return
-        healthy = wire(self._profile)
-        for cause, fault in self._causes():
+        healthy, causes = wire(self._profile), list(self._causes())
+        for number, (cause, fault) in enumerate(causes):
+            told(number, len(causes))
             wiring = wire(self._profile)
             fault.apply(wiring)
             is_seen = self._tells_of_codes and has_part_in_display(wiring, healthy)

@@ -19,6 +19,7 @@ from termprobe.diagnosis.blank_board import BlankBoard
 from termprobe.diagnosis.dot_symptom import DotSymptom
 from termprobe.diagnosis.error_rates import ErrorRates
 from termprobe.diagnosis.eye_fits import Fit
+from termprobe.diagnosis.unmodelled import Unmodelled
 from termprobe.diagnosis.written_down import slips
 from termprobe.profile.model import Profile
 
@@ -61,6 +62,13 @@ class Symptom:
     """How characters are drawn, and what else is wrong with the light."""
     bell: BellSilent | None = None
     """A bell that was not heard; None where nobody told of it."""
+    unmodelled: tuple[Unmodelled, ...] = ()
+    """What no simulated fault explains."""
+
+    @property
+    def is_modelled(self) -> bool:
+        """Whether anything was noticed that a simulated fault may explain."""
+        return bool(self.texts or self.area or self.keys or self.dots or self.bell)
 
 
 class Glimpse(NamedTuple):

@@ -57,7 +57,9 @@ QUESTIONS = (
         "plug", 30, "With a loopback plug on the adapter, does what is sent come back?"
     ),
     SilenceQuestion(
-        "cable", 30, "With that plug at the far end of the cable, does it still come back?"
+        "cable",
+        30,
+        "With a loopback plug at the far end of the cable, does what is sent come back?",
     ),
     SilenceQuestion(
         "own-plug",

@@ -17,7 +17,7 @@ from termprobe.observer.base import (
     Said,
     Wish,
 )
-from termprobe.observer.builder_words import Word, help_text, word_of
+from termprobe.observer.builder_words import STOPS, Word, help_text, word_of
 from termprobe.observer.typed_reading import (
     answer_of_reading,
     reading_of,
@@ -34,7 +34,7 @@ from termprobe.terminal.screen import Screen
 CANNOT_BE_TYPED = "wrong"
 """Said of a word that cannot be typed; no key of the word itself may mean that."""
 ON_THIS_KEYBOARD = "That was typed on this computer. Type it on the board's own keyboard."
-_HINT = "y n u d r s e b, or ? for all: "
+_HINT = "y n u d r s e b q, or ? for all: "
 _CAUTION_PROMPT = (
     "Type yes when you have read this and it is safe, e to leave out the rest of the stage, or "
     "stop: "
@@ -42,9 +42,9 @@ _CAUTION_PROMPT = (
 _WISHES = (REPEAT, SLOWER, BACK, FORWARD, STOP)
 _BESIDE_A_WORD = (
     *("u", "unsure", "d", "disputed", "s", "skip", "e", SKIP_STAGE),
-    *("b", "back", "f", "forward", "note", STOP),
+    *("b", "back", "f", "forward", "note", *STOPS),
 )
-_BESIDE_A_CAUTION = ("e", SKIP_STAGE, STOP)
+_BESIDE_A_CAUTION = ("e", SKIP_STAGE, *STOPS)
 _BESIDE_A_READING = ("skip", SKIP_STAGE, "back", "forward", "note", STOP)
 _PROMPTS = {Look.kind: "As expected? ", Switch.kind: "Done? "}
 
@@ -120,8 +120,8 @@ class BuilderObserver:
         try:
             while True:
                 typed = self._lower("Type m to measure again once it is put right, or stop: ")
-                if typed in ("m", "measure", STOP):
-                    return typed != STOP
+                if typed in ("m", "measure", *STOPS):
+                    return typed not in STOPS
         except EOFError:
             return False
 
@@ -210,15 +210,21 @@ class BuilderObserver:
         return self._remarked()
 
     def _remarked(self) -> Remark | None:
-        """Return what is noted; None where its photo cannot be taken, which is told."""
+        """Return what is noted; without the photo where that cannot be taken, which is told.
+
+        None where there are no words beside it.
+        """
         photo, text = photo_in(self._ask(f"{NOTE_PROMPT}: "))
         if not photo:
             return Remark(text)
         try:
             return Remark(text, self.keep_photo(photo))
         except FileError as error:
-            self._show(f"Not noted: {_plain(str(error))}.")
-            return None
+            if not text:
+                self._show(f"Not noted: {_plain(str(error))}.")
+                return None
+            self._show(f"Noted without the photo: {_plain(str(error))}.")
+            return Remark(text)
 
     def _answer(self, says: str, word: Word) -> Answer | None:
         """Return the answer that a word is, None where its reason is not given."""

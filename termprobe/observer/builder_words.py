@@ -5,6 +5,9 @@ from typing import NamedTuple
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, DISPUTED, SKIPPED, UNSURE
 from termprobe.observer.base import BACK, FORWARD, REPEAT, SKIP_STAGE, SLOWER, STOP
 
+STOPS = ("q", STOP)
+"""Both end a sitting, at every prompt and on the full screen."""
+
 
 class Word(NamedTuple):
     """Something that may be typed."""
@@ -57,7 +60,7 @@ BUILDER_WORDS = (
     ),
     Word("b", BACK, "to the step before"),
     Word("f", FORWARD, "forward again to where you were; the earlier answer stands"),
-    Word(STOP, STOP, "end here; go on later with --resume"),
+    Word(*STOPS, "end here; go on later with --resume"),
 )
 
 

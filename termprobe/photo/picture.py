@@ -22,6 +22,12 @@ MOST_ON_PAGE = 36_000
 """Bytes that are small enough."""
 PAPER = "white"
 """What stands behind a picture that lets something through."""
+OTHER_KINDS = {
+    "HEIC": (b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1"),
+    "AVIF": (b"avif", b"avis"),
+}
+"""Pictures of other kinds that telephones take, and their marks in the first box of the file."""
+MARK_AT = slice(4, 12)
 _BROKEN = (OSError, ValueError, SyntaxError, EOFError, TypeError, LookupError, MemoryError) + (
     struct.error,
     zlib.error,
@@ -67,13 +73,24 @@ def _smaller(data: bytes, side: int, quality: int) -> BarePicture:
         except PictureError:
             raise
         except _BROKEN:
-            raise PictureError(
-                "must be a whole picture as JPEG, PNG or WebP, and cannot be read as one; "
-                "save it anew as JPEG"
-            ) from None
+            raise PictureError(_refused(data)) from None
     file = io.BytesIO()
     pixels.save(file, "JPEG", quality=quality, optimize=True)
     return BarePicture(file.getvalue(), *pixels.size)
+
+
+def _refused(data: bytes) -> str:
+    """Return what is wrong with bytes that cannot be read."""
+    for kind, marks in OTHER_KINDS.items():
+        if any(data[MARK_AT] == b"ftyp" + mark for mark in marks):
+            return (
+                f"must be a picture as JPEG, PNG or WebP, not {kind}; convert it to JPEG, as most "
+                "telephones and picture programs do where you share or export it"
+            )
+    return (
+        "must be a whole picture as JPEG, PNG or WebP, and cannot be read as one; save it anew as "
+        "JPEG"
+    )
 
 
 def _pixels(data: bytes, side: int) -> Image.Image:

@@ -1,11 +1,12 @@
 """Two runs side by side: what has changed from the first to the second, step by step. Pure."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from termprobe.journal.records import Answered
 from termprobe.plan.model import Step, expected_of
+from termprobe.report.facts.notes import NoteFacts, all_notes
 from termprobe.report.facts.pictures import CellRun, RowTexts, ScreenFacts, fitted
 from termprobe.report.record import RunReport
 from termprobe.terminal.screen import UNKNOWN_CHARACTER
@@ -52,6 +53,16 @@ class StepCompared:
 
 
 @dataclass(frozen=True)
+class PhotosCompared:
+    """What was noted with a photo at one step, in either run."""
+
+    step: str
+    """The step's title; empty where it was noted at none."""
+    first: tuple[NoteFacts, ...]
+    second: tuple[NoteFacts, ...]
+
+
+@dataclass(frozen=True)
 class RunComparison:
     """What has changed."""
 
@@ -63,6 +74,7 @@ class RunComparison:
     """In the order of the plan."""
     same: int
     """How many steps have the same verdict in both, other than fail."""
+    photos: tuple[PhotosCompared, ...] = ()
 
     @property
     def is_worse(self) -> bool:
@@ -115,7 +127,23 @@ def compared(first: RunReport, second: RunReport) -> RunComparison:
         tuple(_fields(first, second)),
         tuple(steps),
         len(ids) - len(steps),
+        tuple(_photos(first, second)),
     )
+
+
+def _photos(first: RunReport, second: RunReport) -> Iterator[PhotosCompared]:
+    """Yield what was noted with a photo, step by step; those of the first run come first."""
+    of_first, of_second = _with_photo(first), _with_photo(second)
+    for step in dict.fromkeys(note.step for note in (*of_first, *of_second)):
+        yield PhotosCompared(step, _noted_at(step, of_first), _noted_at(step, of_second))
+
+
+def _with_photo(report: RunReport) -> list[NoteFacts]:
+    return [note for note in all_notes(report, None) if note.photo is not None]
+
+
+def _noted_at(step: str, notes: Sequence[NoteFacts]) -> tuple[NoteFacts, ...]:
+    return tuple(note for note in notes if note.step == step)
 
 
 def _fields(first: RunReport, second: RunReport) -> Iterator[FieldCompared]:

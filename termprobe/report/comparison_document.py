@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from termprobe.report.comparison import FieldCompared, RunComparison, StepCompared
+from termprobe.report.comparison import FieldCompared, PhotosCompared, RunComparison, StepCompared
 from termprobe.report.facts.pictures import Cell, RowTexts, ScreenFacts
 from termprobe.report.plain import Plain, plain_record
 
@@ -39,6 +39,7 @@ class ComparisonDocument:
     same: int
     fields: tuple[FieldCompared, ...]
     steps: tuple[StepComparedTold, ...]
+    photos: tuple[PhotosCompared, ...]
 
 
 def comparison_document(found: RunComparison) -> Plain:
@@ -51,6 +52,7 @@ def comparison_document(found: RunComparison) -> Plain:
             found.same,
             found.fields,
             tuple(map(_step, found.steps)),
+            found.photos,
         )
     )
 

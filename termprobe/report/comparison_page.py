@@ -3,14 +3,17 @@
 from collections.abc import Iterator
 
 from termprobe.folding import folded
-from termprobe.report.comparison import WHAT_BECAME, RunComparison, StepCompared
+from termprobe.report.comparison import WHAT_BECAME, PhotosCompared, RunComparison, StepCompared
 from termprobe.report.facts.clipping import clipped
 from termprobe.report.facts.pictures import ScreenFacts
 from termprobe.report.pages import page
+from termprobe.report.shown_photos import Pictures
 from termprobe.report.text_screens import BEFORE, ROWS_SHOWN, WINDOW, shown_cells
 
 WIDTH = 80
 TEMPLATE = "compare.html"
+PHOTOS, WHOLE_RUN = "Photos", "The run as a whole"
+NO_PICTURES: tuple[Pictures, Pictures] = ({}, {})
 
 
 def comparison_page(found: RunComparison) -> str:
@@ -18,13 +21,24 @@ def comparison_page(found: RunComparison) -> str:
     return "\n".join(_lines(found)) + "\n"
 
 
-def comparison_html(found: RunComparison) -> str:
-    """Return the page of HTML."""
+def comparison_html(found: RunComparison, pictures: tuple[Pictures, Pictures] = NO_PICTURES) -> str:
+    """Return the page of HTML, with the photos of the first and of the second run."""
     shown = clipped(found)
     groups = [(became, words, shown.of(became)) for became, words in WHAT_BECAME.items()]
     present = [(f"part{number}", *group) for number, group in enumerate(groups, 1) if group[2]]
     contents = [(anchor, words) for anchor, _, words, _ in present]
-    return page(TEMPLATE, found=shown, summary=_summary(shown), groups=present, contents=contents)
+    if found.photos:
+        contents.append(("photos", PHOTOS))
+    return page(
+        TEMPLATE,
+        found=shown,
+        summary=_summary(shown),
+        groups=present,
+        contents=contents,
+        photos_heading=PHOTOS,
+        whole_run=WHOLE_RUN,
+        pictures=pictures,
+    )
 
 
 def _summary(found: RunComparison) -> str:
@@ -52,6 +66,20 @@ def _lines(found: RunComparison) -> Iterator[str]:
             yield words
         for step in steps:
             yield from _step(step)
+    if found.photos:
+        yield ""
+        yield PHOTOS
+    for one in found.photos:
+        yield from _photos(one)
+
+
+def _photos(compared: PhotosCompared) -> Iterator[str]:
+    """Yield what was noted with each photo, and the name of its file."""
+    yield from folded("  ", compared.step or WHOLE_RUN, WIDTH)
+    for note in compared.first:
+        yield from folded("    first:  ", f"{note.time}: {note.told}", WIDTH)
+    for note in compared.second:
+        yield from folded("    second: ", f"{note.time}: {note.told}", WIDTH)
 
 
 def _step(step: StepCompared) -> Iterator[str]:

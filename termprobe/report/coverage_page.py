@@ -134,7 +134,8 @@ def _figures(part: PartCoverage) -> str:
     can_be = part.faults - part.undetectable
     figures = f"{part.detected:>5} of {can_be:>4}  {100 * part.share:5.1f} %"
     if part.undetectable:
-        figures += f"   and {part.undetectable} that make no difference"
+        make = "makes" if part.undetectable == 1 else "make"
+        figures += f"   and {part.undetectable} that {make} no difference"
     return figures
 
 

@@ -30,7 +30,7 @@ TOLD_TOO_LITTLE = (
     "or keys, where on the screen it is wrong, and what is right all the same."
 )
 LEAST_SHOWN = 0.005
-"""Blocks less probable than this are left out."""
+"""Suspects and blocks less probable than this are left out: they would be told of as 0 %."""
 UNEXPLAINED = (
     "no single fault that is modelled explains all that was answered. Take these as hints; "
     "there may be two faults, or one of another kind"
@@ -118,11 +118,13 @@ def _told(found: "Diagnosis") -> Iterator[tuple[str, str]]:
     else:
         yield "", f"Suspects: {UNEXPLAINED}"
     probes = found.probes_of_each or ((),) * len(found.suspects)
-    for suspect, of_suspect in zip(found.suspects[:SUSPECTS_SHOWN], probes, strict=False):
+    shown = [one for one in found.suspects if one.probability >= LEAST_SHOWN]
+    shown = shown[:SUSPECTS_SHOWN] or list(found.suspects[:1])
+    for suspect, of_suspect in zip(shown, probes, strict=False):
         yield from _suspect(suspect)
         if suspect.probability >= LEAST_PROBED:
             yield from _to_probe(of_suspect, "        ")
-    left_out = len(found.suspects) - SUSPECTS_SHOWN
+    left_out = len(found.suspects) - len(shown)
     if left_out > 0:
         yield "        ", f"and {left_out} less probable"
     for pair in found.pairs[:PAIRS_SHOWN]:

@@ -77,7 +77,7 @@ def suspect_lines(found: SuspectsFacts) -> list[str]:
     for text in found.probes:
         lines += folded("  ", text, WIDTH)
     if found.next:
-        lines += folded("  Next would tell most: ", "; ".join(found.next), WIDTH, 4)
+        lines += folded("  What would tell most next: ", "; ".join(found.next), WIDTH, 4)
     return lines
 
 

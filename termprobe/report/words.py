@@ -14,6 +14,7 @@ from termprobe.report import (
     text_words,
     unseen_words,
 )
+from termprobe.report.facts.numbers import counted
 from termprobe.terminal.dots import dots_in_words
 from termprobe.verdict.evidence import Evidence
 from termprobe.verdict.model import (
@@ -179,7 +180,7 @@ def _differing(differing: Differing) -> list[str]:
 
 
 def _differing_cells(count: int, is_counted: bool) -> str:
-    cells = "1 cell" if count == 1 else f"{count} cells"
+    cells = counted(count, "cell")
     if not is_counted:
         return f"{cells} marked, perhaps not all"
     return f"{cells} differs" if count == 1 else f"{cells} differ"

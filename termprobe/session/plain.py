@@ -8,6 +8,7 @@ from functools import partial
 
 from termprobe.errors import LinkError, LinkLostError
 from termprobe.link.base import Link
+from termprobe.observer.builder_words import STOPS
 from termprobe.runner.course import BY_BUILDER
 from termprobe.runner.known_fault import Decide, ask_on
 from termprobe.runner.run import Run
@@ -78,6 +79,6 @@ def _is_back(
 def _goes_on(ask: Callable[[], str]) -> bool:
     """Return whether the builder has put the line right; the end of the input gives up."""
     try:
-        return ask().strip().lower() != "stop"
+        return ask().strip().lower() not in STOPS
     except EOFError:
         return False

@@ -15,7 +15,8 @@ PHOTO_KEPT = "noted, with the photo as {}"
 def note(run: Run, attention: Attention, request: Note, post: Callable[[Told], None]) -> None:
     """Write down a remark, and a photo to it if one is named; tell what became of that.
 
-    One of a wrong screen that is shown on purpose is marked as such.
+    The words stand where the photo cannot be taken. One of a wrong screen that is shown on purpose
+    is marked as such.
     """
     step = None if request.step_id is None else run.plan.step(request.step_id)
     if not request.photo:
@@ -24,7 +25,11 @@ def note(run: Run, attention: Attention, request: Note, post: Callable[[Told], N
     try:
         kept = keep_photo(request.photo, run.journal.path)
     except FileError as error:
-        post(Told(f"not noted: {error}"))
+        done = "not noted"
+        if request.text:
+            attention.note(request.text, step)
+            done = "noted without the photo"
+        post(Told(f"{done}: {error}"))
         return
     attention.note(request.text, step, kept)
     post(Told(PHOTO_KEPT.format(kept.name)))

@@ -64,6 +64,28 @@ def test_what_could_act_on_the_window_is_made_visible():
     assert "\x07" not in body and "\x9b" not in body and "\u202e" not in body
 
 
+def test_what_is_said_is_folded_into_the_room_below_and_goes_away_whole():
+    window = Window(columns=30, rows=8)
+    window.show("HELLO")
+    assert window.rows[1:3] == ["-- cursor row 0, column 0;", "  Ctrl-C ends it; a board"]
+    window.now_s += 1
+    window.live.say("key must be one of grave, minus and escape, not esc:\n  TEXT  types it")
+    assert window.rows[3:7] == [
+        "key must be one of grave,",
+        "  minus and escape, not esc:",
+        "  TEXT  types it",
+        "",
+    ]
+    window.now_s += 1
+    window.live.say("short")
+    assert window.rows[3:7] == ["short", "", "", ""]
+    window.now_s += 1
+    window.live.say("1\n2\n3\n4\n5\n6\n7")
+    assert window.rows[3:] == ["1", "2", "3", "4", "5"]
+    window.size, window.now_s = (0, 0), window.now_s + 1
+    window.live.say("no room at all")
+
+
 def test_it_is_drawn_at_most_so_often_and_the_last_is_never_lost():
     window = Window()
     window.show("1")

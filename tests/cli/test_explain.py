@@ -43,7 +43,9 @@ def test_the_page(capsys):
     [
         ((), "must be told --sent and --seen, --where, --drawn, --noticed or --keys"),
         (("--sent", "A"), "must come in pairs, not 1 of one and 0 of the other"),
-        (("--where", "somewhere"), "--where must be everywhere; odd or even"),
+        (("--where", "somewhere"), '--where must be words such as "odd rows", "right half"'),
+        (("--where", "odd rws"), '; nearest is "odd rows"; `termprobe explain --words`'),
+        (("--noticed", "flikering"), '; nearest is "flickering"'),
         (("--keys", "AC"), "--keys must be words such as A>C or CR>LF"),
         (("--sent", "é", "--seen", "A"), "TEXT must be plain ASCII, or bytes"),
     ],
@@ -51,3 +53,16 @@ def test_the_page(capsys):
 def test_what_cannot_be_read_is_refused(capsys, words, complaint):
     assert main([*PROFILE, *words]) == 2
     assert complaint in capsys.readouterr().err
+
+
+def test_what_is_not_modelled_is_told_and_beside_it_what_is(capsys):
+    code, found = document(capsys, "--noticed", "rolling picture")
+    assert (code, found["explained"], found["suspects"]) == (1, False, [])
+    assert found["not_modelled"][0]["name"] == "rolling picture"
+    told = ("--noticed", "dim", "--noticed", "cursor missing")
+    _, both = document(capsys, *told)
+    assert (
+        "cursor/dead" in both["suspects"][0]["class"] and both["not_modelled"][0]["name"] == "dim"
+    )
+    assert main([*PROFILE, "--noticed", "rolling picture"]) == 1
+    assert "Look first" not in (said := capsys.readouterr().out) and "1. the vertical sync" in said

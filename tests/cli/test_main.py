@@ -78,12 +78,13 @@ def test_neither_version_nor_help_loads_anything_heavy(words):
     [
         (
             ("session", "--port", "sim:", "--stge", "cursor"),
-            "termprobe session --help`, not --stge cursor",
+            'termprobe session --help`, not --stge cursor; for --stge nearest is "--stage"',
         ),
-        (("profile", "list", "more"), "termprobe profile --help`, not more"),
+        (("profile", "list", "more"), "termprobe profile list --help`, not more"),
         (
             ("diagnose", "first.run.jsonl", __file__),
-            f"one file must be named, and a pattern may fit several; not {__file__} as well",
+            "no more files must be named than `termprobe diagnose --help` says, and a pattern may "
+            f"fit several; not {__file__} as well",
         ),
     ],
 )

@@ -33,6 +33,7 @@ def test_the_report_is_made_again_from_the_run_file(folders):
     assert again.stdout == printed and again.returncode == 1
     document = json.loads(called("report", "--format", "json", run_file(bad)).stdout)
     assert document["verdict"] == "fail" and document["totals"] == {"fail": 2}
+    assert json.loads(called("report", "--json", run_file(bad)).stdout) == document
 
 
 def test_of_several_runs_the_worst_gives_the_exit_code(folders):

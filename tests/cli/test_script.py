@@ -5,7 +5,10 @@ import json
 import pytest
 
 from helpers.program import called, complaint
+from helpers.scripts import SINGLE, look, plan_of
 from termprobe import yamlfile
+from termprobe.cli import script as script_command
+from termprobe.plan.covered import with_covering
 
 LAMP = "  - name: lamp\n    positions: [lit, dark]\n    normal: dark\n"
 LAMP += "    meaning: lit, it shines\n    source: unverified\n"
@@ -32,9 +35,10 @@ def test_what_a_plan_has_and_costs_is_counted_first():
     lines = text.splitlines()
     assert len(lines) < 40 and max(map(len, lines)) <= 130
     document = json.loads(called(*WITH_PROFILE, "--json").stdout)
-    rows = [line.split() for line in lines[4:-2]]
+    rows = [line.split() for line in lines[4:-3]]
     fitted = [step for step in document["steps"] if not step["not_fitted"]]
     assert sum(int(row[-8]) for row in rows) == len(fitted)
+    assert sum(int(row[-6]) for row in rows) == int(lines[1].split()[0])
     assert len(rows) == len(document["stages"])
     assert sum(int(row[-1]) for row in rows) >= document["effort"]["presses"]
 
@@ -61,6 +65,15 @@ def test_with_a_profile_the_plan_is_shown_with_what_it_costs():
     assert head.startswith("acceptance for singlebyte-24x80: 2 steps, plan ")
     assert cost.startswith("2 looks, ") and cost.endswith(" key presses of the builder")
     assert "==== " in text and max(map(len, text.splitlines())) <= 100
+
+
+def test_looks_that_others_spare_are_told_and_cost_nothing():
+    plan = plan_of([look(name, [{"text": name}]) for name in ("a", "b", "c")])
+    told = script_command._plan_summary(with_covering(plan, {"b": ("a",)}), SINGLE).split("\n")
+    assert told[1].startswith("2 looks, ") and "Not counted: 1 look spared by others" in told[-2]
+    assert told[4].split()[:6] == ["1", "first", "First", "3", "0", "2"]
+    whole = script_command._plan_summary(plan, SINGLE)
+    assert "spared" not in whole and "\n3 looks, " in whole
 
 
 def test_the_plan_as_json_has_its_effort_to_a_tenth():

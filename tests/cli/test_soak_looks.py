@@ -83,7 +83,7 @@ def test_one_character_that_is_lost_is_seen_at_the_next_look_and_at_no_other(los
 
 
 def test_after_a_stop_what_no_look_has_told_of_is_left_out():
-    looked = Looked(SoakLength(characters=5000), said=["y", "?", "stop"])
+    looked = Looked(SoakLength(characters=5000), said=["y", "?", "q"])
     with pytest.raises(KeyboardInterrupt):
         looked.carried_out(SoakLength(characters=20_000))
     assert 5000 <= looked.kept[-1] == looked.far.tally.sent < 5100

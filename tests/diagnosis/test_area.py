@@ -3,6 +3,7 @@
 import pytest
 
 from termprobe.diagnosis.area import area_of, readings_of
+from termprobe.diagnosis.area_words import AREA_EXAMPLES
 from termprobe.errors import UsageError
 
 
@@ -34,9 +35,16 @@ def test_everywhere_and_both_at_once():
 
 
 @pytest.mark.parametrize("words", ["", "odd", "row", "row 9", "rows 3-1", "here", "row 1, row 2"])
-def test_what_is_none_is_refused_with_all_that_there_are(words):
-    with pytest.raises(UsageError, match='row N, rows N-M.* of 4 rows and 6 columns, not "'):
+def test_what_is_none_is_refused_with_some_that_there_are(words):
+    with pytest.raises(UsageError, match='"rows 2-9.* of 4 rows and 6 columns, not ".*--words`'):
         area_of(words, 4, 6)
+
+
+@pytest.mark.parametrize("words", AREA_EXAMPLES)
+def test_every_example_is_understood(words):
+    if words == "counting from 1":
+        words = f"odd rows, {words}"
+    assert readings_of(words, 24, 80)
 
 
 def test_who_does_not_say_so_may_count_from_one():

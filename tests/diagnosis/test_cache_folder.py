@@ -1,11 +1,13 @@
 """What is kept is found whole or not at all; trouble with the folder is nobody's trouble."""
 
 import os
+import re
 
 import pytest
 
+from helpers.paths import ROOT
 from termprobe.diagnosis import cache_folder
-from termprobe.diagnosis.cache_folder import MOST_FILES, find, keep, key_of
+from termprobe.diagnosis.cache_folder import MOST_FILES, WORKED_OUT_BY, find, keep, key_of
 
 
 @pytest.fixture(autouse=True)
@@ -78,3 +80,9 @@ def test_a_key_follows_from_every_part_and_from_the_code(monkeypatch):
     assert len(keys) == 4 and key_of("ab", "c") in keys
     monkeypatch.setattr(cache_folder, "__version__", "0")
     assert key_of("ab", "c") not in keys
+
+
+def test_the_code_is_that_of_all_folders_that_diagnosis_rests_on():
+    table = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    (row,) = re.findall(r"^\| diagnosis/ \| (.*?) \|$", table.split("## Code map")[0], re.MULTILINE)
+    assert set(row.split()) | {"diagnosis"} <= set(WORKED_OUT_BY)

@@ -25,6 +25,8 @@ def told(words):
         ("screen dark, not even a cursor", [(True, ("cursor", "missing"))]),
         ("blank screen", [(True, ("cursor", "missing")), (True,)]),
         ("no cursor", [(False, ("cursor", "missing"))]),
+        ("the cursor isn't there", [(False, ("cursor", "missing"))]),
+        ("cursor vanished", [(False, ("cursor", "missing"))]),
         ("cursor in every cell", [(False, ("cursor", "everywhere"))]),
         ("retrace lines visible", [(False, ("beam", "seen"))]),
     ],
@@ -35,3 +37,10 @@ def test_what_they_mean(words, meant):
 
 def test_words_of_dots_are_none_of_the_light():
     assert light_noticed("left dot column missing", BOXED) is None
+
+
+@pytest.mark.parametrize(
+    "words", ["the cursor is in the wrong place", "cursor does not move", "big cursor"]
+)
+def test_a_cursor_that_is_to_be_seen_is_not_held_for_missing(words):
+    assert light_noticed(words, BOXED) is None

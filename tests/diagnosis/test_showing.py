@@ -1,8 +1,13 @@
 """Which steps show which faults, against boards that have them."""
 
+import dataclasses
 import functools
+import re
 
+from helpers.few_faults import play_few
+from helpers.paths import ROOT
 from helpers.scripts import SINGLE, look, plan_of
+from termprobe.diagnosis import showing
 from termprobe.diagnosis.cheapest import Want
 from termprobe.diagnosis.dictionary import fault_dictionary
 from termprobe.diagnosis.showing import showing_of
@@ -68,3 +73,18 @@ def test_faults_that_no_step_tells_apart_have_one_signature():
     first, second = (shown()[f"ram-address/stuck/9/{level}"].signature for level in (0, 1))
     assert first == second != shown()["ram-address/stuck/8/0"].signature
     assert shown()["key-matrix/row-open/1"].signature != shown()["key-matrix/row-open/2"].signature
+
+
+def test_of_few_faults_nothing_is_kept_for_other_tests(monkeypatch):
+    profile = dataclasses.replace(SINGLE)
+    with monkeypatch.context() as meanwhile:
+        play_few(meanwhile)
+        few = showing.names_of_display(profile)
+    assert few < showing.names_of_display(profile)
+
+
+def test_no_test_makes_the_catalogue_smaller_in_another_way():
+    smaller = re.compile(r"setattr\(.*\bcatalogue\b")
+    files = (ROOT / "tests").rglob("*.py")
+    found = [path.name for path in files if smaller.search(path.read_text(encoding="utf-8"))]
+    assert found == ["few_faults.py"]

@@ -1,5 +1,6 @@
 """Every fault played on a symptom: what each accounts for."""
 
+from helpers.few_faults import play_those
 from helpers.scripts import SINGLE
 from termprobe.diagnosis import staged
 from termprobe.diagnosis.area import readings_of
@@ -21,9 +22,16 @@ B_OF_TWO_MORE = "B=#####/#...#/#...#/####./#...#/#...#/#####"
 def accounts(monkeypatch, symptom, few=FEW):
     """Return the accounts of a few faults by name, and the stage."""
     every = staged.catalogue(SINGLE)
-    monkeypatch.setattr(staged, "catalogue", lambda _: {name: every[name] for name in few})
+    play_those(monkeypatch, lambda _: {name: every[name] for name in few}, staged)
     stage = SymptomStage(SINGLE, symptom, USUAL_RATES)
     return {one.cause.name: one for one in stage.accounts()}, stage
+
+
+def test_how_many_faults_are_tried_is_told(monkeypatch):
+    symptom, told = Symptom((TextSymptom(b"AB", b"CB"),)), []
+    _, stage = accounts(monkeypatch, symptom)
+    assert list(stage.accounts(lambda *counts: told.append(counts)))
+    assert told == [(number, len(FEW)) for number in range(len(FEW))]
 
 
 def test_texts_and_where(monkeypatch):

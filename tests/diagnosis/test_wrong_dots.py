@@ -4,6 +4,7 @@ import functools
 
 import pytest
 
+from helpers.few_faults import play_those
 from helpers.scripts import SINGLE, look, plan_of
 from termprobe.board.board import Board
 from termprobe.board.faults import dots
@@ -58,8 +59,8 @@ FEW = {name: one for name, one in EVERY.items() if one.block in (*dots.BLOCKS, "
 
 @pytest.fixture(autouse=True)
 def few(monkeypatch):
-    for module in (coverage, diagnosing, dictionaries, picturing, showing):
-        monkeypatch.setattr(module, "catalogue", lambda profile: FEW)
+    modules = (coverage, diagnosing, dictionaries, picturing, showing)
+    play_those(monkeypatch, lambda profile: FEW, *modules)
 
 
 @functools.cache

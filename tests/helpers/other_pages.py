@@ -1,12 +1,16 @@
 """Pages beside the report of a run: an errata sheet, and two runs compared."""
 
+import base64
+
 from helpers.batches import cause, summary
+from helpers.photos import photo
 from termprobe.errata.batch import batch_of
 from termprobe.errata.origin import findings_of
 from termprobe.errata.sheet import sheet_of
 from termprobe.errata.sheet_html import sheet_in_html
-from termprobe.report.comparison import FieldCompared, RunComparison, StepCompared
+from termprobe.report.comparison import FieldCompared, PhotosCompared, RunComparison, StepCompared
 from termprobe.report.comparison_page import comparison_html
+from termprobe.report.facts.notes import NoteFacts, PhotoFacts
 from termprobe.report.facts.pictures import CellRun, ScreenFacts
 
 FAULT = "bank-1-data/swapped/2-3"
@@ -28,7 +32,7 @@ def errata_html():
 
 
 def compared_html():
-    """Return two runs of which one step shows something else."""
+    """Return two runs of which one step shows something else, and one has a photo."""
     rows = tuple("The quick brown fox".ljust(80) for _ in range(24))
     other = ("X" * 80, *rows[1:])
     screen = ScreenFacts(80, rows, (0, 0), other, (1, 1), (CellRun(0, 0, 80),))
@@ -37,4 +41,9 @@ def compared_html():
         StepCompared("b", "The second look", "mended", "fail", "pass"),
     )
     fields = (FieldCompared("Board", "0001", "0002"),)
-    return comparison_html(RunComparison("1.run.jsonl", "2.run.jsonl", fields, steps, 3))
+    picture = photo((640, 400))
+    kept = PhotoFacts("1-photo-1.jpg", "", "0" * 64, len(picture), 640, 400)
+    note = NoteFacts("3 July 2026, 18:45", "The first look", "U33 is hot", kept)
+    photos = (PhotosCompared("The first look", (note,), ()),)
+    found = RunComparison("1.run.jsonl", "2.run.jsonl", fields, steps, 3, photos)
+    return comparison_html(found, ({kept.name: base64.b64encode(picture).decode("ascii")}, {}))

@@ -1,5 +1,6 @@
 """The table of causes: each answers known questions, and no two in the same way."""
 
+import re
 from itertools import combinations
 
 from termprobe.line.silence import CAUSES, QUESTIONS
@@ -16,6 +17,12 @@ def test_any_two_causes_answer_some_question_differently():
     for one, other in combinations(CAUSES, 2):
         both = one.answers.keys() & other.answers.keys()
         assert any(one.answers[name] != other.answers[name] for name in both), (one, other)
+
+
+def test_no_question_leans_on_another_since_any_may_come_before_it():
+    leaning = re.compile(r"\b(?:still|again|with (?:that|this))\b", re.IGNORECASE)
+    found = [question.text for question in QUESTIONS if leaning.search(question.text)]
+    assert found == []
 
 
 def test_a_question_ends_so_and_a_remedy_says_what_to_do():

@@ -75,6 +75,7 @@ class Desk:
         (["slower"], Wish(SLOWER)),
         (["b"], Wish(BACK)),
         (["stop"], Wish(STOP)),
+        (["q"], Wish(STOP)),
         (["note", "it hums"], Remark("it hums")),
         (["maybe", "?", "", "y"], Answer(AS_EXPECTED)),
         ([], Wish(STOP)),
@@ -134,7 +135,7 @@ def test_a_reading_shows_its_limits_before_and_what_is_wrong_after():
 
 
 @pytest.mark.parametrize(
-    "lines, again", [(["m"], True), (["", "yes", "M"], True), (["stop"], False), ([], False)]
+    "lines, again", [(["m"], True), (["", "yes", "M"], True), (["stop"], False), (["q"], False)]
 )
 def test_a_board_that_must_be_switched_off_is_measured_again_or_the_run_stops(lines, again):
     desk = Desk(*lines)
@@ -155,7 +156,7 @@ def test_a_blank_reading_is_not_measured_and_no_answer():
 def test_a_reading_may_be_skipped_or_stopped():
     assert Desk("s", "no meter").answer(RAIL) == Answer(SKIPPED, note="no meter")
     assert Desk("s", "", "5").answer(RAIL) == Answer(AS_EXPECTED, value=5.0)
-    assert Desk("stop").answer(RAIL) == Wish(STOP)
+    assert Desk("stop").answer(RAIL) == Desk("q").answer(RAIL) == Wish(STOP)
     assert Desk().answer(RAIL) == Wish(STOP)
 
 
@@ -165,6 +166,7 @@ def test_a_reading_may_be_skipped_or_stopped():
         (["yes"], None),
         (["", "what", "y"], None),
         (["stop"], Wish(STOP)),
+        (["q"], Wish(STOP)),
         ([], Wish(STOP)),
         (["e", "no plug"], Wish(SKIP_STAGE, "no plug")),
         (["stage", "", "yes"], None),
@@ -238,9 +240,13 @@ def test_a_photo_is_named_before_a_note_and_one_that_cannot_be_taken_is_told():
             raise FileError([f"{path}: there is none"])
         return KeptPhoto(path)
 
-    desk = Desk("note", "@none.jpg hot", "note", "@u7.jpg hot")
+    desk = Desk("note", "@none.jpg", "note", "@u7.jpg hot")
     desk.observer.keep_photo = keep
     assert desk.answer(look("a")) == Remark("hot", KeptPhoto("u7.jpg"))
+    without = Desk("note", "@none.jpg hot")
+    without.observer.keep_photo = keep
+    assert without.answer(look("a")) == Remark("hot")
+    assert "Noted without the photo: none.jpg: there is none." in without.text
     assert "Not noted: none.jpg: there is none." in desk.text and "@FILE" in desk.asked[1]
     unknown = Desk("note", "@u7.jpg", "y")
     assert unknown.answer(look("a")).word == AS_EXPECTED and "none is known here" in unknown.text

@@ -6,7 +6,7 @@ from termprobe.observer.builder_words import BUILDER_WORDS, help_text, word_of
 def test_the_help_has_a_line_for_each_word_with_its_meaning():
     lines = help_text().splitlines()
     assert lines[0] == "  y, yes       as expected"
-    assert "  stop         end here; go on later with --resume" in lines
+    assert "  q, stop      end here; go on later with --resume" in lines
     assert len(lines) == len(BUILDER_WORDS)
 
 

@@ -102,3 +102,9 @@ def test_grey_and_palette_pictures_are_taken():
         source = image()
         source.convert("L" if mode == "I;16" else mode).convert(mode).save(file, "PNG")
         assert kept_picture(file.getvalue()).width == 64
+
+
+@pytest.mark.parametrize("mark, kind", [(b"heic", "HEIC"), (b"mif1", "HEIC"), (b"avif", "AVIF")])
+def test_a_kind_that_telephones_take_is_named_with_what_to_do(mark, kind):
+    with pytest.raises(PictureError, match=f"not {kind}; convert it to JPEG, as most telephones"):
+        kept_picture(b"\0\0\0\x18ftyp" + mark + b"\0\0\0\0mif1heic")

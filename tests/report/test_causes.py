@@ -9,7 +9,7 @@ from termprobe.diagnosis.model import Diagnosis
 from termprobe.journal.known_fault import KnownFault
 from termprobe.report.causes import CommonCause, common_causes
 from termprobe.report.formats import json as json_format
-from termprobe.report.formats import text
+from termprobe.report.formats import markdown, text
 from termprobe.verdict.model import AsWithFault, RunVerdict
 
 STUCK = "bank-0-data/stuck/2/0"
@@ -39,7 +39,9 @@ def test_what_the_suspect_explains_is_one_cause_and_the_rest_is_not():
 
 
 def test_the_report_tells_it_in_one_line_with_one_step_and_all_else_by_itself():
-    page = text.page(run_report(FAILED, found=diagnosis("a", "b")))
+    told = run_report(FAILED, found=diagnosis("a", "b"))
+    page = text.page(told)
+    assert f"1. **{TITLE}** (97 %): 2 steps failed by it." in markdown.render([told])
     assert f"  1  {TITLE} (97 %): 2 steps failed by it. Next: mend it, then run\n" in page
     assert "  2  A step: 1 step failed by it. Next: " in page
     assert "    FAIL       1 more by a cause that is told above" in page

@@ -4,9 +4,11 @@ import dataclasses
 
 from helpers.bench_plan import look, plan, step
 from helpers.reports import report as made_report
+from termprobe.journal.kept import KeptPhoto
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer, Answered, BoardUnderTest
 from termprobe.report.comparison import compared
 from termprobe.report.facts.pictures import CellRun
+from termprobe.report.run_notes import RunNote
 from termprobe.verdict.judge import judge
 
 PLAN = plan(*(look(name, "looks") for name in "abcd"), step("volts", "looks", "ask"))
@@ -77,3 +79,19 @@ def test_what_is_not_the_same_about_the_runs_is_told():
         ("Builder", "R. Example", "not told"),
         ("Batch", "not told", "k"),
     ]
+
+
+def test_photos_of_both_runs_are_told_step_by_step():
+    def with_photo(made, step, name):
+        kept = KeptPhoto(name, "0" * 64, 100, 64, 32)
+        note = RunNote(step, "2026-07-03T18:45:02+00:00", "hot", kept)
+        other = RunNote("a", "2026-07-03T18:45:02+00:00", "no photo")
+        return dataclasses.replace(made, noted=(other, note))
+
+    first = with_photo(report(a=True), "b", "1.jpg")
+    second = with_photo(report(a=True), None, "2.jpg")
+    at_step, at_none = compared(first, second).photos
+    (note,) = at_step.first
+    assert (at_step.step, note.photo.name, at_step.second) == ("Look at b", "1.jpg", ())
+    assert (at_none.step, at_none.first, at_none.second[0].text) == ("", (), "hot")
+    assert compared(report(a=True), report(a=True)).photos == ()

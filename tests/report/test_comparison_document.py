@@ -7,8 +7,9 @@ import jsonschema
 import pytest
 
 from helpers.paths import ROOT
-from termprobe.report.comparison import FieldCompared, RunComparison, StepCompared
+from termprobe.report.comparison import FieldCompared, PhotosCompared, RunComparison, StepCompared
 from termprobe.report.comparison_document import comparison_document
+from termprobe.report.facts.notes import NoteFacts, PhotoFacts
 from termprobe.report.facts.pictures import CellRun, ScreenFacts
 
 SCHEMA = json.loads((ROOT / "termprobe/report/compare.schema.json").read_text("utf-8"))
@@ -42,3 +43,11 @@ def test_where_a_cursor_is_not_known_it_is_null_and_allowed():
     assert document["steps"][0]["screens"]["cursors"] == [None, [1, 2]]
     with pytest.raises(jsonschema.ValidationError):
         jsonschema.validate(document | {"same": "3"}, SCHEMA)
+
+
+def test_photos_are_told_with_their_notes():
+    photo = PhotoFacts("1.jpg", "", "0" * 64, 100, 64, 32)
+    photos = (PhotosCompared("a", (NoteFacts("18:51", "a", "hot", photo),), ()),)
+    document = comparison_document(dataclasses.replace(FOUND, photos=photos))
+    jsonschema.validate(document, SCHEMA)
+    assert document["photos"][0]["first"][0]["photo"]["name"] == "1.jpg"

@@ -3,8 +3,14 @@
 import dataclasses
 
 from helpers.reports import harmful
-from termprobe.report.comparison import FieldCompared, RunComparison, StepCompared
+from termprobe.report.comparison import (
+    FieldCompared,
+    PhotosCompared,
+    RunComparison,
+    StepCompared,
+)
 from termprobe.report.comparison_page import comparison_html, comparison_page
+from termprobe.report.facts.notes import NoteFacts, PhotoFacts
 from termprobe.report.facts.pictures import CellRun, ScreenFacts
 
 SCREEN = ScreenFacts(
@@ -15,6 +21,9 @@ STEPS = (
     StepCompared("b", "The second look", "mended", "fail", "pass"),
 )
 FOUND = RunComparison("1.run.jsonl", "2.run.jsonl", (FieldCompared("Board", "1", "2"),), STEPS, 3)
+PHOTO = PhotoFacts("2-photo-1.jpg", "", "0" * 64, 3000, 900, 600)
+NOTE = NoteFacts("3 July 2026, 18:51", "The first look", "U33 is hot", PHOTO)
+WITH_PHOTO = dataclasses.replace(FOUND, photos=(PhotosCompared("The first look", (), (NOTE,)),))
 EVIL = "<script>alert(1)</script>\x1b[2J"
 
 
@@ -56,6 +65,27 @@ def test_the_page_has_the_screens_side_by_side():
     assert html.count('class="pair"') == 1
     ids = [part.split('"')[0] for part in html.split(' id="')[1:]]
     assert len(ids) == len(set(ids))
+
+
+def test_photos_stand_side_by_side_at_their_step():
+    html = comparison_html(WITH_PHOTO, ({}, {PHOTO.name: "QUJD"}))
+    assert 'href="#photos"' in html and "<p>First: no photo</p>" in html
+    assert 'src="data:image/jpeg;base64,QUJD" alt="Photo at The first look: U33 is hot"' in html
+    assert "<p>Second, 3 July 2026, 18:51: U33 is hot; photo 2-photo-1.jpg</p>" in html
+    assert html.count("<figcaption>2-photo-1.jpg: 900 × 600 pixels") == 1
+    assert "<img" not in comparison_html(WITH_PHOTO) and "photos" not in comparison_html(FOUND)
+
+
+def test_the_text_names_each_photo_with_its_note():
+    lines = comparison_page(WITH_PHOTO).splitlines()
+    assert lines[lines.index("Photos") + 1 :] == [
+        "  The first look",
+        "    second: 3 July 2026, 18:51: U33 is hot; photo 2-photo-1.jpg",
+    ]
+    evil = NOTE._replace(text=EVIL, photo=PHOTO._replace(name=EVIL, trouble=EVIL))
+    found = dataclasses.replace(FOUND, photos=(PhotosCompared(EVIL, (evil,), (evil,)),))
+    html = comparison_html(found, ({EVIL: EVIL}, {}))
+    assert harmful(comparison_page(found)) == [] and "<script" not in html and "\x1b" not in html
 
 
 def test_nothing_of_others_acts():

@@ -31,6 +31,8 @@ def test_the_worst_block_is_named():
         in page()
     )
     assert "2 of    2  100.0 %   and 2 that make no difference" in page()
+    one = {"gate": PartCoverage(3, 1, 1)}
+    assert "1 of    2   50.0 %   and 1 that makes no difference" in page(by_block=one)
     assert "By block; none misses any:" in page(by_block={"ram": PartCoverage(4, 2, 2)})
 
 

@@ -66,6 +66,13 @@ def test_what_no_single_fault_explains_says_so_first():
     assert cause_in_words(found).startswith("No single modelled fault explains all of it")
 
 
+def test_what_would_be_told_of_as_0_percent_is_counted_alone():
+    least = dataclasses.replace(SUSPECT, title="the least", probability=0.004)
+    text = page(dataclasses.replace(FOUND, suspects=(SUSPECT, least)))
+    assert "the least" not in text and "and 1 less probable" in text
+    assert "0% the least" in page(dataclasses.replace(FOUND, suspects=(least,)))
+
+
 def test_nothing_to_explain():
     assert symptom_lines(Diagnosis("pass", True)) == [
         "Nothing to explain: no answer is other than a good board's."

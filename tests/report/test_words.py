@@ -47,6 +47,7 @@ def verdict(word="fail", because=None, **fields):
         (Differing(0), "seen to differ"),
         (Differing(1), "1 cell differs"),
         (Differing(2), "2 cells differ"),
+        (Differing(1023), "1,023 cells differ"),
         (Differing(1, is_counted=False), "1 cell marked, perhaps not all"),
         (Differing(160, is_counted=False), "160 cells marked, perhaps not all"),
         (Differing(0, is_counted=False), "seen to differ"),

@@ -110,6 +110,7 @@ def raising(error):
     [
         ("", KeyboardInterrupt, "interrupted"),
         ("stop", LinkLostError, "stopped by the builder"),
+        ("q", LinkLostError, "stopped by the builder"),
         (EOFError, LinkLostError, "stopped by the builder"),
         (KeyboardInterrupt, KeyboardInterrupt, "interrupted"),
     ],

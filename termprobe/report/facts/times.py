@@ -58,7 +58,7 @@ def clock_time(at: str, zone: datetime.tzinfo | None = None) -> str:
 def span_in_words(start: str, end: str, zone: datetime.tzinfo | None = None) -> str:
     """Return `2 January 2026, 03:04 to 03:09 UTC`, or with two dates; by the zone's own name.
 
-    Where only a day is known, or one moment, it stands alone.
+    Where only a day is known, or one minute, it stands alone.
     """
     first, last = parsed(start, zone), parsed(end, zone)
     if first is None or last is None:
@@ -68,11 +68,15 @@ def span_in_words(start: str, end: str, zone: datetime.tzinfo | None = None) -> 
             dict.fromkeys((moment_in_words(start, zone), moment_in_words(end, zone)))
         )
     named = f"{last:%Z}"
-    if first == last:
+    if _minute(first) == _minute(last):
         return f"{moment_in_words(start, zone)} {named}"
     if first.date() == last.date():
         return f"{day_of(first)}, {first:%H:%M} to {last:%H:%M} {named}"
     return f"{day_of(first)}, {first:%H:%M} to {day_of(last)}, {last:%H:%M} {named}"
+
+
+def _minute(moment: datetime.datetime) -> datetime.datetime:
+    return moment.replace(second=0, microsecond=0)
 
 
 def seconds_in_words(seconds: float) -> str:

@@ -1,6 +1,5 @@
 """Runs as one page of HTML that needs nothing else: for paper, phones and screens."""
 
-import base64
 from collections.abc import Iterator, Sequence
 
 from termprobe.report.facts.clipping import clipped_text
@@ -8,6 +7,7 @@ from termprobe.report.facts.numbers import counted
 from termprobe.report.facts.sheet import Sheet, sheet
 from termprobe.report.pages import page
 from termprobe.report.record import RunReport
+from termprobe.report.shown_photos import pictures_of
 
 TEMPLATE = "report.html"
 
@@ -18,15 +18,9 @@ def render(reports: Sequence[RunReport]) -> str:
     title = f"{counted(len(reports), 'run')} of termprobe"
     if len(reports) == 1:
         title = f"{sheets[0].first.word}: {clipped_text(reports[0].board_name)}"
-    pictures = [_pictures(report) for report in reports]
+    pictures = [pictures_of(report) for report in reports]
     contents = list(_contents(sheets))
     return page(TEMPLATE, title=title, sheets=sheets, pictures=pictures, contents=contents)
-
-
-def _pictures(report: RunReport) -> dict[str, str]:
-    """Return name of each photo that can be shown -> its bytes as a page holds them."""
-    shown = (found for found in report.photos if found.picture)
-    return {found.kept.name: base64.b64encode(found.picture).decode("ascii") for found in shown}
 
 
 def _contents(sheets: Sequence[Sheet]) -> Iterator[tuple[str, str]]:

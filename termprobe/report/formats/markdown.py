@@ -76,8 +76,8 @@ def _first_page(first: FirstPage) -> Iterator[str]:
     if first.causes:
         yield from ("", "## What failed", "")
     for number, cause in enumerate(first.causes, 1):
-        share = f" ({cause.percent})" if cause.percent else ""
-        told = f"{number}. **{escaped(cause.title)}**{escaped(share)}: {cause.count} failed by it."
+        share = f" {escaped(f'({cause.percent})')}" if cause.percent else ""
+        told = f"{number}. **{escaped(cause.title)}**{share}: {cause.count} failed by it."
         if cause.probe:
             told += f" Probe {escaped(cause.probe)}."
         yield f"{told} Next: {escaped(cause.next)}."
@@ -100,7 +100,7 @@ def _suspects(found: SuspectsFacts) -> Iterator[str]:
         told.append(f"{one.title}, {one.percent} %; {one.block}: {', '.join(one.faults)}")
     told += [f"Two faults together: {pair}" for pair in found.pairs]
     told += found.probes
-    told += [f"Next would tell most: {title}" for title in found.next]
+    told += [f"What would tell most next: {title}" for title in found.next]
     yield from _section(f"Suspects of {found.what}", told)
 
 

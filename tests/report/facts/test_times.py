@@ -13,6 +13,8 @@ ZONE = datetime.timezone(datetime.timedelta(hours=2), "CEST")
 def test_a_run_of_one_day_has_one_date_and_the_name_of_the_zone():
     told = times.span_in_words("2026-06-02T21:30:00+00:00", "2026-06-02T21:59:00+00:00", ZONE)
     assert told == "2 June 2026, 23:30 to 23:59 CEST"
+    minute = times.span_in_words("2026-06-02T21:30:02+00:00", "2026-06-02T21:30:59+00:00", ZONE)
+    assert minute == "2 June 2026, 23:30 CEST"
     over = times.span_in_words("2026-06-02T21:30:00+00:00", "2026-06-02T22:05:00+00:00", ZONE)
     assert over == "2 June 2026, 23:30 to 3 June 2026, 00:05 CEST"
 
