@@ -1,5 +1,6 @@
 """What takes long to work out for a shipped profile, worked out where processes are forked from."""
 
+from helpers.garbage import look_only_at_what_comes
 from termprobe import yamlfile
 from termprobe.diagnosis.key_table import table_of
 from termprobe.diagnosis.showing import names_of_display
@@ -13,3 +14,4 @@ for profile_id in yamlfile.shipped_ids("profiles"):
         names_of_display(profile)
 
 page_of_report([])
+look_only_at_what_comes()
