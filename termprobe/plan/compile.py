@@ -3,6 +3,7 @@
 import hashlib
 import json
 from dataclasses import replace
+from functools import lru_cache
 
 from termprobe.errors import FileError
 from termprobe.notation import show
@@ -10,6 +11,7 @@ from termprobe.plan.arrange import moved, ordered
 from termprobe.plan.choose import plan_hash
 from termprobe.plan.document import step_document
 from termprobe.plan.enlarging import enlarged_of
+from termprobe.plan.itself import Itself
 from termprobe.plan.kinds import OF_KIND, PRESSES, of_press
 from termprobe.plan.model import Ask, Group, Look, Measure, Plan, Reply, ScreenStep, Stage, Step
 from termprobe.plan.presses import coded_presses, codes_of
@@ -29,18 +31,33 @@ from termprobe.script.model import Fragment, Script, ScriptStage, ScriptStep
 from termprobe.terminal.reference import Reference
 from termprobe.terminal.screen import Screen
 
+KEPT = 16
+"""Plans that are kept: a run has the plan that its report compiles again of the run file."""
+
 
 def compile_plan(
     profile: Profile, script: Script, name: str | None = None, speed_baud: int | None = None
 ) -> Plan:
-    """Return the Plan of `script` for boards of `profile`.
+    """Return the Plan of `script` for boards of `profile`, the same for the same two.
 
     Raises FileError where the script asks for what no profile can do. `name` is what the findings
     call the script's file; its id by default. `speed_baud` is that of the line, which some limits
     go by; the profile's by default.
     """
     speed_baud = speed_baud or profile.link.speed_baud
-    compiler = _Compiler(profile, script, name or f"script {script.id}", speed_baud)
+    try:
+        return _good(Itself(profile), Itself(script), speed_baud)
+    except FileError:
+        return _compiled(profile, script, name or f"script {script.id}", speed_baud)
+
+
+@lru_cache(maxsize=KEPT)
+def _good(profile: Itself[Profile], script: Itself[Script], speed_baud: int) -> Plan:
+    return _compiled(profile.held, script.held, "", speed_baud)
+
+
+def _compiled(profile: Profile, script: Script, name: str, speed_baud: int) -> Plan:
+    compiler = _Compiler(profile, script, name, speed_baud)
     stages: list[Stage] = []
     steps: list[Step] = []
     positions = {str(option.name): str(option.normal) for option in profile.options}
