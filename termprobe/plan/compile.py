@@ -11,7 +11,6 @@ from termprobe.plan.arrange import moved, ordered
 from termprobe.plan.choose import plan_hash
 from termprobe.plan.document import step_document
 from termprobe.plan.enlarging import enlarged_of
-from termprobe.plan.itself import Itself
 from termprobe.plan.kinds import OF_KIND, PRESSES, of_press
 from termprobe.plan.model import Ask, Group, Look, Measure, Plan, Reply, ScreenStep, Stage, Step
 from termprobe.plan.presses import coded_presses, codes_of
@@ -26,6 +25,7 @@ from termprobe.plan.sending import (
     text_group,
 )
 from termprobe.plan.varied import lack, varied
+from termprobe.profile.itself import Itself
 from termprobe.profile.model import Profile
 from termprobe.script.model import Fragment, Script, ScriptStage, ScriptStep
 from termprobe.terminal.reference import Reference

@@ -1,6 +1,6 @@
 """A key is equal where it holds the same record, not one that is alike."""
 
-from termprobe.plan.itself import Itself
+from termprobe.profile.itself import Itself
 
 
 def test_only_the_same_record_is_the_same_key():
