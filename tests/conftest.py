@@ -8,17 +8,22 @@ Dates in reports are those of the place where one stands: here that is Greenwich
 A shell lets what it runs in the background ignore an interrupt, and so would every program that a
 test begins and interrupts. Hundreds of programs are begun: for them Python keeps compiled code,
 whatever the environment says.
+
+Nothing that is collected becomes garbage while tests run: it is not looked through for any.
 """
 
+import gc
 import os
 import shutil
 import signal
 import tempfile
 import time
 
+import pytest
 from hypothesis import settings
 
 from helpers.examples import USUAL
+from helpers.garbage import look_only_at_what_comes
 
 settings.register_profile("untimed", deadline=None, max_examples=3 * USUAL // 5)
 settings.register_profile("twenty", deadline=None, max_examples=20 * USUAL, database=None)
@@ -40,6 +45,15 @@ def pytest_configure(config):
     usual = os.environ.get("XDG_CACHE_HOME") or os.path.expanduser("~/.cache")
     os.environ.setdefault("PIP_CACHE_DIR", os.path.join(usual, "pip"))
     os.environ["XDG_CACHE_HOME"] = config.cache_folder
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_collection():
+    gc.disable()
+    collected = yield
+    look_only_at_what_comes()
+    gc.enable()
+    return collected
 
 
 def pytest_collection_modifyitems(items):

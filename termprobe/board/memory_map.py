@@ -79,10 +79,8 @@ def _cells_of_row(bank: list[int], row: int) -> list[int]:
 
 
 def _reached(bank: int, cells: list[int]) -> bytes:
-    reached = bytearray(BANK_CELLS)
-    for cell in set(cells):
-        reached[cell - bank * BANK_CELLS] = 1
-    return bytes(reached)
+    opened = set(cells)
+    return bytes(map(opened.__contains__, range(bank * BANK_CELLS, (bank + 1) * BANK_CELLS)))
 
 
 def _in_order(cells: list[int]) -> bool:

@@ -160,6 +160,14 @@ class Wiring:
     light: set[str] = field(default_factory=set)
     """Names of faults behind the shift register, such as `cursor/dead`. The tube asks for them."""
 
+    def lead_through(self, where: str, changed: Table) -> None:
+        """Let what leaves the bus `where` go through `changed`, which has each of its values."""
+        before = self.buses[where]
+        if before is _HEALTHY[where]:
+            self.buses[where] = changed
+        else:
+            self.buses[where] = tuple(map(changed.__getitem__, before))
+
 
 def wire(profile: Profile) -> Wiring:
     """Return the healthy Wiring of a board of `profile`; raise as circuit_of."""

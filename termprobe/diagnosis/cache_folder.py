@@ -5,6 +5,7 @@ nothing is found then, and nothing is kept.
 """
 
 import contextlib
+import functools
 import hashlib
 import os
 import pathlib
@@ -15,7 +16,7 @@ from termprobe import __version__
 DIGEST_BYTES = 32
 """The SHA-256 of what is kept stands before it."""
 MOST_FILES = 60
-"""The oldest files beyond so many are thrown away."""
+"""Beyond so many, those are thrown away that have not been found for the longest time."""
 WORKED_OUT_BY = (
     "board",
     "diagnosis",
@@ -32,7 +33,8 @@ WORKED_OUT_BY = (
 
 def key_of(*parts: str) -> str:
     """Return the name under which is kept what follows from `parts` and this program's code."""
-    told = hashlib.sha256(_code_digest())
+    told = hashlib.sha256(__version__.encode())
+    told.update(_code_digest())
     for part in parts:
         told.update(hashlib.sha256(part.encode()).digest())
     return told.hexdigest()
@@ -40,10 +42,12 @@ def key_of(*parts: str) -> str:
 
 def find(name: str) -> bytes | None:
     """Return what is kept under `name`, None where there is nothing whole."""
+    path = _folder() / name
     try:
-        content = (_folder() / name).read_bytes()
+        content = path.read_bytes()
     except OSError:
         return None
+    _note_use(path)
     digest, data = content[:DIGEST_BYTES], content[DIGEST_BYTES:]
     return data if hashlib.sha256(data).digest() == digest else None
 
@@ -73,16 +77,23 @@ def _write_at_once(path: pathlib.Path, content: bytes) -> None:
         raise
 
 
+def _note_use(path: pathlib.Path) -> None:
+    """Let the file at `path` be the newest, where that can be done."""
+    with contextlib.suppress(OSError):
+        os.utime(path)
+
+
 def _throw_oldest_away(folder: pathlib.Path) -> None:
     files = sorted(folder.iterdir(), key=lambda path: path.stat().st_mtime, reverse=True)
     for path in files[MOST_FILES:]:
         path.unlink()
 
 
+@functools.cache
 def _code_digest() -> bytes:
     """Return a digest of the code by which what is kept was worked out."""
     package = pathlib.Path(__file__).resolve().parents[1]
-    told = hashlib.sha256(__version__.encode())
+    told = hashlib.sha256()
     for folder in WORKED_OUT_BY:
         for path in sorted((package / folder).rglob("*.py")):
             told.update(hashlib.sha256(path.read_bytes()).digest())

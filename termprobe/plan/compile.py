@@ -3,6 +3,7 @@
 import hashlib
 import json
 from dataclasses import replace
+from functools import lru_cache
 
 from termprobe.errors import FileError
 from termprobe.notation import show
@@ -24,23 +25,39 @@ from termprobe.plan.sending import (
     text_group,
 )
 from termprobe.plan.varied import lack, varied
+from termprobe.profile.itself import Itself
 from termprobe.profile.model import Profile
 from termprobe.script.model import Fragment, Script, ScriptStage, ScriptStep
 from termprobe.terminal.reference import Reference
 from termprobe.terminal.screen import Screen
 
+KEPT = 16
+"""Plans that are kept: a run has the plan that its report compiles again of the run file."""
+
 
 def compile_plan(
     profile: Profile, script: Script, name: str | None = None, speed_baud: int | None = None
 ) -> Plan:
-    """Return the Plan of `script` for boards of `profile`.
+    """Return the Plan of `script` for boards of `profile`, the same for the same two.
 
     Raises FileError where the script asks for what no profile can do. `name` is what the findings
     call the script's file; its id by default. `speed_baud` is that of the line, which some limits
     go by; the profile's by default.
     """
     speed_baud = speed_baud or profile.link.speed_baud
-    compiler = _Compiler(profile, script, name or f"script {script.id}", speed_baud)
+    try:
+        return _good(Itself(profile), Itself(script), speed_baud)
+    except FileError:
+        return _compiled(profile, script, name or f"script {script.id}", speed_baud)
+
+
+@lru_cache(maxsize=KEPT)
+def _good(profile: Itself[Profile], script: Itself[Script], speed_baud: int) -> Plan:
+    return _compiled(profile.held, script.held, "", speed_baud)
+
+
+def _compiled(profile: Profile, script: Script, name: str, speed_baud: int) -> Plan:
+    compiler = _Compiler(profile, script, name, speed_baud)
     stages: list[Stage] = []
     steps: list[Step] = []
     positions = {str(option.name): str(option.normal) for option in profile.options}

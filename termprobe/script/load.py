@@ -1,8 +1,10 @@
 """Reads scripts by id or path, and checks what only the whole shows."""
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from termprobe import yamlfile
+from termprobe.errors import FileError
 from termprobe.findings import Findings, nearest, quoted, try_check
 from termprobe.script.model import Fragment, Script, ScriptStage, ScriptStep, Span
 from termprobe.yamlvalues import Text
@@ -21,6 +23,8 @@ REQUIRED = {
     "line-check": ("check",),
 }
 """The keys that a step of each kind must have."""
+KEPT = 16
+"""Texts whose scripts are kept: a run compiles its script, and its report that of the run file."""
 MOST_ENLARGED = 8
 """So many enlarged characters have room beside one another on a console of 80 columns."""
 MOST_IN_VARIANT = 12
@@ -37,11 +41,18 @@ def load(name: str) -> Script:
 
 
 def parse(text: str, name: str) -> Script:
-    """Return the Script written in `text`; `name` stands in the findings.
+    """Return the Script written in `text`, the same for the same text.
 
-    Raise FileError with every finding.
+    Raise FileError with every finding, in which `name` stands.
     """
-    return yamlfile.build(text, name, Script, (_check_ids, _check_steps, _check_new_script))
+    try:
+        script = _good(text)
+    except FileError:
+        return yamlfile.build(text, name, Script, (*FOR_ANY_SCRIPT, _check_new_script))
+    findings = Findings(name)
+    _check_new_script(script, findings)
+    findings.refuse()
+    return script
 
 
 def parse_recorded(text: str, name: str) -> Script:
@@ -49,7 +60,15 @@ def parse_recorded(text: str, name: str) -> Script:
 
     In an old one looks may say what covers them.
     """
-    return yamlfile.build(text, name, Script, (_check_ids, _check_steps))
+    try:
+        return _good(text)
+    except FileError:
+        return yamlfile.build(text, name, Script, FOR_ANY_SCRIPT)
+
+
+@lru_cache(maxsize=KEPT)
+def _good(text: str) -> Script:
+    return yamlfile.build(text, "", Script, FOR_ANY_SCRIPT)
 
 
 def _check_new_script(script: Script, findings: Findings) -> None:
@@ -244,3 +263,5 @@ STEP_CHECKS = (
     _check_send,
 )
 """Each goes on with what is known where another one meets a value that is not."""
+FOR_ANY_SCRIPT = (_check_ids, _check_steps)
+"""Of a script, new or recorded."""

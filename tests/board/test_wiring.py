@@ -70,3 +70,13 @@ def test_every_cell_of_the_screen_is_a_cell_of_its_own_in_the_banks():
         assert bank_cells(bank, healthy["ram-address"], healthy[f"bank-{bank}-address"]) == list(
             own
         )
+
+
+def test_what_leaves_a_bus_is_led_through_one_change_after_another():
+    wiring = Wiring()
+    up = tuple((value + 1) % 128 for value in range(128))
+    wiring.lead_through("receiver-data", up)
+    assert wiring.buses["receiver-data"] == up
+    wiring.lead_through("receiver-data", tuple(value & ~1 for value in range(128)))
+    assert wiring.buses["receiver-data"][:3] == (0, 2, 2)
+    assert Wiring().buses["receiver-data"] == tuple(range(128))

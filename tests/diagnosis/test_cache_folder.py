@@ -75,6 +75,21 @@ def test_the_oldest_files_are_thrown_away(home):
     assert find("0") is None and find("1") == find("new") == b"one"
 
 
+def test_what_was_found_lately_stays(home):
+    for number in range(MOST_FILES):
+        keep(f"{number}", b"one")
+        os.utime(home / f"{number}", (number, number))
+    assert find("0") == b"one"
+    keep("new", b"one")
+    assert find("1") is None and find("0") == find("new") == b"one"
+
+
+def test_the_code_is_read_once(monkeypatch):
+    key = key_of("ab")
+    monkeypatch.setattr(cache_folder.pathlib.Path, "read_bytes", None)
+    assert key_of("ab") == key
+
+
 def test_a_key_follows_from_every_part_and_from_the_code(monkeypatch):
     keys = {key_of("ab", "c"), key_of("a", "bc"), key_of("ab", "c", ""), key_of("ab")}
     assert len(keys) == 4 and key_of("ab", "c") in keys

@@ -1,5 +1,7 @@
 """The words for what is wrong with all dots, against the faults of the boards they are of."""
 
+import functools
+
 import pytest
 
 from helpers.scripts import SINGLE
@@ -9,7 +11,8 @@ from termprobe.diagnosis.dot_symptom import light_of
 from termprobe.diagnosis.dot_symptom_words import dots_noticed
 
 
-def _lights():
+@functools.cache
+def lights():
     """Return what is wrong with each fault of the dots."""
     found = {}
     for fault in faults(SINGLE):
@@ -19,13 +22,10 @@ def _lights():
     return found
 
 
-LIGHTS = _lights()
-
-
 def best(words):
     """Return the faults that account best for `words`."""
     noticed = dots_noticed(words, SINGLE)
-    fits = {name: round(noticed.fit(light).log_likelihood, 3) for name, light in LIGHTS.items()}
+    fits = {name: round(noticed.fit(light).log_likelihood, 3) for name, light in lights().items()}
     most = max(fits.values())
     return {name for name, fit in fits.items() if fit == most}
 

@@ -8,9 +8,9 @@ import numpy
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.optimize import Bounds, LinearConstraint, milp
 
 from helpers import dictionaries
+from helpers.scipy_parts import optimize
 from helpers.scripts import SINGLE, acceptance, look, plan_of
 from termprobe.diagnosis.cheapest import Want, cheapest_choice
 from termprobe.diagnosis.cover import numbers_of, smallest_cover
@@ -38,11 +38,11 @@ def by_solver(costs, wants):
     """Return what the cheapest choice costs, by scipy's milp (branch and cut of HiGHS)."""
     rows = [[want.items >> item & 1 for item in range(len(costs))] for want in wants]
     least = [want.least for want in wants]
-    found = milp(
+    found = optimize().milp(
         numpy.array(costs, float),
         integrality=numpy.ones(len(costs)),
-        bounds=Bounds(0, 1),
-        constraints=LinearConstraint(numpy.array(rows, float), lb=least),
+        bounds=optimize().Bounds(0, 1),
+        constraints=optimize().LinearConstraint(numpy.array(rows, float), lb=least),
     )
     assert found.success
     return round(found.fun)

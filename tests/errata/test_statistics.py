@@ -6,9 +6,9 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.stats import false_discovery_control, fisher_exact
 
 from helpers.examples import examples
+from helpers.scipy_parts import stats
 from termprobe.errata.statistics import (
     ALPHA,
     Fourfold,
@@ -47,7 +47,7 @@ def test_fisher_is_as_worked_out_in_whole_numbers(failed, of, failed_elsewhere, 
 @examples(50)
 @given(TABLES)
 def test_fisher_is_as_another_library_has_it(table):
-    theirs = fisher_exact([table[:2], table[2:]]).pvalue
+    theirs = stats().fisher_exact([table[:2], table[2:]]).pvalue
     assert fisher(table) == pytest.approx(theirs, rel=1e-7)
     assert least_p(table) <= fisher(table) * (1 + 1e-12)
 
@@ -77,10 +77,8 @@ def test_wilson_of_none_is_anything_and_never_leaves_0_to_1():
 
 
 def test_wilson_is_as_another_library_has_it():
-    from scipy.stats import binomtest
-
     for count, of in ((0, 7), (3, 12), (11, 12), (500, 1000)):
-        theirs = binomtest(count, of).proportion_ci(0.95, "wilson")
+        theirs = stats().binomtest(count, of).proportion_ci(0.95, "wilson")
         assert wilson(count, of) == pytest.approx((theirs.low, theirs.high), abs=1e-9)
 
 
@@ -92,7 +90,7 @@ def test_holm_multiplies_the_smallest_by_all_and_never_falls():
 @examples(30)
 @given(st.lists(st.floats(0, 1), min_size=1, max_size=12))
 def test_holm_is_never_laxer_than_control_of_the_share_of_false_alarms(values):
-    laxer = false_discovery_control(values)
+    laxer = stats().false_discovery_control(values)
     assert all(own >= other - 1e-12 for own, other in zip(holm(values), laxer, strict=True))
 
 

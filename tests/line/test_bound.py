@@ -1,8 +1,8 @@
 """Bounds of error rates, against tables, the rule of three, and scipy's beta distribution."""
 
 import pytest
-from scipy.stats import beta
 
+from helpers.scipy_parts import stats
 from termprobe.line.bound import MOST_EXACT, upper_bound
 
 
@@ -16,13 +16,13 @@ def test_of_no_error_it_is_three_in_all_that_were_tried(tried):
 @pytest.mark.parametrize("errors", [0, 1, 2, 10, 99, 1000])
 @pytest.mark.parametrize("tried", [1001, 50_000, 10**7])
 def test_it_is_the_upper_limit_of_clopper_and_pearson(errors, tried):
-    exact = beta.ppf(0.95, errors + 1, tried - errors)
+    exact = stats().beta.ppf(0.95, errors + 1, tried - errors)
     assert upper_bound(errors, tried) == pytest.approx(exact, rel=1e-5)
 
 
 def test_beyond_the_exact_ones_it_hardly_differs():
     errors, tried = MOST_EXACT + 1, 10**6
-    exact = beta.ppf(0.95, errors + 1, tried - errors)
+    exact = stats().beta.ppf(0.95, errors + 1, tried - errors)
     assert upper_bound(errors, tried) == pytest.approx(exact, rel=0.002)
 
 

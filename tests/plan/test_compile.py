@@ -26,10 +26,24 @@ def one_step(*line, **fields):
 
 @pytest.mark.parametrize("profile", [SINGLE, ECMA], ids=lambda profile: profile.id)
 def test_a_plan_is_the_same_every_time(profile):
-    one, two = acceptance(profile), acceptance(profile)
-    assert one == two and len(one.hash) == 64
+    one, two = acceptance(profile), acceptance(dataclasses.replace(profile))
+    assert one is not two and one == two and len(one.hash) == 64
     assert len({step.hash for step in one.steps}) == len(one.steps)
     assert json.dumps(plan_document(one)) == json.dumps(plan_document(two))
+
+
+def test_the_same_profile_and_script_are_compiled_once_for_each_speed():
+    script = parse(TWO_STAGES, "try.yaml")
+    plan = compile_plan(SINGLE, script, "try.yaml")
+    assert compile_plan(SINGLE, script, "a run file", SINGLE.link.speed_baud) is plan
+    assert compile_plan(SINGLE, script, "try.yaml", 300) is not plan
+
+
+def test_what_cannot_be_compiled_is_told_by_the_name_given_last():
+    script = parse(TWO_STAGES.replace("text: A", "pattern: zigzag"), "try.yaml")
+    for name in ("one.yaml", "two.yaml"):
+        with pytest.raises(FileError, match=name):
+            compile_plan(SINGLE, script, name)
 
 
 def test_a_step_s_hash_changes_with_any_of_its_fields():

@@ -24,6 +24,11 @@ stages:
 """
 
 
+def test_the_same_text_is_read_once_whatever_its_name():
+    script = parse(GOOD, "try.yaml")
+    assert parse(GOOD, "a run file") is parse_recorded(GOOD, "another") is script
+
+
 def findings(text):
     with pytest.raises(FileError) as caught:
         parse(text, "try.yaml")

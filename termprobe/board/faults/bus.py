@@ -125,7 +125,7 @@ def edit_of(bus: Bus, change: Callable[..., int], *lines_and_level: int) -> Edit
 
     def edit(wiring: Wiring) -> None:
         changed = _changed(BUSES[bus.where].lines, change, *lines_and_level)
-        wiring.buses[bus.where] = tuple(map(changed.__getitem__, wiring.buses[bus.where]))
+        wiring.lead_through(bus.where, changed)
 
     return edit
 

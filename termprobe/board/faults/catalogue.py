@@ -15,7 +15,7 @@ and may have
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from types import ModuleType
 
 from termprobe.board import faults as room
@@ -25,8 +25,11 @@ from termprobe.errors import UsageError
 from termprobe.findings import nearest
 from termprobe.listing import modules_in
 from termprobe.notation import visible
+from termprobe.profile.itself import Itself
 from termprobe.profile.model import Profile
 
+KEPT = 4
+"""Lists of faults that are kept: a board with each of many faults has one profile."""
 NO_FAMILY = ("catalogue", "model")
 """Modules of the folder that hold no faults."""
 
@@ -88,7 +91,7 @@ def catalogue(profile: Profile) -> dict[str, Fault]:
     no circuit.
     """
     circuit_of(profile)
-    return _listed(families(), profile)
+    return _listed(False, Itself(profile)).copy()
 
 
 def keyboard_catalogue(profile: Profile) -> dict[str, Fault]:
@@ -98,11 +101,13 @@ def keyboard_catalogue(profile: Profile) -> dict[str, Fault]:
     """
     if profile.keyboard is None:
         return {}
-    return _listed([family for family in families() if family.of_keyboard], profile)
+    return _listed(True, Itself(profile)).copy()
 
 
-def _listed(wanted: Iterable[Family], profile: Profile) -> dict[str, Fault]:
-    return {fault.name: fault for family in wanted for fault in family.faults(profile)}
+@lru_cache(maxsize=KEPT)
+def _listed(is_keyboard_alone: bool, profile: Itself[Profile]) -> dict[str, Fault]:
+    wanted = [family for family in families() if family.of_keyboard or not is_keyboard_alone]
+    return {fault.name: fault for family in wanted for fault in family.faults(profile.held)}
 
 
 def fault(profile: Profile, name: str) -> Fault:
@@ -142,12 +147,12 @@ def _found(
     family: Family,
     known: Callable[[Profile], dict[str, Fault]],
 ) -> Fault:
-    for listed in family.faults(profile):
-        if listed.name == name:
-            return listed
+    listed = known(profile)
+    if name in listed:
+        return listed[name]
     if family.fault_named is not None:
         return family.fault_named(profile, name)
-    raise _unknown(name, profile, known(profile))
+    raise _unknown(name, profile, listed)
 
 
 def _unknown(name: str, profile: Profile, known: Iterable[str]) -> UsageError:

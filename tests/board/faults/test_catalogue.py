@@ -99,6 +99,14 @@ def test_a_name_that_is_none_is_refused_with_what_it_must_be(name, words):
         Board(PROFILE, [name])
 
 
+def test_the_faults_of_a_profile_are_made_once_and_no_list_is_anybody_else_s():
+    known = catalogue(PROFILE)
+    dead = known.pop("scroll/dead")
+    assert fault(PROFILE, dead.name) is catalogue(PROFILE)[dead.name] is dead
+    other = catalogue(dataclasses.replace(PROFILE))
+    assert other.keys() == CATALOGUE.keys() and other[dead.name] is not dead
+
+
 def test_no_two_families_have_a_block_in_common_and_none_has_a_fault_of_another_block():
     assert len(set(blocks())) == len(blocks())
     for family in families():
