@@ -70,7 +70,7 @@ def run(arguments: argparse.Namespace) -> int:
     from termprobe.diagnosis.explain import explain
 
     profile = profiles.load(arguments.profile)
-    found = explain(profile, _symptom(arguments, profile))
+    found = explain(profile, symptom_of(arguments, profile))
     if arguments.json:
         print(dump(diagnosis_document(found)))
     else:
@@ -78,7 +78,7 @@ def run(arguments: argparse.Namespace) -> int:
     return EXIT_FAILED if found.verdict == FAIL else EXIT_PASSED
 
 
-def _symptom(arguments: argparse.Namespace, profile: Profile) -> "Symptom":
+def symptom_of(arguments: argparse.Namespace, profile: Profile) -> "Symptom":
     """Return what was noticed; raise UsageError where it cannot be read, or is nothing."""
     from termprobe.diagnosis.area import readings_of
     from termprobe.diagnosis.bell_symptom import BellSilent, is_of_silent_bell

@@ -51,6 +51,8 @@ class Request(NamedTuple):
     """How often each thing is tried; None for what is usual."""
     folder: str
     """Where what failed is kept."""
+    only: str = ""
+    """Of the rows of `parsers` and `kills`, those are tried whose name begins so."""
 
     def how_many(self, usual):
         """Return how often to try where `usual` takes some minutes."""
@@ -61,12 +63,13 @@ def words():
     parser = parser_of("tests.attack", __doc__, PARTS)
     parser.add_argument("--count", type=int, help="how often each thing is tried")
     parser.add_argument("--out", default="attack-failed", help="folder for inputs that failed")
+    parser.add_argument("--only", default="", help="of parsers and kills, rows that begin so")
     return parsed(parser, PARTS)
 
 
 def main():
     arguments = words()
-    request = Request(arguments.seed, arguments.count, arguments.out)
+    request = Request(arguments.seed, arguments.count, arguments.out, arguments.only)
     return any(in_turn(arguments, PARTS, lambda part: part.attack(request)))
 
 

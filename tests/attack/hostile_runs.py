@@ -8,8 +8,8 @@ import zlib
 
 from termprobe.journal.kinds import RECORD_KINDS
 
+from .good_inputs import PROFILE, SCRIPT
 from .guarded import called
-from .readers import PROFILE, SCRIPT
 
 FAULTY_BOARD = "sim:receiver-data/stuck/1/0"
 ANSWER = {"word": "differs", "seen": ["AB", "CD"], "note": "so", "observer": "eyes", "drawn": ["x"]}

@@ -19,7 +19,8 @@ def attack(request):
     """Kill as often as is asked for, print how often an answer was lost; return that."""
     count = request.how_many(USUAL)
     heading("Killed at random moments", *("what", "kills", "answers acknowledged", "failed"))
-    return sum(_killed(name, count, request.seed) for name in VICTIMS)
+    names = [name for name in VICTIMS if name.startswith(request.only)]
+    return sum(_killed(name, count, request.seed) for name in names)
 
 
 def _killed(name, count, seed):

@@ -15,9 +15,9 @@ from termprobe.errors import EXIT_INTERRUPTED, EXIT_LINK, FileError
 from termprobe.journal.reading import read
 
 from .far_ends import makers
+from .good_inputs import PROFILE, SEEDS
 from .programs import COMPLAINT, GOOD_CODES, Program, raw_in, trouble_of
 from .ptys import OnTerminal
-from .readers import PROFILE, SEEDS
 from .tables import Failed, failures_told, heading, row
 
 USUAL = 300
