@@ -18,8 +18,8 @@ def gently_changed(chance, data, seeds):
 
 
 def _found(chance, pattern, data):
-    """Return one match of `pattern`, or None."""
-    return chance.choice([*pattern.finditer(data)] or [None])
+    """Return the first match of `pattern` behind an index drawn, or of all; None without any."""
+    return pattern.search(data, chance.randint(0, len(data))) or pattern.search(data)
 
 
 def _put(data, found, new):
