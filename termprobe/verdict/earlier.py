@@ -11,12 +11,12 @@ from typing import overload
 from termprobe.journal.records import Answered
 from termprobe.verdict.model import Earlier
 
-Judged = Callable[[Answered, bool], Earlier]
+Judging = Callable[[Answered, bool], Earlier]
 """Says what an answer, which was taken back or was not, said."""
 
 
 def before_last(
-    judged: Judged, taken_back: Sequence[Answered], given: Sequence[Answered]
+    judged: Judging, taken_back: Sequence[Answered], given: Sequence[Answered]
 ) -> Sequence[Earlier]:
     """Return what the answers `taken_back` said, and then those of `given` but the last.
 
@@ -43,7 +43,7 @@ class Beginning:
 class EarlierAnswers(Sequence[Earlier]):
     """The answers that were taken back, and then those before the one that counts."""
 
-    judged: Judged
+    judged: Judging
     taken_back: Beginning
     before: Beginning
 

@@ -24,6 +24,7 @@ from . import (
     parsers,
     run_files,
     two,
+    walk,
 )
 
 PARTS = {
@@ -35,6 +36,7 @@ PARTS = {
     "kills": kills,
     "two": two,
     "long": long,
+    "walk": walk,
     "names": names,
     "lines": lines,
     "files": files,

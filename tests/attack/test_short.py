@@ -13,6 +13,7 @@ COUNTS = {
     "kills": 2,
     "two": 2,
     "long": 1,
+    "walk": 1,
     "names": 12,
     "lines": 1,
     "files": 1,

@@ -29,10 +29,18 @@ class Bench:
     """A simulated board with hands that can be told, and a walk over some of its presses."""
 
     def __init__(
-        self, tmp_path, *ids, fault=None, order=LISTED, wait_s=1.0, commands=(), hand=None
+        self,
+        tmp_path,
+        *ids,
+        fault=None,
+        order=LISTED,
+        wait_s=1.0,
+        commands=(),
+        hand=None,
+        header=HEADER,
     ):
         self.board, clock = Board(PROFILE, [fault] if fault else []), CrankedClock()
-        self.journal = Journal.create(tmp_path / "x.run.jsonl", HEADER, clock)
+        self.journal = Journal.create(tmp_path / "x.run.jsonl", header, clock)
         plan = choose(PLAN, ids or PLAN.index)
         self.run = Run(plan, SimLink(self.board, clock, LINE), self.journal, clock)
         self.events, self._commands = [], list(commands)
