@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from helpers.run_files import HEADER, notes
+from helpers.run_files import HEADER, lines_ended, notes
 from termprobe.clock import CrankedClock
 from termprobe.errors import FileError
 from termprobe.journal import reading
@@ -22,8 +22,8 @@ def test_every_cut_position_keeps_all_complete_records(sample):
     data, texts = sample
     for cut in range(len(data) + 1):
         recording = parse(data[:cut])
-        complete = data[:cut].count(b"\n")
-        is_whole_without_its_line_feed = data[cut : cut + 1] == b"\n"
+        complete = lines_ended(data[:cut])
+        is_whole_without_its_line_feed = lines_ended(data[: cut + 1]) > complete
         kept = complete + is_whole_without_its_line_feed
         assert notes(recording) == texts[: max(0, kept - 1)]
         assert len(recording.damages) == (
