@@ -15,7 +15,7 @@ from termprobe.journal.reading import read
 from termprobe.journal.records import Answered
 
 from .pace import Pace
-from .tables import heading, row
+from .tables import Failed, failures_told, heading, row
 from .victims import VICTIMS
 
 USUAL = 400
@@ -34,24 +34,23 @@ def attack(request):
     columns = ("what", "kills", *MOMENTS, "answers acknowledged", "failed")
     heading("Killed at random moments", *columns)
     names = [name for name in VICTIMS if name.startswith(request.only)]
-    return sum(_killed(name, count, request.seed) for name in names)
+    return sum(_killed(name, count, request) for name in names)
 
 
-def _killed(name, count, seed):
+def _killed(name, count, request):
     victim, pace = VICTIMS[name], Pace()
     found, wrong = Counter(), []
     for number in range(0, count, victim.kills_of_one_file):
-        chance = random.Random(f"{seed} {name} {number}")
+        chance = random.Random(f"{request.seed} {name} {number}")
         with tempfile.TemporaryDirectory(prefix="termprobe-attack-") as folder:
             path = pathlib.Path(folder, "a.run.jsonl")
             kills = min(victim.kills_of_one_file, count - number)
             try:
                 _kill(victim.begun(path), path, chance, kills, pace, found)
             except AssertionError as error:
-                wrong.append(f"    {name} from kill {number} on: {error}")
+                wrong.append(Failed(number, _left(path), f"a kill from here on: {error}"))
     row(name, count, *(found[moment] for moment in MOMENTS), found["answers"], len(wrong))
-    for one in wrong:
-        print(one, flush=True)
+    failures_told(request.folder, f"kills {name}", wrong)
     return len(wrong)
 
 
@@ -90,11 +89,15 @@ def _moment(has_written, answers, acknowledged):
     return OPENED if has_written else EARLY
 
 
-def _size(path):
-    """Return the bytes of a file; 0 where there is none."""
+def _left(path):
+    """Return what stands in a file; nothing where there is none."""
     with contextlib.suppress(FileNotFoundError):
-        return path.stat().st_size
-    return 0
+        return path.read_bytes()
+    return b""
+
+
+def _size(path):
+    return len(_left(path))
 
 
 def _is_begun(path):
