@@ -25,18 +25,28 @@ class Patience:
         self._is_console = stream.isatty()
         self._begun_s = time.monotonic()
         self._line, self._is_told = ChangingLine(stream), False
+        self._first: tuple[float, int] | None = None
+        """Moment and count of the first notice: what was before it was getting ready."""
         self._is_length_told = False
 
     def told(self, done: int, count: int) -> None:
         """Take notice that `done` of `count` is done."""
-        passed_s = time.monotonic() - self._begun_s
-        if passed_s < MOMENT_S:
+        now_s = time.monotonic()
+        self._first = self._first or (now_s, done)
+        if now_s - self._begun_s < MOMENT_S:
             return
         self._tell_what(done, count)
-        left_s = passed_s * (count - done) / done
-        if passed_s > SURE_AFTER_S and left_s > LONG_S and not self._is_length_told:
+        left_s = self._left_s(now_s, done, count)
+        if left_s > LONG_S and not self._is_length_told:
             self._is_length_told = True
             self._tell_length(round(left_s / MINUTE_S))
+
+    def _left_s(self, now_s: float, done: int, count: int) -> float:
+        """Return how long it will take by how fast it has gone so far; 0 before that is known."""
+        first_s, first_done = self._first or (now_s, done)
+        if now_s - first_s < SURE_AFTER_S:
+            return 0.0
+        return (now_s - first_s) * (count - done) / max(1, done - first_done)
 
     def _tell_what(self, done: int, count: int) -> None:
         if self._is_console:

@@ -56,9 +56,10 @@ def test_a_console_gets_one_that_counts_and_goes(clock):
 def test_of_what_takes_minutes_it_is_said_once_how_many_and_how_to_end_it(clock, kind):
     stream = kind()
     waiting = Patience("Working", stream)
+    clock[0] += 300  # getting ready
     for done in range(1, 6):
+        waiting.told(done * 10, 1230)
         clock[0] += 3
-        waiting.told(done * 10, 1210)
     waiting.end()
     told = "Working: about 6 min more, this once; Ctrl-C ends it"
     assert stream.getvalue().count(told) == 1
