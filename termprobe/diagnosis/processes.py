@@ -1,12 +1,14 @@
 """The playing of many boards, shared out to the processors of this computer."""
 
 import contextlib
+import multiprocessing
 import os
 import signal
 import threading
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor, wait
 from functools import partial
+from multiprocessing.process import BaseProcess
 from typing import TypeVar
 
 from termprobe.diagnosis.playing import Performance
@@ -80,6 +82,7 @@ def in_processes(
 
     An interrupt ends the processes and passes through.
     """
+    others = multiprocessing.active_children()
     with _interrupts_noted() as noted:
         try:
             futures = [pool.submit(function, piece) for piece in pieces]
@@ -87,9 +90,18 @@ def in_processes(
                 if wait(futures[:1], POLL_S).done:
                     yield futures.pop(0).result()
         finally:
+            if noted:
+                _end_all_but(others)
             pool.shutdown(cancel_futures=True)
     if noted:
         raise KeyboardInterrupt
+
+
+def _end_all_but(others: Sequence[BaseProcess]) -> None:
+    """End the processes that this one has begun since there were these, whatever they are at."""
+    for process in multiprocessing.active_children():
+        if process not in others:
+            process.terminate()
 
 
 @contextlib.contextmanager

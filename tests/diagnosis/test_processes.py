@@ -77,6 +77,7 @@ import time
 from termprobe.diagnosis.processes import over_processors
 
 def slow():
+    {getting_ready}
     return lambda name: time.sleep(0.05)
 
 print("begun", flush=True)
@@ -85,9 +86,10 @@ over_processors(slow, [str(number) for number in range(5000)])
 
 
 @pytest.mark.skipif(not hasattr(os, "killpg"), reason="needs process groups")
-def test_an_interrupt_ends_all_processes_soon_and_without_noise_of_theirs():
+@pytest.mark.parametrize("getting_ready", ["pass", "time.sleep(60)"])
+def test_an_interrupt_ends_all_processes_soon_and_without_noise_of_theirs(getting_ready):
     program = subprocess.Popen(
-        [sys.executable, "-c", LONG],
+        [sys.executable, "-c", LONG.format(getting_ready=getting_ready)],
         cwd=ROOT,
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
