@@ -1,9 +1,10 @@
-"""One walk over a keyboard, each key taken back and pressed again: memory, file, time for a press.
+"""Walks over keyboards: 100,000 presses in one, and keyboards of thousands of keys to their end.
 
-Its run file is then reported and gone on with.
+Each run file is then gone on with and reported.
 """
 
 import dataclasses
+import functools
 import pathlib
 import tempfile
 import time
@@ -11,15 +12,23 @@ from typing import NamedTuple
 
 from helpers.key_walk_bench import PLAN, Bench
 from termprobe import yamlfile
+from termprobe.board.link import board_format
 from termprobe.errors import EXIT_PASSED
 from termprobe.journal.records import BoardUnderTest, Header
+from termprobe.plan.choose import choose_stages
+from termprobe.plan.compile import compile_plan
+from termprobe.profile.load import parse as parse_profile
+from termprobe.script.load import parse as parse_script
 
+from .extremes import extreme_text, with_keys
 from .guarded import called
 from .memory import megabytes
 from .tables import heading, row
 
 USUAL = 100_000
-"""Presses."""
+"""Presses in one walk."""
+KEYBOARDS = (1_000, 4_000)
+"""Keys."""
 TERMINAL, SCRIPT = "singlebyte-24x80", "keyboard"
 KEYS = tuple(step.id for step in PLAN.steps if step.kind == "press")
 AT_ONCE = 5
@@ -27,6 +36,8 @@ AT_ONCE = 5
 MOST_TIMES_FIRST = 2.0
 MOST_READ_S = 120.0
 """For the file of a walk of so many presses, which would take a hand hours."""
+MOST_PRESS_MS = 120.0
+"""A quick hand needs so long for a key."""
 
 
 class Round(NamedTuple):
@@ -42,23 +53,31 @@ class Round(NamedTuple):
 def attack(request):
     """Press so often, print what it took at the beginning and at the end; return what failed."""
     presses = request.how_many(USUAL)
+    keyboards = dict.fromkeys(min(presses, keys) for keys in KEYBOARDS)
+    failed = _pressed_again_and_again(presses)
+    return failed + sum(map(_to_the_end, keyboards))
+
+
+def _texts():
+    """Return the texts of profile and script."""
+    names = ((TERMINAL, "profiles"), (SCRIPT, "scripts"))
+    return [yamlfile.read_text(yamlfile.find(name, kind)) for name, kind in names]
+
+
+def _header(plan, ids, profile_text, script_text):
+    header = Header(BoardUnderTest("7"), None, "", SCRIPT, plan.hash, profile_text, script_text)
+    return dataclasses.replace(header, chosen=tuple(ids))
+
+
+def _pressed_again_and_again(presses):
     columns = ("what", "first", "last", "failed")
     heading(f"{presses:,} presses in one walk, each key taken back and pressed again", *columns)
     with tempfile.TemporaryDirectory(prefix="termprobe-attack-") as folder:
         keys = KEYS[:presses]
-        bench = Bench(pathlib.Path(folder), *keys, header=_header(keys))
+        bench = Bench(pathlib.Path(folder), *keys, header=_header(PLAN, keys, *_texts()))
         rounds = _walked(bench, presses)
         bench.journal.close()
         return _told(rounds) + _read_back(bench.journal.path)
-
-
-def _header(keys):
-    texts = [
-        yamlfile.read_text(yamlfile.find(name, kind))
-        for name, kind in ((TERMINAL, "profiles"), (SCRIPT, "scripts"))
-    ]
-    header = Header(BoardUnderTest("7"), None, TERMINAL, SCRIPT, PLAN.hash, *texts)
-    return dataclasses.replace(header, chosen=keys)
 
 
 def _walked(bench, presses):
@@ -91,14 +110,35 @@ def _told(rounds):
     return failed
 
 
+def _to_the_end(keys):
+    """Walk over a keyboard of so many keys; print how it went, and return how much failed."""
+    profile_text, script_text = extreme_text(functools.partial(with_keys, keys)), _texts()[1]
+    profile = parse_profile(profile_text, "")
+    plan = compile_plan(profile, parse_script(script_text, ""))
+    plan = choose_stages(plan, ["keyboard"])
+    heading(f"A keyboard of {keys:,} keys, {len(plan.steps):,} presses", "what", "", "", "failed")
+    with tempfile.TemporaryDirectory(prefix="termprobe-attack-") as folder:
+        header = _header(plan, plan.index, profile_text, script_text)
+        line = board_format(profile)
+        bench = Bench(pathlib.Path(folder), header=header, profile=profile, plan=plan, line=line)
+        begun_s = time.process_time()
+        bench.walk.walk()
+        press_ms = (time.process_time() - begun_s) * 1000 / len(plan.steps)
+        bench.journal.close()
+        failed = int(press_ms > MOST_PRESS_MS)
+        row("ms of processor a press", "", f"{press_ms:.1f}", failed)
+        return failed + _read_back(bench.journal.path)
+
+
 def _read_back(path):
-    """Report the run and go on with it, which must find all keys right; return how much failed."""
+    """Go on with the run and report it; all keys must be right. Return how much failed."""
     failed = 0
     for words in (["run", "--resume", path, "--port", "sim:"], ["report", path]):
         begun_s = time.process_time()
         outcome = called(words, most_s=MOST_READ_S)
         took_s = time.process_time() - begun_s
         is_wrong = bool(outcome.wrong) or outcome.code != EXIT_PASSED
-        row(f"s of processor for {words[0]}", "", f"{took_s:.1f} {outcome.wrong}", int(is_wrong))
+        told = f"{took_s:.1f} {outcome.wrong or outcome.code or ''}"
+        row(f"s of processor for {words[0]}", "", told, int(is_wrong))
         failed += is_wrong
     return failed

@@ -38,11 +38,14 @@ class Bench:
         commands=(),
         hand=None,
         header=HEADER,
+        profile=PROFILE,
+        plan=PLAN,
+        line=LINE,
     ):
-        self.board, clock = Board(PROFILE, [fault] if fault else []), CrankedClock()
+        self.board, clock = Board(profile, [fault] if fault else []), CrankedClock()
         self.journal = Journal.create(tmp_path / "x.run.jsonl", header, clock)
-        plan = choose(PLAN, ids or PLAN.index)
-        self.run = Run(plan, SimLink(self.board, clock, LINE), self.journal, clock)
+        plan = choose(plan, ids or plan.index)
+        self.run = Run(plan, SimLink(self.board, clock, line), self.journal, clock)
         self.events, self._commands = [], list(commands)
         hands = {FREE: None, LISTED: hand or self._press}
         self.walk = KeyWalk(
