@@ -7,6 +7,8 @@ All is drawn by --seed. Inputs that failed are kept in the folder of --out. The 
 anything failed.
 """
 
+import signal
+import sys
 from typing import NamedTuple
 
 from helpers.parts import in_turn, parsed, parser_of
@@ -69,8 +71,14 @@ def words():
     return parsed(parser, PARTS)
 
 
+def end_tidily():
+    """Let SIGTERM end this process as an exception does: what was mounted or begun is let go."""
+    signal.signal(signal.SIGTERM, lambda number, _: sys.exit(128 + number))
+
+
 def main():
     arguments = words()
+    end_tidily()
     request = Request(arguments.seed, arguments.count, arguments.out, arguments.only)
     return any(in_turn(arguments, PARTS, lambda part: part.attack(request)))
 
