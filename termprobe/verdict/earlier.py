@@ -6,6 +6,7 @@ There may be thousands of them, and each new answer makes a new verdict: none is
 import itertools
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import overload
 
 from termprobe.journal.records import Answered
@@ -51,17 +52,19 @@ class EarlierAnswers(Sequence[Earlier]):
         return self.taken_back.count + self.before.count
 
     def __iter__(self) -> Iterator[Earlier]:
-        for answer in self.taken_back:
-            yield self.judged(answer, True)
-        for answer in self.before:
-            yield self.judged(answer, False)
+        return iter(self._told)
+
+    @cached_property
+    def _told(self) -> tuple[Earlier, ...]:
+        taken_back = [self.judged(answer, True) for answer in self.taken_back]
+        return (*taken_back, *(self.judged(answer, False) for answer in self.before))
 
     @overload
     def __getitem__(self, index: int) -> Earlier: ...
     @overload
     def __getitem__(self, index: slice) -> Sequence[Earlier]: ...
     def __getitem__(self, index: int | slice) -> Earlier | Sequence[Earlier]:
-        return tuple(self)[index]
+        return self._told[index]
 
     def __eq__(self, other: object) -> bool:
         """Return whether `other` tells the same of as many answers."""
@@ -70,4 +73,4 @@ class EarlierAnswers(Sequence[Earlier]):
         return all(mine == its for mine, its in zip(self, other, strict=True))
 
     def __hash__(self) -> int:
-        return hash(tuple(self))
+        return hash(self._told)
