@@ -8,7 +8,6 @@ anything failed.
 """
 
 import signal
-import sys
 from typing import NamedTuple
 
 from helpers.parts import in_turn, parsed, parser_of
@@ -28,6 +27,7 @@ from . import (
     two,
     walk,
 )
+from .guarded import EndedFromOutside
 
 PARTS = {
     "parsers": parsers,
@@ -73,7 +73,11 @@ def words():
 
 def end_tidily():
     """Let SIGTERM end this process as an exception does: what was mounted or begun is let go."""
-    signal.signal(signal.SIGTERM, lambda number, _: sys.exit(128 + number))
+    signal.signal(signal.SIGTERM, _end)
+
+
+def _end(number, _):
+    raise EndedFromOutside(128 + number)
 
 
 def main():
