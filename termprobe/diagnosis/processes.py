@@ -8,6 +8,7 @@ import threading
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor, wait
 from functools import partial
+from multiprocessing import connection
 from multiprocessing.process import BaseProcess
 from typing import TypeVar
 
@@ -143,6 +144,7 @@ _of_process: list[PlayFault] = []
 def _begin(begin: Callable[[], PlayFault]) -> None:
     """Let this process play."""
     leave_console()
+    end_with_parent()
     _begin_here(begin)
 
 
@@ -152,6 +154,18 @@ def leave_console() -> None:
         if hasattr(signal, name):
             signal.signal(getattr(signal, name), signal.SIG_IGN)
     signal.signal(signal.SIGTERM, signal.SIG_DFL)
+
+
+def end_with_parent() -> None:
+    """End this process as soon as the one that began it is gone, were it killed."""
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        threading.Thread(target=_end_after, args=(parent.sentinel,), daemon=True).start()
+
+
+def _end_after(sentinel: int) -> None:
+    connection.wait([sentinel])
+    os._exit(1)
 
 
 def _begin_here(begin: Callable[[], PlayFault]) -> None:
