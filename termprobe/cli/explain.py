@@ -81,7 +81,7 @@ def run(arguments: argparse.Namespace) -> int:
     from termprobe.diagnosis.explain import explain
 
     profile = profiles.load(arguments.profile)
-    symptom = _symptom(arguments, profile)
+    symptom = symptom_of(arguments, profile)
     patience = Patience(WHAT_FOR, sys.stderr)
     try:
         found = explain(profile, symptom, told=patience.told)
@@ -94,7 +94,7 @@ def run(arguments: argparse.Namespace) -> int:
     return EXIT_FAILED if found.verdict == FAIL else EXIT_PASSED
 
 
-def _symptom(arguments: argparse.Namespace, profile: Profile) -> "Symptom":
+def symptom_of(arguments: argparse.Namespace, profile: Profile) -> "Symptom":
     """Return what was noticed; raise UsageError where it cannot be read, or is nothing."""
     from termprobe.diagnosis.area import Reading, readings_of
     from termprobe.diagnosis.bell_symptom import BellSilent, is_of_silent_bell

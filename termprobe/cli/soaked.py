@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from termprobe.errors import FileError, exit_code_of
-from termprobe.journal.reading import read
+from termprobe.journal.reading import header_in, read, read_bytes
 from termprobe.journal.records import Header
 from termprobe.journal.soaking import SOAK, SoakBegun
 from termprobe.line.soak import Far
@@ -34,7 +34,7 @@ class Soaked:
 
 def is_soak(path: str) -> bool:
     """Return whether the run file at `path` is of a soak; raise FileError where it is none."""
-    header = read(path).header
+    header = header_in(read_bytes(path))
     return header is not None and header.script == SOAK and not header.script_text
 
 

@@ -71,12 +71,21 @@ def table_of(profile: Profile) -> KeyTable:
 
 @once_a_profile
 def _table_with_chords(profile: Profile) -> KeyTable:
-    return KeyTable(profile, (*coded_presses(profile), *_chords(profile)))
+    return KeyTable(profile, _with_chords(profile))
+
+
+def _with_chords(profile: Profile) -> tuple[Press, ...]:
+    return (*coded_presses(profile), *_chords(profile))
 
 
 @once_a_profile
 def _chords(profile: Profile) -> tuple[Press, ...]:
     return chord_presses(profile)
+
+
+def presses_of(profile: Profile, pressed: Collection[str]) -> dict[str, Press]:
+    """Return id -> each of the presses `pressed` that send a code, chords included."""
+    return {press.id: press for press in _with_chords(profile) if press.id in pressed}
 
 
 def table_for(profile: Profile, pressed: Collection[str]) -> KeyTable:

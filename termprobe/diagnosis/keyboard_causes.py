@@ -33,11 +33,22 @@ def faults_of_keyboard(
         if wiring.keys == KeyWiring():
             yield supposed_fault(fault, _through_code_lines(wiring, presses, codes))
             continue
-        keys = _keys_touched(profile, wiring.keys)
-        asked = [press for press in presses if not (keys and keys.isdisjoint(held[press.id]))]
+        asked = _asked(presses, held, wiring.keys, _keys_touched(profile, wiring.keys))
         tries = TRIES.get(parsed(fault.name).kind, 1)
         sent = _sent(simulate(profile, (fault,)), asked, tries)
         yield supposed_fault(fault, {**healthy.sends, **sent})
+
+
+def _asked(
+    presses: Sequence[Press], held: Mapping[str, set[str]], wiring: KeyWiring, keys: set[str]
+) -> Sequence[Press]:
+    """Return the presses of which something else may come: all where lines are held for all keys.
+
+    Else it is those in which one of `keys` is down.
+    """
+    if wiring.lines:
+        return presses
+    return [press for press in presses if not keys.isdisjoint(held[press.id])]
 
 
 def _through_code_lines(
@@ -64,8 +75,7 @@ def _keys_held(profile: Profile, press: Press) -> set[str]:
 def _keys_touched(profile: Profile, keys: KeyWiring) -> set[str]:
     """Return the names of the keys without which what is wrong with `keys` changes nothing.
 
-    They are those whose contacts, lines of the matrix or diodes are all that it touches; there are
-    none where it is of lines that all keys share.
+    They are those whose contacts, lines of the matrix or diodes it touches.
     """
     contacts = keys.dead | keys.bouncing | keys.flaky | keys.exchanged.keys()
     return contacts | {str(key.name) for key in _keys_of(profile) if _is_touched(key, keys)}

@@ -1,12 +1,15 @@
 """The playing of many boards, shared out to the processors of this computer."""
 
 import contextlib
+import multiprocessing
 import os
 import signal
 import threading
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor, wait
 from functools import partial
+from multiprocessing import connection
+from multiprocessing.process import BaseProcess
 from typing import TypeVar
 
 from termprobe.diagnosis.playing import Performance
@@ -80,6 +83,7 @@ def in_processes(
 
     An interrupt ends the processes and passes through.
     """
+    others = multiprocessing.active_children()
     with _interrupts_noted() as noted:
         try:
             futures = [pool.submit(function, piece) for piece in pieces]
@@ -87,9 +91,18 @@ def in_processes(
                 if wait(futures[:1], POLL_S).done:
                     yield futures.pop(0).result()
         finally:
+            if noted:
+                _end_all_but(others)
             pool.shutdown(cancel_futures=True)
     if noted:
         raise KeyboardInterrupt
+
+
+def _end_all_but(others: Sequence[BaseProcess]) -> None:
+    """End the processes that this one has begun since there were these, whatever they are at."""
+    for process in multiprocessing.active_children():
+        if process not in others:
+            process.terminate()
 
 
 @contextlib.contextmanager
@@ -131,6 +144,7 @@ _of_process: list[PlayFault] = []
 def _begin(begin: Callable[[], PlayFault]) -> None:
     """Let this process play."""
     leave_console()
+    end_with_parent()
     _begin_here(begin)
 
 
@@ -140,6 +154,18 @@ def leave_console() -> None:
         if hasattr(signal, name):
             signal.signal(getattr(signal, name), signal.SIG_IGN)
     signal.signal(signal.SIGTERM, signal.SIG_DFL)
+
+
+def end_with_parent() -> None:
+    """End this process as soon as the one that began it is gone, were it killed."""
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        threading.Thread(target=_end_after, args=(parent.sentinel,), daemon=True).start()
+
+
+def _end_after(sentinel: int) -> None:
+    connection.wait([sentinel])
+    os._exit(1)
 
 
 def _begin_here(begin: Callable[[], PlayFault]) -> None:

@@ -30,6 +30,9 @@ from termprobe.journal.records import (
 
 RUN_SUFFIX = ".run.jsonl"
 """How the name of a run file ends."""
+PAGE_BYTES = 4096
+"""A kill can end a write where a page of the file does, and nowhere else: the smallest page that
+systems have, found by killing writers on Linux, and of common practice elsewhere."""
 _Kind = TypeVar("_Kind", bound=Record)
 
 
@@ -127,6 +130,7 @@ class Journal:
     def _put(self, line: bytes, is_synced: bool) -> None:
         kept = "all answers up to here are kept"
         try:
+            line = line_feeds_before(self._file.tell(), line) + line
             if self._file.write(line) != len(line):
                 self._is_torn = True
                 words = "the disk must take the run file, but it is full"
@@ -163,6 +167,18 @@ def encode(record: Record) -> bytes:
     text = json.dumps(document, ensure_ascii=True, allow_nan=False, separators=(",", ":"))
     data = text.encode("ascii")
     return b"%08x %s\n" % (zlib.crc32(data), data)
+
+
+def line_feeds_before(offset: int, line: bytes) -> bytes:
+    """Return what stands before `line` at `offset`, so that no page of the file ends within it.
+
+    A program that is killed then leaves it whole, or nothing of it. It is nothing where the line
+    fits into the page, and where it is longer than one.
+    """
+    room = PAGE_BYTES - offset % PAGE_BYTES
+    if room < len(line) <= PAGE_BYTES:
+        return b"\n" * room
+    return b""
 
 
 def _open(path: str | os.PathLike[str], mode: str) -> io.FileIO:

@@ -81,6 +81,14 @@ def _pieces(file: BinaryIO) -> Iterator[bytes]:
         yield piece
 
 
+def header_in(data: bytes) -> Header | None:
+    """Return the header in the bytes of a run file, as parse does; the records stay unread."""
+    first = next((record for line in data.split(b"\n") for record in _records_in(line)[0]), None)
+    if isinstance(first, Header):
+        return first
+    return None
+
+
 def parse(data: bytes, leaves_out_sent: bool = False) -> Recording:
     """Return the Recording in the bytes of a run file.
 

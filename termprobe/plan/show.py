@@ -125,6 +125,8 @@ def _of_kind(step: Step) -> Iterator[tuple[str, str]]:
 
 
 def _row(row: str) -> str:
+    if visible(row) == row:
+        return row
     return "".join(map(_cell, row))
 
 

@@ -21,19 +21,28 @@ from termprobe.journal.records import (
     TakenBack,
 )
 from termprobe.plan.model import KeyPress, Plan, Reply, ScreenStep, Step, TypedBack
+from termprobe.verdict.model import Pressed
 
 _NOT_COMPARED = (UNSURE, DISPUTED, SKIPPED)
 
 
 @dataclass
 class StepAnswers:
-    """The answers to one step that count, in order."""
+    """The answers to one step that count, in order.
+
+    Of `given` only the last one is ever let go, and of `taken_back` none: the beginning of such a
+    list holds for ever, and needs not be copied.
+    """
 
     given: list[Answered] = field(default_factory=list)
     taken_back: list[Answered] = field(default_factory=list)
     """Those that count no more, in order."""
     unheard: list[Answered] = field(default_factory=list)
     """Those that say that nothing came, given before anything had ever come over the line."""
+    presses: list[Pressed] = field(default_factory=list)
+    """What the first of `given`, the first two and so on make of a press; filled by who judges."""
+    unheard_presses: list[Pressed] = field(default_factory=list)
+    """The same of `unheard`."""
     is_changed: bool = False
     """Whether the last was given to the step as it is no more; none before it counts."""
     errors: tuple[str, ...] = ()
@@ -54,9 +63,12 @@ class StepAnswers:
 
     def make_room(self) -> None:
         """Let the last one go: another comes in its place."""
-        for kept in (self.given, self.unheard):
-            if kept:
-                kept.pop()
+        for kept, presses in (
+            (self.given, self.presses),
+            (self.unheard, self.unheard_presses),
+        ):
+            del kept[-1:]
+            del presses[len(kept) :]
 
     def drop(self) -> None:
         """Let none of them count."""
@@ -66,9 +78,19 @@ class StepAnswers:
 
     def clear(self) -> None:
         """Forget all answers that count."""
-        self.given.clear()
-        self.readings.clear()
-        self.unheard.clear()
+        self.forget_given()
+        self.forget_unheard()
+
+    def forget_given(self) -> None:
+        """Begin with none that is compared.
+
+        The list of those so far stays as it is: verdicts tell of it.
+        """
+        self.given, self.presses, self.readings = [], [], []
+
+    def forget_unheard(self) -> None:
+        """Begin with none that says that nothing came."""
+        self.unheard, self.unheard_presses = [], []
 
 
 @dataclass
@@ -130,12 +152,11 @@ class Gathering:
             return
         if not found.has_come and _nothing_came(step, answer):
             answers.taken_back += answers.given
-            answers.given.clear()
-            answers.readings.clear()
+            answers.forget_given()
             answers.unheard.append(record)
             return
         answers.add(record)
-        answers.unheard.clear()
+        answers.forget_unheard()
         answers.errors = _errors_of(answer.data or b"", self._arrived)
 
     def _ask_none_again(self) -> None:

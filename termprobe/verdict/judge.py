@@ -40,6 +40,7 @@ from termprobe.plan.model import (
 from termprobe.verdict import evidence
 from termprobe.verdict.blocking import blocked_steps, switched_off
 from termprobe.verdict.doubts import is_text_lost
+from termprobe.verdict.earlier import before_last
 from termprobe.verdict.given import Given, StepAnswers
 from termprobe.verdict.known_fault import (
     expected_with,
@@ -54,6 +55,7 @@ from termprobe.verdict.model import (
     DISPUTED,
     FAIL,
     INCOMPLETE,
+    NO_PRESS,
     NOT_FITTED,
     PASS,
     SKIPPED,
@@ -72,7 +74,7 @@ from termprobe.verdict.model import (
     Unfitted,
     is_leaning,
 )
-from termprobe.verdict.noticed import Noticed, rate
+from termprobe.verdict.noticed import Noticed, with_one_more
 from termprobe.verdict.seen import of_screen
 from termprobe.verdict.silent_line import of_silent_line
 from termprobe.verdict.so_far import Known, nothing_known
@@ -149,9 +151,11 @@ def _standing(own: StepVerdict, answers: StepAnswers, is_in_doubt: bool) -> Step
 def _by_unheard(plan: Plan, found: Given, codes: PressesOfCode) -> dict[str, StepVerdict]:
     """Return step id -> what it would show by its answers that say that nothing came."""
     steps = [step for step in plan.steps if found.answers[step.id].unheard]
-    return {
-        step.id: _own(step, StepAnswers(found.answers[step.id].unheard), codes) for step in steps
-    }
+    return {step.id: _own(step, _unheard(found.answers[step.id]), codes) for step in steps}
+
+
+def _unheard(answers: StepAnswers) -> StepAnswers:
+    return StepAnswers(answers.unheard, presses=answers.unheard_presses)
 
 
 def _of_run(verdicts: Sequence[StepVerdict]) -> str:
@@ -187,9 +191,12 @@ def _with_earlier(step: Step, answers: StepAnswers, codes: PressesOfCode) -> Ste
     own = _own(step, answers, codes)
     if own.verdict == NOT_FITTED or not answers.given:
         return own
-    taken_back = [_earlier(step, one, codes, True) for one in answers.taken_back]
-    before = [_earlier(step, one, codes, False) for one in answers.given[:-1]]
-    return replace(own, earlier=(*taken_back, *before))
+
+    def judged(answer: Answered, is_taken_back: bool) -> Earlier:
+        return _earlier(step, answer, codes, is_taken_back)
+
+    earlier = before_last(judged, answers.taken_back, answers.given)
+    return replace(own, earlier=earlier)
 
 
 def _earlier(step: Step, answer: Answered, codes: PressesOfCode, is_taken_back: bool) -> Earlier:
@@ -217,7 +224,7 @@ def _own(step: Step, of_step: StepAnswers, codes: PressesOfCode) -> StepVerdict:
         found = LineFound(last.answer.note, last.answer.drawn)
         return replace(verdict, verdict=said or UNANSWERED, because=found, note="")
     if isinstance(step, KeyPress) and last.answer.heard:
-        return _pressed(verdict, step.press, [record.answer for record in answers], codes)
+        return _pressed(verdict, step.press, of_step, codes)
     if isinstance(step, Reply) and last.answer.data is not None:
         return _replied(verdict, step, last.answer.data, of_step.errors)
     if isinstance(step, TypedBack) and last.answer.data is not None:
@@ -258,18 +265,30 @@ def _returned(verdict: StepVerdict, returned: Returned) -> StepVerdict:
 
 
 def _pressed(
-    verdict: StepVerdict, press: Press, answers: Sequence[Answer], codes: PressesOfCode
+    verdict: StepVerdict, press: Press, of_step: StepAnswers, codes: PressesOfCode
 ) -> StepVerdict:
     """Judge a press by what came: the last press counts.
 
     All of them together give the rate of a contact that fails at times.
     """
-    noticed = [heard_as(press, answer.heard, codes) for answer in answers if answer.heard]
-    contact = rate(noticed)
-    worst_first = tuple(sorted(noticed[-1], key=lambda one: not one.fails))
-    fails = contact.is_flaky or worst_first[0].fails
-    because = Pressed(worst_first, contact)
+    presses = of_step.presses
+    for record in of_step.given[len(presses) :]:
+        before = presses[-1] if presses else NO_PRESS
+        presses.append(_with_one_more(before, press, record.answer.heard, codes))
+    because = presses[-1]
+    fails = because.rate.is_flaky or because.noticed[0].fails
     return replace(verdict, verdict=FAIL if fails else PASS, because=because)
+
+
+def _with_one_more(
+    before: Pressed, press: Press, heard: Heard | None, codes: PressesOfCode
+) -> Pressed:
+    """Return what a press makes of those `before`; an answer without one changes nothing."""
+    if heard is None:
+        return before
+    noticed = heard_as(press, heard, codes)
+    worst_first = tuple(sorted(noticed, key=lambda one: not one.fails))
+    return Pressed(worst_first, with_one_more(before.rate, noticed))
 
 
 def heard_as(press: Press, heard: Heard, codes: PressesOfCode) -> tuple[Noticed, ...]:

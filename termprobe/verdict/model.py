@@ -1,5 +1,6 @@
 """Verdicts, of a step and of a run. Facts only: report/words.py puts them into words."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from termprobe.errors import EXIT_LINK, exit_code_of
@@ -115,7 +116,12 @@ class Pressed:
     """What was noticed of the last press of a key, and how its contact works over all presses."""
 
     noticed: tuple[Noticed, ...]
+    """The worst first."""
     rate: Rate
+
+
+NO_PRESS = Pressed((), Rate(0, 0))
+"""Before the first one."""
 
 
 @dataclass(frozen=True)
@@ -202,9 +208,9 @@ class StepVerdict:
     answers: int = 0
     """How many answers were given; only the last counts. A step that others cover passes with none.
     """
-    earlier: tuple[Earlier, ...] = ()
+    earlier: Sequence[Earlier] = ()
     """The answers before the one that counts, in the order in which they were given, those taken
-    back first."""
+    back first; each is judged when it is asked for."""
     known_fault: str = ""
     """The known fault that predicts just this failure; it then blocks no other step."""
     blames: str = ""

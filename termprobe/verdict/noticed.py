@@ -4,6 +4,7 @@ It is its code, another key's, a bounce, a repeat, nothing, or an error of the l
 record of its kind with its values; report/press_words.py puts it into words.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -171,11 +172,7 @@ class Rate:
         return 0 < self.came < self.of
 
 
-def rate(presses: list[tuple[Noticed, ...]]) -> Rate:
-    """Return the Rate over repeated presses of one key; `presses` is what was noticed of each."""
-    missing = sum(map(_is_missing, presses))
-    return Rate(len(presses) - missing, len(presses))
-
-
-def _is_missing(noticed: tuple[Noticed, ...]) -> bool:
-    return any(isinstance(one, Missing) for one in noticed)
+def with_one_more(rate: Rate, noticed: Iterable[Noticed]) -> Rate:
+    """Return the Rate with one more press of the same key, of which that was noticed."""
+    is_missing = any(isinstance(one, Missing) for one in noticed)
+    return Rate(rate.came + (not is_missing), rate.of + 1)

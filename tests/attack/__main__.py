@@ -7,6 +7,7 @@ All is drawn by --seed. Inputs that failed are kept in the folder of --out. The 
 anything failed.
 """
 
+import signal
 from typing import NamedTuple
 
 from helpers.parts import in_turn, parsed, parser_of
@@ -24,7 +25,9 @@ from . import (
     parsers,
     run_files,
     two,
+    walk,
 )
+from .guarded import EndedFromOutside
 
 PARTS = {
     "parsers": parsers,
@@ -35,6 +38,7 @@ PARTS = {
     "kills": kills,
     "two": two,
     "long": long,
+    "walk": walk,
     "names": names,
     "lines": lines,
     "files": files,
@@ -51,6 +55,8 @@ class Request(NamedTuple):
     """How often each thing is tried; None for what is usual."""
     folder: str
     """Where what failed is kept."""
+    only: str = ""
+    """Of the rows of `parsers` and `kills`, those are tried whose name begins so."""
 
     def how_many(self, usual):
         """Return how often to try where `usual` takes some minutes."""
@@ -61,12 +67,23 @@ def words():
     parser = parser_of("tests.attack", __doc__, PARTS)
     parser.add_argument("--count", type=int, help="how often each thing is tried")
     parser.add_argument("--out", default="attack-failed", help="folder for inputs that failed")
+    parser.add_argument("--only", default="", help="of parsers and kills, rows that begin so")
     return parsed(parser, PARTS)
+
+
+def end_tidily():
+    """Let SIGTERM end this process as an exception does: what was mounted or begun is let go."""
+    signal.signal(signal.SIGTERM, _end)
+
+
+def _end(number, _):
+    raise EndedFromOutside(128 + number)
 
 
 def main():
     arguments = words()
-    request = Request(arguments.seed, arguments.count, arguments.out)
+    end_tidily()
+    request = Request(arguments.seed, arguments.count, arguments.out, arguments.only)
     return any(in_turn(arguments, PARTS, lambda part: part.attack(request)))
 
 

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from helpers.paths import RUN_FILES
 from termprobe.cli.main import COMMANDS
 
-from .readers import PROFILE, SCRIPT
+from .good_inputs import PROFILE, SCRIPT
 
 
 class Call(NamedTuple):

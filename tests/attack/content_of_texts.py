@@ -22,10 +22,10 @@ from termprobe.session.draw.console_rows import draw_console
 from termprobe.session.mode_table import mode_of
 from termprobe.session.opening import first_state
 
+from .good_inputs import PROFILE, SCRIPT
 from .guarded import called, guarded
 from .hostile import wrong_with, wrong_with_text
 from .hostile_runs import FAULTY_BOARD, hostile_run, run_documents, run_file
-from .readers import PROFILE, SCRIPT
 
 TRY = ["--board", "7", "--port", FAULTY_BOARD]
 KINDS = ("text", "html", "markdown", "json", "junit")

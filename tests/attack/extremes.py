@@ -6,8 +6,8 @@ import tempfile
 
 import yaml
 
+from .good_inputs import PROFILE, SCRIPT
 from .guarded import called
-from .readers import PROFILE, SCRIPT
 from .tables import Failed, failures_told, heading, row
 
 LARGE_S = 20.0
@@ -60,7 +60,7 @@ def _without_keys(document):
     document["keyboard"] |= {"keys": [], "rows": "1", "columns": "1"}
 
 
-def _with_keys(count, document):
+def with_keys(count, document):
     """Give the keyboard so many keys, of as many codes as there are."""
     keys = [_key(number) for number in range(count)]
     document["keyboard"] |= {"keys": keys, "rows": "64", "columns": "64"}
@@ -106,9 +106,9 @@ EXTREMES = {
     "no keyboard": _without("keyboard"),
     "no circuit": _without("circuit"),
     "one command alone": _without_anything,
-    "1,000 keys": functools.partial(_with_keys, 1_000),
-    "4,000 keys": functools.partial(_with_keys, 4_000),
-    "10,000 keys": functools.partial(_with_keys, 10_000),
+    "1,000 keys": functools.partial(with_keys, 1_000),
+    "4,000 keys": functools.partial(with_keys, 4_000),
+    "10,000 keys": functools.partial(with_keys, 10_000),
 }
 """Each by what is extreme: what changes the profile of the seeds."""
 
@@ -120,10 +120,15 @@ def attack(request):
     return sum(_attack(name, request) for name in names)
 
 
-def _attack(name, request):
+def extreme_text(change):
+    """Return the text of the profile of the seeds, made extreme by `change`."""
     document = yaml.load(PROFILE.read_bytes(), yaml.CBaseLoader)
-    EXTREMES[name](document)
-    data = yaml.safe_dump(document).encode()
+    change(document)
+    return yaml.safe_dump(document)
+
+
+def _attack(name, request):
+    data = extreme_text(EXTREMES[name]).encode()
     most_s = {"most_s": LARGE_S} if name in BIG else {}
     with tempfile.TemporaryDirectory(prefix="termprobe-attack-") as folder:
         path = pathlib.Path(folder, "extreme.yaml")

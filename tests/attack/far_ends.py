@@ -1,6 +1,7 @@
 """Far ends of lines that no board has: they never read, never stop, never answer, or go away."""
 
 import contextlib
+import itertools
 import os
 import pathlib
 import socket
@@ -18,6 +19,7 @@ FLOOD_S = 0.004
 """A megabyte a second, which no line carries."""
 MARKS = b"\xff\x00\x41\xff\x00\x00\xff\xffOK\x11\x13\x1b[6n\x9b31m\x00\x07\r\n"
 """What drivers of POSIX put into the stream for a wrong parity, a break, and a good FFh."""
+HAND_S = 0.15
 ANSWER = b"\x1b[1;3R"
 
 
@@ -108,6 +110,15 @@ def _nothing(_):
     time.sleep(POLL_S)
 
 
+_hand = itertools.cycle(b"asdfghjkl;qwertyuiopzxcvbnm")
+
+
+def _type(master):
+    """Press one key after the other, as a quick hand does."""
+    os.write(master, bytes([next(_hand)]))
+    time.sleep(HAND_S)
+
+
 ACTS = {
     "answers": _answer,
     "echoes": _echo,
@@ -115,6 +126,7 @@ ACTS = {
     "floods": _flood,
     "sends marks": _marks,
     "never reads": _nothing,
+    "types": _type,
 }
 """Kind of a pseudo-terminal -> what it does again and again."""
 

@@ -38,6 +38,10 @@ class Outcome(NamedTuple):
     """What it printed on standard error."""
 
 
+class EndedFromOutside(SystemExit):
+    """The attack itself is to end, whatever is under attack just now."""
+
+
 def limit_memory():
     """Let this process have so much memory more, and no byte beyond it."""
     with open("/proc/self/statm", encoding="ascii") as file:
@@ -68,6 +72,8 @@ def guarded(deed, most_s=MOST_S):
             code = deed()
     except TooSlowError:
         return Outcome(None, f"more than {most_s} s")
+    except EndedFromOutside:
+        raise
     except BaseException as raised:
         return Outcome(None, f"raised {raised!r}"[:MOST_TOLD])
     finally:

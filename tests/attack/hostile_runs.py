@@ -8,8 +8,8 @@ import zlib
 
 from termprobe.journal.kinds import RECORD_KINDS
 
+from .good_inputs import PROFILE, SCRIPT
 from .guarded import called
-from .readers import PROFILE, SCRIPT
 
 FAULTY_BOARD = "sim:receiver-data/stuck/1/0"
 ANSWER = {"word": "differs", "seen": ["AB", "CD"], "note": "so", "observer": "eyes", "drawn": ["x"]}
@@ -43,14 +43,18 @@ MORE = (
 """Records as a run may have them besides those of a run unattended."""
 
 
+def documents_in(data):
+    """Return the records in the bytes of a run file as JSON holds them."""
+    return [json.loads(line[9:]) for line in data.splitlines() if line]
+
+
 @functools.cache
 def run_documents():
     """Return the records of a run as JSON holds them, with one of each kind at its end."""
     with tempfile.TemporaryDirectory(prefix="termprobe-attack-") as folder:
         words = ["run", "--profile", str(PROFILE), "--script", str(SCRIPT), "--board", "0007"]
         called([*words, "--port", FAULTY_BOARD, "--out", folder])
-        lines = next(pathlib.Path(folder).glob("*.jsonl")).read_bytes().splitlines()
-    documents = [json.loads(line[9:]) for line in lines]
+        documents = documents_in(next(pathlib.Path(folder).glob("*.jsonl")).read_bytes())
     stamp = {"t": documents[-1]["t"], "at": documents[-1]["at"]}
     return documents + [stamp | document for document in MORE]
 
@@ -62,8 +66,7 @@ def soak_documents():
         called(
             ["soak", "--port", "loop://", "--characters", "100", "--board", "7", "--out", folder]
         )
-        lines = next(pathlib.Path(folder).glob("*.jsonl")).read_bytes().splitlines()
-    return [json.loads(line[9:]) for line in lines]
+        return documents_in(next(pathlib.Path(folder).glob("*.jsonl")).read_bytes())
 
 
 def run_file(documents):

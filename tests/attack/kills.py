@@ -1,82 +1,111 @@
-"""Runs, sessions and walks killed at random moments, and gone on with: no answer is lost."""
+"""Runs, sessions and walks killed at random moments, and gone on with: no answer is lost.
 
-import functools
+Each kill ends one life. Half of them fall before its first answer, while it reads its run file,
+opens the line and writes its first records; the others while answers are asked for and written.
+"""
+
+import contextlib
 import pathlib
 import random
 import tempfile
+from collections import Counter
 
-from helpers import crash, killed_session, killed_walk
 from helpers.kills import assert_kept, killed_run
-from termprobe.clock import CrankedClock
+from termprobe.journal.reading import read
+from termprobe.journal.records import Answered
 
-from .tables import heading, row
+from .pace import Pace
+from .tables import Failed, failures_told, heading, row
+from .victims import VICTIMS
 
 USUAL = 400
-KILLS_OF_ONE_FILE = 50
+EARLY, OPENED, WRITTEN, BETWEEN = MOMENTS = (
+    "before it wrote anything",
+    "before its first answer",
+    "an answer written, not acknowledged yet",
+    "between answers",
+)
+"""At what a life was when it was killed."""
 
 
 def attack(request):
     """Kill as often as is asked for, print how often an answer was lost; return that."""
     count = request.how_many(USUAL)
-    heading("Killed at random moments", *("what", "kills", "answers acknowledged", "failed"))
-    return sum(_killed(name, count, request.seed) for name in VICTIMS)
+    columns = ("what", "kills", *MOMENTS, "answers acknowledged", "failed")
+    heading("Killed at random moments", *columns)
+    names = [name for name in VICTIMS if name.startswith(request.only)]
+    return sum(_killed(name, count, request) for name in names)
 
 
-def _killed(name, count, seed):
-    answers, wrong = 0, []
-    for number in range(0, count, KILLS_OF_ONE_FILE):
-        chance = random.Random(f"{seed} {name} {number}")
+def _killed(name, count, request):
+    victim, pace = VICTIMS[name], Pace()
+    found, wrong = Counter(), []
+    for number in range(0, count, victim.kills_of_one_file):
+        chance = random.Random(f"{request.seed} {name} {number}")
         with tempfile.TemporaryDirectory(prefix="termprobe-attack-") as folder:
             path = pathlib.Path(folder, "a.run.jsonl")
+            kills = min(victim.kills_of_one_file, count - number)
             try:
-                answers += VICTIMS[name](path, chance, min(KILLS_OF_ONE_FILE, count - number))
+                _kill(victim.begun(path), path, chance, kills, pace, found)
             except AssertionError as error:
-                wrong.append(f"    {name} from kill {number} on: {error}")
-    row(name, count, answers, len(wrong))
-    for one in wrong:
-        print(one, flush=True)
+                wrong.append(Failed(number, _left(path), f"a kill from here on: {error}"))
+    row(name, count, *(found[moment] for moment in MOMENTS), found["answers"], len(wrong))
+    failures_told(request.folder, f"kills {name}", wrong)
     return len(wrong)
 
 
-def _kills(carry_out, path, chance, kills, longest_s):
-    """Return how many answers were acknowledged over so many `kills` of one run."""
+def _kill(live, path, chance, kills, pace, found):
+    """Kill so many lives of one run file; count in `found` at what, and what they acknowledged."""
     seen = []
     for kill in range(1, kills + 1):
-        seen += killed_run(carry_out, chance.randrange(5), chance.uniform(0, longest_s))
-        assert_kept(path, seen, kill)
-    return len(seen)
+        size, known = _size(path), len(_answered(path))
+        told = killed_run(_from_the_beginning(live), *pace.drawn(chance), pace.hear)
+        pace.end()
+        seen += told
+        if _is_begun(path):
+            assert_kept(path, seen, kill)
+        else:
+            assert not seen, "an answer was acknowledged, and there is no run file"
+            path.unlink(missing_ok=True)
+        found["answers"] += len(told)
+        found[_moment(_size(path) > size, len(_answered(path)) - known, len(told))] += 1
 
 
-def _run(path, chance, kills):
-    return _kills(functools.partial(crash.carry_out, path), path, chance, kills, 0.01)
+def _from_the_beginning(live):
+    """Return what tells that it is ready before anything else."""
 
-
-def _session(path, chance, kills):
-    made = killed_session.long_plan()
-    killed_session.begun(made, path)
-    session = functools.partial(killed_session.answer_all, made, path)
-    return _kills(session, path, chance, kills, 0.06)
-
-
-def _walk(path, chance, kills):
-    made = killed_walk.long_plan()
-    walk = functools.partial(killed_walk.carry_out, made, path)
-    return _kills(walk, path, chance, kills, 0.01)
-
-
-def _resumed(path, chance, kills):
-    """Kill a run while it is gone on with: none is ready before that."""
-    crash.journal_at(path, CrankedClock()).close()
-
-    def go_on(tell):
+    def carry_out(tell):
         tell("ready")
-        crash.carry_out(path, lambda name: name == "ready" or tell(name))
+        live(lambda name: name == "ready" or tell(name))
 
-    seen = []
-    for kill in range(1, kills + 1):
-        seen += killed_run(go_on, 0, chance.uniform(0, 0.06))
-        assert_kept(path, seen, kill)
-    return len(seen)
+    return carry_out
 
 
-VICTIMS = {"run": _run, "resume": _resumed, "session": _session, "keys": _walk}
+def _moment(has_written, answers, acknowledged):
+    if answers > acknowledged:
+        return WRITTEN
+    if acknowledged:
+        return BETWEEN
+    return OPENED if has_written else EARLY
+
+
+def _left(path):
+    """Return what stands in a file; nothing where there is none."""
+    with contextlib.suppress(FileNotFoundError):
+        return path.read_bytes()
+    return b""
+
+
+def _size(path):
+    return len(_left(path))
+
+
+def _is_begun(path):
+    return path.exists() and read(path).header is not None
+
+
+def _answered(path):
+    """Return the answers in a run file; none where there is no file."""
+    if not path.exists():
+        return []
+    return [record for record in read(path).records if isinstance(record, Answered)]

@@ -15,12 +15,14 @@ from termprobe.errors import EXIT_INTERRUPTED, EXIT_LINK, FileError
 from termprobe.journal.reading import read
 
 from .far_ends import makers
+from .good_inputs import PROFILE, SEEDS
 from .programs import COMPLAINT, GOOD_CODES, Program, raw_in, trouble_of
 from .ptys import OnTerminal
-from .readers import PROFILE, SEEDS
+from .replugs import replugged
 from .tables import Failed, failures_told, heading, row
 
 USUAL = 300
+ONE_REPLUG_IN = 30
 AT_ONCE = 2
 HANG_S = 5.0
 """Nothing may take longer from what ends it to its end."""
@@ -105,7 +107,7 @@ def attack(request):
         for word, own in sorted(found.items()):
             row(word, len(own), len(numbers.intersection(own)))
     failures_told(request.folder, "line", failures)
-    return len(failures)
+    return len(failures) + replugged(count // ONE_REPLUG_IN, request)
 
 
 def _drawn(number, chance, longest_s=LONGEST_S):

@@ -1,13 +1,10 @@
-"""Hours of soak, session and walk by a clock that needs no time: memory, file, time for a press."""
+"""Hours of soak and session by a clock that needs no time: memory and file."""
 
 import os
 import pathlib
-import resource
 import tempfile
-import time
 from typing import NamedTuple
 
-from helpers.key_walk_bench import Bench
 from helpers.looped_line import LoopedLine
 from termprobe.cli.soaked import load_soak
 from termprobe.clock import CrankedClock
@@ -20,17 +17,15 @@ from termprobe.link.base import LineFormat
 from termprobe.report.soak_page import told_of
 
 from .long_session import hold_for
+from .memory import megabytes
 from .tables import heading, row
 
 USUAL = 24
 """Hours of each."""
 HOUR_S = 3600.0
 DAYS_OF_A_WEEK = 7
-PRESSES_OF_AN_HOUR = 50
 SLOW = LineFormat(300, 8, "none", 1)
 MOST_GROWN_MB = 4.0
-MOST_PRESS_MS = 100.0
-"""A quick hand needs 120 ms for a key."""
 
 
 class Hour(NamedTuple):
@@ -52,15 +47,8 @@ class Watch:
         if seconds < HOUR_S * (len(self.hours) + 1):
             return
         size = os.path.getsize(self._path)
-        self.hours.append(Hour(_megabytes(), size - self._before))
+        self.hours.append(Hour(megabytes(), size - self._before))
         self._before = size
-
-
-def _megabytes():
-    """Return what this process holds in memory now."""
-    with open("/proc/self/statm", encoding="ascii") as file:
-        pages = int(file.read().split()[1])
-    return pages * resource.getpagesize() / 1e6
 
 
 def attack(request):
@@ -78,8 +66,7 @@ def attack(request):
         failed = _told(f"{hours} h of soak", _soaked(inside / "a", hours, 1))
         found = _soaked(inside / "b", week, DAYS_OF_A_WEEK)
         failed += _told(f"{week} h of soak in 7 sittings", found, DAYS_OF_A_WEEK)
-        failed += _told(f"{hours} h of session", _held(inside / "c", hours))
-        return failed + _walked(inside, hours * PRESSES_OF_AN_HOUR)
+        return failed + _told(f"{hours} h of session", _held(inside / "c", hours))
 
 
 def _told(name, hours, sittings=1):
@@ -135,25 +122,3 @@ def _held(path, hours):
 
     hold_for(hours * HOUR_S, path, see)
     return watches[0].hours
-
-
-def _walked(folder, presses):
-    """Walk over a keyboard again and again; print how long a press takes, return 1 if too long."""
-    bench, took_ms = Bench(folder), []
-    steps = [step for step in bench.run.plan.steps if step.kind == "press"]
-    while len(took_ms) * len(steps) < presses:
-        begun_s = time.process_time()
-        bench.walk.walk()
-        took_ms.append((time.process_time() - begun_s) * 1000 / len(steps))
-        for step in steps:
-            bench.run.take_back(step)
-        bench.events.clear()
-    name = f"{len(took_ms) * len(steps):,} presses of a walk, each key taken back and again"
-    failed = int(took_ms[-1] > MOST_PRESS_MS)
-    row(
-        name,
-        f"{_megabytes():.1f} at the end",
-        f"{took_ms[0]:.1f}, {took_ms[-1]:.1f} ms a press",
-        failed,
-    )
-    return failed

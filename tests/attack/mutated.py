@@ -1,5 +1,7 @@
 """Inputs nobody would write: what a user would write with a few mutations, or chance alone."""
 
+from .gentle import gently_changed
+
 TOKENS = (
     b"\x00",
     b"\x1b[2J",
@@ -49,6 +51,8 @@ MUTATIONS_OF_ONE = (1, 1, 1, 2, 4)
 MOST_RANDOM_BYTES = 300
 RANDOM_SHARE = 0.1
 """So many inputs are chance alone."""
+GENTLE_SHARE = 0.4
+"""So many of the others keep their form."""
 
 
 def mutant(chance, seeds):
@@ -56,6 +60,8 @@ def mutant(chance, seeds):
     if chance.random() < RANDOM_SHARE:
         return chance.randbytes(chance.randrange(MOST_RANDOM_BYTES))
     data = chance.choice(seeds)
+    if chance.random() < GENTLE_SHARE:
+        return gently_changed(chance, data, seeds)
     for _ in range(chance.choice(MUTATIONS_OF_ONE)):
         data = chance.choice(MUTATIONS)(chance, data, seeds)
     return data

@@ -6,8 +6,8 @@ import tempfile
 
 from termprobe.notation import visible
 
+from .good_inputs import PROFILE, SCRIPT
 from .guarded import called
-from .readers import PROFILE, SCRIPT
 from .tables import Failed, failures_told, heading, row
 
 LONG = 5000

@@ -6,12 +6,14 @@ from multiprocessing import get_context
 from .guarded import limit_memory
 
 CHUNK = 250
-"""So many tries are one piece of work."""
+"""So many tries are one piece of work, where there are not many more."""
+MOST_PIECES = 400
 
 
 def numbered(count):
     """Return the numbers 0 to `count` - 1 in pieces."""
-    return [range(count)[first : first + CHUNK] for first in range(0, count, CHUNK)]
+    size = max(CHUNK, count // MOST_PIECES)
+    return [range(count)[first : first + size] for first in range(0, count, size)]
 
 
 def spread(function, pieces):

@@ -1,8 +1,12 @@
 """The short form of each attack: what takes a second or two."""
 
+import contextlib
+import signal
+
 import pytest
 
-from .__main__ import PARTS, Request
+from .__main__ import PARTS, Request, end_tidily
+from .guarded import guarded
 
 COUNTS = {
     "parsers": 4,
@@ -13,6 +17,7 @@ COUNTS = {
     "kills": 2,
     "two": 2,
     "long": 1,
+    "walk": 1,
     "names": 12,
     "lines": 1,
     "files": 1,
@@ -27,3 +32,16 @@ def test_nothing_fails(name, tmp_path, capsys):
 
 def test_every_attack_has_a_short_form():
     assert set(COUNTS) == set(PARTS)
+
+
+def test_one_that_is_ended_from_outside_lets_go_of_what_it_holds():
+    before = signal.getsignal(signal.SIGTERM)
+    let_go = []
+    end_tidily()
+    try:
+        with pytest.raises(SystemExit) as end, contextlib.ExitStack() as held:
+            held.callback(let_go.append, True)
+            guarded(lambda: signal.raise_signal(signal.SIGTERM))
+    finally:
+        signal.signal(signal.SIGTERM, before)
+    assert let_go and end.value.code == 128 + signal.SIGTERM

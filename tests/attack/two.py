@@ -9,8 +9,8 @@ from termprobe.clock import SystemClock
 from termprobe.journal.file import Journal
 from termprobe.journal.reading import read
 
+from .good_inputs import PROFILE, SCRIPT
 from .guarded import called
-from .readers import PROFILE, SCRIPT
 from .tables import heading, row
 
 USUAL = 20

@@ -50,3 +50,25 @@ def test_a_console_gets_one_that_counts_and_goes(clock):
     first, second, blank, end = stream.getvalue().split("\r")[1:]
     assert (first, second) == ("Working: 99 of 100", "Working: 100 of 100")
     assert not blank.strip() and len(blank) == len(second) and end == ""
+
+
+@pytest.mark.parametrize("kind", [io.StringIO, Console])
+def test_of_what_takes_minutes_it_is_said_once_how_many_and_how_to_end_it(clock, kind):
+    stream = kind()
+    waiting = Patience("Working", stream)
+    clock[0] += 300  # getting ready
+    for done in range(1, 6):
+        waiting.told(done * 10, 1230)
+        clock[0] += 3
+    waiting.end()
+    told = "Working: about 6 min more, this once; Ctrl-C ends it"
+    assert stream.getvalue().count(told) == 1
+    assert stream.getvalue().count("\n") == {io.StringIO: 2, Console: 1}[kind]
+
+
+def test_nothing_is_said_of_minutes_where_it_is_soon_done(clock):
+    stream = io.StringIO()
+    waiting = Patience("Working", stream)
+    clock[0] += 10
+    waiting.told(50, 100)
+    assert stream.getvalue() == "Working ...\n"

@@ -6,8 +6,9 @@ import pytest
 
 from helpers.key_walks import walked
 from termprobe.board.faults.catalogue import keyboard_catalogue
+from termprobe.diagnosis import key_conclusion
 from termprobe.diagnosis.fault_names import parsed
-from termprobe.diagnosis.key_conclusion import conclude
+from termprobe.diagnosis.key_conclusion import Conclusion, conclude
 from termprobe.diagnosis.key_outcomes import Outcome
 from termprobe.diagnosis.key_table import table_of
 from termprobe.plan.presses import coded_presses
@@ -68,6 +69,25 @@ def test_a_healthy_keyboard_has_no_suspects(profile):
         conclusion = conclude(profile, came)
         assert conclusion.is_healthy and conclusion.explained
         assert not conclusion.suspects and not conclusion.next and not conclusion.odd
+
+
+@of_both
+def test_of_presses_that_went_right_no_hypothesis_is_worked_out(profile, monkeypatch):
+    """It would take minutes of a keyboard of thousands of keys."""
+    monkeypatch.setattr(key_conclusion, "table_for", None)
+    came = walked(profile)
+    for count in (1, 7, len(came)):
+        some = dict(random.Random(count).sample(sorted(came.items()), count))
+        assert conclude(profile, some).is_healthy
+
+
+@of_both
+def test_the_table_says_of_presses_that_went_right_that_nothing_is_wrong(profile, monkeypatch):
+    monkeypatch.setattr(key_conclusion, "_is_all_right", lambda *_: False)
+    came = walked(profile)
+    for count in (1, 7, len(came)):
+        some = dict(random.Random(count).sample(sorted(came.items()), count))
+        assert conclude(profile, some) == Conclusion(explained=True, is_healthy=True)
 
 
 @of_both

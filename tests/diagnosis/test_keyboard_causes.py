@@ -1,11 +1,14 @@
 """What each press sends on a keyboard with a fault."""
 
+import dataclasses
+
 import pytest
 
 from helpers.key_walks import came_of, walked
 from termprobe.board.faults.catalogue import keyboard_catalogue
 from termprobe.board.keyboard_board import simulate
 from termprobe.board.wiring import KEYBOARD_CODE
+from termprobe.diagnosis import keyboard_causes
 from termprobe.diagnosis.fault_names import parsed
 from termprobe.diagnosis.key_hypotheses import hypotheses
 from termprobe.diagnosis.key_hypothesis import outcome_of
@@ -30,6 +33,26 @@ def test_presses_of_other_keys_are_rightly_taken_for_healthy(profile):
         for press in presses:
             came = outcome_of(press, came_of(keyboard, press))
             assert sends[name][press.id] == (came,), (name, press.id)
+
+
+def test_a_fault_of_lines_without_keys_is_tried_with_no_press(monkeypatch):
+    """A matrix of 64 by 64 has thousands of them, and may have as many presses."""
+    keyboard = PROFILES[0].keyboard
+    larger = dataclasses.replace(keyboard, rows=keyboard.rows + 2)
+    profile = dataclasses.replace(PROFILES[0], keyboard=larger)
+    asked = []
+    sent = keyboard_causes._sent
+    monkeypatch.setattr(
+        keyboard_causes,
+        "_sent",
+        lambda board, presses, tries: asked.append(len(presses)) or sent(board, presses, tries),
+    )
+    presses = coded_presses(profile)[:8]
+    hypotheses(profile, presses)
+    of_all_keys = asked.count(len(presses))
+    asked.clear()
+    hypotheses(PROFILES[0], presses)
+    assert of_all_keys == asked.count(len(presses))
 
 
 def test_every_fault_of_a_keyboard_is_supposed_with_what_it_sends():

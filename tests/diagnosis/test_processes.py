@@ -77,6 +77,7 @@ import time
 from termprobe.diagnosis.processes import over_processors
 
 def slow():
+    {getting_ready}
     return lambda name: time.sleep(0.05)
 
 print("begun", flush=True)
@@ -84,10 +85,10 @@ over_processors(slow, [str(number) for number in range(5000)])
 """
 
 
-@pytest.mark.skipif(not hasattr(os, "killpg"), reason="needs process groups")
-def test_an_interrupt_ends_all_processes_soon_and_without_noise_of_theirs():
+def begun(getting_ready):
+    """Return a program, in a process group of its own, which has begun to play."""
     program = subprocess.Popen(
-        [sys.executable, "-c", LONG],
+        [sys.executable, "-c", LONG.format(getting_ready=getting_ready)],
         cwd=ROOT,
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
@@ -95,10 +96,25 @@ def test_an_interrupt_ends_all_processes_soon_and_without_noise_of_theirs():
         start_new_session=True,
     )
     assert program.stdout.readline() == "begun\n"
+    return program
+
+
+@pytest.mark.skipif(not hasattr(os, "killpg"), reason="needs process groups")
+@pytest.mark.parametrize("getting_ready", ["pass", "time.sleep(60)"])
+def test_an_interrupt_ends_all_processes_soon_and_without_noise_of_theirs(getting_ready):
+    program = begun(getting_ready)
     time.sleep(0.5)
     os.killpg(program.pid, signal.SIGINT)
     _, errors = program.communicate(timeout=30)
     assert errors.count("Traceback") == 1 and errors.rstrip().endswith("KeyboardInterrupt")
+
+
+@pytest.mark.skipif(not hasattr(os, "killpg"), reason="needs process groups")
+def test_no_process_outlives_a_program_that_was_killed():
+    program = begun("pass")
+    time.sleep(0.3)
+    program.kill()
+    program.communicate(timeout=10)  # its output ends with the last of its processes
 
 
 def test_an_interrupt_is_raised_when_the_processes_have_ended():

@@ -94,7 +94,7 @@ def as_of(data, board, before=None):
     header["board"] = dict(zip(("serial", "revision", "builder", "batch"), board, strict=False))
     if before is None:
         return line_of(header) + rest
-    second, _, behind = rest.partition(b"\n")
+    second, _, behind = rest.lstrip(b"\n").partition(b"\n")
     digest = hashlib.sha256(pathlib.Path(before).read_bytes()).hexdigest()
     after = json.loads(second[9:]) | {"run": os.path.basename(before), "digest": digest}
     return line_of(header) + line_of(after) + behind
@@ -106,7 +106,7 @@ def on_one_day(data):
     So made, it is the same whenever and wherever it was run.
     """
     lines = []
-    for line in data.splitlines():
+    for line in filter(None, data.splitlines()):
         record = json.loads(line[9:])
         number = record["seq"]
         at = FIRST_DAY + datetime.timedelta(seconds=number)

@@ -29,12 +29,23 @@ class Bench:
     """A simulated board with hands that can be told, and a walk over some of its presses."""
 
     def __init__(
-        self, tmp_path, *ids, fault=None, order=LISTED, wait_s=1.0, commands=(), hand=None
+        self,
+        tmp_path,
+        *ids,
+        fault=None,
+        order=LISTED,
+        wait_s=1.0,
+        commands=(),
+        hand=None,
+        header=HEADER,
+        profile=PROFILE,
+        plan=PLAN,
+        line=LINE,
     ):
-        self.board, clock = Board(PROFILE, [fault] if fault else []), CrankedClock()
-        self.journal = Journal.create(tmp_path / "x.run.jsonl", HEADER, clock)
-        plan = choose(PLAN, ids or PLAN.index)
-        self.run = Run(plan, SimLink(self.board, clock, LINE), self.journal, clock)
+        self.board, clock = Board(profile, [fault] if fault else []), CrankedClock()
+        self.journal = Journal.create(tmp_path / "x.run.jsonl", header, clock)
+        plan = choose(plan, ids or plan.index)
+        self.run = Run(plan, SimLink(self.board, clock, line), self.journal, clock)
         self.events, self._commands = [], list(commands)
         hands = {FREE: None, LISTED: hand or self._press}
         self.walk = KeyWalk(

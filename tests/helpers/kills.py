@@ -12,11 +12,12 @@ from termprobe.journal.reading import read
 from termprobe.journal.records import Answered
 
 
-def killed_run(carry_out, count, delay_s):
+def killed_run(carry_out, count, delay_s, hear=lambda: None):
     """Return the ids that were acknowledged before the run was killed.
 
     `carry_out(tell)` is called in a process of its own; it calls `tell(id)` for each step, and for
-    "ready" before the first. It is killed `delay_s` after `count` of them.
+    "ready" before the first. It is killed `delay_s` after `count` of them. `hear()` is called when
+    "ready" is told, and each of these.
     """
     told, tell = os.pipe()
     child = os.fork()
@@ -28,11 +29,18 @@ def killed_run(carry_out, count, delay_s):
     os.close(tell)
     with os.fdopen(told, buffering=1) as lines:
         assert lines.readline() == "ready\n"
-        told_first = [lines.readline().strip() for _ in range(count)]
+        hear()
+        told_first = [_next(lines, hear) for _ in range(count)]
         time.sleep(delay_s)
         os.kill(child, signal.SIGKILL)
         assert os.WIFSIGNALED(os.waitpid(child, 0)[1]), "it was to be killed, but has ended before"
         return [*told_first, *_whole(lines.read())]
+
+
+def _next(lines, hear):
+    told = lines.readline().strip()
+    hear()
+    return told
 
 
 def _whole(text):

@@ -20,3 +20,8 @@ def make(folder, *texts):
 
 def notes(recording):
     return [record.text for record in recording.records if isinstance(record, Noted)]
+
+
+def lines_ended(data):
+    """Return how many lines of a run file's first bytes `data` end there, blank ones left aside."""
+    return sum(map(bool, data.split(b"\n")[:-1]))

@@ -9,11 +9,11 @@ import zlib
 
 import pytest
 
-from helpers.run_files import HEADER, make, notes
+from helpers.run_files import HEADER, lines_ended, make, notes
 from termprobe.clock import CrankedClock
 from termprobe.errors import FileError, JournalError
-from termprobe.journal.file import Journal, encode
-from termprobe.journal.reading import read
+from termprobe.journal.file import PAGE_BYTES, Journal, encode
+from termprobe.journal.reading import parse, read, read_bytes
 from termprobe.journal.records import (
     Answer,
     Answered,
@@ -75,10 +75,26 @@ def test_every_cut_position_can_be_gone_on_from(sample, tmp_path):
         assert stands_alone  # no record goes on in the line of one that was torn
         *kept, last = notes(recording)
         assert last == "went on" and kept == texts[: len(kept)]
-        assert len(kept) >= data[:cut].count(b"\n") - 1
+        assert len(kept) >= lines_ended(data[:cut]) - 1
         resumed = next(record for record in recording.records if isinstance(record, Resumed))
         whole = data[:cut].endswith(b"\n")
         assert resumed.torn == (None if whole else data[:cut].rfind(b"\n") + 1)
+
+
+def test_a_kill_tears_no_record_for_none_lies_across_a_page(tmp_path):
+    """A kill ends a write at the end of a page, if anywhere within it."""
+    path = make(tmp_path, *(f"note {number}" * (number % 9) for number in range(200)))
+    data = read_bytes(path)
+    for cut in range(PAGE_BYTES, len(data), PAGE_BYTES):
+        recording = parse(data[:cut])
+        assert recording.damages == () and recording.torn is None
+    assert len(data) > 5 * PAGE_BYTES and len(notes(read(path))) == 200
+
+
+def test_a_record_of_more_than_a_page_lies_where_it_comes(tmp_path):
+    path = make(tmp_path, "a", "long" * PAGE_BYTES, "b")
+    assert b"\n\n" not in read_bytes(path)
+    assert notes(read(path)) == ["a", "long" * PAGE_BYTES, "b"]
 
 
 def test_numbering_goes_on_after_resume(tmp_path):
@@ -211,6 +227,9 @@ def test_after_a_failed_write_the_next_record_stands_on_a_line_of_its_own(tmp_pa
 
         def fileno(self):
             return self.file.fileno()
+
+        def tell(self):
+            return self.file.tell()
 
     with open(tmp_path / "a", "ab", buffering=0) as file:
         journal = Journal(tmp_path / "a", Failing(file), CrankedClock(), HEADER)

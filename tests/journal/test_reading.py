@@ -8,13 +8,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from helpers.run_files import HEADER, notes
+from helpers.run_files import HEADER, lines_ended, notes
 from termprobe.clock import CrankedClock
 from termprobe.errors import FileError
 from termprobe.journal import reading
 from termprobe.journal.file import Journal
 from termprobe.journal.lost import LostRecords
-from termprobe.journal.reading import parse, read
+from termprobe.journal.reading import header_in, parse, read
 from termprobe.journal.records import Noted, Resumed, Sent
 
 
@@ -22,8 +22,8 @@ def test_every_cut_position_keeps_all_complete_records(sample):
     data, texts = sample
     for cut in range(len(data) + 1):
         recording = parse(data[:cut])
-        complete = data[:cut].count(b"\n")
-        is_whole_without_its_line_feed = data[cut : cut + 1] == b"\n"
+        complete = lines_ended(data[:cut])
+        is_whole_without_its_line_feed = lines_ended(data[: cut + 1]) > complete
         kept = complete + is_whole_without_its_line_feed
         assert notes(recording) == texts[: max(0, kept - 1)]
         assert len(recording.damages) == (
@@ -59,6 +59,23 @@ def test_damage_is_told_with_its_offset(sample):
     assert recording.damages == (
         f"byte {start}: a damaged or unfinished record of {size} bytes was left out",
     )
+
+
+@pytest.mark.parametrize("before", [b"", b"\n", b"put in\n"])
+def test_the_header_alone_is_found_where_it_is_in_the_whole_file(sample, before):
+    whole = before + sample[0]
+    assert header_in(whole) == parse(whole).header is not None
+    without = whole[whole.index(b"\n", len(before)) :]
+    assert header_in(without) is parse(without).header is None
+
+
+def test_of_a_header_no_other_record_is_read(sample, monkeypatch):
+    read_lines = []
+    records_in = reading._records_in
+    monkeypatch.setattr(
+        reading, "_records_in", lambda line: read_lines.append(line) or records_in(line)
+    )
+    assert header_in(sample[0]) and len(read_lines) == 1
 
 
 def test_missing_and_repeated_records_are_told(sample):

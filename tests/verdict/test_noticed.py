@@ -1,5 +1,7 @@
 """What is noticed of a press: whether it is the board's fault, and how often a contact works."""
 
+import functools
+
 import pytest
 
 from termprobe.board.keyboard_board import simulate
@@ -22,7 +24,7 @@ from termprobe.verdict.noticed import (
     Right,
     Several,
     WrongCode,
-    rate,
+    with_one_more,
 )
 
 PROFILE = load("singlebyte-24x80")
@@ -67,7 +69,12 @@ def test_each_kind_has_a_word_of_its_own():
     ],
 )
 def test_a_contact_works_where_something_comes(presses, expected, is_flaky):
-    assert rate(presses) == expected and expected.is_flaky is is_flaky
+    assert rated(presses) == expected and expected.is_flaky is is_flaky
+
+
+def rated(presses):
+    """Return the Rate over presses of one key, by what was noticed of each."""
+    return functools.reduce(with_one_more, presses, Rate(0, 0))
 
 
 def test_a_contact_that_works_only_sometimes_has_a_rate():
@@ -76,4 +83,4 @@ def test_a_contact_that_works_only_sometimes_has_a_rate():
     for _ in range(10):
         came = [Received(at_s, data) for at_s, data in keys.press("a")]
         walked.append(notice(A, came, listening))
-    assert rate(walked) == Rate(5, 10)
+    assert rated(walked) == Rate(5, 10)

@@ -1,5 +1,8 @@
 """What is kept of records from one judging to the next gives the verdicts that all of them give."""
 
+import sys
+
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -47,7 +50,12 @@ ANSWERS = st.builds(
     st.sampled_from(["", "hash of a", "hash of rail"]),
     amends=st.booleans(),
 )
-PRESSES = st.builds(Answered, st.just(KEY.id), st.sampled_from([b"q", b"w", b""]).map(heard))
+PRESSES = st.builds(
+    Answered,
+    st.just(KEY.id),
+    st.sampled_from([b"q", b"w", b""]).map(heard),
+    amends=st.booleans(),
+)
 OTHERS = st.one_of(
     st.builds(TakenBack, st.sampled_from(STEPS)),
     st.builds(AskedAgain, st.sampled_from(STEPS)),
@@ -76,3 +84,24 @@ def test_a_known_fault_and_lost_records_are_known_of():
     fault = KnownFault("x", explains=("a",))
     found = known.after([fault, LostRecords(2)])
     assert found.doubts.has_lost and found.faults == (fault,)
+
+
+def calls_of(deed, *given):
+    """Return how many functions are called to do it, those of the language included."""
+    calls = []
+    sys.setprofile(lambda frame, event, what: calls.append(event))
+    try:
+        deed(*given)
+    finally:
+        sys.setprofile(None)
+    return sum(event in ("call", "c_call") for event in calls)
+
+
+@pytest.mark.parametrize("code", [b"q", b""], ids=["a code", "nothing"])
+@pytest.mark.parametrize("is_taken_back", [True, False])
+def test_a_press_is_judged_by_as_much_work_after_many_as_after_a_few(code, is_taken_back):
+    known, records, calls = nothing_known(PLAN), [], []
+    for _ in range(60):
+        records += [TakenBack(KEY.id)] * is_taken_back + [Answered(KEY.id, heard(code))]
+        calls.append(calls_of(judge, PLAN, records, known))
+    assert calls[-1] == calls[10], calls
