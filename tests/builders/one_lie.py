@@ -2,7 +2,8 @@
 
 First in a run of all looks, answered by yes and no: each answer in turn is the wrong one. Then
 where each look is the one that tells most next: the sitting goes on until it is sure again. In both
-the class is confirmed before it is concluded, by looks that were not asked yet or once more.
+the class is confirmed before it is concluded, by looks that were not asked yet or once more. Where
+the class is wrong without a lie, none can change it.
 """
 
 import random
@@ -87,13 +88,16 @@ def _sittings(request, says):
     for name in drawn:
         first = _sit(request, name, says, None)
         honest.append(first)
+        if not first.is_first:
+            odd.append(f"{name} without a lie, {says}")
+            continue
         for number in range(first.answers):
             found = _sit(request, name, says, number)
             lied.append(found)
             if not found.is_first:
                 odd.append(f"{name} by lie {number + 1} of {first.answers}, {says}")
     row(
-        f"{says}, {len(drawn)} faults",
+        f"{says}, {len(drawn)} faults, {sum(one.is_first for one in honest)} right without a lie",
         share(sum(not one.is_first for one in lied), len(lied)),
         spread([one.looks for one in honest]),
         spread([one.looks for one in lied]),
