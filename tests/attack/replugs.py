@@ -12,6 +12,7 @@ from termprobe.journal.reading import read
 from termprobe.journal.records import Answered, Linked
 
 from .far_ends import PtyFarEnd
+from .one_stage import script_of
 from .programs import trouble_of
 from .ptys import OnTerminal
 from .tables import Failed, failures_told, heading, row
@@ -116,20 +117,12 @@ def _behind(folder):
     return []
 
 
-HEAD = """\
-id: looks
-title: Looks
-stages:
-  - id: all
-    title: All
-    steps:
-"""
-
-
 def _script():
-    steps = (
-        f"      - {{id: look-{number}, kind: look, title: Number {number}, question: Is it there?, "
-        f'send: [{{text: "{number}"}}]}}\n'
-        for number in range(LOOKS)
+    return script_of(
+        "looks",
+        (
+            f"id: look-{number}, kind: look, title: Number {number}, question: Is it there?, "
+            f'send: [{{text: "{number}"}}]'
+            for number in range(LOOKS)
+        ),
     )
-    return HEAD + "".join(steps)

@@ -14,6 +14,7 @@ from termprobe.journal.file import Journal
 from termprobe.journal.records import Answered
 
 from .good_inputs import PROFILE
+from .one_stage import script_of
 
 STEPS = 150
 """Of the script that is gone on with; no file of it lives to see its last one."""
@@ -55,22 +56,12 @@ def _resumed(path):
     return functools.partial(_resume, resume)
 
 
-HEAD = """\
-id: many
-title: Many
-stages:
-  - id: all
-    title: All
-    steps:
-"""
-
-
 def _script():
     steps = (
-        f"      - {{id: ask-{number}, kind: ask, title: Number {number}, question: Is it so?}}\n"
+        f"id: ask-{number}, kind: ask, title: Number {number}, question: Is it so?"
         for number in range(STEPS)
     )
-    return HEAD + "".join(steps)
+    return script_of("many", steps)
 
 
 def _resume(words, tell):
