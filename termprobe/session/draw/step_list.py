@@ -70,7 +70,7 @@ def _short_row(state: State, entry: str | Step, columns: int) -> Row:
 
 
 def step_row(state: State, step: Step, columns: int, is_chosen: bool = False) -> Row:
-    """Return the row of a step with its verdict, and the reason for it."""
+    """Return the row of a step with its verdict, the reason for it, and its id if there is room."""
     word = state.course.word(step.id)
     text = f" {_pointer(state, step, is_chosen)} {VERDICT_MARKS[word]} {word:<10} {step.title}"
     reason = words.reason(state.course.verdict(step.id), state.plan.title_of)
@@ -79,7 +79,15 @@ def step_row(state: State, step: Step, columns: int, is_chosen: bool = False) ->
     style = VERDICT_STYLES.get(word, "")
     if is_chosen:
         style += " class:chosen"
-    return plain(pad(text, columns), style)
+    return plain(_with_id(pad(text, columns), step.id), style)
+
+
+def _with_id(row: str, step_id: str) -> str:
+    """Return a row with the id of its step at the end: reports go by ids."""
+    told = f"  {step_id} "
+    if row.endswith(" " * len(told)):
+        return row.removesuffix(" " * len(told)) + told
+    return row
 
 
 def _pointer(state: State, step: Step, is_chosen: bool) -> str:

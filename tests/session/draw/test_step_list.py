@@ -29,3 +29,11 @@ def test_a_stage_says_how_far_it_is():
     assert step_list.stage_title(made, "screen") == "stage 2 of 4: Screen"
     assert step_list.stage_title(made, "made-up") == ""
     assert step_list.stage_counts(made, "screen") == "1 fail, 3 left"
+
+
+def test_the_row_of_a_step_ends_in_its_id_where_there_is_room():
+    made = state("more")
+    (row,) = rows_of([step_list.step_row(made, made.step, 60)])
+    assert "Look at more" in row and row.endswith("  more ") and len(row) == 60
+    (narrow,) = rows_of([step_list.step_row(made, made.step, 30)])
+    assert not narrow.rstrip().endswith("  more")
