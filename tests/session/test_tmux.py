@@ -61,7 +61,8 @@ def test_an_acceptance_at_one_key_a_look(tmp_path, columns, rows):
         console.press("y", then=["- A row of stars", "y as expected"])
         console.press("y", then=["- The corner", "y as expected"])
         assert board.rows()[23].rstrip() == "END"
-        console.press("y", then=["- A word", "type    a n y RETURN"])
+        typing = ["- A word", "type    a n y RETURN", "type on the board's own keyboard"]
+        console.press("y", then=typing)
         board.type("any")
         console.wait("The board's keyboard has proven y and n.")
         board.type("y")
