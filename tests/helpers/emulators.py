@@ -41,7 +41,7 @@ def tmux(folder, rows=24, columns=80):
     try:
         wait_for(port.exists, "the port of tmux")
         # What was sent goes through a relay: its last bytes must have come through.
-        yield str(port), f"sh -c 'sleep 0.1; exec tmux -S {socket} capture-pane -p'"
+        yield str(port), f"sh -c 'sleep 0.5; exec tmux -S {socket} capture-pane -p'"
     finally:
         subprocess.run([*call, "kill-server"], check=False, capture_output=True)
 
