@@ -102,16 +102,19 @@ class Case:
                 if isinstance(one, TypedAnswer):
                     yield one.step_id, fit_of_typed(one.came, one.came, self.rates)
 
-    def by_replay(self, cause: Cause, *faults: Fault, is_unsure: bool = False) -> Account:
-        """Return the Account of a board with `faults`, to which the run is played once more.
+    def by_replay(self, cause: Cause, *faults: Fault) -> Account:
+        """Return the Account of a board with `faults`, to which the run is played once more."""
+        if has_wrong_speed(faults):
+            return self._by_replay_in_pieces(cause, faults)
+        return Account(cause, self.fits_of_all_shown(self.shown_with(*faults)))
+
+    def shown_with(self, *faults: Fault, is_unsure: bool = False) -> tuple[Replayed, ...]:
+        """Return what a board with `faults`, whose clock is right, shows at each answer.
 
         `is_unsure` tells whether what it shows may be what was there at power-up.
         """
-        if has_wrong_speed(faults):
-            return self._by_replay_in_pieces(cause, faults)
         play = replay_unsure if is_unsure else replay
-        shown = play(self.profile, self.plan, self.records, self.observations, *faults)
-        return Account(cause, self.fits_of_all_shown(shown))
+        return play(self.profile, self.plan, self.records, self.observations, *faults)
 
     def _by_replay_in_pieces(self, cause: Cause, faults: Sequence[Fault]) -> Account:
         """Return the Account of a board whose clock is wrong.

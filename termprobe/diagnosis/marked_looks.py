@@ -9,7 +9,7 @@ from termprobe.diagnosis.answers import LookAnswer
 from termprobe.diagnosis.causes import Cause
 from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.eye_fits import Fit
-from termprobe.diagnosis.replay import Replayed, records_of_chain, replay, replay_unsure
+from termprobe.diagnosis.replay import Replayed, records_of_chain, replay
 from termprobe.diagnosis.told_alone import bytes_sent
 from termprobe.journal.records import Record
 
@@ -75,8 +75,7 @@ class MarkedLooks:
             return told.by_replay(cause, fault)
         if fault.name not in runs:
             self.bytes_played += (1 + is_unsure) * bytes_sent(told.records)
-            play = replay_unsure if is_unsure else replay
-            runs[fault.name] = play(told.profile, told.plan, told.records, told.observations, fault)
+            runs[fault.name] = told.shown_with(fault, is_unsure=is_unsure)
         return Account(cause, told.fits_of_all_shown(runs[fault.name]))
 
     def _is_marked(self, one: LookAnswer) -> bool:

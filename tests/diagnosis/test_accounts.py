@@ -106,8 +106,8 @@ def test_a_run_is_played_again_in_two_ways_only_where_it_is_unsure(monkeypatch, 
     played = []
     monkeypatch.setattr(accounts, "replay", lambda *_: played.append("once") or ())
     monkeypatch.setattr(accounts, "replay_unsure", lambda *_: played.append("twice") or ())
-    found = case([]).by_replay(cause_of(FAULTS[NAME]), FAULTS[NAME], is_unsure=is_unsure)
-    assert not found.fits and played == ["twice" if is_unsure else "once"]
+    found = case([]).shown_with(FAULTS[NAME], is_unsure=is_unsure)
+    assert not found and played == ["twice" if is_unsure else "once"]
 
 
 def test_of_a_keyboard_that_was_not_tried_no_cause_is_weighed():

@@ -7,7 +7,7 @@ from helpers.scripts import SINGLE, acceptance
 from helpers.virtual_builders import Eyes, looks_to_play, records_of
 from termprobe.board.faults.catalogue import catalogue
 from termprobe.board.faults.model import block_of
-from termprobe.diagnosis import diagnose, marked_looks
+from termprobe.diagnosis import accounts, diagnose, marked_looks
 from termprobe.diagnosis.accounts import score
 from termprobe.diagnosis.causes import cause_of
 from termprobe.diagnosis.diagnose import all_accounts, case_of
@@ -54,7 +54,7 @@ def test_what_is_known_already_is_compared_however_little_may_be_played(monkeypa
     case = case_of(SINGLE, PLAN, records, judge(PLAN, records))
     found = all_accounts(case, case.of_nothing(), of_acceptance())
     monkeypatch.setattr(diagnose, "MOST_BYTES", 1)
-    monkeypatch.setattr(marked_looks, "replay_unsure", None)
+    monkeypatch.setattr(accounts, "replay_unsure", None)
     assert all_accounts(case, case.of_nothing(), of_acceptance()) == found
 
 
@@ -68,5 +68,5 @@ def test_each_fault_fits_as_if_it_were_played(name):
     for other in list(catalogue(SINGLE).values())[::40]:
         looks.account(cause_of(other), other)
     is_unsure = of_acceptance().faults[name].in_order != of_acceptance().faults[name].alone
-    played = case.by_replay(cause_of(fault), fault, is_unsure=is_unsure)
-    assert looks.account(cause_of(fault), fault).fits == played.fits
+    played = case.fits_of_all_shown(case.shown_with(fault, is_unsure=is_unsure))
+    assert looks.account(cause_of(fault), fault).fits == played
