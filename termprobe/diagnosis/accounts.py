@@ -25,7 +25,7 @@ from termprobe.diagnosis.key_hypothesis import Hypothesis
 from termprobe.diagnosis.key_ranking import Outcomes, log_likelihood
 from termprobe.diagnosis.key_table import KeyTable
 from termprobe.diagnosis.playing import Performance
-from termprobe.diagnosis.replay import PIECES, Replayed, replay, replay_unsure, shown_as_wanted
+from termprobe.diagnosis.replay import PIECES, Replayed, replay, shown_as_wanted
 from termprobe.diagnosis.shown import AS_WANTED, Sight
 from termprobe.journal.records import Record
 from termprobe.plan.model import Plan
@@ -108,13 +108,9 @@ class Case:
             return self._by_replay_in_pieces(cause, faults)
         return Account(cause, self.fits_of_all_shown(self.shown_with(*faults)))
 
-    def shown_with(self, *faults: Fault, is_unsure: bool = False) -> tuple[Replayed, ...]:
-        """Return what a board with `faults`, whose clock is right, shows at each answer.
-
-        `is_unsure` tells whether what it shows may be what was there at power-up.
-        """
-        play = replay_unsure if is_unsure else replay
-        return play(self.profile, self.plan, self.records, self.observations, *faults)
+    def shown_with(self, *faults: Fault) -> tuple[Replayed, ...]:
+        """Return what a board with `faults`, whose clock is right, shows at each answer."""
+        return replay(self.profile, self.plan, self.records, self.observations, *faults)
 
     def _by_replay_in_pieces(self, cause: Cause, faults: Sequence[Fault]) -> Account:
         """Return the Account of a board whose clock is wrong.

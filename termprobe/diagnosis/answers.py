@@ -3,14 +3,24 @@
 Steps that are blocked, skipped, unsure, disputed, covered or changed since tell nothing.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
 from termprobe.board.memory import codes_of
 from termprobe.diagnosis.picked import Picked
 from termprobe.diagnosis.shown import Sight, Sought, count_differing, sight_of, wanted_of
-from termprobe.journal.records import AS_EXPECTED, DIFFERS, EYES, Answer, Answered, Record
+from termprobe.journal.records import (
+    AS_EXPECTED,
+    DIFFERS,
+    EYES,
+    Answer,
+    Answered,
+    OptionSet,
+    Record,
+    Sent,
+    StepBegun,
+)
 from termprobe.plan.model import Look, Plan, Reply, Step, TypedBack
 from termprobe.plan.typed_word import word_shown
 from termprobe.terminal.dots import Misdrawn
@@ -20,6 +30,8 @@ from termprobe.verdict.model import FAIL, PASS, Covered, RunVerdict
 
 Mark = int | None
 """The code seen in a cell that was marked, None where only that it differs is known."""
+TO_THE_BOARD = (StepBegun, Sent, OptionSet)
+"""Records of what was done to the board."""
 
 
 @dataclass(frozen=True)
@@ -45,6 +57,8 @@ class LookAnswer:
     """(region, whether anything in it is wrong), as was asked of a screen that differs."""
     before: tuple["LookAnswer", ...] = ()
     """What was said of the same screen before it was looked at once more."""
+    moment: int = 0
+    """When: so many records of what was done to the board stand before the answer."""
 
     @property
     def readings(self) -> tuple["LookAnswer", ...]:
@@ -91,6 +105,8 @@ class TypedAnswer:
     came: bytes
     first_cell: int
     """Where the word begins on the screen."""
+    moment: int = 0
+    """As that of a LookAnswer."""
 
 
 @dataclass(frozen=True)
@@ -101,41 +117,64 @@ class ReplyAnswer:
     has_passed: bool
     wanted: bytes
     came: bytes
+    moment: int = 0
+    """As that of a LookAnswer."""
 
 
 Observation = LookAnswer | TypedAnswer | ReplyAnswer
 
 
 def evidence_of(
-    plan: Plan, records: Iterable[Record], verdict: RunVerdict
+    plan: Plan, records: Sequence[Record], verdict: RunVerdict
 ) -> tuple[Observation, ...]:
     """Return what was answered to looks, replies and words, in the order of the plan."""
-    found = given(plan, records)
+    found, moments = given(plan, records), _moments(records)
     answers: list[Observation] = []
     for judged in verdict.steps:
         is_own = judged.answers and not isinstance(judged.because, Covered)
         if judged.verdict in (PASS, FAIL) and is_own:
             step, has_passed = plan.step(judged.id), judged.verdict == PASS
-            answers += _answered(step, has_passed, found.answers[step.id])
+            answers += _answered(step, has_passed, found.answers[step.id], moments)
     return tuple(answers)
 
 
-def _answered(step: Step, has_passed: bool, of_step: StepAnswers) -> Iterator[Observation]:
+def done_to_board(records: Iterable[Record]) -> int:
+    """Return how many of `records` are of what was done to the board."""
+    return sum(isinstance(one, TO_THE_BOARD) for one in records)
+
+
+def _moments(records: Iterable[Record]) -> Mapping[int, int]:
+    """Return of each answer, by the id of its object, the moment."""
+    found: dict[int, int] = {}
+    done = 0
+    for one in records:
+        if isinstance(one, TO_THE_BOARD):
+            done += 1
+        elif isinstance(one, Answered):
+            found[id(one)] = done
+    return found
+
+
+def _answered(
+    step: Step, has_passed: bool, of_step: StepAnswers, moments: Mapping[int, int]
+) -> Iterator[Observation]:
     """Yield what the last answer to `step` tells, if it tells anything."""
-    answer = of_step.given[-1].answer
+    last = of_step.given[-1]
+    answer, moment = last.answer, moments[id(last)]
     match step:
         case Look(expected=Screen() as expected):
             look = _of_look(step, expected, has_passed, answer)
-            yield replace(look, before=tuple(_readings(step, expected, of_step.readings[:-1])))
+            before = _readings(step, expected, of_step.readings[:-1], moments)
+            yield replace(look, before=tuple(before), moment=moment)
         case TypedBack() if answer.data is not None:
             asked = question_of(step)
             if asked is not None:
-                yield replace(asked, has_passed=has_passed, came=answer.data)
+                yield replace(asked, has_passed=has_passed, came=answer.data, moment=moment)
         case Reply() if answer.data is not None and not of_step.errors:
-            yield ReplyAnswer(step.id, has_passed, step.reply, answer.data)
+            yield ReplyAnswer(step.id, has_passed, step.reply, answer.data, moment)
 
 
-def readings_so_far(plan: Plan, records: Iterable[Record], look: Look) -> tuple[LookAnswer, ...]:
+def readings_so_far(plan: Plan, records: Sequence[Record], look: Look) -> tuple[LookAnswer, ...]:
     """Return what eyes have said of `look` that will count beside its next answer.
 
     That is nothing unless it is being asked once more. The screen of `look` must be known.
@@ -144,15 +183,18 @@ def readings_so_far(plan: Plan, records: Iterable[Record], look: Look) -> tuple[
     of_step = given(plan, records).answers.get(look.id, StepAnswers())
     if not of_step.is_asked_again:
         return ()
-    return tuple(_readings(look, look.expected, of_step.readings))
+    return tuple(_readings(look, look.expected, of_step.readings, _moments(records)))
 
 
-def _readings(step: Look, expected: Screen, records: Iterable[Answered]) -> Iterator[LookAnswer]:
+def _readings(
+    step: Look, expected: Screen, answers: Iterable[Answered], moments: Mapping[int, int]
+) -> Iterator[LookAnswer]:
     """Yield what eyes said in these answers."""
-    for record in records:
+    for record in answers:
         said = record.answer
         if said.strength <= EYES and said.word in (AS_EXPECTED, DIFFERS):
-            yield _of_look(step, expected, said.word == AS_EXPECTED, said)
+            look = _of_look(step, expected, said.word == AS_EXPECTED, said)
+            yield replace(look, moment=moments[id(record)])
 
 
 def question_of(step: TypedBack) -> TypedAnswer | None:

@@ -2,13 +2,15 @@
 
 Each word that eyes said is turned round in thought. Where the class that leads would then be in
 doubt, something must confirm it: a look that was not asked yet, or one that was, once more. It is
-the one that tells most of all these doubts at once.
+the one that tells most of all these doubts at once. A class is what no answer tells apart, given or
+still to come; and then what no answer still to come does, for regions may have told more already.
 """
 
 import math
 from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 
 from termprobe.diagnosis.accounts import Account, Case
+from termprobe.diagnosis.causes import Cause
 from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.look_outlooks import Candidate, Outlook, looks_with_outlooks
 from termprobe.diagnosis.next_look import gain_of
@@ -21,9 +23,9 @@ from termprobe.diagnosis.pivotal import (
 from termprobe.plan.model import Step
 from termprobe.verdict.model import RunVerdict
 
-SAFE = 0.8
-"""A class that would still be so probable is in no doubt. With 0.6 one lie was found that changed
-the final class to one which is far more common; the less is safe, the more looks are asked."""
+SAFE = 0.7
+"""A class that would still be so probable is in no doubt. The less is safe, the more looks are
+asked; with 0.6 a lie was found that changed the final class."""
 LEAST_SHARE = 1e-3
 """Causes less probable than this in a doubt are left out of it."""
 LEADS, OTHER = "leads", "other"
@@ -49,14 +51,18 @@ def confirming_look(
     weighed = weighed_causes(healthy, accounts)
     causes = [one.account.cause for one in weighed]
     shares = _shares([one.odds for one in weighed])
+    as_common = [_as_common(one, dictionary) for one in weighed]
     candidates = [
         Candidate(one.name, one.block, share) for one, share in zip(causes, shares, strict=True)
     ]
     steps = list(looks_with_outlooks(case, candidates, verdict, dictionary))
     outlooks = {step.id: of_causes for step, of_causes in steps}
-    classes = [_class(one, outlooks) for one in weighed]
-    leads = _leading(classes, shares)
-    doubts = list(_doubts(case, weighed, healthy, [one == leads for one in classes]))
+    to_come = [_to_come(one, outlooks) for one in causes]
+    of_answers = [(one.of_class, still) for one, still in zip(weighed, to_come, strict=True)]
+    doubts: list[list[Candidate]] = []
+    for classes in (of_answers, to_come):
+        leads = _leading(classes, shares)
+        doubts += _doubts(case, as_common, healthy, [one == leads for one in classes])
     worth = {step.id: _worth(case, step, doubts, of_causes, is_fewest) for step, of_causes in steps}
     best = max(worth, key=lambda step: worth[step], default=None)
     if best is None or not worth[best]:
@@ -75,11 +81,28 @@ def _worth(
     return sum(gain_of(case, step, doubt, outlooks, is_fewest).of_blocks for doubt in doubts)
 
 
-def _class(one: WeighedCause, outlooks: Outlooks) -> Hashable:
-    """Return what is the same for causes that no answer tells apart, given or still to come."""
-    name = one.account.cause.name
-    to_come = tuple(id(of_causes.get(name)) for of_causes in outlooks.values())
-    return one.of_class, to_come
+def _as_common(one: WeighedCause, dictionary: FaultDictionary) -> WeighedCause:
+    """Return a cause with the odds it would have if all listed faults were equally common.
+
+    Else one lie could let a common fault lead so far that a rare one is asked about no more.
+    """
+    cause = one.account.cause
+    if cause.name not in dictionary.faults:
+        return one
+    return one._replace(odds=one.odds - math.log(cause.weight))
+
+
+def _to_come(cause: Cause, outlooks: Outlooks) -> Hashable:
+    """Return what is the same for causes that no answer still to come tells apart.
+
+    It is the likeliest answer to each look: how surely it is given tells next to nothing.
+    """
+    return tuple(_likeliest(of_causes.get(cause.name, {})) for of_causes in outlooks.values())
+
+
+def _likeliest(outlook: Outlook) -> Hashable:
+    """Return the likeliest answer; None where nothing is known of a step."""
+    return max(outlook, key=lambda answer: outlook[answer], default=None)
 
 
 def _shares(odds: Sequence[float]) -> list[float]:

@@ -23,7 +23,7 @@ from termprobe.diagnosis.key_conclusion import (
 from termprobe.diagnosis.key_outcomes import outcomes_of
 from termprobe.diagnosis.key_ranking import Outcomes
 from termprobe.diagnosis.key_table import KeyTable, table_for
-from termprobe.diagnosis.looks_before import score_at_best, with_history
+from termprobe.diagnosis.looks_before import with_history
 from termprobe.diagnosis.marked_looks import MarkedLooks
 from termprobe.diagnosis.model import Diagnosis
 from termprobe.diagnosis.next_look import next_look
@@ -169,36 +169,31 @@ def all_accounts(case: Case, healthy: Account, dictionary: FaultDictionary | Non
     of_keys = list(case.by_presses())
     if dictionary is None:
         return of_keys
-    of_display = case.by_dictionary(dictionary, catalogue(case.profile).values())
+    by_dictionary = case.by_dictionary(dictionary, catalogue(case.profile).values())
+    of_display = with_history(case, by_dictionary, dictionary)
     if not is_more_told(case):
         of_display += [*cells_by_looks(case), *dots_by_looks(case, dictionary)]
     else:
         of_display = _replayed(case, healthy, of_display, dictionary)
         of_display += [*_replayed_cells(case), *_replayed_dots(case)]
-    return joined(with_history(case, healthy, of_display, dictionary), of_keys, healthy)
+    return joined(of_display, of_keys, healthy)
 
 
 def _replayed(
     case: Case, healthy: Account, accounts: Sequence[Account], dictionary: FaultDictionary
 ) -> list[Account]:
-    """Return `accounts`, those in front made anew by the screens that the boards would show.
-
-    In front is what may come there once it is played.
-    """
-    told = told_alone(case)
-    looks, faults = MarkedLooks(told, dictionary), catalogue(case.profile)
-    at_best = score_at_best(told, healthy, dictionary)
+    """Return `accounts`, those in front made anew by the screens that the boards would show."""
+    looks, faults = MarkedLooks(told_alone(case), dictionary), catalogue(case.profile)
     best = score(healthy, healthy)
     played: list[Account] = []
-    in_front = sorted(((at_best(one), one) for one in accounts), key=lambda pair: -pair[0])
-    for at_most, known in in_front:
+    in_front = sorted(accounts, key=lambda one: -score(one, healthy))
+    for known in in_front:
         is_spent = looks.bytes_played >= MOST_BYTES and len(played) >= FEWEST_PLAYED
-        if at_most < best - MARGIN or is_spent:
+        if score(known, healthy) < best - MARGIN or is_spent:
             break
-        one = looks.account(known.cause, faults[known.cause.name])
-        played.append(Account(known.cause, {**known.fits, **one.fits}))
+        played.append(looks.told_anew(known, faults[known.cause.name]))
         best = max(best, score(played[-1], healthy))
-    return played + [one for _, one in in_front[len(played) :]]
+    return played + in_front[len(played) :]
 
 
 def _replayed_cells(case: Case) -> list[Account]:

@@ -4,7 +4,7 @@ No answer is impossible: eyes miss, fingers slip, and a fault may differ in part
 """
 
 import math
-from collections.abc import Hashable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from termprobe.board.memory import characters_of
@@ -12,7 +12,7 @@ from termprobe.diagnosis.answers import LookAnswer, Mark
 from termprobe.diagnosis.edits import distance
 from termprobe.diagnosis.error_rates import ErrorRates
 from termprobe.diagnosis.eye_fits import NOT_KNOWN, Fit, over_readings, yes_or_no
-from termprobe.diagnosis.replay import Replayed
+from termprobe.diagnosis.replay import Replayed, ShownTwice
 from termprobe.diagnosis.shown import AS_WANTED, Sight, count_differing, counts_of, noticed_dots
 from termprobe.terminal.dots import cells_of
 
@@ -88,6 +88,25 @@ def _of_either_way(answer: LookAnswer, sights: SeenBothWays, rates: ErrorRates) 
         told=told,
         flipped=tuple(_mean_of(*pair) for pair in flips),
     )
+
+
+def fit_in_run(
+    answer: LookAnswer, shown_to: Callable[[LookAnswer], ShownTwice], rates: ErrorRates
+) -> Fit:
+    """Return the Fit of a look by what `shown_to` tells was shown to each of its readings."""
+    if answer.codes is not None:
+        first, other = shown_to(answer)
+        return fit_of_screen(answer, first.beside(other), rates)
+    return over_readings(answer, rates, lambda one, how: _in_run(one, shown_to(one), how))
+
+
+def _in_run(answer: LookAnswer, shown: ShownTwice, rates: ErrorRates) -> Fit:
+    """Return the Fit of one answer of eyes by what was shown then."""
+    sights = SeenBothWays(*(one.against(answer.wanted) for one in shown))
+    fit = _of_either_way(answer, sights, rates)
+    if answer.has_passed or not answer.marks:
+        return fit
+    return _with_marks(answer, answer.marks, shown[0], fit, rates)
 
 
 def _mean_of(first: float, second: float) -> float:

@@ -14,6 +14,7 @@ from termprobe.diagnosis.answers import LookAnswer
 from termprobe.diagnosis.bit_outlooks import SIGHTS, bits_of_causes, with_bits
 from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.fits import by_codes
+from termprobe.diagnosis.looks_before import sights_in_run
 from termprobe.diagnosis.picture_outlooks import outlooks_of_pictures
 from termprobe.diagnosis.readings import last_readings, outlooks_again
 from termprobe.diagnosis.shown import Sight
@@ -23,8 +24,6 @@ from termprobe.verdict.model import PASS, SKIPPED, UNANSWERED, UNSURE, Covered, 
 
 Outlook = Mapping[Hashable, float]
 """Each answer that may come, with its probability."""
-EITHER_WAY: Outlook = {True: 0.5, False: 0.5}
-"""That of a look of which nothing is known."""
 
 
 class Candidate(NamedTuple):
@@ -53,35 +52,18 @@ def looks_with_outlooks(
     steps = [case.plan.step(step) for step in _open(verdict)]
     last = last_readings(case)
     fresh = [step for step in steps if step.id not in last]
-    yield from _fresh_outlooks(case, candidates, fresh, dictionary)
+    yield from _outlooks(case, candidates, fresh, dictionary)
     closely = replace(case, rates=case.rates.once_more())
     again = [case.plan.step(look) for look in last]
-    for step, outlooks in _fresh_outlooks(closely, candidates, again, dictionary):
-        told = _of_screens_known(outlooks, step, dictionary)
-        yield step, outlooks_again(told, last[step.id], case.rates.same_again)
+    for step, outlooks in _outlooks(closely, candidates, again, dictionary):
+        yield step, outlooks_again(outlooks, last[step.id], case.rates.same_again)
 
 
-def _of_screens_known(
-    outlooks: Mapping[str, Outlook], look: Step, dictionary: FaultDictionary
-) -> dict[str, Outlook]:
-    """Return the Outlooks of a look that is sent to a screen on which it stands already.
-
-    By a cause that lets earlier screens be seen nothing is known of yes and no then.
-    """
-    number = dictionary.looks.index(look.id)
-    found = dict(outlooks)
-    for name in found.keys() & dictionary.faults.keys():
-        shown = dictionary.faults[name]
-        is_open = shown.in_order[number] != shown.alone[number]
-        if is_open and found[name].keys() == EITHER_WAY.keys():
-            found[name] = EITHER_WAY
-    return found
-
-
-def _fresh_outlooks(
+def _outlooks(
     case: Case, candidates: Sequence[Candidate], steps: Iterable[Step], dictionary: FaultDictionary
 ) -> Iterator[tuple[Step, Mapping[str, Outlook]]]:
-    """Yield each step with the Outlook by each candidate, as if it was asked for the first time."""
+    """Yield each step with the Outlook by each candidate, of somebody who looks with open eyes."""
+    in_run = sights_in_run(case, [one.name for one in candidates], dictionary)
     numbers = {look: number for number, look in enumerate(dictionary.looks)}
     looked = [one for one in case.observations if isinstance(one, LookAnswer)]
     is_read = any(one.codes for one in looked)
@@ -91,7 +73,8 @@ def _fresh_outlooks(
     cells = case.plan.rows * case.plan.columns
     for step in steps:
         if step.id in numbers:
-            sights = _sights(candidates, numbers[step.id], dictionary)
+            sights = _sights(candidates, numbers[step.id], dictionary, bool(looked))
+            sights |= in_run.get(step.id, {})
             if looked and not any(one.sees_dots for one in looked):
                 sights = {name: by_codes(sight) for name, sight in sights.items()}
             if is_read:
@@ -116,12 +99,16 @@ def _to_offer(one: Candidate) -> float:
 
 
 def _sights(
-    candidates: Sequence[Candidate], number: int, dictionary: FaultDictionary
+    candidates: Sequence[Candidate], number: int, dictionary: FaultDictionary, is_begun: bool
 ) -> dict[str, Sight]:
-    """Return how one look differs by each candidate, and all SIGHTS of single cells and dots."""
-    good = dictionary.good
-    sights = {one.name: dictionary.faults.get(one.name, good).alone[number] for one in candidates}
-    return SIGHTS | sights
+    """Return how one look differs by each candidate, and all SIGHTS of single cells and dots.
+
+    Where a run `is_begun`, there is something that a fault may let be seen as after the looks of
+    the script that come before.
+    """
+    known = [dictionary.faults.get(one.name, dictionary.good) for one in candidates]
+    sights = [(one.in_order if is_begun else one.alone)[number] for one in known]
+    return SIGHTS | dict(zip([one.name for one in candidates], sights, strict=True))
 
 
 def _of_pictures_read(sights: Mapping[str, Sight]) -> dict[str, Outlook]:

@@ -1,97 +1,99 @@
-"""Causes with which a picture comes of what was sent before: that is played again as it was.
+"""Causes with which a look may show what was sent before it: they are told by the run as it went.
 
-The dictionary knows what such a look shows after the whole script, and alone. A run goes its own
-way.
+The dictionary knows what such a look shows after the whole script, and alone.
 """
 
-from collections.abc import Callable, Sequence, Set
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from threading import Lock
 
 from termprobe.board.faults.catalogue import fault as fault_named
-from termprobe.diagnosis.accounts import Account, Case, has_wrong_speed, score
+from termprobe.diagnosis.accounts import Account, Case, has_wrong_speed
 from termprobe.diagnosis.answers import LookAnswer
 from termprobe.diagnosis.dictionary import FaultDictionary
-from termprobe.diagnosis.playing import Performance
-from termprobe.journal.records import StepBegun
-
-MARGIN = 7.0
-"""A cause that stands so far behind the best, in log-odds, is not played: one in a thousand."""
-MOST_PLAYED = 120
+from termprobe.diagnosis.eye_fits import Fit
+from termprobe.diagnosis.fits import fit_in_run
+from termprobe.diagnosis.run_boards import RunBoard, RunBoards
+from termprobe.diagnosis.shown import Sight
 
 
-def with_history(
-    case: Case, healthy: Account, accounts: Sequence[Account], dictionary: FaultDictionary
-) -> list[Account]:
-    """Return `accounts`, those in front told by the run itself where pictures were offered.
+@dataclass
+class _Kept:
+    """The boards of the last run: a session asks for the same again after every answer."""
 
-    Only those are told anew with which some look differs from one way of playing to the other.
-    """
-    steps = _offered(case)
-    if not steps:
-        return list(accounts)
-    best = score(healthy, healthy)
-    told: list[Account] = []
-    played = 0
-    for one in sorted(accounts, key=lambda account: -score(account, healthy)):
-        is_in_front = played < MOST_PLAYED and score(one, healthy) >= best - MARGIN
-        if is_in_front and _depends(one.cause.name, dictionary):
-            one = _told_anew(case, one, steps)
-            played += 1
-        best = max(best, score(one, healthy))
-        told.append(one)
-    return told
+    dictionary: FaultDictionary | None = None
+    boards: RunBoards | None = None
+
+    def boards_of(self, case: Case, dictionary: FaultDictionary) -> RunBoards:
+        """Return boards to which the run of `case` was sent."""
+        if self.boards is None or dictionary is not self.dictionary:
+            self.dictionary, self.boards = dictionary, RunBoards(case.profile, case.plan)
+        self.boards.take(case.records)
+        return self.boards
 
 
-def _depends(name: str, dictionary: FaultDictionary) -> bool:
-    """Return whether looks show with this fault what was sent before them, too."""
+_kept = _Kept()
+_one_at_a_time = Lock()
+"""Two threads of a session may ask."""
+
+
+def shows_before(name: str, dictionary: FaultDictionary) -> bool:
+    """Return whether looks show with the fault of this name what was sent before them, too."""
     performance = dictionary.faults.get(name)
     return performance is not None and performance.in_order != performance.alone
 
 
-def _offered(case: Case) -> set[str]:
-    """Return the looks of which pictures were offered."""
-    looks = [one for one in case.observations if isinstance(one, LookAnswer)]
-    return {one.step_id for one in looks if one.picked is not None}
+def with_history(
+    case: Case, accounts: Sequence[Account], dictionary: FaultDictionary
+) -> list[Account]:
+    """Return `accounts`, those of causes that show what was sent before told by the run itself."""
+    with _one_at_a_time:
+        boards = _kept.boards_of(case, dictionary)
+        return [
+            _told_anew(case, one, boards) if _is_played(case, one.cause.name, dictionary) else one
+            for one in accounts
+        ]
 
 
-def _told_anew(case: Case, account: Account, steps: Set[str]) -> Account:
-    """Return the account with the looks `steps` told anew; a wrong clock has no certain picture."""
-    fault = fault_named(case.profile, account.cause.name)
-    if has_wrong_speed([fault]):
-        return account
-    played = case.by_replay(account.cause, fault)
-    anew = {step: fit for step, fit in played.fits.items() if step in steps}
-    return Account(account.cause, {**account.fits, **anew})
+def sights_in_run(
+    case: Case, names: Sequence[str], dictionary: FaultDictionary
+) -> dict[str, dict[str, Sight]]:
+    """Return how each look that was answered differed then, with each such fault of `names`.
 
-
-def score_at_best(
-    told: Case, healthy: Account, dictionary: FaultDictionary
-) -> Callable[[Account], float]:
-    """Return what tells the score that a cause has at most once it is played.
-
-    A look of `told` that shows what was sent before may then fit altogether, whatever it shows in
-    the two ways that the dictionary knows. Where the run went one of these to its end, nothing is
-    open: what was there at power-up matters to the first looks alone.
+    It goes by the id of the look, then by the name of the fault.
     """
-    numbers = {look: number for number, look in enumerate(dictionary.looks)}
-    looked = [one.step_id for one in told.observations if one.step_id in numbers]
-    if _went_in_order(told, dictionary):
-        looked = []
-
-    def at_best(account: Account) -> float:
-        performance = dictionary.faults[account.cause.name]
-        open_looks = [step for step in looked if _is_open(performance, numbers[step])]
-        missed = (account.fits[step].log_likelihood for step in open_looks)
-        return score(account, healthy) - sum(missed)
-
-    return at_best
+    looks = [one for one in case.observations if isinstance(one, LookAnswer)]
+    before = [name for name in names if _is_played(case, name, dictionary)]
+    with _one_at_a_time:
+        boards = _kept.boards_of(case, dictionary)
+        played = {name: boards.of(fault_named(case.profile, name)) for name in before}
+        return {one.step_id: _sights_at(one, played) for one in looks}
 
 
-def _went_in_order(told: Case, dictionary: FaultDictionary) -> bool:
-    """Return whether all looks of the plan were sent, each once and in its order."""
-    begun = [one.step for one in told.records if isinstance(one, StepBegun)]
-    return tuple(step for step in begun if step in dictionary.looks) == dictionary.looks
+def _sights_at(look: LookAnswer, boards: Mapping[str, RunBoard]) -> dict[str, Sight]:
+    """Return how a look differed on each of `boards`."""
+    shown = {name: board.shown_at(look.moment)[0] for name, board in boards.items()}
+    return {name: one.against(look.wanted) for name, one in shown.items()}
 
 
-def _is_open(performance: Performance, look: int) -> bool:
-    """Return whether what a look shows depends on what was sent before it."""
-    return performance.in_order[look] != performance.alone[look]
+def _is_played(case: Case, name: str, dictionary: FaultDictionary) -> bool:
+    """Return whether the run is played to a board with the fault of this name.
+
+    What one with a wrong clock shows is not known: it depends on where the sending pauses.
+    """
+    return shows_before(name, dictionary) and not has_wrong_speed([fault_named(case.profile, name)])
+
+
+def _told_anew(case: Case, account: Account, boards: RunBoards) -> Account:
+    """Return the account with the Fit of each screen by what the board of `boards` showed then."""
+    board = boards.of(fault_named(case.profile, account.cause.name))
+    return Account(account.cause, {**account.fits, **dict(_fits_in_run(case, board))})
+
+
+def _fits_in_run(case: Case, board: RunBoard) -> Iterator[tuple[str, Fit]]:
+    """Yield (step id, Fit) of everything that was answered."""
+    for one in case.observations:
+        if isinstance(one, LookAnswer):
+            yield one.step_id, fit_in_run(one, lambda it: board.shown_at(it.moment), case.rates)
+        else:
+            yield one.step_id, case.fit_of_shown(one, board.shown_at(one.moment)[0])

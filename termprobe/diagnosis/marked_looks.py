@@ -4,11 +4,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from termprobe.board.faults.model import Fault
-from termprobe.diagnosis.accounts import Account, Case, has_wrong_speed
+from termprobe.diagnosis.accounts import Account, Case, Fits, has_wrong_speed
 from termprobe.diagnosis.answers import LookAnswer
 from termprobe.diagnosis.causes import Cause
 from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.eye_fits import Fit
+from termprobe.diagnosis.looks_before import shows_before
 from termprobe.diagnosis.replay import Replayed, records_of_chain, replay
 from termprobe.diagnosis.told_alone import bytes_sent
 from termprobe.journal.records import Record
@@ -52,31 +53,37 @@ class MarkedLooks:
         are_marked = all(self._is_marked(one) for one in self._marked)
         self._are_alone = are_marked and len(self._marked) == len(told.observations)
         _played.begin(dictionary, told)
-        self._fits: dict[tuple[str, str], Fit] = {}
+        self._compared: dict[tuple[str, str], Fit] = {}
         self.bytes_played = 0
         """So many bytes were sent to boards; what was known already costs none."""
 
-    def account(self, cause: Cause, fault: Fault) -> Account:
-        """Return the Account of a board with `fault`, which is the `cause`."""
-        performance = self._dictionary.faults[cause.name]
-        is_unsure = performance.in_order != performance.alone
-        if is_unsure or not self._are_alone or has_wrong_speed([fault]):
-            return self._of_run(cause, fault, is_unsure)
-        fits = {}
-        for one in self._marked:
-            picture = performance.alone[self._numbers[one.step_id]].picture
-            fits[one.step_id] = self._fit(one, picture, fault)
-        return Account(cause, fits)
+    def told_anew(self, known: Account, fault: Fault) -> Account:
+        """Return the account `known` of a board with `fault`, by the screens that it would show.
 
-    def _of_run(self, cause: Cause, fault: Fault, is_unsure: bool) -> Account:
-        """Return the Account of a board to which all is sent once more."""
-        told, runs = self._told, _played.runs
+        Where these depend on what was sent before they are known.
+        """
+        return Account(known.cause, {**known.fits, **self._fits(known.cause, fault)})
+
+    def _fits(self, cause: Cause, fault: Fault) -> Fits:
         if has_wrong_speed([fault]):
-            return told.by_replay(cause, fault)
+            return self._told.by_replay(cause, fault).fits
+        if shows_before(cause.name, self._dictionary):
+            return {}
+        if not self._are_alone:
+            return self._told.fits_of_all_shown(self._shown_in_run(fault))
+        pictures = self._dictionary.faults[cause.name].alone
+        return {
+            one.step_id: self._fit(one, pictures[self._numbers[one.step_id]].picture, fault)
+            for one in self._marked
+        }
+
+    def _shown_in_run(self, fault: Fault) -> tuple[Replayed, ...]:
+        """Return what a board shows to which all is sent once more."""
+        runs = _played.runs
         if fault.name not in runs:
-            self.bytes_played += (1 + is_unsure) * bytes_sent(told.records)
-            runs[fault.name] = told.shown_with(fault, is_unsure=is_unsure)
-        return Account(cause, told.fits_of_all_shown(runs[fault.name]))
+            self.bytes_played += bytes_sent(self._told.records)
+            runs[fault.name] = self._told.shown_with(fault)
+        return runs[fault.name]
 
     def _is_marked(self, one: LookAnswer) -> bool:
         return one.codes is None and one.step_id in self._numbers
@@ -86,9 +93,9 @@ class MarkedLooks:
         key = one.step_id, picture
         if key not in _played.looks:
             _played.looks[key] = self._play(one, fault)
-        if key not in self._fits:
-            self._fits[key] = self._told.fit_of_shown(one, _played.looks[key])
-        return self._fits[key]
+        if key not in self._compared:
+            self._compared[key] = self._told.fit_of_shown(one, _played.looks[key])
+        return self._compared[key]
 
     def _play(self, one: LookAnswer, fault: Fault) -> Replayed:
         plan = self._told.plan

@@ -10,7 +10,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from termprobe.diagnosis.accounts import Account, Case, score
-from termprobe.diagnosis.answers import LookAnswer, evidence_of, readings_so_far
+from termprobe.diagnosis.answers import (
+    LookAnswer,
+    done_to_board,
+    evidence_of,
+    readings_so_far,
+)
 from termprobe.diagnosis.diagnose import all_accounts
 from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.error_rates import ErrorRates
@@ -19,7 +24,7 @@ from termprobe.diagnosis.key_ranking import probabilities
 from termprobe.diagnosis.regions import regions_of
 from termprobe.diagnosis.shown import Sight, wanted_of
 from termprobe.journal.records import Answer, Answered, Record
-from termprobe.plan.model import Look, Plan, Step
+from termprobe.plan.model import Look, Plan
 from termprobe.profile.model import Profile
 from termprobe.terminal.predicted import RegionAsked
 from termprobe.verdict.model import RunVerdict
@@ -66,20 +71,17 @@ def looked_at(
     assert look.expected is not None
     wanted = wanted_of(look.expected, look.asks_dots)
     before = readings_so_far(plan, records, look)
-    asked = LookAnswer(look.id, False, wanted, plan.columns, before=before)
+    asked = LookAnswer(
+        look.id, False, wanted, plan.columns, before=before, moment=done_to_board(records)
+    )
     others = [one for one in evidence_of(plan, records, verdict) if one.step_id != look.id]
-    case = Case(profile, plan, _with_answer(records, look), (*others, asked), {})
+    answered = [*records, Answered(look.id, Answer())]
+    case = Case(profile, plan, answered, (*others, asked), {})
     healthy = case.of_nothing()
     everyone = [healthy, *all_accounts(case, healthy, dictionary)]
     shares = probabilities([score(one, healthy) for one in everyone])
     ranked = sorted(zip(shares, everyone, strict=True), key=lambda pair: -pair[0])
     return LookedAt(case, ranked)
-
-
-def _with_answer(records: Sequence[Record], step: Step) -> list[Record]:
-    """Return the records with an answer to `step` behind all that was sent."""
-    before = [one for one in records if not (isinstance(one, Answered) and one.step == step.id)]
-    return [*before, Answered(step.id, Answer())]
 
 
 def region_to_ask(found: LookedAt, look: str, dictionary: FaultDictionary) -> RegionAsked | None:

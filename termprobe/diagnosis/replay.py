@@ -1,9 +1,10 @@
 """What a board with faults would have shown in a run: all that was sent is sent to it again."""
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
-from termprobe.board.board import Board
+from termprobe.board.board import Board, BoardState
 from termprobe.board.faults.model import Fault
 from termprobe.board.link import SimLink
 from termprobe.clock import CrankedClock
@@ -40,9 +41,23 @@ class Replayed(NamedTuple):
     misdrawn: tuple[Misdrawn, ...] = ()
     """What of that has the wrong dots."""
 
+    def beside(self, other: "Replayed") -> "Replayed":
+        """Return it with the cells unknown in which `other` shows something else."""
+        return self._replace(unknown=_differing(self.codes, other.codes))
+
     def against(self, wanted: Sought) -> Sight:
         """Return how it differs from what must be shown."""
-        return sight_of(self.codes, self.cursor, self.bells, wanted, self.misdrawn)
+        return _against(self, wanted)
+
+
+@lru_cache(maxsize=8192)
+def _against(shown: Replayed, wanted: Sought) -> Sight:
+    """Return what against does; a session asks for the same after every answer."""
+    return sight_of(shown.codes, shown.cursor, shown.bells, wanted, shown.misdrawn)
+
+
+ShownTwice = tuple[Replayed, Replayed]
+"""What is shown with either of two contents of the memory at power-up."""
 
 
 def replay(
@@ -59,34 +74,15 @@ def replay(
     `records` are those of the run, a record Answered among them for each. So many characters as a
     `piece` follow one another without a pause; that matters only where the line's clock is wrong.
     """
-    stage = _Stage(plan, Board(profile, faults, seed), piece)
+    board = ReplayedBoard(plan, Board(profile, faults, seed), piece)
     wanted = {answer.step_id for answer in answers}
     shown: dict[str, Replayed] = {}
     for record in records:
-        match record:
-            case StepBegun():
-                stage.begin(record.step)
-            case Sent():
-                stage.send(record)
-            case OptionSet():
-                stage.set_option(record)
-            case Answered(step=step_id) if step_id in wanted:
-                shown[step_id] = stage.shown()
+        if isinstance(record, Answered) and record.step in wanted:
+            shown[record.step] = board.shown()
+        else:
+            board.take(record)
     return tuple(shown[answer.step_id] for answer in answers)
-
-
-def replay_unsure(
-    profile: Profile,
-    plan: Plan,
-    records: Sequence[Record],
-    answers: Sequence[Observation],
-    *faults: Fault,
-) -> tuple[Replayed, ...]:
-    """Return what replay does, with the cells of which nothing can be predicted."""
-    first = replay(profile, plan, records, answers, *faults)
-    other = replay(profile, plan, records, answers, *faults, seed=OTHER_SEED)
-    pairs = zip(first, other, strict=True)
-    return tuple(one._replace(unknown=_differing(one.codes, two.codes)) for one, two in pairs)
 
 
 def records_of_step(step: Step) -> list[Record]:
@@ -114,22 +110,36 @@ def _differing(first: bytes, second: bytes) -> frozenset[int]:
     return frozenset(cell for cell, (one, two) in pairs if one != two)
 
 
-class _Stage:
-    """A board on which a run is played once more."""
+class ReplayedBoard:
+    """A board on which a run is played once more; a `piece` is as replay has it."""
 
-    def __init__(self, plan: Plan, board: Board, piece: int) -> None:
+    def __init__(self, plan: Plan, board: Board, piece: int = GROUP) -> None:
         self._plan, self._board, self._piece = plan, board, piece
         self._link = SimLink(board, CrankedClock())
         self._has_other_speed = board.wiring.speed_ratio != 1
         self._begun, self._is_begun_now = "", False
         self._bells_before, self._sent = 0, b""
 
-    def begin(self, step_id: str) -> None:
-        """Begin a step."""
+    def take(self, record: Record) -> None:
+        """Let what was done to the board by `record`, if anything, be done to it."""
+        match record:
+            case StepBegun():
+                self._begin(record.step)
+            case Sent():
+                self._send(record)
+            case OptionSet():
+                self._set_option(record)
+
+    @property
+    def state(self) -> BoardState:
+        """What the board holds."""
+        return self._board.state
+
+    def _begin(self, step_id: str) -> None:
         self._begun, self._is_begun_now, self._sent = step_id, True, b""
         self._board.take_sent()
 
-    def send(self, record: Sent) -> None:
+    def _send(self, record: Sent) -> None:
         """Send bytes; the bells count from the first bytes on a fresh screen on."""
         if self._is_begun_now and not self._goes_on(record):
             self._bells_before = self._board.bells
@@ -146,7 +156,7 @@ class _Stage:
         is_own = record.step == self._begun
         return is_own and is_known and self._plan.step(record.step).continues
 
-    def set_option(self, record: OptionSet) -> None:
+    def _set_option(self, record: OptionSet) -> None:
         """Move a switch, where the board has it."""
         options = {str(option.name): option for option in self._board.profile.options}
         option = options.get(record.option)

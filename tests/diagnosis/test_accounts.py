@@ -7,7 +7,6 @@ import pytest
 from helpers.scripts import SINGLE, acceptance, look, plan_of
 from helpers.virtual_builders import Eyes, Reader, records_of
 from termprobe.board.faults.catalogue import catalogue, fault
-from termprobe.diagnosis import accounts
 from termprobe.diagnosis.accounts import score, typed_off, typed_on
 from termprobe.diagnosis.answers import TypedAnswer
 from termprobe.diagnosis.causes import cause_of
@@ -99,15 +98,6 @@ def test_presses_are_accounted_for_by_causes_of_the_keyboard():
     run = case_of(SINGLE, plan, records, judge(plan, records))
     found = by_name(run.by_presses())["keyboard-code/stuck/1/1"]
     assert found.fits["press/a+shift"].is_as_predicted and score(found, run.of_nothing()) > 0
-
-
-@pytest.mark.parametrize("is_unsure", [False, True])
-def test_a_run_is_played_again_in_two_ways_only_where_it_is_unsure(monkeypatch, is_unsure):
-    played = []
-    monkeypatch.setattr(accounts, "replay", lambda *_: played.append("once") or ())
-    monkeypatch.setattr(accounts, "replay_unsure", lambda *_: played.append("twice") or ())
-    found = case([]).shown_with(FAULTS[NAME], is_unsure=is_unsure)
-    assert not found and played == ["twice" if is_unsure else "once"]
 
 
 def test_of_a_keyboard_that_was_not_tried_no_cause_is_weighed():

@@ -1,16 +1,16 @@
-"""A picture that comes of what was sent before is told by the run, not by the dictionary."""
+"""What a look shows of what was sent before is told by the run, not by the dictionary."""
 
 import functools
 
 import pytest
 
 from helpers.scripts import SINGLE, look, plan_of
-from helpers.virtual_builders import Reader, played
+from helpers.virtual_builders import Eyes, Reader, played
 from termprobe.board.board import Board
 from termprobe.board.faults.catalogue import catalogue
 from termprobe.diagnosis.diagnose import all_accounts, case_of, diagnose
 from termprobe.diagnosis.dictionary import fault_dictionary
-from termprobe.diagnosis.looks_before import with_history
+from termprobe.diagnosis.looks_before import shows_before, sights_in_run, with_history
 from termprobe.diagnosis.pictures import pictures
 from termprobe.diagnosis.shown import picture_of
 from termprobe.journal.records import DIFFERS, Answer, Answered, Sent, StepBegun
@@ -97,17 +97,36 @@ def test_what_it_will_show_next_is_offered(bench):
     assert picture_of(later.board.drawn(), later.board.cursor, 0) in found.offered
 
 
-def test_where_no_picture_was_offered_all_stays_as_it_is(bench):
-    records = [Answered("one", Answer(DIFFERS), PLAN.steps[0].hash)]
-    case = case_of(SINGLE, PLAN, records, judge(PLAN, records))
-    healthy = case.of_nothing()
-    accounts = all_accounts(case, healthy, known())
-    assert sorted(one.cause.name for one in with_history(case, healthy, accounts, known())) == (
-        sorted(one.cause.name for one in accounts)
+def test_yes_and_no_too_are_judged_by_what_the_run_showed():
+    """By the dictionary, row tags sent to a screen of stars show other things than in this run."""
+    full, letters, cleared = FULL_AND_CLEARED.steps
+    board = Board(SINGLE, [catalogue(SINGLE)[EXCHANGED]])
+    records = played(board, [cleared, letters, full, cleared], Eyes(1))
+    case = case_of(SINGLE, FULL_AND_CLEARED, records, judge(FULL_AND_CLEARED, records))
+    dictionary = fault_dictionary(SINGLE, FULL_AND_CLEARED)
+    accounts = {one.cause.name: one for one in all_accounts(case, case.of_nothing(), dictionary)}
+    assert all(fit.is_as_predicted for fit in accounts[EXCHANGED].fits.values())
+    assert all(fit.told in (True, False) for fit in accounts[EXCHANGED].fits.values())
+
+
+def test_what_a_look_that_is_asked_once_more_showed_last_is_expected_of_it(bench):
+    case = case_of(SINGLE, PLAN, bench.records, bench.verdict())
+    names = [FAULT, "bank-0-data/stuck/3/0", "baud/ratio/2"]
+    sights = sights_in_run(case, names, known())
+    assert sights.keys() == {"two", "three"} and all(
+        list(one) == [FAULT] for one in sights.values()
     )
-    assert {id(one) for one in with_history(case, healthy, accounts, known())} == set(
-        map(id, accounts)
-    )
+    assert sights["two"][FAULT].picture == bench.records[-1].answer.chosen
+
+
+def test_causes_that_show_nothing_of_before_stay_as_they_are(bench):
+    case = case_of(SINGLE, PLAN, bench.records, bench.verdict())
+    accounts = case.by_dictionary(known(), catalogue(SINGLE).values())
+    told = with_history(case, accounts, known())
+    changed = [one.cause.name for one, anew in zip(accounts, told, strict=True) if one is not anew]
+    assert FAULT in changed and all(shows_before(name, known()) for name in changed)
+    assert not [name for name in changed if name.startswith("baud/ratio")]
+    assert len(changed) < len(accounts) / 5
 
 
 def test_a_wrong_clock_is_offered_nowhere():

@@ -6,7 +6,7 @@ from helpers.scripts import SINGLE, look, plan_of
 from helpers.virtual_builders import Reader, records_of
 from termprobe.board.faults.catalogue import fault
 from termprobe.diagnosis.answers import evidence_of
-from termprobe.diagnosis.replay import replay, replay_unsure, shown_as_wanted
+from termprobe.diagnosis.replay import replay, shown_as_wanted
 from termprobe.verdict.judge import judge
 
 PLAN = plan_of(
@@ -38,14 +38,6 @@ def test_a_good_board_shows_what_it_must():
     for one, shown in zip(answers, replay(SINGLE, PLAN, records, answers), strict=True):
         assert not shown.against(one.wanted).picture
         assert not shown_as_wanted(one.wanted).against(one.wanted).picture
-
-
-def test_what_was_there_at_power_up_is_not_predicted():
-    dead = fault(SINGLE, "decoder/dead/clear")
-    records, answers = run_on("decoder/dead/clear")
-    word, _, stars = replay_unsure(SINGLE, PLAN, records, answers, dead)
-    assert len(word.unknown) > 1000 > 100 > len(stars.unknown)
-    assert not replay_unsure(SINGLE, PLAN, records, answers)[0].unknown
 
 
 def test_a_line_with_another_speed_hears_other_bytes():
