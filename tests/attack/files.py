@@ -95,7 +95,8 @@ def _tried(one, seed):
     with tempfile.TemporaryDirectory(prefix="termprobe-attack-") as called_in:
         furnish(called_in)
         with FOLDERS[one.folder](str(pathlib.Path(called_in, "there")), chance) as (first, folder):
-            places = {FOLDER: folder, FILE: str(pathlib.Path(folder, writer.begins or "file"))}
+            places = {name: str(pathlib.Path(called_in, name)) for name in (RUN, OTHER)}
+            places |= {FOLDER: folder, FILE: str(pathlib.Path(folder, writer.begins or "file"))}
             _begin(called_in, writer, places[FILE])
             words = [places.get(word, word) for word in writer.words]
             given = {name: places.get(value, value) for name, value in writer.environment.items()}
