@@ -124,19 +124,34 @@ def _leading(classes: Sequence[Hashable], shares: Sequence[float]) -> Hashable:
 def _doubts(
     case: Case, weighed: Sequence[WeighedCause], healthy: Account, are_leading: Sequence[bool]
 ) -> Iterator[list[Candidate]]:
-    """Yield how probable the causes were, for each word which turned round puts them in doubt."""
+    """Yield how probable the causes are, for each word which turned round puts them in doubt.
+
+    The word is as likely as its opposite then: where the opposite leaves little open, what is to be
+    told is which of the two it was.
+    """
+    as_said = _shares([one.odds for one in weighed])
     for one in looked_at_by_eyes(case):
         for odds in turned(one, weighed, healthy):
             shares = _shares(odds)
-            pairs = list(zip(shares, are_leading, strict=True))
-            if sum(share for share, is_leading in pairs if is_leading) < SAFE:
-                yield _doubt(weighed, pairs)
+            if _share_of(are_leading, shares) < SAFE:
+                halves = [
+                    (said + not_said) / 2 for said, not_said in zip(as_said, shares, strict=True)
+                ]
+                yield _doubt(weighed, are_leading, halves)
 
 
-def _doubt(weighed: Sequence[WeighedCause], pairs: Sequence[tuple[float, bool]]) -> list[Candidate]:
+def _share_of(are_leading: Sequence[bool], shares: Sequence[float]) -> float:
+    """Return how probable the leading class is."""
+    pairs = zip(shares, are_leading, strict=True)
+    return sum(share for share, is_leading in pairs if is_leading)
+
+
+def _doubt(
+    weighed: Sequence[WeighedCause], are_leading: Sequence[bool], shares: Sequence[float]
+) -> list[Candidate]:
     """Return the causes, those of the leading class in one block and all others in another."""
     return [
         Candidate(one.account.cause.name, LEADS if is_leading else OTHER, share)
-        for one, (share, is_leading) in zip(weighed, pairs, strict=True)
+        for one, is_leading, share in zip(weighed, are_leading, shares, strict=True)
         if share >= LEAST_SHARE
     ]

@@ -1,6 +1,9 @@
 """Which look is asked next so that no single slip decides: a new one, or one answered once more."""
 
+import random
 from dataclasses import replace
+
+import pytest
 
 from helpers.dictionaries import of_acceptance
 from helpers.scripts import SINGLE, acceptance
@@ -10,6 +13,8 @@ from termprobe.diagnosis.diagnose import all_accounts, case_of
 from termprobe.journal.asked_again import AskedAgain
 from termprobe.journal.records import DIFFERS, Answer, Answered
 from termprobe.verdict.judge import judge
+from tests.builders.person import REGIONS, Person, one_lie
+from tests.builders.sitting import played
 
 PLAN = acceptance()
 STUCK = "bank-0-data/stuck/2/0"
@@ -49,3 +54,22 @@ def test_nothing_confirms_what_a_program_has_read():
     assert confirming(answered(Reader())) is None
     verdict, case = judge(PLAN, ()), case_of(SINGLE, PLAN, (), judge(PLAN, ()))
     assert confirming_look(case, case.of_nothing(), (), verdict, None) is None
+
+
+def test_where_one_word_stands_against_another_the_same_look_is_asked_again():
+    """By that word alone a line of the first bank is told from one of the character generator."""
+    records = answered(Eyes(1), names=("bank-0-data/bridged/3-4/low",))
+    assert confirming(records, can_go_on=False) == "edge-down"
+    records += [
+        AskedAgain("edge-down"),
+        Answered("edge-down", Answer(DIFFERS), PLAN.step("edge-down").hash),
+    ]
+    assert confirming(records, can_go_on=False) == "edge-down"
+
+
+@pytest.mark.parametrize("lie", [3, 7])
+def test_no_lie_of_regions_leaves_a_common_fault_in_front_of_a_rare_one(lie):
+    """By these two the sitting ended early, with lines that fail more often than commands do."""
+    rare, chance = "decoder/acts-as/clear-down", random.Random(1)
+    person = Person(rare, REGIONS, one_lie(lie), chance)
+    assert played(person, rare, chance, is_fewest=True).is_first
