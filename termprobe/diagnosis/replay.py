@@ -50,7 +50,7 @@ class Replayed(NamedTuple):
         return _against(self, wanted)
 
 
-@lru_cache(maxsize=8192)
+@lru_cache(maxsize=4096)
 def _against(shown: Replayed, wanted: Sought) -> Sight:
     """Return what against does; a session asks for the same after every answer."""
     return sight_of(shown.codes, shown.cursor, shown.bells, wanted, shown.misdrawn)

@@ -45,10 +45,10 @@ class RunBoard:
                 for record in done[self._done : moment]:
                     board.take(record)
             self._done = moment
-            first, other = self._boards[0], self._boards[-1]
-            self._shown[moment] = first.shown(), other.shown()
-            if first.state == other.state:
-                self._boards = [first]
+            shown = [board.shown() for board in self._boards]
+            self._shown[moment] = shown[0], shown[-1]
+            if len({board.state for board in self._boards}) == 1:
+                del self._boards[1:]
 
 
 class RunBoards:
