@@ -32,16 +32,16 @@ def tmux(folder, rows=24, columns=80):
     port, socket, settings = folder / "port", folder / "tmux", folder / "tmux.conf"
     settings.write_text("set -g status off\nset -g default-terminal screen\n")
     call = ["tmux", "-S", str(socket), "-f", str(settings)]
-    relay = f"exec socat -,raw,echo=0 PTY,link={port},raw,echo=0"
+    # What is sent goes to tmux itself: it has read all that came before it is asked to tell.
+    board = f"stty raw -echo; ln -s $(tty) {port}; exec sleep infinity"
     subprocess.run(
-        [*call, "new-session", "-d", "-x", str(columns), "-y", str(rows), relay],
+        [*call, "new-session", "-d", "-x", str(columns), "-y", str(rows), board],
         check=True,
         env={**os.environ, "LC_ALL": "C.UTF-8", "TMUX": ""},
     )
     try:
         wait_for(port.exists, "the port of tmux")
-        # What was sent goes through a relay: its last bytes must have come through.
-        yield str(port), f"sh -c 'sleep 0.5; exec tmux -S {socket} capture-pane -p'"
+        yield str(port), f"tmux -S {socket} capture-pane -p"
     finally:
         subprocess.run([*call, "kill-server"], check=False, capture_output=True)
 
