@@ -82,11 +82,14 @@ class Case:
         found = []
         numbers = {look: number for number, look in enumerate(dictionary.looks)}
         looks = [one for one in self.observations if one.step_id in numbers]
+        told: dict[Performance, Fits] = {}
         for fault in faults:
             performance = dictionary.faults[fault.name]
-            if performance != dictionary.good:
-                fits = dict(self._of_performance(performance, looks, numbers))
-                found.append(Account(cause_of(fault), fits))
+            if performance == dictionary.good:
+                continue
+            if performance not in told:
+                told[performance] = dict(self._of_performance(performance, looks, numbers))
+            found.append(Account(cause_of(fault), told[performance]))
         return found
 
     def _of_performance(

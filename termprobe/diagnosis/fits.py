@@ -95,8 +95,7 @@ def fit_in_run(
 ) -> Fit:
     """Return the Fit of a look by what `shown_to` tells was shown to each of its readings."""
     if answer.codes is not None:
-        first, other = shown_to(answer)
-        return fit_of_screen(answer, first.beside(other), rates)
+        return fit_of_screen(answer, shown_to(answer)[0], rates)
     return over_readings(answer, rates, lambda one, how: _in_run(one, shown_to(one), how))
 
 

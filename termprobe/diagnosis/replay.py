@@ -57,7 +57,8 @@ def _against(shown: Replayed, wanted: Sought) -> Sight:
 
 
 ShownTwice = tuple[Replayed, Replayed]
-"""What is shown with either of two contents of the memory at power-up."""
+"""What is shown with either of two contents of the memory at power-up. Of the first, cells are
+unknown that the second shows otherwise."""
 
 
 def replay(

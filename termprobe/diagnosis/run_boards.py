@@ -46,7 +46,7 @@ class RunBoard:
                     board.take(record)
             self._done = moment
             shown = [board.shown() for board in self._boards]
-            self._shown[moment] = shown[0], shown[-1]
+            self._shown[moment] = shown[0].beside(shown[-1]), shown[-1]
             if len({board.state for board in self._boards}) == 1:
                 del self._boards[1:]
 
