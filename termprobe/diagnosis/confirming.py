@@ -7,13 +7,19 @@ still to come; and then what no answer still to come does, for regions may have 
 """
 
 import math
-from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Hashable, Iterator, Mapping, Sequence
+from typing import NamedTuple
 
 from termprobe.diagnosis.accounts import Account, Case
 from termprobe.diagnosis.causes import Cause
 from termprobe.diagnosis.dictionary import FaultDictionary
-from termprobe.diagnosis.look_outlooks import Candidate, Outlook, looks_with_outlooks
-from termprobe.diagnosis.next_look import gain_of
+from termprobe.diagnosis.look_outlooks import (
+    Candidate,
+    Outlook,
+    looks_with_outlooks,
+    of_several,
+)
+from termprobe.diagnosis.next_look import seconds_for
 from termprobe.diagnosis.pivotal import (
     WeighedCause,
     looked_at_by_eyes,
@@ -23,15 +29,29 @@ from termprobe.diagnosis.pivotal import (
 from termprobe.plan.model import Step
 from termprobe.verdict.model import RunVerdict
 
-SAFE = 0.7
+SAFE = 0.65
 """A class that would still be so probable is in no doubt. The less is safe, the more looks are
-asked; with 0.6 a lie was found that changed the final class."""
+asked."""
 LEAST_SHARE = 1e-3
-"""Causes less probable than this in a doubt are left out of it."""
-LEADS, OTHER = "leads", "other"
+"""Causes less probable than this next to the others on their side of a doubt are left out of it."""
+LEAST_CLOSED = 0.05
+"""A look that is expected to do less for a doubt, in log-odds, does nothing for it. What lacks less
+is as good as safe."""
+NEVER = 1e-9
+"""So probable at least is what no cause predicts."""
 
 Outlooks = Mapping[str, Mapping[str, Outlook]]
 """By the id of a step and the name of a cause."""
+
+
+class Doubt(NamedTuple):
+    """What is thought of the causes where one word is the other one, and another class may lead."""
+
+    leads: Sequence[Candidate]
+    """The causes of the class that leads as things were said."""
+    others: Sequence[Candidate]
+    lacking: float
+    """What that class lacks to be SAFE, in log-odds."""
 
 
 def confirming_look(
@@ -59,26 +79,42 @@ def confirming_look(
     outlooks = {step.id: of_causes for step, of_causes in steps}
     to_come = [_to_come(one, outlooks) for one in causes]
     of_answers = [(one.of_class, still) for one, still in zip(weighed, to_come, strict=True)]
-    doubts: list[list[Candidate]] = []
+    doubts: list[Doubt] = []
     for classes in (of_answers, to_come):
         leads = _leading(classes, shares)
         doubts += _doubts(case, as_common, healthy, [one == leads for one in classes])
-    worth = {step.id: _worth(case, step, doubts, of_causes, is_fewest) for step, of_causes in steps}
+    worth = {
+        step.id: sum(_closed(one, of_causes) for one in doubts) / _effort(case, step, is_fewest)
+        for step, of_causes in steps
+    }
     best = max(worth, key=lambda step: worth[step], default=None)
     if best is None or not worth[best]:
         return None
     return best
 
 
-def _worth(
-    case: Case,
-    step: Step,
-    doubts: Iterable[Sequence[Candidate]],
-    outlooks: Mapping[str, Outlook],
-    is_fewest: bool,
-) -> float:
-    """Return what `step` tells of all doubts, whether the class that leads is the right one."""
-    return sum(gain_of(case, step, doubt, outlooks, is_fewest).of_blocks for doubt in doubts)
+def _closed(doubt: Doubt, outlooks: Mapping[str, Outlook]) -> float:
+    """Return how much of what is lacking an answer is expected to close, if the leading is right.
+
+    What an answer would do beyond that is of no use to this doubt.
+    """
+    if not outlooks:
+        return 0.0
+    leads, others = (
+        of_several((one.probability, outlooks[one.name]) for one in side)
+        for side in (doubt.leads, doubt.others)
+    )
+    closed = sum(
+        chance * min(math.log(chance / max(others.get(answer, 0.0), NEVER)), doubt.lacking)
+        for answer, chance in leads.items()
+        if chance
+    )
+    return closed if closed >= LEAST_CLOSED else 0.0
+
+
+def _effort(case: Case, step: Step, is_fewest: bool) -> float:
+    """Return how much it costs to ask for `step`."""
+    return 1.0 if is_fewest else seconds_for(case, step)
 
 
 def _as_common(one: WeighedCause, dictionary: FaultDictionary) -> WeighedCause:
@@ -123,35 +159,33 @@ def _leading(classes: Sequence[Hashable], shares: Sequence[float]) -> Hashable:
 
 def _doubts(
     case: Case, weighed: Sequence[WeighedCause], healthy: Account, are_leading: Sequence[bool]
-) -> Iterator[list[Candidate]]:
-    """Yield how probable the causes are, for each word which turned round puts them in doubt.
-
-    The word is as likely as its opposite then: where the opposite leaves little open, what is to be
-    told is which of the two it was.
-    """
-    as_said = _shares([one.odds for one in weighed])
+) -> Iterator[Doubt]:
+    """Yield a Doubt for each word by whose opposite the leading class is not SAFE."""
     for one in looked_at_by_eyes(case):
         for odds in turned(one, weighed, healthy):
             shares = _shares(odds)
-            if _share_of(are_leading, shares) < SAFE:
-                halves = [
-                    (said + not_said) / 2 for said, not_said in zip(as_said, shares, strict=True)
-                ]
-                yield _doubt(weighed, are_leading, halves)
+            pairs = zip(shares, are_leading, strict=True)
+            of_leading = sum(share for share, is_leading in pairs if is_leading)
+            if of_leading < SAFE:
+                leads, others = (
+                    _side(weighed, shares, [one == is_lead for one in are_leading])
+                    for is_lead in (True, False)
+                )
+                yield Doubt(leads, others, _log_odds(SAFE) - _log_odds(of_leading))
 
 
-def _share_of(are_leading: Sequence[bool], shares: Sequence[float]) -> float:
-    """Return how probable the leading class is."""
-    pairs = zip(shares, are_leading, strict=True)
-    return sum(share for share, is_leading in pairs if is_leading)
-
-
-def _doubt(
-    weighed: Sequence[WeighedCause], are_leading: Sequence[bool], shares: Sequence[float]
+def _side(
+    weighed: Sequence[WeighedCause], shares: Sequence[float], are_of_it: Sequence[bool]
 ) -> list[Candidate]:
-    """Return the causes, those of the leading class in one block and all others in another."""
-    return [
-        Candidate(one.account.cause.name, LEADS if is_leading else OTHER, share)
-        for one, is_leading, share in zip(weighed, are_leading, shares, strict=True)
-        if share >= LEAST_SHARE
+    """Return the causes on one side of a doubt, as far as they count next to each other."""
+    found = [
+        Candidate(one.account.cause.name, one.account.cause.block, share)
+        for one, share, is_of_it in zip(weighed, shares, are_of_it, strict=True)
+        if is_of_it
     ]
+    least = LEAST_SHARE * sum(one.probability for one in found)
+    return [one for one in found if one.probability >= least]
+
+
+def _log_odds(share: float) -> float:
+    return math.log(max(share, NEVER) / (1 - share))

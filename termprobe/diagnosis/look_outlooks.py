@@ -128,3 +128,22 @@ def _yes_or_no(case: Case, sight: Sight) -> Outlook:
 def _noticed(share: float) -> Outlook:
     """Return the Outlook of a look that is said to differ with the probability `share`."""
     return {True: share, False: 1 - share}
+
+
+def of_several(parts: Iterable[tuple[float, Outlook]]) -> Outlook:
+    """Return the Outlook of several that each have a probability, by how these compare.
+
+    Those with one and the same Outlook are counted together: most causes share it with others.
+    """
+    known: dict[int, Outlook] = {}
+    shares: dict[int, float] = {}
+    for probability, outlook in parts:
+        key = id(outlook)
+        known[key] = outlook
+        shares[key] = shares.get(key, 0.0) + probability
+    found: dict[Hashable, float] = {}
+    for key, share in shares.items():
+        for answer, chance in known[key].items():
+            found[answer] = found.get(answer, 0.0) + share * chance
+    total = sum(shares.values())
+    return {answer: chance / total for answer, chance in found.items()}

@@ -4,13 +4,18 @@ Blocks are told apart first, since it is a block that is probed; then the faults
 """
 
 import math
-from collections.abc import Hashable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from termprobe.board.link import board_format
 from termprobe.diagnosis.accounts import Case
 from termprobe.diagnosis.dictionary import FaultDictionary
-from termprobe.diagnosis.look_outlooks import Candidate, Outlook, looks_with_outlooks
+from termprobe.diagnosis.look_outlooks import (
+    Candidate,
+    Outlook,
+    looks_with_outlooks,
+    of_several,
+)
 from termprobe.diagnosis.ranking import RankedClass
 from termprobe.plan.effort import builder_s, sending_s
 from termprobe.plan.model import Step
@@ -49,7 +54,7 @@ def next_look(
         return None
     candidates = _candidates(found)
     gains = {
-        step.id: gain_of(case, step, candidates, outlooks, is_fewest)
+        step.id: _gain(candidates, outlooks, 1.0 if is_fewest else seconds_for(case, step))
         for step, outlooks in looks_with_outlooks(case, candidates, verdict, dictionary)
     }
     for part in Gain._fields[is_fewest:]:
@@ -73,21 +78,9 @@ def _candidates(found: Sequence[RankedClass]) -> list[Candidate]:
     return [one._replace(probability=one.probability / total) for one in kept]
 
 
-def _seconds(case: Case, step: Step) -> float:
-    """Return how long `step` takes."""
-    return sending_s(step, board_format(case.profile).character_s) + builder_s(step)
-
-
-def gain_of(
-    case: Case,
-    step: Step,
-    candidates: Sequence[Candidate],
-    outlooks: Mapping[str, Outlook],
-    is_fewest: bool = False,
-) -> Gain:
-    """Return what `step` tells of the candidates, in bits for each second or, `is_fewest`, each."""
-    seconds = 1.0 if is_fewest else _seconds(case, step)
-    return _gain(candidates, outlooks, seconds)
+def seconds_for(case: Case, step: Step) -> float:
+    """Return how long `step` takes; a second at least."""
+    return max(1.0, sending_s(step, board_format(case.profile).character_s) + builder_s(step))
 
 
 def _gain(candidates: Sequence[Candidate], outlooks: Mapping[str, Outlook], seconds: float) -> Gain:
@@ -107,9 +100,9 @@ def _gain(candidates: Sequence[Candidate], outlooks: Mapping[str, Outlook], seco
     blocks = [_parts(shares, known) for shares in of_blocks.values()]
     everyone = [part for parts in blocks for part in parts]
     entropies = {key: _entropy(outlook) for key, outlook in known.items()}
-    whole = _entropy(_mixed(everyone))
+    whole = _entropy(of_several(everyone))
     in_faults = sum(share * entropies[id(outlook)] for share, outlook in everyone)
-    in_blocks = sum(_total(parts) * _entropy(_mixed(parts)) for parts in blocks)
+    in_blocks = sum(_total(parts) * _entropy(of_several(parts)) for parts in blocks)
     return Gain(_worth(whole - in_blocks, seconds), _worth(whole - in_faults, seconds))
 
 
@@ -125,18 +118,7 @@ def _total(parts: Iterable[tuple[float, Outlook]]) -> float:
 
 def _worth(bits: float, seconds: float) -> float:
     """Return the bits for each second; none where they are too few."""
-    return bits / max(seconds, 1.0) if bits >= LEAST_BITS else 0.0
-
-
-def _mixed(parts: Iterable[tuple[float, Outlook]]) -> Outlook:
-    """Return the Outlook of several, by how probable each is."""
-    found: dict[Hashable, float] = {}
-    total = 0.0
-    for probability, outlook in parts:
-        total += probability
-        for answer, chance in outlook.items():
-            found[answer] = found.get(answer, 0.0) + probability * chance
-    return {answer: chance / total for answer, chance in found.items()}
+    return bits / seconds if bits >= LEAST_BITS else 0.0
 
 
 def _entropy(outlook: Outlook) -> float:
@@ -152,4 +134,4 @@ def gain_of_yes_or_no(shares: Sequence[float], chances: Sequence[float]) -> floa
     outlooks: list[Outlook] = [{True: chance, False: 1 - chance} for chance in chances]
     pairs = list(zip(shares, outlooks, strict=True))
     expected = sum(share * _entropy(outlook) for share, outlook in pairs)
-    return _entropy(_mixed(pairs)) - expected
+    return _entropy(of_several(pairs)) - expected
