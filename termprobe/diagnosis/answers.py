@@ -128,7 +128,7 @@ def evidence_of(
     plan: Plan, records: Sequence[Record], verdict: RunVerdict
 ) -> tuple[Observation, ...]:
     """Return what was answered to looks, replies and words, in the order of the plan."""
-    found, moments = given(plan, records), _moments(records)
+    found, moments = given(plan, records), moments_of(records)
     answers: list[Observation] = []
     for judged in verdict.steps:
         is_own = judged.answers and not isinstance(judged.because, Covered)
@@ -143,7 +143,7 @@ def done_to_board(records: Iterable[Record]) -> int:
     return sum(isinstance(one, TO_THE_BOARD) for one in records)
 
 
-def _moments(records: Iterable[Record]) -> Mapping[int, int]:
+def moments_of(records: Iterable[Record]) -> Mapping[int, int]:
     """Return of each answer, by the id of its object, the moment."""
     found: dict[int, int] = {}
     done = 0
@@ -183,7 +183,7 @@ def readings_so_far(plan: Plan, records: Sequence[Record], look: Look) -> tuple[
     of_step = given(plan, records).answers.get(look.id, StepAnswers())
     if not of_step.is_asked_again:
         return ()
-    return tuple(_readings(look, look.expected, of_step.readings, _moments(records)))
+    return tuple(_readings(look, look.expected, of_step.readings, moments_of(records)))
 
 
 def _readings(

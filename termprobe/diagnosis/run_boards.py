@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 
 from termprobe.board.board import Board
 from termprobe.board.faults.model import Fault
-from termprobe.diagnosis.answers import TO_THE_BOARD
+from termprobe.diagnosis.answers import TO_THE_BOARD, moments_of
 from termprobe.diagnosis.replay import OTHER_SEED, ReplayedBoard, ShownTwice
 from termprobe.journal.records import Answered, Record
 from termprobe.plan.model import Plan, Reply, ScreenStep
@@ -61,18 +61,14 @@ class RunBoards:
         """At which something was answered."""
         self._boards: dict[str, RunBoard] = {}
 
-    def take(self, records: Iterable[Record]) -> None:
+    def take(self, records: Sequence[Record]) -> None:
         """Let the run be `records`; boards that were sent something else are let go."""
-        done: list[Record] = []
-        moments: dict[int, None] = {}
-        for one in records:
-            if isinstance(one, TO_THE_BOARD):
-                done.append(one)
-            elif isinstance(one, Answered) and self._tells(one.step):
-                moments[len(done)] = None
+        done: list[Record] = [one for one in records if isinstance(one, TO_THE_BOARD)]
+        at = moments_of(records)
+        answers = (one for one in records if isinstance(one, Answered) and self._tells(one.step))
         if done[: len(self._done)] != self._done:
             self._boards = {}
-        self._done, self._moments = done, list(moments)
+        self._done, self._moments = done, list(dict.fromkeys(at[id(one)] for one in answers))
 
     def _tells(self, step: str) -> bool:
         """Return whether an answer to `step` tells of what the board shows, or sends by itself."""
