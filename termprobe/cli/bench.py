@@ -10,7 +10,7 @@ from termprobe import __version__
 from termprobe.board.base import SimulatedBoard
 from termprobe.cli.after import board_of, comes_after, run_before
 from termprobe.cli.going_on import last_link, other_link_in_words, refuse_other_board
-from termprobe.cli.opened_line import OpenedLink, link_to, open_link
+from termprobe.cli.opened_line import OpenedLink, link_to, open_link, unlisted_speed
 from termprobe.cli.recorded import Recorded, load_run
 from termprobe.cli.request import BenchRequest
 from termprobe.cli.run_texts import PROFILE_TEXT, SCRIPT_TEXT, TextPair, changed_in
@@ -67,8 +67,9 @@ class Bench:
     """Of which the profile was read."""
     after: ComesAfter | None = None
     """Of a new run that comes after another: that one, and what is asked first."""
-    other_link: str = ""
-    """On --resume, where the run was over another link before: the sentence that says so."""
+    about_link: str = ""
+    """What is to be said of the link: on --resume that it was another before, and that its speed is
+    none of the profile's."""
 
     @property
     def path(self) -> pathlib.Path:
@@ -124,7 +125,7 @@ def open_bench(request: BenchRequest, clock: Clock) -> Bench:
         cable=request.cable,
         profile_text=task.profile_text,
         after=after,
-        other_link=_other_link(earlier, opened.link),
+        about_link=_about_link(earlier, opened.link, task.profile, request.speed_baud),
     )
 
 
@@ -137,12 +138,15 @@ def _earlier(request: BenchRequest) -> Recorded | None:
     return earlier
 
 
-def _other_link(earlier: Recorded | None, link: Link) -> str:
-    """Return the sentence that the `earlier` run was over another link; empty where it was not."""
-    if earlier is None:
-        return ""
-    before = last_link(earlier.header, earlier.recording.records)
-    return other_link_in_words(before, _link_used(link))
+def _about_link(
+    earlier: Recorded | None, link: Link, profile: Profile, speed_baud: int | None
+) -> str:
+    """Return what is to be said of the link, after the `earlier` run; nothing in most cases."""
+    said = [unlisted_speed(profile, speed_baud)]
+    if earlier is not None:
+        before = last_link(earlier.header, earlier.recording.records)
+        said.insert(0, other_link_in_words(before, _link_used(link)))
+    return " ".join(filter(None, said))
 
 
 def _journal(

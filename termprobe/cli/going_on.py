@@ -45,8 +45,8 @@ def other_link_in_words(before: LinkUsed | None, now: LinkUsed) -> str:
     return f"The run goes on over {_told(now)}; so far it was over {_told(before)}."
 
 
-def tell_other_link(sentence: str) -> None:
-    """Tell on standard error that the run goes on over another link, where it does."""
+def tell_of_link(sentence: str) -> None:
+    """Tell on standard error what is to be said of the link, where anything is."""
     if sentence:
         Console(sys.stderr).tell_paragraph(sentence)
 

@@ -9,7 +9,7 @@ from termprobe.cli.assembly import new_run, unwatched_clock
 from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.console import Console, is_full_screen, is_typed_at
 from termprobe.cli.full_screen import hold_full_screen
-from termprobe.cli.going_on import tell_other_link
+from termprobe.cli.going_on import tell_of_link
 from termprobe.cli.key_choice import (
     ALL,
     KEYBOARD_SCRIPT,
@@ -125,7 +125,7 @@ def run(arguments: argparse.Namespace) -> int:
         going_on = resume_command(arguments, bench.path)
         keyboard = keyboard_of(bench.profile)
         _tell_no_chords(bench, keyboard, console)
-        tell_other_link(bench.other_link)
+        tell_of_link(bench.about_link)
         if bench.after is not None:
             console.tell("\n".join(folded("", order_in_words(bench.after), TOLD_WIDTH)))
         with kept(bench.path, "walk", going_on, console):

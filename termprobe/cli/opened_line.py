@@ -38,6 +38,15 @@ def line_format(profile: Profile, speed_baud: int | None = None) -> LineFormat:
     )
 
 
+def unlisted_speed(profile: Profile, speed_baud: int | None) -> str:
+    """Return the sentence that a board of `profile` has no such speed; empty where it has."""
+    speeds = profile.link.speeds_baud
+    if speed_baud is None or speed_baud in speeds:
+        return ""
+    listed = ", ".join(map(str, speeds))
+    return f"{speed_baud} baud is none of the speeds of {profile.id}: {listed}. Is it mistyped?"
+
+
 def open_link(
     url: str,
     profile: Profile,

@@ -11,7 +11,7 @@ from termprobe.cli import soak_looks
 from termprobe.cli.assembly import unwatched_clock
 from termprobe.cli.bench import new_journal
 from termprobe.cli.console import Console
-from termprobe.cli.going_on import last_link, other_link_in_words, tell_other_link
+from termprobe.cli.going_on import last_link, other_link_in_words, tell_of_link
 from termprobe.cli.line_options import add_line_options, line_of, span, whole_number
 from termprobe.cli.observers import screen_observer
 from termprobe.cli.opened_line import line_at, link_to, open_link
@@ -187,7 +187,7 @@ def _journal(arguments: argparse.Namespace, begun: SoakBegun, link: Link, clock:
     used = LinkUsed(link.name, str(link.format), link.note)
     if arguments.resume:
         journal = Journal.reopen(arguments.resume, clock)
-        tell_other_link(other_link_in_words(last_link(journal.header, journal.records), used))
+        tell_of_link(other_link_in_words(last_link(journal.header, journal.records), used))
         journal.append(Linked(used))
         return journal
     header = Header(

@@ -9,7 +9,7 @@ from termprobe.cli.assembly import carry_out, hands_at, unwatched_clock
 from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.console import Console, is_typed_at
 from termprobe.cli.fault_decision import asked_at, stopping_at
-from termprobe.cli.going_on import tell_other_link
+from termprobe.cli.going_on import tell_of_link
 from termprobe.cli.key_hands import told_hands
 from termprobe.cli.observers import (
     builder_of,
@@ -94,7 +94,7 @@ def _decided_by(arguments: argparse.Namespace, console: Console) -> Decide | Non
 
 
 def _tell_changes(bench: Bench, console: Console) -> None:
-    tell_other_link(bench.other_link)
+    tell_of_link(bench.about_link)
     changed = bench.changed_steps
     if not changed:
         return

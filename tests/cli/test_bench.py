@@ -152,10 +152,21 @@ def test_a_run_is_not_gone_on_with_on_another_board(tmp_path):
 
 def test_a_run_that_goes_on_over_another_line_says_so(tmp_path):
     path = str(opened(request(tmp_path)).path)
-    assert opened(BenchRequest("sim:", resume=path)).other_link == ""
+    assert opened(BenchRequest("sim:", resume=path)).about_link == ""
     fault = "sim:bank-1-data/swapped/2-3"
-    told = opened(BenchRequest(fault, resume=path)).other_link
+    told = opened(BenchRequest(fault, resume=path)).about_link
     assert told == (
         f"The run goes on over {fault} 9600 baud 7E1; so far it was over sim: 9600 baud 7E1."
     )
-    assert "so far it was over sim:b" in opened(BenchRequest("sim:", resume=path)).other_link
+    assert "so far it was over sim:b" in opened(BenchRequest("sim:", resume=path)).about_link
+
+
+def test_a_speed_that_the_profile_does_not_list_is_remarked_on(tmp_path):
+    for speed_baud in (None, 300, 19200):
+        usual = dataclasses.replace(request(tmp_path), speed_baud=speed_baud)
+        assert opened(usual).about_link == ""
+    mistyped = dataclasses.replace(request(tmp_path), speed_baud=1920)
+    assert opened(mistyped).about_link == (
+        "1920 baud is none of the speeds of singlebyte-24x80: "
+        "110, 300, 600, 1200, 2400, 4800, 9600, 19200. Is it mistyped?"
+    )
