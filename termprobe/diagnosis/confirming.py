@@ -84,7 +84,7 @@ def confirming_look(
         leads = _leading(classes, shares)
         doubts += _doubts(case, as_common, healthy, [one == leads for one in classes])
     worth = {
-        step.id: sum(_closed(one, of_causes) for one in doubts) / _effort(case, step, is_fewest)
+        step.id: sum(closed(one, of_causes) for one in doubts) / _effort(case, step, is_fewest)
         for step, of_causes in steps
     }
     best = max(worth, key=lambda step: worth[step], default=None)
@@ -93,7 +93,7 @@ def confirming_look(
     return best
 
 
-def _closed(doubt: Doubt, outlooks: Mapping[str, Outlook]) -> float:
+def closed(doubt: Doubt, outlooks: Mapping[str, Outlook]) -> float:
     """Return how much of what is lacking an answer is expected to close, if the leading is right.
 
     What an answer would do beyond that is of no use to this doubt.

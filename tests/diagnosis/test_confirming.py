@@ -1,13 +1,17 @@
 """Which look is asked next so that no single slip decides: a new one, or one answered once more."""
 
+import math
 import random
 from dataclasses import replace
+
+import pytest
 
 from helpers.dictionaries import of_acceptance
 from helpers.scripts import SINGLE, acceptance
 from helpers.virtual_builders import Eyes, Reader, looks_to_play, records_of
-from termprobe.diagnosis.confirming import confirming_look
+from termprobe.diagnosis.confirming import Doubt, closed, confirming_look
 from termprobe.diagnosis.diagnose import all_accounts, case_of
+from termprobe.diagnosis.look_outlooks import Candidate
 from termprobe.journal.asked_again import AskedAgain
 from termprobe.journal.records import DIFFERS, Answer, Answered
 from termprobe.verdict.judge import judge
@@ -70,3 +74,26 @@ def test_no_lie_of_regions_leaves_a_common_fault_in_front_of_a_rare_one():
     rare, chance = "decoder/acts-as/clear-down", random.Random(1)
     person = Person(rare, REGIONS, one_lie(7), chance)
     assert played(person, rare, chance, is_fewest=True).is_first
+
+
+SAYS_YES = {"first": {True: 0.9, False: 0.1}, "second": {True: 0.3, False: 0.7}}
+"""To one look, by each of two causes."""
+
+
+@pytest.mark.parametrize(
+    ("lacking", "by_yes"),
+    [
+        pytest.param(2.0, math.log(3), id="all that a yes tells is needed"),
+        pytest.param(0.5, 0.5, id="a yes tells more than is lacking"),
+    ],
+)
+def test_what_an_answer_closes_of_a_doubt(lacking, by_yes):
+    """A yes is three times as likely by the first cause, a no a seventh as likely."""
+    doubt = Doubt([Candidate("first", "", 0.2)], [Candidate("second", "", 0.8)], lacking)
+    assert closed(doubt, SAYS_YES) == pytest.approx(0.9 * by_yes - 0.1 * math.log(7))
+
+
+def test_a_look_to_which_all_causes_say_the_same_closes_nothing():
+    doubt = Doubt([Candidate("first", "", 0.2)], [Candidate("second", "", 0.8)], 2.0)
+    assert closed(doubt, dict.fromkeys(SAYS_YES, SAYS_YES["first"])) == 0
+    assert closed(doubt, {}) == 0
