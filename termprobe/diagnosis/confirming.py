@@ -2,12 +2,13 @@
 
 Each word that eyes said is turned round in thought. Where the class that leads would then be in
 doubt, something must confirm it: a look that was not asked yet, or one that was, once more. It is
-the one that tells most of all these doubts at once. A class is what no answer tells apart, given or
+the one that closes most of all these doubts at once. A class is what no answer tells apart, given or
 still to come; and then what no answer still to come does, for regions may have told more already.
 """
 
 import math
-from collections.abc import Hashable, Iterator, Mapping, Sequence
+import operator
+from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from termprobe.diagnosis.accounts import Account, Case
@@ -84,7 +85,7 @@ def confirming_look(
         leads = _leading(classes, shares)
         doubts += _doubts(case, as_common, healthy, [one == leads for one in classes])
     worth = {
-        step.id: sum(closed(one, of_causes) for one in doubts) / _effort(case, step, is_fewest)
+        step.id: _closed_by(doubts, of_causes) / _effort(case, step, is_fewest)
         for step, of_causes in steps
     }
     best = max(worth, key=lambda step: worth[step], default=None)
@@ -100,16 +101,23 @@ def closed(doubt: Doubt, outlooks: Mapping[str, Outlook]) -> float:
     """
     if not outlooks:
         return 0.0
-    leads, others = (
-        of_several((one.probability, outlooks[one.name]) for one in side)
-        for side in (doubt.leads, doubt.others)
-    )
-    closed = sum(
-        chance * min(math.log(chance / max(others.get(answer, 0.0), NEVER)), doubt.lacking)
-        for answer, chance in leads.items()
+    by_leads, by_others = _said(doubt.leads, outlooks), _said(doubt.others, outlooks)
+    expected = sum(
+        chance * min(math.log(chance / max(by_others.get(answer, 0.0), NEVER)), doubt.lacking)
+        for answer, chance in by_leads.items()
         if chance
     )
-    return closed if closed >= LEAST_CLOSED else 0.0
+    return expected if expected >= LEAST_CLOSED else 0.0
+
+
+def _said(side: Iterable[Candidate], outlooks: Mapping[str, Outlook]) -> Outlook:
+    """Return what may be answered if the right cause is one of these."""
+    return of_several((one.probability, outlooks[one.name]) for one in side)
+
+
+def _closed_by(doubts: Iterable[Doubt], outlooks: Mapping[str, Outlook]) -> float:
+    """Return how much a look with these Outlooks is expected to close of all doubts."""
+    return sum(closed(one, outlooks) for one in doubts)
 
 
 def _effort(case: Case, step: Step, is_fewest: bool) -> float:
@@ -167,21 +175,19 @@ def _doubts(
             pairs = zip(shares, are_leading, strict=True)
             of_leading = sum(share for share, is_leading in pairs if is_leading)
             if of_leading < SAFE:
-                leads, others = (
-                    _side(weighed, shares, [one == is_lead for one in are_leading])
-                    for is_lead in (True, False)
-                )
+                leads = _counted(weighed, shares, are_leading)
+                others = _counted(weighed, shares, map(operator.not_, are_leading))
                 yield Doubt(leads, others, _log_odds(SAFE) - _log_odds(of_leading))
 
 
-def _side(
-    weighed: Sequence[WeighedCause], shares: Sequence[float], are_of_it: Sequence[bool]
+def _counted(
+    weighed: Sequence[WeighedCause], shares: Sequence[float], are_meant: Iterable[bool]
 ) -> list[Candidate]:
-    """Return the causes on one side of a doubt, as far as they count next to each other."""
+    """Return the causes that are meant, as far as they count next to each other."""
     found = [
         Candidate(one.account.cause.name, one.account.cause.block, share)
-        for one, share, is_of_it in zip(weighed, shares, are_of_it, strict=True)
-        if is_of_it
+        for one, share, is_meant in zip(weighed, shares, are_meant, strict=True)
+        if is_meant
     ]
     least = LEAST_SHARE * sum(one.probability for one in found)
     return [one for one in found if one.probability >= least]
