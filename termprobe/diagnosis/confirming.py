@@ -2,12 +2,13 @@
 
 Each word that eyes said is turned round in thought. Where the class that leads would then be in
 doubt, something must confirm it: a look that was not asked yet, or one that was, once more. It is
-the one that closes most of all these doubts at once. A class is what no answer tells apart, given or
-still to come; and then what no answer still to come does, for regions may have told more already.
+the one that closes most of all these doubts at once. A class is what no answer tells apart, given
+or still to come; and then what no answer still to come does: regions may have told more already.
 """
 
 import math
 import operator
+from collections import Counter
 from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
@@ -30,9 +31,13 @@ from termprobe.diagnosis.pivotal import (
 from termprobe.plan.model import Step
 from termprobe.verdict.model import RunVerdict
 
-SAFE = 0.65
+SAFE = 0.5
 """A class that would still be so probable is in no doubt. The less is safe, the more looks are
 asked."""
+CROWD = 0.3
+"""In a doubt a class of N faults weighs as N ** (1 - CROWD) of them. With 0, lies were found that
+left a class of hundreds in front of one of three; with 1 none could, and yes and no took 6 looks to
+confirm where it now takes 4."""
 LEAST_SHARE = 1e-3
 """Causes less probable than this next to the others on their side of a doubt are left out of it."""
 LEAST_CLOSED = 0.05
@@ -72,7 +77,6 @@ def confirming_look(
     weighed = weighed_causes(healthy, accounts)
     causes = [one.account.cause for one in weighed]
     shares = _shares([one.odds for one in weighed])
-    as_common = [_as_common(one, dictionary) for one in weighed]
     candidates = [
         Candidate(one.name, one.block, share) for one, share in zip(causes, shares, strict=True)
     ]
@@ -83,7 +87,8 @@ def confirming_look(
     doubts: list[Doubt] = []
     for classes in (of_answers, to_come):
         leads = _leading(classes, shares)
-        doubts += _doubts(case, as_common, healthy, [one == leads for one in classes])
+        alike = _alike(weighed, classes, dictionary)
+        doubts += _doubts(case, alike, healthy, [one == leads for one in classes])
     worth = {
         step.id: _closed_by(doubts, of_causes) / _effort(case, step, is_fewest)
         for step, of_causes in steps
@@ -125,15 +130,24 @@ def _effort(case: Case, step: Step, is_fewest: bool) -> float:
     return 1.0 if is_fewest else seconds_for(case, step)
 
 
-def _as_common(one: WeighedCause, dictionary: FaultDictionary) -> WeighedCause:
-    """Return a cause with the odds it would have if all listed faults were equally common.
+def _alike(
+    weighed: Sequence[WeighedCause], classes: Sequence[Hashable], dictionary: FaultDictionary
+) -> list[WeighedCause]:
+    """Return the causes with the odds they would have if listed faults were equally common.
 
-    Else one lie could let a common fault lead so far that a rare one is asked about no more.
+    Else one lie could let a common fault lead so far that a rare one is asked about no more, or a
+    class of very many faults one of few: see CROWD.
     """
-    cause = one.account.cause
-    if cause.name not in dictionary.faults:
-        return one
-    return one._replace(odds=one.odds - math.log(cause.weight))
+    are_listed = [one.account.cause.name in dictionary.faults for one in weighed]
+    pairs = zip(classes, are_listed, strict=True)
+    counts = Counter(of_class for of_class, is_listed in pairs if is_listed)
+    found = []
+    for one, of_class, is_listed in zip(weighed, classes, are_listed, strict=True):
+        if is_listed:
+            crowd = CROWD * math.log(counts[of_class])
+            one = one._replace(odds=one.odds - math.log(one.account.cause.weight) - crowd)
+        found.append(one)
+    return found
 
 
 def _to_come(cause: Cause, outlooks: Outlooks) -> Hashable:
