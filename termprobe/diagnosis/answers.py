@@ -163,7 +163,7 @@ def _answered(
     answer, moment = last.answer, moments[id(last)]
     match step:
         case Look(expected=Screen() as expected):
-            look = _of_look(step, expected, has_passed, answer)
+            look = _as_was_expected(_of_look(step, expected, has_passed, answer), expected, last)
             before = _readings(step, expected, of_step.readings[:-1], moments)
             yield replace(look, before=tuple(before), moment=moment)
         case TypedBack() if answer.data is not None:
@@ -194,7 +194,22 @@ def _readings(
         said = record.answer
         if said.strength <= EYES and said.word in (AS_EXPECTED, DIFFERS):
             look = _of_look(step, expected, said.word == AS_EXPECTED, said)
+            look = _as_was_expected(look, expected, record)
             yield replace(look, moment=moments[id(record)])
+
+
+def _as_was_expected(look: LookAnswer, expected: Screen, record: Answered) -> LookAnswer:
+    """Return `look` as eyes meant it: what they found as expected may be a screen with faults.
+
+    Then it differs from what the plan expects, just as that screen does.
+    """
+    against, said = record.against, record.answer
+    is_by_eyes = said.strength <= EYES and said.seen is None
+    if against is None or not is_by_eyes or said.word != AS_EXPECTED:
+        return look
+    text = "".join(_rows(against.rows, len(expected.rows), look.columns))
+    marks = {cell: code for cell, code in _marks(expected, text) if code is not None}
+    return replace(look, has_passed=False, marks=marks or None)
 
 
 def question_of(step: TypedBack) -> TypedAnswer | None:

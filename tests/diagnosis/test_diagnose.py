@@ -9,13 +9,24 @@ import pytest
 
 from helpers.examples import one_in
 from helpers.scripts import ECMA, SINGLE, acceptance, look, plan_of
-from helpers.virtual_builders import Eyes, Reader, records_of
+from helpers.virtual_builders import Eyes, Reader, looks_to_play, records_of
 from termprobe import yamlfile
+from termprobe.board.board import Board
+from termprobe.board.faults.catalogue import fault
 from termprobe.board.faults.model import block_of, make
 from termprobe.cli.kept_dictionary import kept_dictionary
 from termprobe.diagnosis.diagnose import diagnose
 from termprobe.diagnosis.dictionary import fault_dictionary
-from termprobe.journal.records import DIFFERS, EYES, Answer, Answered
+from termprobe.diagnosis.foreseen import foreseen
+from termprobe.journal.records import (
+    AS_EXPECTED,
+    DIFFERS,
+    EYES,
+    Answer,
+    Answered,
+    Sent,
+    StepBegun,
+)
 from termprobe.plan.compile import compile_plan
 from termprobe.script.load import load as load_script
 from termprobe.terminal.screen import UNKNOWN_CHARACTER
@@ -46,6 +57,37 @@ def names():
         if performance != dictionary().good and block_of(name) != "baud":
             of_block[block_of(name)] = name
     return sorted({*of_block.values(), *SHARED})
+
+
+def gone_on_with(name, looks):
+    """Return the records of eyes at a board with the fault, in a run that goes on with it.
+
+    Two looks differ; then all are as expected of a board that has it.
+    """
+    board, records, differed = Board(SINGLE, [fault(SINGLE, name)]), [], 0
+    for step in looks:
+        records.append(StepBegun(step.id, step.hash))
+        for group in step.groups:
+            board.receive(group.data)
+            records.append(Sent(step.id, group.data))
+        against, word = None, AS_EXPECTED
+        if differed >= 2:
+            against = foreseen(SINGLE, PLAN, records, step, [name])
+        elif board.screen().rows != step.expected.rows:
+            word, differed = DIFFERS, differed + 1
+        records.append(Answered(step.id, Answer(word), step.hash, against=against))
+    return records
+
+
+@pytest.mark.parametrize(
+    "name", ["bank-0-data/bridged/1-4/high", "bank-1-address/bridged/0-6/high"]
+)
+def test_a_screen_that_is_as_expected_with_the_known_fault_speaks_for_it(name):
+    records = gone_on_with(name, [one for one in looks_to_play(PLAN) if not one.continues][:14])
+    with_fault = [one.step for one in records if getattr(one, "against", None)]
+    first = diagnosed(records).suspects[0]
+    assert len(with_fault) >= 2 and name in first.faults
+    assert not first.contradicts and set(with_fault) <= set(first.supports)
 
 
 @pytest.mark.slow
