@@ -13,7 +13,7 @@ from termprobe.diagnosis.causes import cause_of_cell
 from termprobe.diagnosis.confirming import confirming_look
 from termprobe.diagnosis.dictionary import FaultDictionary
 from termprobe.diagnosis.error_rates import rates_by
-from termprobe.diagnosis.explained import accounts_for_all
+from termprobe.diagnosis.explained import accounts_for_all, alone_against
 from termprobe.diagnosis.joined import joined
 from termprobe.diagnosis.key_conclusion import (
     Suspect,
@@ -45,6 +45,7 @@ from termprobe.diagnosis.single_dots import cause_of_dots, dots_by_looks, dots_i
 from termprobe.diagnosis.spectrum import exercised_by, ochiai_ranks
 from termprobe.diagnosis.toggling import toggled_by
 from termprobe.diagnosis.told_alone import is_more_told, told_alone
+from termprobe.diagnosis.why_next import WhyNext
 from termprobe.journal.records import Record
 from termprobe.plan.model import Plan
 from termprobe.profile.model import Profile
@@ -89,8 +90,7 @@ def diagnose(
     is_explained = leading is not healthy and accounts_for_all(leading, healthy, case)
     named = [one for one in found if one.probability >= LEAST_PROBABLE]
     suspects = [suspect_of(one, healthy) for one in named if one.first is not healthy]
-    following = next_look(case, found, verdict, dictionary)
-    following = following or confirming_look(case, healthy, accounts, verdict, dictionary)
+    following, why_next = _following(case, found, (healthy, *accounts), verdict, dictionary)
     return Diagnosis(
         verdict.verdict,
         is_explained,
@@ -99,8 +99,30 @@ def diagnose(
         following,
         tuple(_probes(suspects, case, dictionary)),
         tuple(_pairs(case, healthy, accounts, is_explained, dictionary)),
-        is_next_again=following in last_readings(case),
+        why_next=why_next,
     )
+
+
+def _following(
+    case: Case,
+    found: Sequence[RankedClass],
+    everyone: Sequence[Account],
+    verdict: RunVerdict,
+    dictionary: FaultDictionary | None,
+) -> tuple[str | None, WhyNext]:
+    """Return the id of the step to ask next, None for none, and why; `everyone` begins healthy."""
+    healthy, *accounts = everyone
+    leading = found[0].first
+    if leading is not healthy and not accounts_for_all(leading, healthy, case):
+        against = alone_against(leading, healthy, case)
+        if against is not None:
+            return against, WhyNext.AGAINST
+    was_asked = last_readings(case)
+    telling = next_look(case, found, verdict, dictionary)
+    if telling is not None:
+        return telling, WhyNext.TELLS_MOST_AGAIN if telling in was_asked else WhyNext.TELLS_MOST
+    confirming = confirming_look(case, healthy, accounts, verdict, dictionary)
+    return confirming, WhyNext.HANGS if confirming in was_asked else WhyNext.TELLS_MOST
 
 
 def _pairs(

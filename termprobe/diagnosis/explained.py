@@ -1,7 +1,10 @@
 """Whether one cause accounts for all answers. None counts that it does not predict."""
 
+from dataclasses import replace
+
 from termprobe.diagnosis.accounts import Account, Case
-from termprobe.diagnosis.answers import LookAnswer
+from termprobe.diagnosis.answers import LookAnswer, Observation
+from termprobe.diagnosis.readings import last_readings
 
 ONE_MISSED_OF = 5
 """Eyes may have missed one in so many of the looks that a cause shows in."""
@@ -23,6 +26,27 @@ def accounts_for_all(account: Account, healthy: Account, case: Case) -> bool:
         and _of_regions(account, healthy, case)
         and _of_presses(account, healthy, case)
     )
+
+
+def alone_against(account: Account, healthy: Account, case: Case) -> str | None:
+    """Return the id of the look but for whose answer `account` would account for all, else None.
+
+    It is one that eyes answered once, and that may be asked once more.
+    """
+    fits = {**healthy.fits, **account.fits}
+    odd = [one for one in case.observations if not fits[one.step_id].is_as_predicted]
+    if len(odd) != 1 or odd[0].step_id not in last_readings(case) or _was_asked_again(odd[0]):
+        return None
+    others = tuple(one for one in case.observations if one is not odd[0])
+    has_failed = any(not one.has_passed for one in others)
+    rest = replace(case, observations=others)
+    if not has_failed or not accounts_for_all(account, healthy, rest):
+        return None
+    return odd[0].step_id
+
+
+def _was_asked_again(one: Observation) -> bool:
+    return isinstance(one, LookAnswer) and bool(one.before)
 
 
 def _of_steps(account: Account, healthy: Account, case: Case) -> bool:

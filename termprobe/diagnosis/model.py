@@ -7,6 +7,7 @@ from termprobe.diagnosis.pairs import SuspectPair
 from termprobe.diagnosis.probing import Probing
 from termprobe.diagnosis.ranking import BlockShare
 from termprobe.diagnosis.unmodelled import Unmodelled
+from termprobe.diagnosis.why_next import WhyNext
 
 
 @dataclass(frozen=True)
@@ -27,8 +28,7 @@ class Diagnosis:
     """What to do about the first suspect."""
     pairs: tuple[SuspectPair, ...] = ()
     """Where no single cause accounts for the run: two that do it better together, best first."""
-    is_next_again: bool = False
-    """The next look has an answer, and the cause hangs on that one: look once more."""
+    why_next: WhyNext = WhyNext.TELLS_MOST
     probes_of_each: tuple[tuple[Probing, ...], ...] = ()
     """What to do about each suspect, in their order; empty where only the first is told of."""
     unmodelled: tuple[Unmodelled, ...] = ()

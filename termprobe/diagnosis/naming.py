@@ -7,7 +7,7 @@ from termprobe.diagnosis.accounts import Account, Case
 from termprobe.diagnosis.causes import Cause
 from termprobe.diagnosis.diagnose import all_accounts, case_of
 from termprobe.diagnosis.dictionary import FaultDictionary
-from termprobe.diagnosis.explained import accounts_for_all
+from termprobe.diagnosis.explained import accounts_for_all, alone_against
 from termprobe.diagnosis.key_conclusion import title_of_class
 from termprobe.diagnosis.next_look import next_look
 from termprobe.diagnosis.pivotal import pivotal_looks
@@ -94,7 +94,7 @@ def name_cause(
     leading = found[0]
     is_explained = leading.first is not healthy and accounts_for_all(leading.first, healthy, case)
     if not is_explained:
-        return NOTHING_NAMED
+        return _unless_one_answer_is_against(leading, healthy, case)
     cause = _cause(leading, case, dictionary)
     has_failed_enough = sum(not one.has_passed for one in case.observations) >= LEAST_FAILED
     is_open = cause is None or (is_until_sure and cause.probability < UNTIL_SURE)
@@ -110,6 +110,15 @@ def name_cause(
             return Naming(next=_confirming(cause, verdict, dictionary))
     pivotal = pivotal_looks(case, healthy, accounts)
     return _unless_it_hangs_on(pivotal, cause, case)
+
+
+def _unless_one_answer_is_against(leading: RankedClass, healthy: Account, case: Case) -> Naming:
+    """Return the Naming of no cause; where a single answer keeps one from it, of that look."""
+    if leading.first is healthy or leading.probability < LEAST_SURE:
+        return NOTHING_NAMED
+    if asked_again(case) >= MOST_ASKED_AGAIN:
+        return NOTHING_NAMED
+    return Naming(next=alone_against(leading.first, healthy, case))
 
 
 def _unless_it_hangs_on(pivotal: Sequence[str], cause: NamedCause, case: Case) -> Naming:

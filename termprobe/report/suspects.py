@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from termprobe.diagnosis.why_next import WhyNext
 from termprobe.folding import first_of, folded
 from termprobe.plan.model import Plan
 
@@ -58,6 +59,14 @@ def diagnosis_document(found: "Diagnosis") -> dict[str, object]:
     }
 
 
+WHY_NEXT = {
+    WhyNext.TELLS_MOST: "would tell most",
+    WhyNext.TELLS_MOST_AGAIN: "once more would tell most",
+    WhyNext.HANGS: "once more, for the cause hangs on that one answer",
+    WhyNext.AGAINST: "once more, for that answer alone stands against the first cause",
+}
+
+
 def suspects_list(suspects: "Sequence[Suspect]") -> list[dict[str, object]]:
     """Return the suspects as the JSON of `keys`, `report`, `diagnose` and `explain` names them."""
     return [
@@ -81,10 +90,7 @@ def suspect_lines(found: "Diagnosis", plan: Plan) -> list[str]:
 
 def _next_in_words(found: "Diagnosis", plan: Plan) -> str:
     """Return what to do next; a look that was answered is to be looked at once more."""
-    title = plan.title_of(found.next or "")
-    if found.is_next_again:
-        return f"{found.next} once more, for the cause hangs on that one answer: {title}"
-    return f"{found.next} would tell most: {title}"
+    return f"{found.next} {WHY_NEXT[found.why_next]}: {plan.title_of(found.next or '')}"
 
 
 def cause_in_words(found: "Diagnosis | None") -> str:

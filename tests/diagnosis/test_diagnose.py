@@ -4,6 +4,7 @@ Every fault is played by `python -m tests.builders`; here are some of each block
 """
 
 import functools
+from dataclasses import replace
 
 import pytest
 
@@ -18,6 +19,7 @@ from termprobe.cli.kept_dictionary import kept_dictionary
 from termprobe.diagnosis.diagnose import diagnose
 from termprobe.diagnosis.dictionary import fault_dictionary
 from termprobe.diagnosis.foreseen import foreseen
+from termprobe.diagnosis.why_next import WhyNext
 from termprobe.journal.records import (
     AS_EXPECTED,
     DIFFERS,
@@ -193,3 +195,27 @@ def test_without_a_circuit_only_the_line_and_the_keyboard_are_suspected():
     records = [Answered("word", Answer(DIFFERS))]
     found = diagnose(ECMA, plan, records, judge(plan, records), None)
     assert not found.is_explained and found.verdict == "fail" and found.next is None
+
+
+@pytest.mark.parametrize("name", ["bank-1-data/stuck/3/1", "decoder/dead/up"])
+def test_the_one_answer_that_stands_against_the_cause_is_asked_for_once_more(name):
+    """Of three looks that show the fault a slip of the eye passed the first."""
+    sights = dict(zip(dictionary().looks, dictionary().faults[name].alone, strict=True))
+    showing = [look for look, sight in sights.items() if sight.picture][:3]
+    others = [look for look, sight in sights.items() if not sight.picture][:6]
+    asked = [PLAN.step(look) for look in sights if look in showing + others]
+    found = diagnosed([_passed(one, showing[0]) for one in _eyes_at(name, asked)])
+    assert not found.is_explained and name in found.suspects[0].faults
+    assert (found.next, found.why_next) == (showing[0], WhyNext.AGAINST)
+    assert diagnosed(_eyes_at(name, asked)).why_next is not WhyNext.AGAINST
+
+
+def _eyes_at(name, looks):
+    return records_of(SINGLE, PLAN, [name], Eyes(1), looks)
+
+
+def _passed(record, look):
+    """Return the record, as if `look` had been passed."""
+    if isinstance(record, Answered) and record.step == look:
+        return replace(record, answer=Answer(AS_EXPECTED))
+    return record

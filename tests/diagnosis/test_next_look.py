@@ -13,6 +13,7 @@ from termprobe.diagnosis.diagnose import case_of, diagnose
 from termprobe.diagnosis.dictionary import fault_dictionary
 from termprobe.diagnosis.look_outlooks import Candidate, looks_with_outlooks
 from termprobe.diagnosis.next_look import gain_of_yes_or_no
+from termprobe.diagnosis.why_next import WhyNext
 from termprobe.verdict.judge import judge
 
 PLAN = plan_of(
@@ -91,7 +92,7 @@ def test_where_no_other_look_tells_anything_that_one_is_asked_again_on_which_all
     records = records_of(SINGLE, plan, ["bank-1-address/stuck/5/0"], Eyes(1), looks)
     found = diagnose(SINGLE, plan, records, judge(plan, records), of_acceptance())
     assert found.suspects[0].probability < 0.95
-    assert found.next == "margin-bottom" and found.is_next_again
+    assert (found.next, found.why_next) == ("margin-bottom", WhyNext.TELLS_MOST_AGAIN)
 
 
 def test_every_step_that_may_be_asked_says_by_each_cause_what_may_be_answered():

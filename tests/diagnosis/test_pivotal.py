@@ -7,6 +7,7 @@ from termprobe.diagnosis.diagnose import all_accounts, case_of, diagnose
 from termprobe.diagnosis.naming import MOST_ASKED_AGAIN, name_cause
 from termprobe.diagnosis.pivotal import pivotal_looks
 from termprobe.diagnosis.readings import MOST_READINGS
+from termprobe.diagnosis.why_next import WhyNext
 from termprobe.journal.asked_again import AskedAgain
 from termprobe.journal.records import AS_EXPECTED, DIFFERS, Answer, Answered
 from termprobe.verdict.judge import judge
@@ -85,6 +86,7 @@ def said_before(records, look):
 def test_where_no_look_tells_more_the_next_one_is_one_that_was_answered():
     records = answered()
     conclusion = diagnose(SINGLE, PLAN, records, judge(PLAN, records), of_acceptance())
-    assert conclusion.is_next_again and conclusion.next in of_acceptance().looks
+    assert conclusion.why_next is WhyNext.HANGS and conclusion.next in of_acceptance().looks
     read = answered(Reader())
-    assert not diagnose(SINGLE, PLAN, read, judge(PLAN, read), of_acceptance()).is_next_again
+    of_read = diagnose(SINGLE, PLAN, read, judge(PLAN, read), of_acceptance())
+    assert of_read.why_next is WhyNext.TELLS_MOST

@@ -2,12 +2,15 @@
 
 import dataclasses
 
+import pytest
+
 from helpers.scripts import SINGLE, look, plan_of
 from termprobe.diagnosis.key_conclusion import Suspect
 from termprobe.diagnosis.model import Diagnosis
 from termprobe.diagnosis.pairs import SuspectPair
 from termprobe.diagnosis.probing import probe_of
 from termprobe.diagnosis.ranking import BlockShare
+from termprobe.diagnosis.why_next import WhyNext
 from termprobe.report.suspects import (
     CAUTION,
     INFERRED,
@@ -45,10 +48,17 @@ def test_the_page_tells_suspects_blocks_what_to_probe_and_what_to_try_next():
     assert text.endswith("Next: word would tell most: word")
 
 
-def test_a_look_on_which_the_cause_hangs_is_to_be_looked_at_once_more():
-    hanging = dataclasses.replace(FOUND, is_next_again=True)
-    told = "Next: word once more, for the cause hangs on that one answer: word"
-    assert page(hanging).endswith(told)
+@pytest.mark.parametrize(
+    ("why", "told"),
+    [
+        (WhyNext.TELLS_MOST_AGAIN, "once more would tell most"),
+        (WhyNext.HANGS, "once more, for the cause hangs on that one answer"),
+        (WhyNext.AGAINST, "once more, for that answer alone stands against the first cause"),
+    ],
+)
+def test_a_look_that_was_answered_is_to_be_looked_at_once_more(why, told):
+    again = dataclasses.replace(FOUND, why_next=why)
+    assert page(again).endswith(f"Next: word {told}: word")
 
 
 def test_lines_are_no_longer_than_a_page():
