@@ -101,7 +101,7 @@ def symptom_of(arguments: argparse.Namespace, profile: Profile) -> "Symptom":
     from termprobe.diagnosis.dot_symptom import DotSymptom, drawn_character
     from termprobe.diagnosis.noticed_words import read_noticed
     from termprobe.diagnosis.symptom import Symptom, TextSymptom
-    from termprobe.diagnosis.unmodelled import Unmodelled
+    from termprobe.diagnosis.unmodelled import Unmodelled, comes_twice, of_texts
 
     sent, seen = [told_bytes(text) for text in arguments.sent], arguments.seen
     if arguments.log:
@@ -111,12 +111,12 @@ def symptom_of(arguments: argparse.Namespace, profile: Profile) -> "Symptom":
             f"--sent and --seen must come in pairs, not {len(sent)} of one and {len(seen)} of the "
             "other; give what was seen after each text that was sent"
         )
-    pairs = zip(sent, map(told_bytes, seen), strict=True)
-    texts = tuple(TextSymptom(*pair) for pair in pairs)
+    pairs = list(zip(sent, map(told_bytes, seen), strict=True))
+    texts = tuple(TextSymptom(*pair) for pair in pairs if not comes_twice(*pair))
     keys = keys_told(arguments.keys, profile)
     silent = [words for words in arguments.noticed if is_of_silent_bell(words)]
     noticed = [read_noticed(words, profile) for words in arguments.noticed if words not in silent]
-    unmodelled = tuple(one for one in noticed if isinstance(one, Unmodelled))
+    unmodelled = tuple(one for one in (*noticed, of_texts(pairs)) if isinstance(one, Unmodelled))
     dots: tuple[DotSymptom, ...] = tuple(drawn_character(told, profile) for told in arguments.drawn)
     dots += tuple(one for one in noticed if not isinstance(one, Unmodelled))
     bell = BellSilent(not (texts or dots or arguments.where)) if silent else None

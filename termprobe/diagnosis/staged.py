@@ -153,19 +153,26 @@ class SymptomStage:
     def bears(self, cause: Cause) -> bool:
         """Return whether all that was seen is as `cause` predicts, but for a slip.
 
-        Of the dots that are drawn otherwise on a good board most must be accounted for.
+        A slip must not be all that a good board would need. Of the dots that are drawn otherwise on
+        a good board most must be accounted for.
         """
         if not self.good:
             return True
         good = self._played[NO_CAUSE.name]
         board = self._played.get(cause.name, good)
-        pairs = zip(self._symptom.texts, board.glimpse.texts, strict=True)
-        slips = sum(min(slips_in(text, shown)) for text, shown in pairs)
+        slips, on_good = self._slips(board), self._slips(good)
+        if slips and slips >= on_good:
+            return False
         if board.odd_dots and 2 * board.odd_dots >= good.odd_dots:
             return False
         others = (fit for step, fit in board.fits.items() if not step.startswith(MAY_HOLD_SLIPS))
         is_borne = slips + board.odd_dots <= SLIPS_BORNE
         return is_borne and all(fit.is_as_predicted for fit in others)
+
+    def _slips(self, board: StagedBoard) -> int:
+        """Return how many characters of all texts are not as `board` shows them."""
+        pairs = zip(self._symptom.texts, board.glimpse.texts, strict=True)
+        return sum(min(slips_in(text, shown)) for text, shown in pairs)
 
 
 def _bits_of(region: Region, profile: Profile) -> Iterator[Fault]:

@@ -4,6 +4,7 @@ The model of a board has neither picture timing nor levels, supplies or contacts
 Where a row says published repairs, builders have told of such cases; all else is common practice.
 """
 
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from termprobe.diagnosis.unmodelled_words import named_in
@@ -206,7 +207,7 @@ UNMODELLED = (
     Unmodelled(
         "doubled letters",
         "letters come twice",
-        "These words alone do not say whether the keys, the line or the computer doubles them.",
+        "That alone does not say whether the keys, the line or the computer doubles them.",
         (
             "the echo: the computer and the board both show what is typed; switch the local echo "
             "of one of them off, on the board by the switch for full or half duplex",
@@ -265,3 +266,19 @@ BY_NAME = {one.name: one for one in UNMODELLED}
 def unmodelled_in(words: str) -> Unmodelled | None:
     """Return what `words` tell of that no simulated fault explains; None where that is nothing."""
     return BY_NAME.get(named_in(words))
+
+
+def of_texts(pairs: Iterable[tuple[bytes, bytes]]) -> Unmodelled | None:
+    """Return what texts tell of that no simulated fault explains; None where that is nothing.
+
+    Each is what was sent and what was seen: of letters that come twice no more need be told.
+    """
+    if any(comes_twice(sent, seen) for sent, seen in pairs):
+        return BY_NAME["doubled letters"]._replace(rather="")
+    return None
+
+
+def comes_twice(sent: bytes, seen: bytes) -> bool:
+    """Return whether each character of a text was seen twice."""
+    doubled = bytes(code for code in sent for _ in range(2))
+    return len(sent) > 1 and doubled.rstrip(b" ") == seen.rstrip(b" ")

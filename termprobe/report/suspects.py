@@ -142,7 +142,7 @@ def _told(found: "Diagnosis") -> Iterator[tuple[str, str]]:
         told = [f"{one.block} {one.probability:.0%}" for one in blocks]
         yield "  Blocks: ", ", ".join(told)
     count = len(found.suspects[0].faults)
-    if found.probes_of_each and count > MANY_ALIKE:
+    if found.is_explained and found.probes_of_each and count > MANY_ALIKE:
         yield "  ", TOLD_TOO_LITTLE.format(count)
     if found.probes_of_each:
         yield from _cautions()

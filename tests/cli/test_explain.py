@@ -66,3 +66,18 @@ def test_what_is_not_modelled_is_told_and_beside_it_what_is(capsys):
     )
     assert main([*PROFILE, "--noticed", "rolling picture"]) == 1
     assert "Look first" not in (said := capsys.readouterr().out) and "1. the vertical sync" in said
+
+
+def test_a_fault_that_explains_nothing_of_a_text_does_not_explain_it(capsys):
+    """One letter too many is a slip of the pen for many faults, as it is for a good board."""
+    told = ("--sent", "HELLO", "--seen", "HELLOO")
+    _, found = document(capsys, *told)
+    assert not found["explained"] and found["suspects"]
+    main([*PROFILE, *told])
+    assert "would show just this" not in capsys.readouterr().out
+
+
+def test_letters_that_come_twice_are_of_the_echo_or_the_keys(capsys):
+    code, found = document(capsys, "--sent", "HELLO", "--seen", "HHEELLLLOO")
+    assert (code, found["explained"], found["suspects"]) == (1, False, [])
+    assert found["not_modelled"][0]["name"] == "doubled letters"

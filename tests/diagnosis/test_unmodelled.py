@@ -7,7 +7,13 @@ import pytest
 from helpers.paths import ROOT
 from termprobe.diagnosis.area_words import AREA_EXAMPLES
 from termprobe.diagnosis.dot_symptom_words import DOT_EXAMPLES
-from termprobe.diagnosis.unmodelled import OF_LINE, OF_TUBE, UNMODELLED, unmodelled_in
+from termprobe.diagnosis.unmodelled import (
+    OF_LINE,
+    OF_TUBE,
+    UNMODELLED,
+    of_texts,
+    unmodelled_in,
+)
 from termprobe.diagnosis.unmodelled_words import TOLD
 
 STORIES = json.loads((ROOT / "tests/builders/told_stories.json").read_text(encoding="utf-8"))
@@ -73,3 +79,20 @@ def test_every_symptom_says_where_to_look_and_where_that_comes_from():
 def test_the_brightness_is_turned_down_before_anything_else():
     (collapsed,) = [one for one in UNMODELLED if "collapsed" in one.name]
     assert collapsed.cautions == (OF_LINE, OF_TUBE)
+
+
+@pytest.mark.parametrize(
+    ("sent", "seen", "is_it"),
+    [
+        (b"HELLO", b"HHEELLLLOO", True),
+        (b"HI ", b"HHII", True),
+        (b"HELLO", b"HELLO", False),
+        (b"HELLO", b"HHEELLLLO", False),
+        (b"A", b"AA", False),
+    ],
+)
+def test_letters_that_come_twice_are_seen_by_the_texts(sent, seen, is_it):
+    """One letter alone may be a key that bounces, or a cell beside it that shows the same."""
+    found = of_texts([(b"OK", b"OK"), (sent, seen)])
+    assert (found is not None) == is_it
+    assert not is_it or (found.name, found.rather) == ("doubled letters", "")
