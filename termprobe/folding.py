@@ -27,8 +27,11 @@ def folded(first: str, text: str, columns: int, indent: int | None = None) -> li
     return lines or [head]
 
 
-def first_of(texts: Sequence[str], most: int) -> str:
-    """Return `a, b, c and 4 more`: at most so many of the texts, and how many are left out."""
-    told = ", ".join(texts[:most])
+def first_of(texts: Sequence[str], most: int, between: str = ", ") -> str:
+    """Return `a, b, c and 4 more`: at most so many of the texts, and how many are left out.
+
+    Texts that may have commas stand apart by another mark `between` them.
+    """
+    told = between.join(texts[:most])
     left_out = len(texts) - most
     return f"{told} and {left_out} more" if left_out > 0 else told

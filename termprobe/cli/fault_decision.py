@@ -2,7 +2,7 @@
 
 from termprobe.cli.console import Console
 from termprobe.report.known_fault_words import named_fault_lines
-from termprobe.runner.known_fault import ASK_ON, CARRY_ON, REPAIR, Decide, NamedFault
+from termprobe.runner.known_fault import ASK_ON, CARRY_ON, REPAIR, Decide, NamedFault, carry_on
 
 PROMPT = "Repair now (r), carry on with the known fault (c), or ask on as before (a)? "
 DECISIONS = {
@@ -32,7 +32,7 @@ def asked_at(console: Console, going_on: str) -> Decide:
         _tell(named, console)
         decided = _decided(console)
         if decided == CARRY_ON:
-            console.tell(CARRIED_ON)
+            console.tell_paragraph(CARRIED_ON)
         if decided == REPAIR:
             console.tell(f"{REPAIRED}\n  {going_on}")
         return decided
@@ -46,6 +46,17 @@ def stopping_at(console: Console) -> Decide:
     def decide(named: NamedFault) -> str:
         _tell(named, console)
         return REPAIR
+
+    return decide
+
+
+def going_on_at(console: Console) -> Decide:
+    """Return what tells at `console` which fault is named, and goes on with it."""
+
+    def decide(named: NamedFault) -> str:
+        _tell(named, console)
+        console.tell_paragraph(CARRIED_ON)
+        return carry_on(named)
 
     return decide
 

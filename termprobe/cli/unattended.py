@@ -8,7 +8,7 @@ import sys
 from termprobe.cli.assembly import carry_out, hands_at, unwatched_clock
 from termprobe.cli.bench import Bench, open_bench
 from termprobe.cli.console import Console, is_typed_at
-from termprobe.cli.fault_decision import asked_at, stopping_at
+from termprobe.cli.fault_decision import asked_at, going_on_at, stopping_at
 from termprobe.cli.going_on import tell_of_link
 from termprobe.cli.key_hands import told_hands
 from termprobe.cli.observers import (
@@ -30,7 +30,7 @@ from termprobe.report.after_words import order_in_words
 from termprobe.report.formats import json, text
 from termprobe.report.record import RunReport
 from termprobe.runner.asking import NO_HANDS
-from termprobe.runner.known_fault import Decide, carry_on
+from termprobe.runner.known_fault import Decide
 
 CHANGES_SHOWN = 8
 TOLD_WIDTH = 80
@@ -89,7 +89,7 @@ def _decided_by(arguments: argparse.Namespace, console: Console) -> Decide | Non
     if arguments.until_sure:
         return stopping_at(console)
     if arguments.carry_on:
-        return carry_on
+        return going_on_at(console)
     return None
 
 

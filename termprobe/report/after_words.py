@@ -33,7 +33,7 @@ def new_faults_in_words(changes: Changes | None, named: Callable[[str], str] = s
     """
     if changes is None or not changes.new_faults:
         return ""
-    told = first_of([named(step) for step in changes.new_faults], NAMED)
+    told = first_of([named(step) for step in changes.new_faults], NAMED, "; ")
     count = _steps(changes.new_faults)
     return f"NEW since {changes.after.run}: {count} passed there, not here: {told}."
 
@@ -50,7 +50,8 @@ def changes_in_words(changes: Changes | None, named: Callable[[str], str] = str)
     for said, steps in _told(changes):
         if steps:
             is_changed = True
-            yield f"{said}: {_steps(steps)}: {first_of([named(step) for step in steps], NAMED)}"
+            told = first_of([named(step) for step in steps], NAMED, "; ")
+            yield f"{said}: {_steps(steps)}: {told}"
     if changes.waiting:
         yield f"passed then, not asked again yet: {changes.waiting}"
     elif not is_changed:

@@ -1,6 +1,6 @@
 """What is to become of a fault that was named is asked at a prompt."""
 
-from termprobe.cli.fault_decision import CARRIED_ON, asked_at
+from termprobe.cli.fault_decision import CARRIED_ON, asked_at, going_on_at
 from termprobe.runner.known_fault import ASK_ON, CARRY_ON, REPAIR, NamedFault
 
 NAMED = NamedFault("f", ("g",), "line 2 stuck at 0", ("a",), (), ("Probe line 2.",))
@@ -15,6 +15,8 @@ class Prompts:
 
     def tell(self, text):
         self.told.append(text)
+
+    tell_paragraph = tell
 
     def ask(self, prompt):
         if not self.typed:
@@ -43,3 +45,10 @@ def test_each_word_decides():
 def test_another_word_is_asked_for_again():
     decision, told = decided("maybe", "r")
     assert decision == REPAIR and "It must be one of r, c and a." in told
+
+
+def test_a_run_that_goes_on_by_itself_says_with_which_fault():
+    prompts = Prompts()
+    assert going_on_at(prompts)(NAMED) == CARRY_ON
+    told = "\n".join(prompts.told)
+    assert "line 2 stuck at 0" in told and told.endswith(CARRIED_ON)

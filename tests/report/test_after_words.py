@@ -37,7 +37,7 @@ def test_the_order_is_told_in_a_sentence(after, told):
 def test_new_faults_have_a_line_of_their_own_right_below_the_headline():
     changes = Changes(AFTER, mended=("a",), new_faults=("e", "f"))
     made = dataclasses.replace(report(step("fail")), changes=changes)
-    told = "NEW since b.run.jsonl: 2 steps passed there, not here: e, f."
+    told = "NEW since b.run.jsonl: 2 steps passed there, not here: e; f."
     assert new_faults_in_words(changes) == told and text.page(made).splitlines()[1] == told
     assert new_faults_in_words(Changes(AFTER)) == new_faults_in_words(None) == ""
     assert "NEW" not in text.page(report(step("fail")))
@@ -49,7 +49,7 @@ def test_the_section_tells_each_kind_of_change_new_faults_first():
         "What changed since b.run.jsonl",
         "passed then, FAIL now: 1 step: D",
         "failed then, FAIL now as well: 1 step: C",
-        "failed then, pass now: 2 steps: A, B",
+        "failed then, pass now: 2 steps: A; B",
         "failed then, not proven by now: 1 step: F",
         "no verdict then, FAIL now: 1 step: E",
         "passed then, not asked again yet: 3",
