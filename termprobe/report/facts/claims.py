@@ -13,6 +13,7 @@ from termprobe.terminal.screen import Screen
 from termprobe.verdict.evidence import code_of_character
 from termprobe.verdict.model import PASS, AsWithFault
 
+NOT_TRIED = "not tried"
 EXCLUDED = "modelled faults would have shown in a step that passed"
 
 
@@ -24,17 +25,23 @@ class Claim:
     """Of what they are, and what was shown of them: `cells held both values of each data bit`."""
     done: int
     of: int
+    is_tried: bool = True
+    """Whether any of them was."""
+
+    @property
+    def share(self) -> str:
+        """`100 %`, or that none was tried."""
+        return share_in_words(self.done, self.of) if self.is_tried else NOT_TRIED
 
     @property
     def figure(self) -> str:
         """`1,920 of 1,920, 100 %`."""
-        return f"{self.done:,} of {self.of:,}, {share_in_words(self.done, self.of)}"
+        return f"{self.done:,} of {self.of:,}, {self.share}"
 
     @property
     def sentence(self) -> str:
         """`1,920 of 1,920 cells held both values of each data bit (100 %)`."""
-        share = share_in_words(self.done, self.of)
-        return f"{self.done:,} of {self.of:,} {self.what} ({share})"
+        return f"{self.done:,} of {self.of:,} {self.what} ({self.share})"
 
 
 def claims(report: RunReport) -> tuple[Claim, ...]:
@@ -44,7 +51,7 @@ def claims(report: RunReport) -> tuple[Claim, ...]:
     """
     passed = _passed(report)
     found = list(_of_profile(report, passed))
-    found += _of_kinds(report.plan, passed)
+    found += _of_kinds(report, passed)
     if report.blocks:
         shown = sum(block.shown for block in report.blocks)
         possible = sum(block.possible for block in report.blocks)
@@ -82,7 +89,8 @@ def _of_profile(report: RunReport, passed: Sequence[Step]) -> Iterator[Claim]:
     if any(isinstance(step, KeyPress) for step in fitted):
         presses = sum(len(pressed) for _, pressed in plan.key_codes)
         right = sum(isinstance(step, KeyPress) and not step.press.held for step in passed)
-        yield Claim("key codes came, each from its own key", right, max(presses, right))
+        is_tried = _is_tried(report, KeyPress)
+        yield Claim("key codes came, each from its own key", right, max(presses, right), is_tried)
 
 
 def _of_screens(profile: Profile, plan: Plan, passed: Sequence[Step]) -> Iterator[Claim]:
@@ -131,13 +139,20 @@ def _commands_sent(profile: Profile, passed: Iterable[Step]) -> Iterator[str]:
                 yield str(meaning.command.name)
 
 
-def _of_kinds(plan: Plan, passed: Sequence[Step]) -> Iterator[Claim]:
+def _is_tried(report: RunReport, kind: type[Step]) -> bool:
+    """Return whether a step of this kind has an answer."""
+    answered = (step.id for step in report.verdict.steps if step.answers)
+    return any(isinstance(report.plan.step(step), kind) for step in answered)
+
+
+def _of_kinds(report: RunReport, passed: Sequence[Step]) -> Iterator[Claim]:
     """Yield what is claimed of the steps of one kind, of those that the plan has."""
-    fitted = [step for step in plan.steps if not step.not_fitted]
+    fitted = [step for step in report.plan.steps if not step.not_fitted]
     for kind, what in (
         (Reply, "replies came as they must"),
         (TypedBack, "words typed back came as they must"),
         (Measure, "readings lie within their limits"),
     ):
         done = sum(isinstance(step, kind) for step in passed)
-        yield Claim(what, done, sum(isinstance(step, kind) for step in fitted))
+        count = sum(isinstance(step, kind) for step in fitted)
+        yield Claim(what, done, count, _is_tried(report, kind))

@@ -70,3 +70,9 @@ def test_what_the_plan_has_nothing_of_is_not_claimed():
 def test_a_claim_is_a_sentence():
     told = Claim("characters were shown", 95, 95).sentence
     assert told == "95 of 95 characters were shown (100 %)"
+
+
+def test_what_was_not_tried_has_no_share():
+    claim = Claim("readings lie within their limits", 0, 8, is_tried=False)
+    assert claim.sentence == "0 of 8 readings lie within their limits (not tried)"
+    assert claim.figure == "0 of 8, not tried"
