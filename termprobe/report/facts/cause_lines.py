@@ -1,7 +1,7 @@
 """What failed, in one line for each cause: where it lies, and what to do next. Pure."""
 
 from collections.abc import Hashable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from termprobe.plan.model import KeyPress, Measure
@@ -54,11 +54,22 @@ class CauseLine:
 
 def cause_lines(report: RunReport) -> tuple[CauseLine, ...]:
     """Return the causes: known faults and what explains most first, then what is unexplained."""
-    found = [*_of_looks(report), *_of_keys(report)]
+    found = _each_once(report, [*_of_looks(report), *_of_keys(report)])
     told = {step for cause in found for step in cause.steps}
     failed = [step for step in report.verdict.steps if step.verdict == FAIL]
     alike = _alike(step for step in failed if step.id not in told)
     return (*found, *(_unexplained(report, group, bool(found)) for group in alike))
+
+
+def _each_once(report: RunReport, causes: Iterable[CauseLine]) -> list[CauseLine]:
+    """Return the causes, one that was found by looks and by presses as one."""
+    found: dict[str, CauseLine] = {}
+    index = report.plan.index
+    for one in causes:
+        before = found.get(one.title, one)
+        steps = sorted({*before.steps, *one.steps}, key=lambda step: index.get(step, 0))
+        found[one.title] = replace(before, steps=tuple(steps))
+    return list(found.values())
 
 
 def _of_looks(report: RunReport) -> Iterator[CauseLine]:

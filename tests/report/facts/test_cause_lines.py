@@ -8,6 +8,7 @@ from helpers.bench_plan import step as made_step
 from helpers.reports import report, step
 from helpers.whole_reports import whole_report
 from termprobe.diagnosis.key_conclusion import Conclusion, Suspect
+from termprobe.diagnosis.model import Diagnosis
 from termprobe.diagnosis.probing import Probing
 from termprobe.plan.model import Measure
 from termprobe.profile.load import load
@@ -60,6 +61,25 @@ def test_presses_of_one_fault_are_one_cause():
     found = cause_lines(dataclasses.replace(made, plan=plan, keys=keys))
     assert found[0].steps == ("press/q", "press/w") and found[0].title == "Row 2 is open"
     assert found[0].next == "look first at the joints" and found[1].steps == ("press/e",)
+
+
+def test_a_cause_that_looks_and_presses_tell_of_is_one():
+    missing, names = Pressed((Missing(b"q"),), Rate(0, 1)), ("q", "w")
+    made = report(
+        *(step("fail", f"press/{name}", because=missing) for name in names), step("fail", "typed")
+    )
+    steps = (
+        *(made_step(f"press/{name}", "link", "press") for name in names),
+        made_step("typed", "link", "reply"),
+    )
+    supports = tuple(one.press.id for one in steps[:2])
+    of_keys = dataclasses.replace(ROW, supports=supports)
+    of_all = dataclasses.replace(ROW, supports=(*supports, "typed", "press/w"))
+    keys = KeyFindings(KEYBOARD, Conclusion(True, False, (of_keys,)))
+    diagnosis = Diagnosis("fail", True, (of_all,))
+    plan = dataclasses.replace(made.plan, steps=steps)
+    (found,) = cause_lines(dataclasses.replace(made, plan=plan, keys=keys, diagnosis=diagnosis))
+    assert found.steps == ("press/q", "press/w", "typed") and found.title == "Row 2 is open"
 
 
 @pytest.mark.parametrize(
