@@ -84,4 +84,12 @@ def has_known_faults(bench: Bench) -> bool:
 
 def _named(cause: NamedCause) -> NamedFault:
     told = tuple(probe_sentences(cause.probe)) if cause.probe else ()
-    return NamedFault(cause.fault, cause.alike, cause.title, cause.explains, cause.hidden, told)
+    return NamedFault(
+        cause.fault,
+        cause.alike,
+        cause.title,
+        cause.explains,
+        cause.hidden,
+        told,
+        cause.is_foreseen,
+    )

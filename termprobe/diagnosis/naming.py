@@ -3,6 +3,8 @@
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from termprobe.board.faults import speed
+from termprobe.board.faults.model import block_of
 from termprobe.diagnosis.accounts import Account, Case
 from termprobe.diagnosis.causes import Cause
 from termprobe.diagnosis.diagnose import all_accounts, case_of
@@ -55,6 +57,8 @@ class NamedCause(NamedTuple):
     probe: Probing | None
     hidden: tuple[str, ...]
     """Ids of the looks of which it changes most."""
+    is_foreseen: bool
+    """Whether it can be told beforehand what a board with it shows."""
 
 
 class Naming(NamedTuple):
@@ -148,6 +152,7 @@ def _cause(leading: RankedClass, case: Case, dictionary: FaultDictionary) -> Nam
         tuple(one.step_id for one in case.observations if not one.has_passed),
         _probe(fault, case, dictionary),
         tuple(_hidden(fault, case.plan, dictionary)),
+        _is_foreseen(fault),
     )
 
 
@@ -165,11 +170,19 @@ def _probe(fault: str, case: Case, dictionary: FaultDictionary) -> Probing | Non
 
 
 def _hidden(fault: str, plan: Plan, dictionary: FaultDictionary) -> Iterator[str]:
-    """Yield the ids of the looks of which a board with `fault` changes more than MOST_CHANGED."""
+    """Yield the ids of the looks of which a board with `fault` changes more than MOST_CHANGED.
+
+    These are all where nothing can be foreseen.
+    """
     most = MOST_CHANGED * plan.rows * plan.columns
     for look, sight in _sights(fault, dictionary):
-        if sight.cells > most:
+        if not _is_foreseen(fault) or sight.cells > most:
             yield look
+
+
+def _is_foreseen(fault: str) -> bool:
+    """Return whether screens can be foreseen: with a wrong clock they hang on when one pauses."""
+    return block_of(fault) not in speed.BLOCKS
 
 
 def _sights(fault: str, dictionary: FaultDictionary) -> Iterator[tuple[str, Sight]]:

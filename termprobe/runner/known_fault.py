@@ -35,10 +35,15 @@ class NamedFault:
     """Ids of looks of which it changes most, not to be asked of eyes."""
     told: tuple[str, ...] = ()
     """What to probe and where, a sentence each."""
+    is_foreseen: bool = True
+    """Whether it can be told beforehand what a board with it shows."""
 
     def known(self, is_seen_by_eyes: bool) -> KnownFault:
-        """Return the record with which a run goes on."""
-        hidden = self.hidden if is_seen_by_eyes else ()
+        """Return the record with which a run goes on.
+
+        A program is asked the hidden looks too, if there is something to compare them with.
+        """
+        hidden = self.hidden if is_seen_by_eyes or not self.is_foreseen else ()
         return KnownFault(self.fault, self.alike, self.title, self.explains, hidden)
 
     def to_repair(self) -> ToRepair:

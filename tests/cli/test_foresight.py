@@ -44,6 +44,16 @@ def test_a_run_carries_on_with_the_fault_and_all_else_is_judged(tmp_path):
     assert any("as expected with known fault" in step["reason"] for step in report["steps"])
 
 
+def test_with_a_wrong_clock_no_look_is_judged_by_what_is_foreseen(tmp_path):
+    """What the board hears hangs on where the sending pauses: nothing can be foreseen."""
+    words = "--profile", "singlebyte-24x80", "--script", "quick", "--board", "1", "--out", tmp_path
+    called("run", *words, "--carry-on", "--port", "sim:baud/ratio/0.5")
+    report = json.loads(called("report", run_file(tmp_path), "--format", "json").stdout)
+    assert [one["fault"] for one in report["known_faults"]] == ["baud/ratio/0.5"]
+    verdicts = [step["verdict"] for step in report["steps"]]
+    assert verdicts == ["fail"] * 2 + ["blocked"] * 5, "the first two name it"
+
+
 def test_a_run_stops_once_it_is_sure_and_asks_first_what_failed_once_it_goes_on(tmp_path):
     done = run(tmp_path, *STAGES, "--until-sure", port=f"sim:{STUCK}")
     assert done.returncode == 1

@@ -1,5 +1,7 @@
 """What is expected of a step where known faults change its screen."""
 
+from dataclasses import replace
+
 from helpers.bench import look, screen_of
 from helpers.foresights import STUCK, Foretold
 from termprobe.journal.kept import ShownWithFaults
@@ -35,4 +37,6 @@ def test_what_is_hidden_is_hidden_from_eyes_alone():
     named = NamedFault(STUCK, ("x",), "stuck", ("a",), ("b",))
     assert named.known(is_seen_by_eyes=True) == KnownFault(STUCK, ("x",), "stuck", ("a",), ("b",))
     assert named.known(is_seen_by_eyes=False).hidden == ()
+    unforeseen = replace(named, is_foreseen=False)
+    assert unforeseen.known(is_seen_by_eyes=False).hidden == ("b",)
     assert named.to_repair() == ToRepair(STUCK, ("x",), "stuck", ("a",))
