@@ -141,6 +141,19 @@ def _tell_keyboard(report: RunReport, console: Console) -> None:
         console.tell("\n".join([*lines, ""]))
 
 
+def _tell_cause(report: RunReport, console: Console) -> None:
+    """Tell the first cause that was found, behind the caution where it says what to probe."""
+    from termprobe.report.facts.cause_lines import cause_lines
+    from termprobe.report.suspects import CAUTION
+
+    first = next(iter(cause_lines(report)), None)
+    if first is None or not first.fault:
+        return
+    if first.probe:
+        console.tell_paragraph(CAUTION)
+    console.tell_paragraph(f"Cause: {first.told}")
+
+
 def _say_end(recorded: Recorded, going_on: str, console: Console) -> None:
     """Tell what the run has shown, and leave its page beside its file."""
     from termprobe.report.formats.text import headline
@@ -151,6 +164,7 @@ def _say_end(recorded: Recorded, going_on: str, console: Console) -> None:
     console.tell(headline(report))
     for text in filter(None, [new_faults_in_words(report.changes)]):
         console.tell(text)
+    _tell_cause(report, console)
     for text in limits(report.verdict, report.scope, report.not_covered):
         console.tell(text)
     console.tell(", ".join(counts(report.verdict.steps).in_words()))

@@ -37,14 +37,7 @@ def first_page_lines(first: FirstPage) -> list[str]:
 def _causes(causes: Sequence[CauseLine]) -> list[str]:
     lines: list[str] = []
     for number, cause in enumerate(causes, 1):
-        told = " ".join(filter(None, (cause.title, cause.percent and f"({cause.percent})")))
-        parts = [f"{told}: {cause.count} failed by it"]
-        if cause.probe:
-            parts.append(f"Probe {cause.probe}")
-        parts.append(f"Next: {cause.next}")
-        if cause.fault:
-            parts.append(cause.fault)
-        lines += folded(f"  {number}  ", ". ".join(parts), WIDTH)
+        lines += folded(f"  {number}  ", cause.told, WIDTH)
     return lines
 
 

@@ -147,6 +147,13 @@ def test_at_prompts_it_is_told_that_a_cause_is_searched_for(words, tmp_path):
     assert done.stdout.count("working out what would explain it ...") == 1
 
 
+def test_at_its_end_the_cause_stands_with_what_to_do_next(words, tmp_path):
+    words = (*words, "--port", "sim:decoder/dead/clear", "--out", tmp_path)
+    told = " ".join(called(*words, input="n\n\nn\n\nstop\n").stderr.split())
+    assert "Cause: " in told and told.index("Cause: ") < told.index("Run file: ")
+    assert "failed by it. " in told and "Next: " in told
+
+
 def test_a_practice_does_not_tell_its_fault(tmp_path):
     done = answered(tmp_path, "yes\n5\n", port="sim:random")
     header = read(run_file(tmp_path)).header

@@ -22,6 +22,8 @@ PRESS_AGAIN = "press it again; where it stays wrong, clean the contact and follo
 MEASURE_AGAIN = "measure again at another point; where it stays, follow it to its source"
 SURE = 0.9
 """From this probability on one fault is told as the cause, below as the likeliest."""
+MOST_MENDED = 8
+"""Of more faults that look the same none is mended before another look has told them apart."""
 ASK_AGAIN = "answer the step again, from its first command"
 
 
@@ -50,6 +52,18 @@ class CauseLine:
     def percent(self) -> str:
         """`100 %`; empty where no probability is known."""
         return "" if self.probability is None else f"{self.probability:.0%}".replace("%", " %")
+
+    @property
+    def told(self) -> str:
+        """All of it in one paragraph."""
+        parts = [" ".join(filter(None, (self.title, self.percent and f"({self.percent})")))]
+        parts[0] += f": {self.count} failed by it"
+        if self.probe:
+            parts.append(f"Probe {self.probe}")
+        parts.append(f"Next: {self.next}")
+        if self.fault:
+            parts.append(self.fault)
+        return ". ".join(parts)
 
 
 def cause_lines(report: RunReport) -> tuple[CauseLine, ...]:
@@ -80,7 +94,8 @@ def _of_looks(report: RunReport) -> Iterator[CauseLine]:
         first = found.suspects[0]
     for cause in report.causes:
         if first is not None and first.title == cause.title and found is not None:
-            yield _cause(cause.title, cause.steps, cause.fault, first.probability, found.probes)
+            whole = _cause(cause.title, cause.steps, cause.fault, first.probability, found.probes)
+            yield _narrowed(report, whole, len(first.faults))
         else:
             yield _cause(cause.title, cause.steps, cause.fault)
     if report.causes or first is None or found is None or first.probability < SURE:
@@ -88,7 +103,19 @@ def _of_looks(report: RunReport) -> Iterator[CauseLine]:
     failed = [step.id for step in report.verdict.steps if step.verdict == FAIL]
     own = tuple(step for step in failed if step in first.supports)
     if own:
-        yield _cause(first.title, own, first.faults[0], first.probability, found.probes)
+        whole = _cause(first.title, own, first.faults[0], first.probability, found.probes)
+        yield _narrowed(report, whole, len(first.faults))
+
+
+def _narrowed(report: RunReport, cause: CauseLine, alike: int) -> CauseLine:
+    """Return the cause; where too many faults look the same, the next thing is to tell them apart.
+
+    `alike` is how many do.
+    """
+    found = report.diagnosis
+    if alike <= MOST_MENDED or found is None or found.next is None:
+        return cause
+    return replace(cause, next=f"tell them apart: {_next_look(report)}")
 
 
 def _of_keys(report: RunReport) -> Iterator[CauseLine]:

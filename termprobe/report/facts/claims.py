@@ -13,7 +13,7 @@ from termprobe.terminal.screen import Screen
 from termprobe.verdict.evidence import code_of_character
 from termprobe.verdict.model import PASS, AsWithFault
 
-NOT_TRIED = "not tried"
+NOTHING_TRIED = "not tried"
 EXCLUDED = "modelled faults would have shown in a step that passed"
 
 
@@ -31,7 +31,7 @@ class Claim:
     @property
     def share(self) -> str:
         """`100 %`, or that none was tried."""
-        return share_in_words(self.done, self.of) if self.is_tried else NOT_TRIED
+        return share_in_words(self.done, self.of) if self.is_tried else NOTHING_TRIED
 
     @property
     def figure(self) -> str:

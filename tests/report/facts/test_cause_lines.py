@@ -42,6 +42,15 @@ def test_a_suspect_that_is_not_sure_is_not_told_as_the_cause():
     assert (together.title, together.percent) == ("likeliest of several: plain", "59 %")
 
 
+def test_of_very_many_faults_that_look_the_same_none_is_mended_yet():
+    made = whole_report()
+    (suspect,) = made.diagnosis.suspects
+    many = dataclasses.replace(suspect, faults=tuple(f"a/{number}" for number in range(9)))
+    found = dataclasses.replace(made.diagnosis, suspects=(many,), next="other")
+    first, _ = cause_lines(dataclasses.replace(made, diagnosis=found))
+    assert first.next == 'tell them apart: "Other" would tell most'
+
+
 def test_what_is_not_explained_is_asked_again_once_the_rest_is_mended():
     made = whole_report()
     steps = [dataclasses.replace(one, because=Differing(3)) for one in made.verdict.steps]
