@@ -3,7 +3,6 @@
 from collections.abc import Callable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from termprobe.diagnosis.why_next import WhyNext
 from termprobe.folding import first_of, folded
 from termprobe.plan.model import Plan
 
@@ -60,11 +59,12 @@ def diagnosis_document(found: "Diagnosis") -> dict[str, object]:
 
 
 WHY_NEXT = {
-    WhyNext.TELLS_MOST: "would tell most",
-    WhyNext.TELLS_MOST_AGAIN: "once more would tell most",
-    WhyNext.HANGS: "once more, for the cause hangs on that one answer",
-    WhyNext.AGAINST: "once more, for that answer alone stands against the first cause",
+    "TELLS_MOST": "would tell most",
+    "TELLS_MOST_AGAIN": "once more would tell most",
+    "HANGS": "once more, for the cause hangs on that one answer",
+    "AGAINST": "once more, for that answer alone stands against the first cause",
 }
+"""By the names of WhyNext, which is not loaded for that."""
 
 
 def suspects_list(suspects: "Sequence[Suspect]") -> list[dict[str, object]]:
@@ -90,7 +90,7 @@ def suspect_lines(found: "Diagnosis", plan: Plan) -> list[str]:
 
 def _next_in_words(found: "Diagnosis", plan: Plan) -> str:
     """Return what to do next; a look that was answered is to be looked at once more."""
-    return f"{found.next} {WHY_NEXT[found.why_next]}: {plan.title_of(found.next or '')}"
+    return f"{found.next} {WHY_NEXT[found.why_next.name]}: {plan.title_of(found.next or '')}"
 
 
 def cause_in_words(found: "Diagnosis | None") -> str:
