@@ -1,7 +1,7 @@
 """One step of a run with all its evidence: sent, expected, seen, answered, noted. Pure."""
 
 import datetime
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
@@ -97,7 +97,7 @@ def step_facts(
         verdict=verdict.verdict,
         tone=tone_of(verdict.verdict),
         reason=words.reason(verdict, report.plan.title_of),
-        evidence=words.evidence(verdict),
+        evidence=(*words.evidence(verdict), *_told_by_parts(last)),
         cells=cells_in_words(verdict.differs, _variant(verdict)),
         answers=_answers(verdict, own, zone),
         re_answered=earlier_words.re_answered(verdict),
@@ -108,6 +108,17 @@ def step_facts(
     if verdict.id not in report.plan.index:
         return told
     return _with_plan(report, told, verdict, last)
+
+
+def _told_by_parts(last: Answered | None) -> Iterator[str]:
+    """Yield what was said of parts of the screen, in one phrase, if they were asked about."""
+    regions = last.answer.regions if last is not None else ()
+    told = [
+        f"{notation.visible(region)} {'wrong' if is_wrong else 'right'}"
+        for region, is_wrong in regions
+    ]
+    if told:
+        yield f"asked by parts: {', '.join(told)}"
 
 
 def _variant(verdict: StepVerdict) -> str:

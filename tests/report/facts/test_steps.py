@@ -71,3 +71,13 @@ def test_of_much_that_was_sent_the_first_is_shown():
     found = facts(dataclasses.replace(made, plan=dataclasses.replace(made.plan, steps=(look,))))
     assert len(found.sent) == 12 and found.groups_left_out == 8 and found.sent_bytes == 38_400
     assert found.sent[0].bytes == f'"{"A" * 60}" … and 1,860 bytes more'
+
+
+def test_what_was_said_of_parts_of_the_screen_is_told_unharmful():
+    made = report(step("fail", answers=1))
+    regions = (("row 0", False), ("column \x1b79", True))
+    given = Answered("a", Answer("differs", regions=regions), at=AT.format(1))
+    told = facts(dataclasses.replace(made, records=(given,))).evidence
+    assert told[-1] == r"asked by parts: row 0 right, column \x1b79 wrong"
+    alone = dataclasses.replace(given, answer=Answer("differs"))
+    assert not facts(dataclasses.replace(made, records=(alone,))).evidence
