@@ -20,6 +20,7 @@ from termprobe.session.draw.screen_rows import (
     window_around,
 )
 from termprobe.session.draw.shown_rows import parts_of, shown_rows, words_of_gap
+from termprobe.session.react.answering import region_due
 from termprobe.session.react.marked_cells import CellIndex
 from termprobe.session.state import State
 from termprobe.terminal.screen import Screen
@@ -56,9 +57,15 @@ def part_shown(state: State, screens: Sequence[Screen], rows: int, columns: int)
         first = window(screen, rows, columns, state.scroll)
     else:
         compared = rows_to_compare(state)
-        return ScreenPart(shown_rows(screens, rows, state.step.question, compared))
+        return ScreenPart(shown_rows(screens, rows, _question(state), compared))
     last = min(first[0] + rows, len(screen.rows))
     return ScreenPart(tuple(range(first[0], last)), first[1])
+
+
+def _question(state: State) -> str:
+    """Return what is asked now: of a part of the screen, or of all of it."""
+    region = region_due(state) if state.mode == "narrowing" else None
+    return state.step.question if region is None else region.question
 
 
 def is_framed(picture: Picture, rows: int, columns: int) -> bool:

@@ -26,7 +26,9 @@ def _told(state: State, is_wrong: bool) -> Reaction:
     region = region_due(state)
     if region is None:
         return _record(state, "")
-    after = replace(state, regions=(*state.regions, (region.words, is_wrong)), notice="")
+    after = replace(
+        state, regions=(*state.regions, (region.words, is_wrong)), notice="", scroll=None
+    )
     if region_due(after) is None:
         return _record(after, "")
     return after, ()

@@ -102,7 +102,7 @@ def has_region_due(state: State) -> bool:
 
 def begin_narrowing(state: State, key: str) -> Reaction:
     """Ask in which parts of the screen anything is wrong."""
-    return replace(state.at("narrowing"), regions=(), turns=0).say(""), ()
+    return replace(state.at("narrowing"), regions=(), turns=0, scroll=None).say(""), ()
 
 
 @after_looking
