@@ -141,8 +141,8 @@ def _commands_sent(profile: Profile, passed: Iterable[Step]) -> Iterator[str]:
 
 def _is_tried(report: RunReport, kind: type[Step]) -> bool:
     """Return whether a step of this kind has an answer."""
-    answered = (step.id for step in report.verdict.steps if step.answers)
-    return any(isinstance(report.plan.step(step), kind) for step in answered)
+    answered = {step.id for step in report.verdict.steps if step.answers}
+    return any(isinstance(step, kind) and step.id in answered for step in report.plan.steps)
 
 
 def _of_kinds(report: RunReport, passed: Sequence[Step]) -> Iterator[Claim]:

@@ -76,3 +76,10 @@ def test_what_was_not_tried_has_no_share():
     claim = Claim("readings lie within their limits", 0, 8, is_tried=False)
     assert claim.sentence == "0 of 8 readings lie within their limits (not tried)"
     assert claim.figure == "0 of 8, not tried"
+
+
+def test_a_step_that_the_plan_has_no_more_is_no_try_of_its_kind():
+    made = run(*[step("pass")] * 3)
+    gone = dataclasses.replace(made.verdict.steps[0], id="gone", answers=1)
+    verdict = dataclasses.replace(made.verdict, steps=(gone, *made.verdict.steps))
+    assert figures(dataclasses.replace(made, verdict=verdict)) == figures(made)
