@@ -21,14 +21,13 @@ from termprobe.diagnosis.look_outlooks import (
     looks_with_outlooks,
     of_several,
 )
-from termprobe.diagnosis.next_look import seconds_for
+from termprobe.diagnosis.next_look import effort_of
 from termprobe.diagnosis.pivotal import (
     WeighedCause,
     looked_at_by_eyes,
     turned,
     weighed_causes,
 )
-from termprobe.plan.model import Step
 from termprobe.verdict.model import RunVerdict
 
 SAFE = 0.5
@@ -90,7 +89,7 @@ def confirming_look(
         alike = _alike(weighed, classes, dictionary)
         doubts += _doubts(case, alike, healthy, [one == leads for one in classes])
     worth = {
-        step.id: _closed_by(doubts, of_causes) / _effort(case, step, is_fewest)
+        step.id: _closed_by(doubts, of_causes) / effort_of(case, step, is_fewest)
         for step, of_causes in steps
     }
     best = max(worth, key=lambda step: worth[step], default=None)
@@ -123,11 +122,6 @@ def _said(side: Iterable[Candidate], outlooks: Mapping[str, Outlook]) -> Outlook
 def _closed_by(doubts: Iterable[Doubt], outlooks: Mapping[str, Outlook]) -> float:
     """Return how much a look with these Outlooks is expected to close of all doubts."""
     return sum(closed(one, outlooks) for one in doubts)
-
-
-def _effort(case: Case, step: Step, is_fewest: bool) -> float:
-    """Return how much it costs to ask for `step`."""
-    return 1.0 if is_fewest else seconds_for(case, step)
 
 
 def _alike(

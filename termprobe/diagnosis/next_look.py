@@ -54,7 +54,7 @@ def next_look(
         return None
     candidates = _candidates(found)
     gains = {
-        step.id: _gain(candidates, outlooks, 1.0 if is_fewest else seconds_for(case, step))
+        step.id: _gain(candidates, outlooks, effort_of(case, step, is_fewest))
         for step, outlooks in looks_with_outlooks(case, candidates, verdict, dictionary)
     }
     for part in Gain._fields[is_fewest:]:
@@ -78,8 +78,10 @@ def _candidates(found: Sequence[RankedClass]) -> list[Candidate]:
     return [one._replace(probability=one.probability / total) for one in kept]
 
 
-def seconds_for(case: Case, step: Step) -> float:
-    """Return how long `step` takes; a second at least."""
+def effort_of(case: Case, step: Step, is_fewest: bool) -> float:
+    """Return what it costs to ask for `step`: its seconds, one at least, or the same for each."""
+    if is_fewest:
+        return 1.0
     return max(1.0, sending_s(step, board_format(case.profile).character_s) + builder_s(step))
 
 
