@@ -17,8 +17,10 @@ CARRIED_ON = (
     "From here on each screen is drawn as this board shows it with that fault. "
     "Whatever else is wrong stands out; the board itself does not pass."
 )
-
-
+UNFORESEEN = (
+    "What this board shows with that fault cannot be foreseen: the looks wait until it is "
+    "repaired. The board itself does not pass."
+)
 REPAIRED = "Once it is repaired what has differed is asked again; go on with:"
 
 
@@ -32,7 +34,7 @@ def asked_at(console: Console, going_on: str) -> Decide:
         _tell(named, console)
         decided = _decided(console)
         if decided == CARRY_ON:
-            console.tell_paragraph(CARRIED_ON)
+            console.tell_paragraph(_carried_on(named))
         if decided == REPAIR:
             console.tell(f"{REPAIRED}\n  {going_on}")
         return decided
@@ -55,10 +57,15 @@ def going_on_at(console: Console) -> Decide:
 
     def decide(named: NamedFault) -> str:
         _tell(named, console)
-        console.tell_paragraph(CARRIED_ON)
+        console.tell_paragraph(_carried_on(named))
         return carry_on(named)
 
     return decide
+
+
+def _carried_on(named: NamedFault) -> str:
+    """Return what follows of going on with the fault."""
+    return CARRIED_ON if named.is_foreseen else UNFORESEEN
 
 
 def _tell(named: NamedFault, console: Console) -> None:

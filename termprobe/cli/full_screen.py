@@ -94,7 +94,7 @@ def _first_state(bench: Bench) -> State:
 
 
 def _order(bench: Bench) -> tuple[str, ...]:
-    """Return what is told first of a run that comes after another, or goes on over another line."""
+    """Return what is told first: of the link, and of a run that comes after another."""
     told = [bench.about_link]
     if bench.after is not None:
         told.append(order_in_words(bench.after))

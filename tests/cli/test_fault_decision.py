@@ -1,6 +1,8 @@
 """What is to become of a fault that was named is asked at a prompt."""
 
-from termprobe.cli.fault_decision import CARRIED_ON, asked_at, going_on_at
+import dataclasses
+
+from termprobe.cli.fault_decision import CARRIED_ON, UNFORESEEN, asked_at, going_on_at
 from termprobe.runner.known_fault import ASK_ON, CARRY_ON, REPAIR, NamedFault
 
 NAMED = NamedFault("f", ("g",), "line 2 stuck at 0", ("a",), (), ("Probe line 2.",))
@@ -52,3 +54,10 @@ def test_a_run_that_goes_on_by_itself_says_with_which_fault():
     assert going_on_at(prompts)(NAMED) == CARRY_ON
     told = "\n".join(prompts.told)
     assert "line 2 stuck at 0" in told and told.endswith(CARRIED_ON)
+
+
+def test_where_nothing_can_be_foreseen_looks_are_said_to_wait():
+    prompts = Prompts("c")
+    unforeseen = dataclasses.replace(NAMED, is_foreseen=False)
+    assert going_on_at(prompts)(unforeseen) == asked_at(prompts, GOING_ON)(unforeseen) == CARRY_ON
+    assert prompts.told.count(UNFORESEEN) == 2 and CARRIED_ON not in prompts.told

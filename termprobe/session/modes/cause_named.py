@@ -12,6 +12,10 @@ from termprobe.session.shared_keys import HELP, INTERRUPT, way_back
 from termprobe.session.state import Reaction, State
 
 ALIKE_SHOWN = 4
+_UNFORESEEN = (
+    "c goes on with the known fault: what this board shows with it cannot be foreseen, so that the "
+    "looks wait until it is repaired, and all else is asked. The board itself does not pass."
+)
 CHOICES = (
     "c goes on with the known fault: each screen is drawn as this board shows it with that fault, "
     "so that all else can be judged and a second fault stands out. The board itself does not pass.",
@@ -61,7 +65,8 @@ def _panel(view: View) -> Rows:
     for sentence in named.told:
         rows += paragraph(sentence, columns)
     rows.append(blank())
-    for choice in CHOICES:
+    choices = CHOICES if named.is_foreseen else (_UNFORESEEN, *CHOICES[1:])
+    for choice in choices:
         rows += paragraph(choice, columns)
     return rows
 

@@ -1,5 +1,6 @@
 """A fault is named: the builder carries on with it, mends it, or wants to be asked on."""
 
+import dataclasses
 from dataclasses import replace
 
 import pytest
@@ -33,6 +34,13 @@ def test_it_is_told_over_a_look_with_what_to_probe():
     assert "data line 2 of RAM bank 0 is stuck at 0" in shown and "Probe data line 2" in shown
     assert "c carry on" in shown and "m mend now" in shown and "Esc ask on" in shown
     assert "No look tells it from bank-0-data/stuck/9/0" in shown
+
+
+def test_where_nothing_can_be_foreseen_looks_are_said_to_wait():
+    unforeseen = dataclasses.replace(NAMED, is_foreseen=False)
+    made = after_event(state(), Prospected(Prospect(unforeseen)), now_s=50.0)
+    shown = " ".join(console(made, 100, 40).split())
+    assert "cannot be foreseen" in shown and "is drawn as this board shows it" not in shown
 
 
 @pytest.mark.parametrize("mode", ["marking", "waiting", "list", "typing"])
